@@ -1,0 +1,200 @@
+package data
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// MaxBytes is the largest table that Load reads.
+const MaxBytes = 64 << 20
+
+// Error is a fault in a table, at a place. Column counts bytes from 1; it is
+// 0 when the fault is in the file as a whole.
+type Error struct {
+	File         string
+	Line, Column int
+	Msg          string
+}
+
+func (e *Error) Error() string {
+	switch {
+	case e.Line == 0:
+		return e.File + ": " + e.Msg
+	case e.Column == 0:
+		return fmt.Sprintf("%s:%d: %s", e.File, e.Line, e.Msg)
+	}
+	return fmt.Sprintf("%s:%d:%d: %s", e.File, e.Line, e.Column, e.Msg)
+}
+
+// A record is one row being read: its fields, and the faults found so far.
+type record struct {
+	file    string
+	r       *csv.Reader
+	columns []string
+	fields  []string
+	next    int
+	errs    []error
+}
+
+func (r *record) line() int { l, _ := r.r.FieldPos(0); return l }
+
+func (r *record) fail(field int, format string, args ...any) {
+	line, col := r.r.FieldPos(field)
+	r.errs = append(r.errs, &Error{r.file, line, col, r.columns[field] + ": " + fmt.Sprintf(format, args...)})
+}
+
+// text takes the next field. Space around it is a fault, since it would make
+// a key that looks like another.
+func (r *record) text() string {
+	i := r.next
+	r.next++
+	s := r.fields[i]
+	if s != strings.TrimSpace(s) {
+		r.fail(i, "%q has space around it", s)
+	}
+	return s
+}
+
+func (r *record) number() float64 {
+	i := r.next
+	if v := r.optional(); v != nil {
+		return *v
+	}
+	if r.fields[i] == "" {
+		r.fail(i, "is empty; want a number")
+	}
+	return 0
+}
+
+func (r *record) optional() *float64 {
+	i := r.next
+	s := r.text()
+	if s == "" {
+		return nil
+	}
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		r.fail(i, "%q is not a number; want digits with a point, as 24.5", s)
+		return nil
+	}
+	return &v
+}
+
+// readTable reads a CSV file of exactly the given columns into rows.
+func readTable[T any](fsys fs.FS, file string, rows *[]T, columns []string, row func(*record) T) error {
+	f, err := fsys.Open(file)
+	if err != nil {
+		return &Error{File: file, Msg: "cannot be opened: " + err.Error()}
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.Size() > MaxBytes {
+		return &Error{File: file, Msg: fmt.Sprintf("is %d bytes; at most %d are read", info.Size(), MaxBytes)}
+	}
+	r := csv.NewReader(io.LimitReader(f, MaxBytes))
+	r.FieldsPerRecord = -1
+	r.ReuseRecord = true
+	rec := &record{file: file, r: r, columns: columns}
+	head, err := r.Read()
+	if err != nil {
+		return &Error{File: file, Line: 1, Msg: "no header: " + strings.Join(columns, ",") + " wanted"}
+	}
+	if !slices.Equal(head, columns) {
+		return &Error{File: file, Line: 1, Msg: fmt.Sprintf("header is %q; want %q", strings.Join(head, ","), strings.Join(columns, ","))}
+	}
+	for {
+		rec.fields, err = r.Read()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			var p *csv.ParseError
+			if errors.As(err, &p) {
+				rec.errs = append(rec.errs, &Error{file, p.Line, p.Column, p.Err.Error()})
+			} else {
+				rec.errs = append(rec.errs, &Error{File: file, Msg: err.Error()})
+			}
+			break
+		}
+		if len(rec.fields) != len(columns) {
+			rec.errs = append(rec.errs, &Error{file, rec.line(), 0, fmt.Sprintf("%d fields; want %d", len(rec.fields), len(columns))})
+			continue
+		}
+		rec.next = 0
+		*rows = append(*rows, row(rec))
+	}
+	return errors.Join(rec.errs...)
+}
+
+var (
+	sourceColumns      = columns(Source{})
+	measurementColumns = columns(Measurement{})
+	chartColumns       = columns(Chart{})
+	sizeColumns        = columns(Size{})
+	bodyColumns        = columns(Body{})
+	derivationColumns  = columns(Derivation{})
+	relationColumns    = columns(Relation{})
+	ratioColumns       = columns(Ratio{})
+	garmentColumns     = columns(Garment{})
+	partColumns        = columns(Part{})
+	easeColumns        = columns(Ease{})
+	lengthColumns      = columns(Length{})
+)
+
+func (r *record) source() Source {
+	return Source{r.line(), r.text(), r.text(), r.text(), r.text(), r.optional(), r.text(), r.text()}
+}
+
+func (r *record) measurement() Measurement {
+	return Measurement{r.line(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) chart() Chart {
+	return Chart{r.line(), r.text(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) size() Size {
+	return Size{r.line(), r.text(), r.text(), r.text(), r.optional(), r.optional(), r.optional(), r.text()}
+}
+
+func (r *record) body() Body {
+	return Body{r.line(), r.text(), r.text(), r.text(), r.text(), r.text(), r.number(),
+		r.text(), r.text(), r.text(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) derivation() Derivation {
+	return Derivation{r.line(), r.text(), r.text(), r.text(), r.text(), r.optional(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) relation() Relation {
+	return Relation{r.line(), r.text(), r.text(), r.text(), r.text(), r.optional(), r.optional(),
+		r.number(), r.number(), r.text(), r.text()}
+}
+
+func (r *record) ratio() Ratio {
+	return Ratio{r.line(), r.text(), r.text(), r.number(), r.number(), r.number(), r.number(), r.number(),
+		r.number(), r.text(), r.text()}
+}
+
+func (r *record) garment() Garment {
+	return Garment{r.line(), r.text(), r.text(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) part() Part {
+	return Part{r.line(), r.text(), r.text(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) ease() Ease {
+	return Ease{r.line(), r.text(), r.text(), r.text(), r.text(), r.text(), r.number(), r.optional(), r.number(),
+		r.text(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) length() Length {
+	return Length{r.line(), r.text(), r.text(), r.text(), r.text(), r.number(), r.text(), r.text(), r.text(), r.text()}
+}

@@ -1,0 +1,298 @@
+package sizing
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"sync"
+
+	"growtuck/data"
+)
+
+// Reference is the tables made ready to be read: charts with their curves, the
+// relations between measurements, and the garments. It does not change after
+// it is made and is safe for concurrent use.
+type Reference struct {
+	tables       *data.Tables
+	measurements map[string]*data.Measurement
+	order        map[string]int
+	sources      map[string]*data.Source
+	charts       map[string]*Chart
+	relations    map[Sex]*relations
+	garments     map[string]*garment
+}
+
+// Default returns the reference built from the embedded tables. They are read
+// once, on first use.
+var Default = sync.OnceValues(func() (*Reference, error) {
+	t, err := data.Load(data.Embedded())
+	if err != nil {
+		return nil, err
+	}
+	return New(t)
+})
+
+// New builds a reference. Tables from outside the program should first have
+// passed [data.Tables.Check].
+func New(t *data.Tables) (*Reference, error) {
+	ref := &Reference{
+		tables:       t,
+		measurements: make(map[string]*data.Measurement),
+		order:        make(map[string]int),
+		sources:      make(map[string]*data.Source),
+		charts:       make(map[string]*Chart),
+	}
+	for i := range t.Measurements {
+		ref.measurements[t.Measurements[i].ID] = &t.Measurements[i]
+		ref.order[t.Measurements[i].ID] = i
+	}
+	for i := range t.Sources {
+		ref.sources[t.Sources[i].ID] = &t.Sources[i]
+	}
+	for _, c := range t.Charts {
+		ref.charts[c.ID] = &Chart{Chart: c}
+	}
+	if err := ref.buildPublished(); err != nil {
+		return nil, err
+	}
+	if err := ref.buildDerived(); err != nil {
+		return nil, err
+	}
+	if err := ref.buildRelations(); err != nil {
+		return nil, err
+	}
+	if err := ref.buildGarments(); err != nil {
+		return nil, err
+	}
+	return ref, nil
+}
+
+// Measurements returns the measurements in the order of their table.
+func (ref *Reference) Measurements() []data.Measurement { return slices.Clone(ref.tables.Measurements) }
+
+// Measurement returns a measurement by its id.
+func (ref *Reference) Measurement(id string) (data.Measurement, error) {
+	if m, ok := ref.measurements[id]; ok {
+		return *m, nil
+	}
+	return data.Measurement{}, unknown("measurement", id, keys(ref.order))
+}
+
+// Sources returns the sources in the order of their table.
+func (ref *Reference) Sources() []data.Source { return slices.Clone(ref.tables.Sources) }
+
+// Source returns a source by its id.
+func (ref *Reference) Source(id string) (data.Source, error) {
+	if s, ok := ref.sources[id]; ok {
+		return *s, nil
+	}
+	return data.Source{}, unknown("source", id, keys(ref.sources))
+}
+
+// Charts returns the charts in the order of their table.
+func (ref *Reference) Charts() []*Chart {
+	var charts []*Chart
+	for _, c := range ref.tables.Charts {
+		charts = append(charts, ref.charts[c.ID])
+	}
+	return charts
+}
+
+// Chart returns a chart by its id.
+func (ref *Reference) Chart(id string) (*Chart, error) {
+	if c, ok := ref.charts[id]; ok {
+		return c, nil
+	}
+	return nil, unknown("chart", id, keys(ref.charts))
+}
+
+func keys[V any](m map[string]V) []string {
+	var ks []string
+	for k := range m {
+		ks = append(ks, k)
+	}
+	slices.Sort(ks)
+	return ks
+}
+
+// A cell is where the rows of one measurement on one run are gathered.
+type cell struct {
+	chart, measurement string
+	sex                Sex
+}
+
+// buildPublished makes the runs and columns that body.csv has values for.
+func (ref *Reference) buildPublished() error {
+	sizes := make(map[string]map[string]*data.Size) // chart → size
+	for i, s := range ref.tables.Sizes {
+		if sizes[s.Chart] == nil {
+			sizes[s.Chart] = make(map[string]*data.Size)
+		}
+		sizes[s.Chart][s.Size] = &ref.tables.Sizes[i]
+	}
+	type place struct {
+		scale Scale
+		cell  cell
+	}
+	groups := make(map[place][]data.Body)
+	var order []place
+	for _, b := range ref.tables.Body {
+		s := sizes[b.Chart][b.Size]
+		if s == nil {
+			return &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("chart %s has no size %q", b.Chart, b.Size)}
+		}
+		if ref.measurements[b.Measurement] == nil {
+			return &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("no measurement %q", b.Measurement)}
+		}
+		p := place{Scale(s.Scale), cell{b.Chart, b.Measurement, Sex(b.Sex)}}
+		if groups[p] == nil {
+			order = append(order, p)
+		}
+		groups[p] = append(groups[p], b)
+	}
+	// Height first: on a height scale a class stands at its median height.
+	slices.SortStableFunc(order, func(a, b place) int {
+		return cmp.Compare(ref.order[a.cell.measurement], ref.order[b.cell.measurement])
+	})
+	for _, p := range order {
+		run := ref.charts[p.cell.chart].makeRun(p.scale, p.cell.sex)
+		if len(run.Sizes) == 0 {
+			ref.placeSizes(run, groups[p])
+		}
+		if err := run.addPublished(p.cell.measurement, groups[p]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (c *Chart) makeRun(scale Scale, sex Sex) *Run {
+	for _, r := range c.runs {
+		if r.Scale == scale && r.Sex == sex {
+			return r
+		}
+	}
+	r := &Run{Chart: c, Scale: scale, Sex: sex, columns: make(map[string]*column)}
+	c.runs = append(c.runs, r)
+	return r
+}
+
+// placeSizes lists the run's sizes with their positions. On a height scale the
+// position is the median height of the class, from the rows given.
+func (ref *Reference) placeSizes(run *Run, heights []data.Body) {
+	for _, s := range ref.tables.Sizes {
+		if s.Chart != run.Chart.ID || Scale(s.Scale) != run.Scale {
+			continue
+		}
+		m := Mark{Size: s.Size, Note: s.Note}
+		switch {
+		case run.Scale == Height:
+			i := slices.IndexFunc(heights, func(b data.Body) bool {
+				return b.Size == s.Size && b.Measurement == "height" && (b.Statistic == "p50" || b.Statistic == "given")
+			})
+			if i < 0 {
+				continue // nobody of that sex in the class
+			}
+			m.Position = heights[i].Value
+		case run.Scale == Band:
+			m.Position = float64(len(run.Sizes))
+		case s.Position != nil:
+			m.Position = *s.Position
+		}
+		run.Sizes = append(run.Sizes, m)
+	}
+}
+
+// addPublished adds a column from its rows.
+func (r *Run) addPublished(measurement string, rows []data.Body) error {
+	c := &column{rows: make(map[string][]data.Body), notes: make(map[string]string)}
+	for _, b := range rows {
+		c.rows[b.Size] = append(c.rows[b.Size], b)
+		if b.Note != "" && c.notes[b.Size] != b.Note {
+			c.notes[b.Size] = join(c.notes[b.Size], b.Note)
+		}
+		if !slices.Contains(c.sources, b.Source) {
+			c.sources = append(c.sources, b.Source)
+		}
+	}
+	var err error
+	points := func(unit string, statistics ...string) (*Curve, error) {
+		var x, y []float64
+		for _, m := range r.Sizes {
+			for _, b := range c.rows[m.Size] {
+				if slices.Contains(statistics, b.Statistic) && (b.Unit == "in") == (unit == "in") {
+					x, y = append(x, m.Position), append(y, b.Value)
+					break
+				}
+			}
+		}
+		if len(x) == 0 {
+			return nil, nil
+		}
+		curve, err := NewCurve(x, y)
+		if err != nil {
+			return nil, &data.Error{File: "body.csv", Line: rows[0].Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
+		}
+		return curve, nil
+	}
+	curve := func(dst **Curve, unit string, statistics ...string) {
+		if err == nil {
+			*dst, err = points(unit, statistics...)
+		}
+	}
+	curve(&c.values, "", "given", "p50")
+	curve(&c.imperial, "in", "given", "p50")
+	for _, ends := range [][2]string{{"low", "high"}, {"p25", "p75"}, {"p5", "p95"}} {
+		if c.low == nil {
+			c.spread = ends[0] + "–" + ends[1]
+			curve(&c.low, "", ends[0])
+			curve(&c.high, "", ends[1])
+		}
+		if c.low == nil { // published in inches alone
+			curve(&c.low, "in", ends[0])
+			curve(&c.high, "in", ends[1])
+			c.low, c.high = c.low.scaled(CmPerInch), c.high.scaled(CmPerInch)
+		}
+	}
+	if err != nil {
+		return err
+	}
+	if c.values == nil && c.imperial != nil {
+		c.values = c.imperial.scaled(CmPerInch)
+	}
+	if c.values == nil && c.low != nil && c.high != nil {
+		c.values, c.middle = between(c.low, c.high), true
+	}
+	r.columns[measurement] = c
+	return nil
+}
+
+func join(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + "; " + b
+}
+
+// scaled returns the curve with every value multiplied. A nil curve stays nil.
+func (c *Curve) scaled(factor float64) *Curve {
+	if c == nil {
+		return nil
+	}
+	s := &Curve{x: c.x, y: slices.Clone(c.y), slope: slices.Clone(c.slope)}
+	for i := range s.y {
+		s.y[i] *= factor
+		s.slope[i] *= factor
+	}
+	return s
+}
+
+// between returns the curve halfway between two that share their positions.
+func between(a, b *Curve) *Curve {
+	s := a.scaled(0.5)
+	for i := range s.y {
+		s.y[i] += b.y[i] / 2
+		s.slope[i] += b.slope[i] / 2
+	}
+	return s
+}

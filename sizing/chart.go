@@ -1,0 +1,180 @@
+package sizing
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"growtuck/data"
+)
+
+// Sex is m, f or both.
+type Sex string
+
+const (
+	Boy  Sex = "m"
+	Girl Sex = "f"
+	Both Sex = "both"
+)
+
+var sexes = []Sex{Boy, Girl, Both}
+
+// The charts that the engine itself reads: the default chart, and the survey
+// whose medians and relations estimates rest on.
+const (
+	defaultChart = "child"
+	surveyChart  = "measured"
+)
+
+// Scale is what a chart's sizes are counted in.
+type Scale string
+
+const (
+	Months Scale = "months" // of age
+	Years  Scale = "years"  // of age, as size labels are
+	Height Scale = "height" // cm
+	Band   Scale = "band"   // names only; not read between
+)
+
+// Chart is a table of sizes by one publisher, or worked out from others. Its
+// sizes lie in runs, one for each scale and sex.
+type Chart struct {
+	data.Chart
+	runs []*Run
+}
+
+// Run is one series of sizes of a chart, for one sex, in which measurements
+// can be read at the sizes and between them.
+type Run struct {
+	Chart   *Chart
+	Scale   Scale
+	Sex     Sex
+	Sizes   []Mark
+	columns map[string]*column
+}
+
+// Mark is a size and its position on the run's scale.
+type Mark struct {
+	Size     string
+	Position float64
+	Note     string
+}
+
+// A column is one measurement along a run.
+type column struct {
+	values   *Curve // cm or kg
+	imperial *Curve // as published in inches; nil where the chart has none
+	low      *Curve // the ends of a range, where the chart has one
+	high     *Curve
+	spread   string                 // what low and high are, as "p25–p75"
+	rows     map[string][]data.Body // size → the published rows
+	how      string                 // for a derived column, the formula and why
+	sources  []string
+	notes    map[string]string // size → note
+	middle   bool              // values are the middle of a range
+}
+
+// Runs returns the chart's runs.
+func (c *Chart) Runs() []*Run { return slices.Clone(c.runs) }
+
+// Run returns the run on a scale for a sex, falling back to both.
+func (c *Chart) Run(scale Scale, sex Sex) (*Run, bool) {
+	var fallback *Run
+	for _, r := range c.runs {
+		if r.Scale != scale {
+			continue
+		}
+		if r.Sex == sex {
+			return r, true
+		}
+		if r.Sex == Both {
+			fallback = r
+		}
+	}
+	return fallback, fallback != nil
+}
+
+// Value reads a measurement (cm, or kg for weight) at a position. It is NaN
+// where the run does not have it. It does not allocate.
+func (r *Run) Value(measurement string, position float64) float64 {
+	c := r.columns[measurement]
+	if c == nil || c.values == nil {
+		return math.NaN()
+	}
+	return c.values.At(position)
+}
+
+// Has reports whether the run has the measurement, and between which positions.
+func (r *Run) Has(measurement string) (low, high float64, ok bool) {
+	c := r.columns[measurement]
+	if c == nil || c.values == nil {
+		return 0, 0, false
+	}
+	low, high = c.values.Range()
+	return low, high, true
+}
+
+// Inverse returns the positions at which the run has the value: equal, unless
+// the measurement is level there or turns.
+func (r *Run) Inverse(measurement string, value float64) (low, high float64, err error) {
+	c := r.columns[measurement]
+	if c == nil || c.values == nil {
+		return 0, 0, fmt.Errorf("%s has no %s", r.name(), measurement)
+	}
+	low, high, ok := c.values.Inverse(value)
+	if !ok {
+		least, most := slices.Min(c.values.y), slices.Max(c.values.y)
+		return 0, 0, &RangeError{What: measurement, Value: value, Low: least, High: most, Where: r.name()}
+	}
+	return low, high, nil
+}
+
+func (r *Run) name() string { return "chart " + r.Chart.ID + " (" + string(r.Scale) + ")" }
+
+// RangeError says that a value lies outside what a chart covers.
+type RangeError struct {
+	What      string // the measurement or scale
+	Value     float64
+	Low, High float64
+	Where     string
+}
+
+func (e *RangeError) Error() string {
+	return fmt.Sprintf("%s %.4g is outside %s, which has %.4g to %.4g; nothing is extrapolated",
+		e.What, e.Value, e.Where, e.Low, e.High)
+}
+
+// label names a position on the run: a size of its own, or a number.
+func (r *Run) label(position float64) string {
+	for _, m := range r.Sizes {
+		if m.Position == position {
+			return m.Size
+		}
+	}
+	switch r.Scale {
+	case Months:
+		return fmt.Sprintf("%.3gm", position)
+	case Height:
+		return fmt.Sprintf("%.4gcm", position)
+	}
+	return fmt.Sprintf("%.3g", position)
+}
+
+// neighbours returns the sizes at and beside a position among those in which
+// the column has values: one at a size, two between sizes.
+func (r *Run) neighbours(c *column, position float64) []string {
+	low, high := c.values.Range()
+	var below, above string
+	for _, m := range r.Sizes {
+		switch {
+		case m.Position < low || m.Position > high || !slices.Contains(c.values.x, m.Position):
+		case m.Position == position:
+			return []string{m.Size}
+		case m.Position < position:
+			below = m.Size
+		case above == "":
+			above = m.Size
+		}
+	}
+	return []string{below, above}
+}

@@ -1,0 +1,177 @@
+package sizing
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Method is a way to read a chart between its sizes.
+type Method uint8
+
+const (
+	// Monotone is a piecewise cubic that passes through every size, bends
+	// smoothly, and never leaves the range of the two sizes beside it
+	// (F. N. Fritsch and J. Butland, "A method for constructing local monotone
+	// piecewise cubic interpolants", SIAM J. Sci. Stat. Comput. 5, 1984).
+	Monotone Method = iota
+	// Linear is the average of two sizes by hand, in proportion.
+	Linear
+)
+
+// A Curve reads a measurement between known points. It is safe for concurrent
+// use and does not allocate.
+type Curve struct {
+	x, y, slope []float64
+}
+
+// NewCurve fits a curve through the points (x[i], y[i]). There must be at
+// least one, all finite, with x strictly increasing.
+func NewCurve(x, y []float64) (*Curve, error) {
+	if len(x) == 0 || len(x) != len(y) {
+		return nil, fmt.Errorf("%d positions and %d values do not make a curve", len(x), len(y))
+	}
+	for i := range x {
+		if !finite(x[i]) || !finite(y[i]) {
+			return nil, fmt.Errorf("point %d (%g, %g) is not finite", i, x[i], y[i])
+		}
+		if i > 0 && x[i] <= x[i-1] {
+			return nil, fmt.Errorf("positions do not increase: %g after %g", x[i], x[i-1])
+		}
+	}
+	c := &Curve{x: slices.Clone(x), y: slices.Clone(y), slope: make([]float64, len(x))}
+	n := len(x)
+	if n == 1 {
+		return c, nil
+	}
+	chord := func(i int) float64 { return (y[i+1] - y[i]) / (x[i+1] - x[i]) }
+	if n == 2 {
+		c.slope[0], c.slope[1] = chord(0), chord(0)
+		return c, nil
+	}
+	for i := 1; i < n-1; i++ {
+		c.slope[i] = innerSlope(x[i]-x[i-1], x[i+1]-x[i], chord(i-1), chord(i))
+	}
+	c.slope[0] = edgeSlope(x[1]-x[0], x[2]-x[1], chord(0), chord(1))
+	c.slope[n-1] = edgeSlope(x[n-1]-x[n-2], x[n-2]-x[n-3], chord(n-2), chord(n-3))
+	return c, nil
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// innerSlope is Fritsch and Butland's weighted harmonic mean of the slopes on
+// the two sides, and level where the points turn.
+func innerSlope(hl, hr, left, right float64) float64 {
+	if left*right <= 0 {
+		return 0
+	}
+	wl, wr := 2*hr+hl, hr+2*hl
+	return (wl + wr) / (wl/left + wr/right)
+}
+
+// edgeSlope is the three-point slope at an end, held to the shape of the data.
+func edgeSlope(h0, h1, d0, d1 float64) float64 {
+	s := ((2*h0+h1)*d0 - h0*d1) / (h0 + h1)
+	switch {
+	case s*d0 <= 0:
+		return 0
+	case d0*d1 <= 0 && math.Abs(s) > 3*math.Abs(d0):
+		return 3 * d0
+	}
+	return s
+}
+
+// Range returns the lowest and the highest position the curve can be read at.
+func (c *Curve) Range() (low, high float64) { return c.x[0], c.x[len(c.x)-1] }
+
+// At reads the curve. Outside its range, and at NaN, it returns NaN: nothing
+// is extrapolated.
+func (c *Curve) At(x float64) float64 {
+	i := c.segment(x)
+	if i < 0 {
+		return math.NaN()
+	}
+	if x == c.x[i] {
+		return c.y[i]
+	}
+	h := c.x[i+1] - c.x[i]
+	t := (x - c.x[i]) / h
+	u := 1 - t
+	v := u*u*(c.y[i]*(1+2*t)+c.slope[i]*h*t) + t*t*(c.y[i+1]*(1+2*u)-c.slope[i+1]*h*u)
+	// Rounding must not carry a flat stretch outside its two points.
+	if c.y[i] <= c.y[i+1] {
+		return min(max(v, c.y[i]), c.y[i+1])
+	}
+	return min(max(v, c.y[i+1]), c.y[i])
+}
+
+// LinearAt reads straight between the two nearest points.
+func (c *Curve) LinearAt(x float64) float64 {
+	i := c.segment(x)
+	if i < 0 {
+		return math.NaN()
+	}
+	if x == c.x[i] {
+		return c.y[i]
+	}
+	t := (x - c.x[i]) / (c.x[i+1] - c.x[i])
+	return c.y[i] + t*(c.y[i+1]-c.y[i])
+}
+
+// Read reads the curve by the method.
+func (c *Curve) Read(x float64, m Method) float64 {
+	if m == Linear {
+		return c.LinearAt(x)
+	}
+	return c.At(x)
+}
+
+// segment returns i such that x lies in [x[i], x[i+1]), the last point being a
+// segment of its own, or -1.
+func (c *Curve) segment(x float64) int {
+	last := len(c.x) - 1
+	if !(x >= c.x[0] && x <= c.x[last]) {
+		return -1
+	}
+	i := 0
+	for i < last && x >= c.x[i+1] {
+		i++
+	}
+	return i
+}
+
+// Inverse returns the positions at which the curve has the value v: the lowest
+// and the highest, which differ where the curve is level at v or turns. ok is
+// false where it never has it.
+func (c *Curve) Inverse(v float64) (low, high float64, ok bool) {
+	low, high = math.Inf(1), math.Inf(-1)
+	found := func(x float64) { low, high = min(low, x), max(high, x) }
+	for i, y := range c.y {
+		if y == v {
+			found(c.x[i])
+		}
+		if i+1 < len(c.y) && (v-y)*(v-c.y[i+1]) < 0 {
+			found(c.solve(i, v))
+		}
+	}
+	return low, high, low <= high
+}
+
+// solve finds x in segment i with value v, by halving: the curve is monotone
+// there.
+func (c *Curve) solve(i int, v float64) float64 {
+	a, b := c.x[i], c.x[i+1]
+	rising := c.y[i+1] > c.y[i]
+	for range 60 {
+		m := a + (b-a)/2
+		if m == a || m == b {
+			break
+		}
+		if (c.At(m) < v) == rising {
+			a = m
+		} else {
+			b = m
+		}
+	}
+	return a + (b-a)/2
+}

@@ -1,0 +1,190 @@
+package sizing
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"growtuck/data"
+)
+
+// buildDerived adds the columns of derivations.csv, in the order of the table,
+// for each sex that the terms are known for.
+func (ref *Reference) buildDerived() error {
+	for _, d := range ref.tables.Derivations {
+		terms, err := parseFormula(d.Formula)
+		if err == nil {
+			err = ref.derive(d, terms)
+		}
+		if err != nil {
+			return &data.Error{File: "derivations.csv", Line: d.Line, Msg: d.Measurement + ": " + err.Error()}
+		}
+	}
+	return nil
+}
+
+func (ref *Reference) derive(d data.Derivation, terms []term) error {
+	chart := ref.charts[d.Chart]
+	if chart == nil {
+		return fmt.Errorf("no chart %q", d.Chart)
+	}
+	for _, t := range terms {
+		if ref.charts[t.chart] == nil {
+			return fmt.Errorf("no chart %q in the formula", t.chart)
+		}
+		if ref.measurements[t.measurement] == nil {
+			return fmt.Errorf("no measurement %q in the formula", t.measurement)
+		}
+	}
+	derived := false
+	for _, sex := range sexes {
+		if Scale(d.Scale) == Height { // only where the chart has children of that sex
+			if _, ok := chart.findRun(Height, sex); !ok {
+				continue
+			}
+		}
+		run := chart.makeRun(Scale(d.Scale), sex)
+		if len(run.Sizes) == 0 {
+			ref.placeSizes(run, nil)
+		}
+		c, err := ref.deriveColumn(run, d, terms)
+		if err != nil {
+			return err
+		}
+		if c != nil {
+			run.columns[d.Measurement] = c
+			derived = true
+		}
+	}
+	if !derived {
+		return fmt.Errorf("the formula has no value at any size")
+	}
+	return nil
+}
+
+func (c *Chart) findRun(scale Scale, sex Sex) (*Run, bool) {
+	for _, r := range c.runs {
+		if r.Scale == scale && r.Sex == sex {
+			return r, true
+		}
+	}
+	return nil, false
+}
+
+// deriveColumn works the formula out at each of the run's sizes. A size at
+// which some term has no value is left out; a column without sizes is nil.
+func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term) (*column, error) {
+	reach := 0.0
+	if d.ReachCm != nil {
+		reach = *d.ReachCm
+	}
+	c := &column{
+		how: d.Formula + " (" + d.Why + ")", sources: []string{d.Source},
+		rows: make(map[string][]data.Body), notes: make(map[string]string),
+	}
+	var x, y, yi, low, high []float64
+	for _, m := range run.Sizes {
+		sum, imperial := 0.0, 0.0
+		lo, hi := math.NaN(), math.NaN()
+		for _, t := range terms {
+			src, at, factor, note := ref.locate(run, m, t, reach)
+			if src == nil {
+				sum = math.NaN()
+				break
+			}
+			sum += t.factor * factor * src.values.At(at)
+			if src.imperial != nil {
+				imperial += t.factor * src.imperial.At(at)
+			} else {
+				imperial = math.NaN()
+			}
+			c.addSources(src.sources)
+			if note != "" {
+				c.notes[m.Size] = join(c.notes[m.Size], note)
+			}
+			if len(terms) == 1 {
+				if t.factor == 1 && factor == 1 && at == m.Position {
+					c.rows[m.Size] = src.rows[m.Size]
+					if n := src.notes[m.Size]; n != "" {
+						c.notes[m.Size] = join(c.notes[m.Size], n)
+					}
+				}
+				if src.low != nil && src.high != nil {
+					lo, hi = t.factor*factor*src.low.At(at), t.factor*factor*src.high.At(at)
+					c.spread = src.spread
+				}
+			}
+		}
+		if math.IsNaN(sum) {
+			continue
+		}
+		x, y, yi = append(x, m.Position), append(y, sum), append(yi, imperial)
+		low, high = append(low, lo), append(high, hi)
+	}
+	if len(x) == 0 {
+		return nil, nil
+	}
+	var err error
+	if c.values, err = NewCurve(x, y); err != nil {
+		return nil, err
+	}
+	// The copies in inches and the ranges are kept where they are whole.
+	if !slices.ContainsFunc(yi, math.IsNaN) {
+		c.imperial, err = NewCurve(x, yi)
+	}
+	if err == nil && !slices.ContainsFunc(low, math.IsNaN) && !slices.ContainsFunc(high, math.IsNaN) {
+		if c.low, err = NewCurve(x, low); err == nil {
+			c.high, err = NewCurve(x, high)
+		}
+	}
+	return c, err
+}
+
+func (c *column) addSources(ids []string) {
+	for _, id := range ids {
+		if !slices.Contains(c.sources, id) {
+			c.sources = append(c.sources, id)
+		}
+	}
+}
+
+// locate finds the column a term names and the position to read it at: the
+// same position on a run of the same scale, or the size's height on a height
+// scale. Below the lowest class, within reach, it is read at the lowest class
+// and made smaller by factor, as children's measurements go with height: a
+// length in proportion, a girth or width by half of that, a weight by twice.
+func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *column, at, factor float64, note string) {
+	sex := run.Sex
+	if t.sex != "" {
+		sex = t.sex
+	}
+	chart := ref.charts[t.chart]
+	if r, ok := chart.Run(run.Scale, sex); ok {
+		if c := r.columns[t.measurement]; c != nil && c.values != nil && !math.IsNaN(c.values.At(m.Position)) {
+			return c, m.Position, 1, ""
+		}
+		return nil, 0, 0, ""
+	}
+	r, ok := chart.Run(Height, sex)
+	if !ok {
+		return nil, 0, 0, ""
+	}
+	height := run.Value("height", m.Position)
+	c := r.columns[t.measurement]
+	if c == nil || c.values == nil || math.IsNaN(height) {
+		return nil, 0, 0, ""
+	}
+	low, high := c.values.Range()
+	switch {
+	case height >= low && height <= high:
+		return c, height, 1, ""
+	case height < low && height >= low-reach:
+		power := map[string]float64{"length": 1, "mass": 2}[ref.measurements[t.measurement].Kind]
+		if power == 0 {
+			power = 0.5
+		}
+		return c, low, math.Pow(height/low, power),
+			fmt.Sprintf("measured from %.4g cm of height up; made smaller for %.4g cm", low, height)
+	}
+	return nil, 0, 0, ""
+}

@@ -1,0 +1,19 @@
+// Package sizing reads children's body measurements between the sizes of a
+// chart, blends a child's own measurements into them, and works out the
+// finished measurements of garments.
+//
+// A child of four is tall and slim: the chest of a size 2, the arms of a size
+// 5. A [Chart] has no such row. [Reference.Profile] says where each of the
+// child's measurements stands; [Reference.Blend] takes widths from one size
+// and lengths from another; [Reference.Estimate] fills in what was never
+// measured from what was, by the relations between the measurements of
+// surveyed children, and says how sure it is. [Reference.Finish] adds ease and
+// the lengths that a garment needs. Every number can be traced: a [Reading]
+// says how it was got and from which sources.
+//
+// Lengths are in centimetres, weights in kilograms. The package does no input
+// or output and has no state but the embedded tables, read once; everything in
+// it may be used by several goroutines at once.
+//
+// It is no growth chart for medical use, and says nothing of a child's health.
+package sizing

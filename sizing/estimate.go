@@ -1,0 +1,390 @@
+package sizing
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"growtuck/data"
+)
+
+// zP90 is the 90th percentile of the standard normal distribution.
+const zP90 = 1.2815515655446004
+
+// heightSpreadAtAge is the spread of the logarithm of height among children
+// of one age: 0.036 to 0.05 from 2 to 16 years in the CDC 2000 charts.
+const heightSpreadAtAge = 0.043
+
+// A measurement that the survey did not take is moved by one that it took. How
+// closely the two go together is not known; standIn is the correlation assumed,
+// that of girths of one limb and of lengths of one limb with each other in the
+// survey (0.6 to 0.8).
+const standIn = 0.7
+
+// divisionSpread is the assumed spread, in logarithm, of how the waist divides
+// the trunk. No source gives it.
+const divisionSpread = 0.04
+
+// ErrNothingKnown says that a child has no measurement to estimate from.
+var ErrNothingKnown = errors.New("nothing to estimate from; give the height, or at least one girth or length")
+
+// Estimate returns the child's measurements and, for each that was not taken,
+// the survey's median at the child's height, moved by what the measured ones
+// say of children built like that, with its likely range (p10–p90). Without a
+// height, the heights that the measurements (and the age) leave likely are
+// weighed together. Measurements that only the trade chart has are read there
+// at the child's height and moved by the nearest surveyed one, as the table of
+// measurements says.
+func (ref *Reference) Estimate(c Child) (*Body, error) {
+	if err := ref.checkChild(c); err != nil {
+		return nil, err
+	}
+	e, err := ref.newEstimator(c)
+	if err != nil {
+		return nil, err
+	}
+	b := &Body{Questions: ref.questions(c)}
+	for _, m := range ref.tables.Measurements {
+		if v, ok := c.Own[m.ID]; ok {
+			b.Readings = append(b.Readings, ref.own(m.ID, v))
+		} else if r, ok := e.read(m); ok {
+			b.Readings = append(b.Readings, r)
+		}
+	}
+	e.share(b)
+	ref.settle(b, c)
+	ref.resum(b, c)
+	b.Summary = fmt.Sprintf("estimated at a height of %.1f cm", e.height)
+	if !e.heightOwn {
+		b.Summary = fmt.Sprintf("estimated; the measurements given suit a height of about %.0f cm", e.height)
+	}
+	return b, nil
+}
+
+// An estimator holds one child's evidence and the heights it allows.
+type estimator struct {
+	ref       *Reference
+	child     Child
+	sex       Sex
+	cond      *conditional
+	heights   []guess
+	height    float64 // the middle of heights
+	heightOwn bool
+	evidence  []string // names of the measurements used
+	chart     *Chart   // for what the survey lacks
+}
+
+func (ref *Reference) newEstimator(c Child) (*estimator, error) {
+	e := &estimator{ref: ref, child: c, sex: c.Sex, chart: ref.charts[defaultChart]}
+	if e.sex == "" {
+		e.sex = Both
+	}
+	rel := ref.relations[e.sex]
+	if rel == nil {
+		return nil, fmt.Errorf("there are no relations for sex %s", e.sex)
+	}
+	obs := e.gather(rel)
+	var ok bool
+	if e.cond, ok = newConditional(rel, obs); !ok {
+		return nil, fmt.Errorf("the measurements %s say the same thing twice", list(e.evidence))
+	}
+	low, high, _ := rel.run.Has("height")
+	if h, own := c.Own["height"]; own {
+		if h < low || h > high {
+			return nil, fmt.Errorf("%w; name sizes instead", &RangeError{"height", h, low, high, "the survey of measured children"})
+		}
+		e.heights, e.height, e.heightOwn = []guess{{h, 1}}, h, true
+		e.evidence = slices.Insert(e.evidence, 0, "height")
+		return e, nil
+	}
+	if len(obs) == 0 {
+		return nil, ErrNothingKnown
+	}
+	prior, err := e.agePrior()
+	if err != nil {
+		return nil, err
+	}
+	var edge bool
+	e.heights, edge = e.cond.guesses(low, high, prior)
+	if edge {
+		return nil, fmt.Errorf("%s suit a height outside %.4g to %.4g cm, which the survey of measured children covers; give the height or name sizes",
+			list(e.evidence), low, high)
+	}
+	for _, g := range e.heights {
+		e.height += g.height * g.weight
+	}
+	return e, nil
+}
+
+// gather turns the child's own measurements into evidence: one for each
+// surveyed measurement that something was measured of.
+func (e *estimator) gather(rel *relations) []evidence {
+	var obs []evidence
+	used := make(map[int]bool)
+	for _, exact := range []bool{true, false} {
+		for _, id := range e.ref.ownIDs(e.child) {
+			m := e.ref.measurements[id]
+			v, ok := rel.index[m.Relation]
+			column := rel.run.columns[id]
+			if !ok || column == nil || used[v] || exact != (m.Relation == id) {
+				continue
+			}
+			if low, high := column.values.Range(); e.child.Own["height"] != 0 &&
+				(e.child.Own["height"] < low || e.child.Own["height"] > high) {
+				continue // not surveyed at this height
+			}
+			used[v] = true
+			obs = append(obs, evidence{v, e.column(column, rel), math.Log(e.child.Own[id])})
+			e.evidence = append(e.evidence, m.Name)
+		}
+	}
+	return obs
+}
+
+// column returns the median curve, held level beyond the heights at which it
+// was surveyed, in proportion to height, so that a height can be searched for.
+func (e *estimator) column(c *column, rel *relations) *Curve {
+	low, high := c.values.Range()
+	first, last, _ := rel.run.Has("height")
+	if low <= first && high >= last {
+		return c.values
+	}
+	x, y := slices.Clone(c.values.x), slices.Clone(c.values.y)
+	if low > first {
+		x, y = slices.Insert(x, 0, first), slices.Insert(y, 0, y[0]*first/low)
+	}
+	if high < last {
+		x, y = append(x, last), append(y, y[len(y)-1]*last/high)
+	}
+	extended, err := NewCurve(x, y)
+	if err != nil {
+		return c.values
+	}
+	return extended
+}
+
+// agePrior weighs a height by the child's age, if known: minus the log of its
+// likelihood.
+func (e *estimator) agePrior() (func(float64) float64, error) {
+	if e.child.AgeYears == 0 {
+		return func(float64) float64 { return 0 }, nil
+	}
+	p, err := e.chart.atAge(e.child.AgeYears, e.sex)
+	if err != nil {
+		return nil, err
+	}
+	median, ok := p.Height()
+	if !ok {
+		return nil, fmt.Errorf("no median height at age %g", e.child.AgeYears)
+	}
+	return func(h float64) float64 {
+		z := math.Log(h/median) / heightSpreadAtAge
+		return z * z / 2
+	}, nil
+}
+
+// read estimates a measurement that was not taken.
+func (e *estimator) read(m data.Measurement) (Reading, bool) {
+	if m.ID == "height" {
+		return e.readHeight(m)
+	}
+	if v, ok := e.cond.rel.index[m.Relation]; ok {
+		if run, curve := e.centre(m.ID); curve != nil {
+			r := 1.0
+			if m.ID != m.Relation {
+				r = standIn
+			}
+			mean, spread, ok := e.mix(func(g guess) (float64, float64) {
+				sd := e.cond.sd[v]
+				return math.Log(curve(g.height)) + r*e.cond.mean(v), r*r*e.cond.covariance(v, v) + (1-r*r)*sd*sd
+			})
+			return e.reading(m, mean, spread, run), ok
+		}
+		return Reading{}, false
+	}
+	if terms := e.terms(m.ID); terms != nil {
+		return e.readSum(m, terms)
+	}
+	if m.Relation != "" { // moved with something that is itself a sum
+		return e.readAlong(m)
+	}
+	// Nothing is known of how it goes with the others: the chart at that height.
+	p, err := e.cond.rel.run.place(e.height)
+	if err != nil {
+		return Reading{}, false
+	}
+	r, err := e.ref.Read(p, m.ID, Monotone)
+	if err != nil {
+		if p, err = e.chart.AtHeight(e.height, e.sex); err == nil {
+			r, err = e.ref.Read(p, m.ID, Monotone)
+		}
+	}
+	return r, err == nil
+}
+
+func (e *estimator) readHeight(m data.Measurement) (Reading, bool) {
+	mean, spread, ok := e.mix(func(g guess) (float64, float64) { return math.Log(g.height), 0 })
+	return e.reading(m, mean, spread, nil), ok
+}
+
+// centre returns the run and the reading by height of what the survey has, or
+// else the trade chart.
+func (e *estimator) centre(id string) (*Run, func(height float64) float64) {
+	rel := e.cond.rel
+	if c := rel.run.columns[id]; c != nil {
+		if low, high := c.values.Range(); e.height >= low && e.height <= high {
+			return rel.run, e.column(c, rel).At
+		}
+	}
+	place, err := e.chart.AtHeight(e.height, e.sex)
+	if err != nil || math.IsNaN(place.Run.Value(id, place.Position)) {
+		return nil, nil
+	}
+	return place.Run, func(height float64) float64 {
+		p, err := e.chart.AtHeight(height, e.sex)
+		if err != nil {
+			return math.NaN()
+		}
+		return p.Run.Value(id, p.Position)
+	}
+}
+
+// mix weighs a log value and its variance over the likely heights. Heights at
+// which it is not known are left out.
+func (e *estimator) mix(at func(guess) (mean, variance float64)) (mean, spread float64, ok bool) {
+	var sum, first, second, within float64
+	for _, g := range e.heights {
+		e.cond.at(g.height)
+		m, v := at(g)
+		if math.IsNaN(m) {
+			continue
+		}
+		sum += g.weight
+		first += g.weight * m
+		second += g.weight * m * m
+		within += g.weight * v
+	}
+	if sum < 0.5 {
+		return 0, 0, false
+	}
+	mean = first / sum
+	return mean, math.Sqrt(max(0, within/sum+second/sum-mean*mean)), true
+}
+
+func (e *estimator) reading(m data.Measurement, mean, spread float64, run *Run) Reading {
+	r := Reading{Measurement: m, Value: math.Exp(mean), Got: Estimated, Spread: "p10–p90",
+		Low: math.Exp(mean - zP90*spread), High: math.Exp(mean + zP90*spread),
+		From: list(e.evidence), Sources: []string{"cpsc-1977"}}
+	r.Imperial = r.inImperial(r.Value)
+	if run != nil && run.Chart == e.chart {
+		r.From += ", from the trade chart's figure at that height"
+		r.Sources = slices.Clone(run.columns[m.ID].sources)
+		if !slices.Contains(r.Sources, "cpsc-1977") {
+			r.Sources = append(r.Sources, "cpsc-1977")
+		}
+	}
+	return r
+}
+
+// terms returns the formula by which the survey's chart derives a measurement.
+func (e *estimator) terms(id string) []term {
+	for _, d := range e.ref.tables.Derivations {
+		if d.Chart == e.cond.rel.run.Chart.ID && d.Measurement == id {
+			if terms, err := parseFormula(d.Formula); err == nil {
+				return terms
+			}
+		}
+	}
+	return nil
+}
+
+// readSum estimates a measurement that is a sum of others, from the child's
+// own figures where there are any.
+func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
+	mean, spread, ok := e.mix(func(g guess) (float64, float64) {
+		sum, variance := 0.0, 0.0
+		parts := make([]float64, len(terms)) // of what is uncertain
+		for i, t := range terms {
+			if own, ok := e.child.Own[t.measurement]; ok {
+				if _, doubted := e.ref.rare(e.child, t.measurement); !doubted {
+					sum += t.factor * own
+					continue
+				}
+			}
+			v, known := e.cond.rel.index[t.measurement]
+			x := e.cond.rel.run.Value(t.measurement, g.height)
+			if t.measurement == "height" {
+				x = g.height
+			} else if known {
+				x *= math.Exp(e.cond.mean(v))
+				parts[i] = t.factor * x
+			}
+			sum += t.factor * x
+		}
+		for i, a := range terms {
+			for j, b := range terms {
+				if parts[i] != 0 && parts[j] != 0 {
+					variance += parts[i] * parts[j] * e.cond.covariance(e.cond.rel.index[a.measurement], e.cond.rel.index[b.measurement])
+				}
+			}
+		}
+		if !(sum > 0) {
+			return math.NaN(), 0
+		}
+		return math.Log(sum), max(0, variance) / (sum * sum)
+	})
+	if !ok {
+		return Reading{}, false
+	}
+	r := e.reading(m, mean, spread, nil)
+	c := e.cond.rel.run.columns[m.ID]
+	if c != nil {
+		r.From += ": " + c.how
+		r.Sources = slices.Clone(c.sources)
+	}
+	return r, true
+}
+
+// readAlong estimates a measurement of the trade chart that keeps its
+// proportion to a derived one.
+func (e *estimator) readAlong(m data.Measurement) (Reading, bool) {
+	other, ok := e.ref.measurements[m.Relation], true
+	var lead Reading
+	if v, own := e.child.Own[other.ID]; own {
+		lead = e.ref.own(other.ID, v)
+	} else if lead, ok = e.read(*other); !ok {
+		return Reading{}, false
+	}
+	place, err := e.chart.AtHeight(e.height, e.sex)
+	if err != nil {
+		return Reading{}, false
+	}
+	r, err := e.ref.Read(place, m.ID, Monotone)
+	usual := place.Run.Value(other.ID, place.Position)
+	if err != nil || math.IsNaN(usual) {
+		return Reading{}, false
+	}
+	r.Value *= lead.Value / usual
+	r.Imperial = r.inImperial(r.Value)
+	r.Got = Estimated
+	spread := divisionSpread
+	if lead.Spread != "" {
+		spread = math.Hypot(spread, math.Log(lead.High/lead.Low)/(2*zP90))
+	}
+	r.Spread, r.Low, r.High = "p10–p90", r.Value*math.Exp(-zP90*spread), r.Value*math.Exp(zP90*spread)
+	r.From = list(e.evidence) + ", in proportion to the " + other.Name
+	return r, true
+}
+
+// share makes the estimated parts of the trunk add up to it.
+func (e *estimator) share(b *Body) {
+	trunk, back, rise := b.find("trunk"), b.find("back_waist_length"), b.find("rise")
+	if trunk == nil || back == nil || rise == nil || back.Got != Estimated || rise.Got != Estimated {
+		return
+	}
+	f := trunk.Value / (back.Value + rise.Value)
+	for _, r := range []*Reading{back, rise} {
+		r.Value, r.Imperial, r.Low, r.High = r.Value*f, r.Imperial*f, r.Low*f, r.High*f
+	}
+}

@@ -1,0 +1,65 @@
+package sizing
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// A term of a derivation: factor × the column of a chart, for one sex or for
+// whichever is asked for.
+type term struct {
+	factor             float64
+	chart, measurement string
+	sex                Sex // "" for whichever is asked for
+}
+
+var termForm = regexp.MustCompile(`^(?:([0-9.]+) ?\* ?)?([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)(?:\[(m|f|both)\])?$`)
+
+// parseFormula reads a sum of terms such as
+// "0.97*measured.height - 0.97*measured.sitting_height".
+func parseFormula(s string) ([]term, error) {
+	var terms []term
+	sign := 1.0
+	for i, word := range splitSigns(s) {
+		if i%2 == 1 {
+			sign = 1
+			if word == "-" {
+				sign = -1
+			}
+			continue
+		}
+		m := termForm.FindStringSubmatch(word)
+		if m == nil {
+			return nil, fmt.Errorf("%q is no term; write factor*chart.measurement", word)
+		}
+		factor := 1.0
+		if m[1] != "" {
+			var err error
+			if factor, err = strconv.ParseFloat(m[1], 64); err != nil {
+				return nil, fmt.Errorf("%q is no factor", m[1])
+			}
+		}
+		terms = append(terms, term{sign * factor, m[2], m[3], Sex(m[4])})
+	}
+	return terms, nil
+}
+
+// splitSigns splits at " + " and " - ", keeping the signs as words of their
+// own; a hyphen inside an id has no space around it.
+func splitSigns(s string) []string {
+	var words []string
+	for {
+		plus, minus := strings.Index(s, " + "), strings.Index(s, " - ")
+		i := plus
+		if plus < 0 || minus >= 0 && minus < plus {
+			i = minus
+		}
+		if i < 0 {
+			return append(words, s)
+		}
+		words = append(words, s[:i], s[i+1:i+2])
+		s = s[i+3:]
+	}
+}

@@ -1,0 +1,281 @@
+package sizing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"growtuck/data"
+)
+
+// Fit is a fit class of the trade standard.
+type Fit string
+
+// Fits are the fit classes, from tight to wide.
+var Fits = []Fit{"very-close", "close", "classic", "loose", "oversized"}
+
+// Layer is what a garment is worn over.
+type Layer string
+
+// Layers, from least to most clothing underneath.
+var Layers = []Layer{"skin", "indoor", "winter"}
+
+// ParseFit reads a fit class.
+func ParseFit(s string) (Fit, error) { return parseName("fit", s, Fits) }
+
+// ParseLayer reads a layer.
+func ParseLayer(s string) (Layer, error) { return parseName("layer", s, Layers) }
+
+func parseName[T ~string](kind, s string, known []T) (T, error) {
+	var names []string
+	for _, k := range known {
+		if s == string(k) {
+			return k, nil
+		}
+		names = append(names, string(k))
+	}
+	return "", unknown(kind, s, names)
+}
+
+// A garment is a garment with its parts, ease rules and lengths gathered.
+type garment struct {
+	data.Garment
+	parts   []data.Part
+	lengths map[string][]data.Length // part → rows
+	ease    []data.Ease              // the garment's own rows before its group's
+}
+
+func (ref *Reference) buildGarments() error {
+	ref.garments = make(map[string]*garment)
+	for _, row := range ref.tables.Garments {
+		g := &garment{Garment: row, lengths: make(map[string][]data.Length)}
+		for _, e := range ref.tables.Ease {
+			if e.Garment == g.ID {
+				g.ease = append(g.ease, e)
+			}
+		}
+		for _, e := range ref.tables.Ease {
+			if e.Garment == g.Group && g.Group != g.ID {
+				g.ease = append(g.ease, e)
+			}
+		}
+		ref.garments[row.ID] = g
+	}
+	for _, p := range ref.tables.Parts {
+		g := ref.garments[p.Garment]
+		if g == nil {
+			return &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no garment %q", p.Garment)}
+		}
+		if ref.measurements[p.Measurement] == nil {
+			return &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no measurement %q", p.Measurement)}
+		}
+		g.parts = append(g.parts, p)
+	}
+	for _, l := range ref.tables.Lengths {
+		g := ref.garments[l.Garment]
+		if g == nil {
+			return &data.Error{File: "lengths.csv", Line: l.Line, Msg: fmt.Sprintf("no garment %q", l.Garment)}
+		}
+		g.lengths[l.Part] = append(g.lengths[l.Part], l)
+	}
+	return nil
+}
+
+// Garments returns the garments in the order of their table.
+func (ref *Reference) Garments() []data.Garment { return slices.Clone(ref.tables.Garments) }
+
+// Parts returns the parts of a garment.
+func (ref *Reference) Parts(id string) ([]data.Part, error) {
+	g, err := ref.garment(id)
+	if err != nil {
+		return nil, err
+	}
+	return slices.Clone(g.parts), nil
+}
+
+// GarmentOptions returns the options of a garment, in the order of the table.
+func (ref *Reference) GarmentOptions(id string) ([]string, error) {
+	g, err := ref.garment(id)
+	if err != nil {
+		return nil, err
+	}
+	var names []string
+	for _, p := range g.parts {
+		for _, l := range g.lengths[p.Part] {
+			if l.Role == "option" && !slices.Contains(names, l.Option) {
+				names = append(names, l.Option)
+			}
+		}
+	}
+	return names, nil
+}
+
+func (ref *Reference) garment(id string) (*garment, error) {
+	if g, ok := ref.garments[id]; ok {
+		return g, nil
+	}
+	return nil, unknown("garment", id, keys(ref.garments))
+}
+
+// Making says which garment is to be made and how it is to be worn.
+type Making struct {
+	Garment string
+	Fit     Fit
+	Layer   Layer
+	Nappy   bool               // worn over a nappy
+	Seasons float64            // growth room: seasons of half a year, 0 to 4
+	Options []string           // as GarmentOptions lists
+	Extra   map[string]float64 // part → cm to add, or take away
+}
+
+// Amount is a number of centimetres added or taken away, and why.
+type Amount struct {
+	Cm     float64
+	Why    string
+	Source string // id; "" where it is the maker's own
+	Basis  string
+}
+
+// Line is one finished measurement of a garment:
+// body × share + ease + adjustments.
+type Line struct {
+	Part     data.Part
+	Body     Reading
+	Share    Amount // percent of the body measurement, in Cm; 0 for all of it
+	Ease     []Amount
+	Adjust   []Amount
+	Finished float64 // cm
+	// EaseLow and EaseHigh are the ends of the ease that still belongs to the
+	// fit and the layer; EaseHigh is +Inf where the class has no upper end.
+	EaseLow, EaseHigh float64
+}
+
+// Finished are the finished measurements of a garment.
+type Finished struct {
+	Garment data.Garment
+	Making  Making
+	Body    *Body
+	Lines   []Line
+	// Missing are the parts whose body measurement is not known.
+	Missing []data.Part
+}
+
+// Line returns the line of a part.
+func (f *Finished) Line(part string) (Line, bool) {
+	i := slices.IndexFunc(f.Lines, func(l Line) bool { return l.Part.Part == part })
+	if i < 0 {
+		return Line{}, false
+	}
+	return f.Lines[i], true
+}
+
+// Finish works out the finished measurements of a garment for a body.
+func (ref *Reference) Finish(b *Body, m Making) (*Finished, error) {
+	g, err := ref.garment(m.Garment)
+	if err != nil {
+		return nil, err
+	}
+	if err := ref.checkMaking(g, m); err != nil {
+		return nil, err
+	}
+	f := &Finished{Garment: g.Garment, Making: m, Body: b}
+	for _, p := range g.parts {
+		r, ok := b.Get(p.Measurement)
+		if !ok {
+			f.Missing = append(f.Missing, p)
+			continue
+		}
+		line := Line{Part: p, Body: r}
+		base := r.Value
+		for _, l := range g.lengths[p.Part] {
+			if l.Role == "share" {
+				line.Share = Amount{l.Adjustment, l.Why, l.Source, l.Basis}
+				base *= l.Adjustment / 100
+			}
+		}
+		if line.Share.Cm == 0 {
+			line.Ease, line.EaseLow, line.EaseHigh = g.easeOf(p.Measurement, r.Value, m)
+		}
+		line.Adjust = g.adjustments(p.Part, m)
+		line.Finished = base
+		for _, a := range slices.Concat(line.Ease, line.Adjust) {
+			line.Finished += a.Cm
+		}
+		if line.Finished <= 0 {
+			return nil, fmt.Errorf("%s comes out at %.4g cm: %.4g cm of body and %.4g cm taken away",
+				p.Name, line.Finished, base, base-line.Finished)
+		}
+		f.Lines = append(f.Lines, line)
+	}
+	if len(f.Lines) == 0 {
+		return nil, fmt.Errorf("%s: %s has none of its measurements", g.ID, b.Summary)
+	}
+	return f, nil
+}
+
+func (ref *Reference) checkMaking(g *garment, m Making) error {
+	if _, err := ParseFit(string(m.Fit)); err != nil {
+		return err
+	}
+	if _, err := ParseLayer(string(m.Layer)); err != nil {
+		return err
+	}
+	if !(m.Seasons >= 0 && m.Seasons <= 4) {
+		return fmt.Errorf("growth room for %g seasons is not between 0 and 4 (two years)", m.Seasons)
+	}
+	options, err := ref.GarmentOptions(g.ID)
+	if err != nil {
+		return err
+	}
+	for _, o := range m.Options {
+		if len(options) == 0 {
+			return fmt.Errorf("%s has no options; %q is not known", g.ID, o)
+		}
+		if !slices.Contains(options, o) {
+			return unknown("option of "+g.ID, o, options)
+		}
+	}
+	var parts []string
+	for _, p := range g.parts {
+		parts = append(parts, p.Part)
+	}
+	for _, p := range keys(m.Extra) {
+		if !slices.Contains(parts, p) {
+			return unknown("part of "+g.ID, p, parts)
+		}
+		if v := m.Extra[p]; !finite(v) || v < -50 || v > 50 {
+			return fmt.Errorf("%s: %g cm extra is not between -50 and 50", p, v)
+		}
+	}
+	return nil
+}
+
+// adjustments gathers what is added to a part's length.
+func (g *garment) adjustments(part string, m Making) []Amount {
+	var out []Amount
+	for _, l := range g.lengths[part] {
+		a := Amount{l.Adjustment, l.Why, l.Source, l.Basis}
+		if l.Unit == "in" {
+			a.Cm *= CmPerInch
+		}
+		switch l.Role {
+		case "style":
+			out = append(out, a)
+		case "option":
+			if slices.Contains(m.Options, l.Option) {
+				a.Why = strings.ReplaceAll(l.Option, "-", " ") + ": " + l.Why
+				out = append(out, a)
+			}
+		case "growth":
+			if m.Seasons > 0 {
+				a.Cm *= m.Seasons
+				a.Why = "growth room: " + l.Why
+				out = append(out, a)
+			}
+		}
+	}
+	if v := m.Extra[part]; v != 0 {
+		out = append(out, Amount{Cm: v, Why: "as asked for"})
+	}
+	return out
+}

@@ -1,0 +1,200 @@
+package sizing
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// CmPerInch is exact by definition (international inch).
+const CmPerInch = 2.54
+
+// KgPerPound is exact by definition (international pound).
+const KgPerPound = 0.45359237
+
+// Length is a length in centimetres.
+type Length float64
+
+// Inches returns the length in inches.
+func (l Length) Inches() float64 { return float64(l) / CmPerInch }
+
+// String returns the length in centimetres to the nearest half, as "24.5 cm".
+func (l Length) String() string { return FormatCm(float64(l)) + " cm" }
+
+// In returns the length in inches to the nearest quarter, as "9 3/4 in".
+func (l Length) In() string { return FormatQuarters(l.Inches()) + " in" }
+
+// FormatCm prints centimetres to the nearest half.
+func FormatCm(cm float64) string {
+	return strconv.FormatFloat(roundTo(cm, 0.5), 'f', -1, 64)
+}
+
+// FormatQuarters prints inches to the nearest quarter, as a whole number and
+// a fraction: "9 3/4", "-1/2", "21".
+func FormatQuarters(inches float64) string {
+	q := int(math.Round(inches * 4))
+	sign := ""
+	if q < 0 {
+		sign, q = "-", -q
+	}
+	whole, part := q/4, [4]string{"", "1/4", "1/2", "3/4"}[q%4]
+	switch {
+	case part == "":
+		return sign + strconv.Itoa(whole)
+	case whole == 0:
+		return sign + part
+	}
+	return sign + strconv.Itoa(whole) + " " + part
+}
+
+func roundTo(v, step float64) float64 {
+	r := math.Round(v/step) * step
+	if r == 0 {
+		return 0 // not -0
+	}
+	return r
+}
+
+// maxAmount bounds what is read as a length (cm) or a weight (kg): a slip of
+// the pen, not a child.
+const maxAmount = 1000
+
+// ParseLength reads a length such as 24.5, 24,5 cm, 245 mm, 9 3/4 in, 9¾" or
+// 9.75in. A number without a unit takes the given one: "cm", "mm" or "in".
+func ParseLength(s, unit string) (Length, error) {
+	v, unit, err := parseAmount(s, unit)
+	if err != nil {
+		return 0, err
+	}
+	switch unit {
+	case "cm":
+	case "mm":
+		v /= 10
+	case "in":
+		v *= CmPerInch
+	default:
+		return 0, fmt.Errorf("%q: %q is no unit of length; use cm, mm or in", s, unit)
+	}
+	if math.Abs(v) > maxAmount {
+		return 0, fmt.Errorf("%q is more than %d cm", s, maxAmount)
+	}
+	return Length(v), nil
+}
+
+// ParseKg reads a weight such as 17.2, 17.2 kg or 38 lb and returns
+// kilograms. A number without a unit takes the given one: "kg" or "lb".
+func ParseKg(s, unit string) (float64, error) {
+	v, unit, err := parseAmount(s, unit)
+	if err != nil {
+		return 0, err
+	}
+	switch unit {
+	case "kg":
+	case "lb":
+		v *= KgPerPound
+	default:
+		return 0, fmt.Errorf("%q: %q is no unit of weight; use kg or lb", s, unit)
+	}
+	if math.Abs(v) > maxAmount {
+		return 0, fmt.Errorf("%q is more than %d kg", s, maxAmount)
+	}
+	return v, nil
+}
+
+var unitNames = map[string]string{
+	"cm": "cm", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
+	"mm": "mm", "in": "in", "in.": "in", "inch": "in", "inches": "in", `"`: "in", "″": "in", "”": "in",
+	"kg": "kg", "lb": "lb", "lbs": "lb",
+}
+
+var fractions = map[string]float64{
+	"¼": 1. / 4, "½": 1. / 2, "¾": 3. / 4, "⅛": 1. / 8, "⅜": 3. / 8, "⅝": 5. / 8, "⅞": 7. / 8, "⅓": 1. / 3, "⅔": 2. / 3,
+}
+
+var errNoNumber = errors.New("no number")
+
+// parseAmount splits s into its number and its unit, unit being the default.
+func parseAmount(s, unit string) (float64, string, error) {
+	t := strings.TrimSpace(s)
+	if len(t) > 40 {
+		return 0, "", fmt.Errorf("%q is too long for a measurement", t[:40]+"…")
+	}
+	cut := strings.LastIndexFunc(t, func(r rune) bool {
+		return r >= '0' && r <= '9' || fractions[string(r)] != 0
+	})
+	if cut < 0 {
+		return 0, "", fmt.Errorf("%q is not a measurement; write it as 24.5, 24.5 cm or 9 3/4 in", s)
+	}
+	_, size := utf8.DecodeRuneInString(t[cut:])
+	end := cut + size
+	if u := strings.ToLower(strings.TrimSpace(t[end:])); u != "" {
+		name, ok := unitNames[u]
+		if !ok {
+			return 0, "", fmt.Errorf("%q: unknown unit %q; use cm, mm, in, kg or lb", s, u)
+		}
+		unit = name
+	}
+	v, err := parseNumber(t[:end])
+	if err != nil {
+		return 0, "", fmt.Errorf("%q is not a measurement; write it as 24.5, 24.5 cm or 9 3/4 in", s)
+	}
+	return v, unit, nil
+}
+
+// parseNumber reads 24.5, 24,5, 9 3/4, 9-3/4, 3/4, 9¾ and ¾.
+func parseNumber(s string) (float64, error) {
+	s = strings.TrimSpace(s)
+	sign := 1.0
+	if rest, ok := strings.CutPrefix(s, "-"); ok {
+		sign, s = -1, strings.TrimSpace(rest)
+	}
+	for f, v := range fractions {
+		if whole, ok := strings.CutSuffix(s, f); ok {
+			if whole = strings.TrimSpace(whole); whole == "" {
+				return sign * v, nil
+			}
+			w, err := parseDigits(whole, false)
+			return sign * (w + v), err
+		}
+	}
+	if num, den, ok := strings.Cut(s, "/"); ok {
+		whole := ""
+		if i := strings.LastIndexAny(strings.TrimSpace(num), " -"); i >= 0 {
+			whole, num = num[:i], num[i+1:]
+		}
+		n, err1 := parseDigits(num, false)
+		d, err2 := parseDigits(den, false)
+		if err1 != nil || err2 != nil || d == 0 || n >= d {
+			return 0, errNoNumber
+		}
+		if strings.TrimSpace(whole) == "" {
+			return sign * n / d, nil
+		}
+		w, err := parseDigits(whole, false)
+		return sign * (w + n/d), err
+	}
+	v, err := parseDigits(s, true)
+	return sign * v, err
+}
+
+// parseDigits reads digits, with one point or comma where decimal is true.
+func parseDigits(s string, decimal bool) (float64, error) {
+	s = strings.TrimSpace(s)
+	points := 0
+	for _, r := range s {
+		switch {
+		case r >= '0' && r <= '9':
+		case decimal && (r == '.' || r == ','):
+			points++
+		default:
+			return 0, errNoNumber
+		}
+	}
+	if points > 1 || strings.Trim(s, ".,") == "" {
+		return 0, errNoNumber
+	}
+	return strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64)
+}

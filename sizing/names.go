@@ -1,0 +1,62 @@
+package sizing
+
+import (
+	"fmt"
+	"strings"
+)
+
+// UnknownError says that a name is not known, and which known name is nearest.
+type UnknownError struct {
+	Kind, Name string
+	Nearest    string // "" where none is near
+	Known      []string
+}
+
+func (e *UnknownError) Error() string {
+	if e.Nearest != "" {
+		return fmt.Sprintf("unknown %s %q; did you mean %q?", e.Kind, e.Name, e.Nearest)
+	}
+	return fmt.Sprintf("unknown %s %q; known are %s", e.Kind, e.Name, strings.Join(e.Known, ", "))
+}
+
+func unknown(kind, name string, known []string) error {
+	return &UnknownError{kind, name, nearest(name, known), known}
+}
+
+// nearest returns the known name that takes the fewest single-letter changes
+// to reach, if that is at most a third of its letters.
+func nearest(name string, known []string) string {
+	if len(name) > 100 {
+		return ""
+	}
+	plain := strings.NewReplacer("_", "-", " ", "-").Replace(strings.ToLower(name))
+	best, found := 0, ""
+	for _, k := range known {
+		d := distance(plain, strings.ReplaceAll(k, "_", "-"))
+		if d <= max(1, len(k)/3) && (found == "" || d < best) {
+			best, found = d, k
+		}
+	}
+	return found
+}
+
+// distance is the number of letters to insert, delete or replace.
+func distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := diagonal
+			if a[i] != b[j] {
+				cost++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}

@@ -1,0 +1,145 @@
+package sizing
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Place is a size, or a point between sizes, on a run of a chart.
+type Place struct {
+	Run      *Run
+	Position float64
+}
+
+// Label names the place: a size of the chart, or a number between.
+func (p Place) Label() string { return p.Run.label(p.Position) }
+
+// Exact reports whether the place is one of the chart's own sizes.
+func (p Place) Exact() bool {
+	return slices.ContainsFunc(p.Run.Sizes, func(m Mark) bool { return m.Position == p.Position })
+}
+
+// Height is the height in cm that the place stands for, if the chart says.
+func (p Place) Height() (float64, bool) {
+	h := p.Run.Value("height", p.Position)
+	return h, !math.IsNaN(h)
+}
+
+var (
+	monthsForm = regexp.MustCompile(`^(\d+(?:[.,]\d+)?) ?(?:m|mo|months?)$`)
+	ageForm    = regexp.MustCompile(`^(\d+(?:[.,]\d+)?) ?(?:y|years?)(?: ?(\d+(?:[.,]\d+)?) ?(?:m|months?))?$`)
+	plainForm  = regexp.MustCompile(`^\d+(?:[.,]\d+)?$`)
+)
+
+// Place finds a size on the chart for a sex. It takes a size of the chart
+// ("4", "18m", "toddler"), a number between sizes ("3", "5.5"), an age ("18m",
+// "3y6m") or a height ("104cm", "41 in"). Outside the chart it returns a
+// [RangeError].
+func (c *Chart) Place(size string, sex Sex) (Place, error) {
+	s := strings.ToLower(strings.TrimSpace(size))
+	for _, r := range c.runs {
+		best, ok := c.Run(r.Scale, sex)
+		if !ok {
+			continue
+		}
+		for _, m := range best.Sizes {
+			if m.Size == s {
+				return Place{best, m.Position}, nil
+			}
+		}
+	}
+	if m := ageForm.FindStringSubmatch(s); m != nil {
+		years := decimal(m[1])
+		if m[2] != "" {
+			years += decimal(m[2]) / 12
+		}
+		return c.atAge(years, sex)
+	}
+	if m := monthsForm.FindStringSubmatch(s); m != nil {
+		if run, ok := c.Run(Months, sex); ok {
+			return run.place(decimal(m[1]))
+		}
+		return c.atAge(decimal(m[1])/12, sex)
+	}
+	if plainForm.MatchString(s) {
+		for _, scale := range []Scale{Years, Height, Months} {
+			if run, ok := c.Run(scale, sex); ok {
+				return run.place(decimal(s))
+			}
+		}
+	}
+	if l, err := ParseLength(s, ""); err == nil {
+		return c.AtHeight(float64(l), sex)
+	}
+	var known []string
+	for _, r := range c.runs {
+		for _, m := range r.Sizes {
+			if !slices.Contains(known, m.Size) {
+				known = append(known, m.Size)
+			}
+		}
+	}
+	return Place{}, fmt.Errorf("%w, or a number between, an age as 18m or 3y6m, or a height as 104cm",
+		&UnknownError{Kind: "size of chart " + c.ID, Name: size, Known: known})
+}
+
+// decimal reads digits that a regexp has let through.
+func decimal(s string) float64 {
+	v, err := strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64)
+	if err != nil {
+		return math.NaN() // too large; refused as out of range
+	}
+	return v
+}
+
+func (r *Run) place(position float64) (Place, error) {
+	low, high := r.Sizes[0].Position, r.Sizes[len(r.Sizes)-1].Position
+	if !(position >= low && position <= high) {
+		return Place{}, &RangeError{"size", position, low, high, r.name()}
+	}
+	return Place{r, position}, nil
+}
+
+// atAge places an age on the months scale up to its end and on the years
+// scale from its start.
+func (c *Chart) atAge(years float64, sex Sex) (Place, error) {
+	run, ok := c.Run(Years, sex)
+	if ok && years >= run.Sizes[0].Position {
+		return run.place(years)
+	}
+	if m, has := c.Run(Months, sex); has {
+		return m.place(years * 12)
+	}
+	if ok {
+		return run.place(years)
+	}
+	return Place{}, fmt.Errorf("chart %s has no ages", c.ID)
+}
+
+// AtHeight places a height in cm: where the chart's own height column has it.
+// Of the scales that have it, years come before months.
+func (c *Chart) AtHeight(cm float64, sex Sex) (Place, error) {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, scale := range []Scale{Height, Years, Months} {
+		run, ok := c.Run(scale, sex)
+		if !ok {
+			continue
+		}
+		a, b, ok := run.Has("height")
+		if !ok {
+			continue
+		}
+		if lo, _, err := run.Inverse("height", cm); err == nil {
+			return Place{run, lo}, nil
+		}
+		low, high = min(low, run.Value("height", a)), max(high, run.Value("height", b))
+	}
+	if low > high {
+		return Place{}, fmt.Errorf("chart %s has no heights", c.ID)
+	}
+	return Place{}, &RangeError{"height", cm, low, high, "chart " + c.ID}
+}

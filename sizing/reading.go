@@ -1,0 +1,183 @@
+package sizing
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"growtuck/data"
+)
+
+// Got says how a reading was got.
+type Got string
+
+const (
+	Measured  Got = "measured"  // on the child
+	Published Got = "published" // a size of the chart, as printed
+	Between   Got = "between"   // read between two sizes
+	Derived   Got = "derived"   // worked out from other readings
+	Estimated Got = "estimated" // from the child's other measurements
+)
+
+// Reading is one body measurement and where it comes from. Value is in cm, or
+// kg for weight; Imperial is in inches, or pounds, as published where the
+// chart prints inches. Low and High, where set, are a range whose meaning
+// Spread gives: "p25–p75" of measured children, "p10–p90" of an estimate,
+// "low–high" as published.
+type Reading struct {
+	Measurement     data.Measurement
+	Value, Imperial float64
+	Low, High       float64
+	Spread          string
+	Got             Got
+	From            string   // in words: the size, or the measurements used
+	Sources         []string // ids
+	Notes           []string
+}
+
+// InUnit returns a value of the reading, one of its own cm or kg figures, in
+// the imperial unit.
+func (r Reading) inImperial(v float64) float64 {
+	if r.Measurement.Unit == "kg" {
+		return v / KgPerPound
+	}
+	return v / CmPerInch
+}
+
+// Read returns the measurement at the place. It fails with a [MissingError]
+// where the chart has no value there.
+func (ref *Reference) Read(p Place, measurement string, method Method) (Reading, error) {
+	m, err := ref.Measurement(measurement)
+	if err != nil {
+		return Reading{}, err
+	}
+	c := p.Run.columns[measurement]
+	if c == nil || c.values == nil {
+		return Reading{}, &MissingError{Measurement: m, Where: p.Run.name()}
+	}
+	v := c.values.Read(p.Position, method)
+	if math.IsNaN(v) || p.Run.Scale == Band && !slices.Contains(c.values.x, p.Position) {
+		low, high := c.values.Range()
+		return Reading{}, &MissingError{Measurement: m, Where: p.Run.name(),
+			From: p.Run.label(low), To: p.Run.label(high)}
+	}
+	r := Reading{Measurement: m, Value: v, Sources: slices.Clone(c.sources)}
+	r.Imperial = r.inImperial(v)
+	if c.imperial != nil {
+		r.Imperial = c.imperial.Read(p.Position, method)
+	}
+	if c.low != nil && c.high != nil {
+		if lo, hi := c.low.Read(p.Position, method), c.high.Read(p.Position, method); !math.IsNaN(lo) && !math.IsNaN(hi) {
+			r.Low, r.High, r.Spread = lo, hi, c.spread
+		}
+	}
+	sizes := p.Run.neighbours(c, p.Position)
+	r.From = p.Run.Chart.ID + " " + sizes[0]
+	switch {
+	case len(sizes) == 2:
+		r.Got = Between
+		r.From = fmt.Sprintf("%s, between %s and %s", p.Run.Chart.ID, sizes[0], sizes[1])
+		if method == Linear {
+			r.From += ", in proportion"
+		}
+	case len(c.rows[sizes[0]]) > 0:
+		r.Got = Published
+		if c.middle {
+			r.Got = Derived
+			r.From += ", middle of the range"
+		}
+	default:
+		r.Got = Derived
+	}
+	if c.how != "" && r.Got != Published {
+		r.From += ": " + c.how
+	}
+	for _, s := range sizes {
+		if n := c.notes[s]; n != "" {
+			r.Notes = append(r.Notes, s+": "+n)
+		}
+	}
+	return r, nil
+}
+
+// MissingError says that a chart has no value for a measurement at a place.
+type MissingError struct {
+	Measurement data.Measurement
+	Where       string
+	From, To    string // where it has values; "" where it has none
+}
+
+func (e *MissingError) Error() string {
+	s := fmt.Sprintf("%s has no %s", e.Where, e.Measurement.Name)
+	if e.From != "" {
+		s += fmt.Sprintf(" here, only from %s to %s", e.From, e.To)
+	}
+	return s + "; measure the child: " + e.Measurement.How
+}
+
+// Body is a set of body measurements, one reading each, in the order of the
+// table of measurements.
+type Body struct {
+	Readings []Reading
+	// Questions are doubts about the child's own measurements: not errors.
+	Questions []string
+	// Summary says in words what the body was made from.
+	Summary string
+}
+
+// Get returns the reading of a measurement.
+func (b *Body) Get(measurement string) (Reading, bool) {
+	for _, r := range b.Readings {
+		if r.Measurement.ID == measurement {
+			return r, true
+		}
+	}
+	return Reading{}, false
+}
+
+// Sources returns the ids of all sources that the readings rest on.
+func (b *Body) Sources() []string {
+	var ids []string
+	for _, r := range b.Readings {
+		for _, s := range r.Sources {
+			if !slices.Contains(ids, s) {
+				ids = append(ids, s)
+			}
+		}
+	}
+	slices.Sort(ids)
+	return ids
+}
+
+// BodyAt reads everything the chart has at the place.
+func (ref *Reference) BodyAt(p Place, method Method) *Body {
+	b := &Body{Summary: fmt.Sprintf("size %s of chart %s", p.Label(), p.Run.Chart.ID)}
+	if h, ok := p.Height(); ok && p.Run.Scale != Height {
+		b.Summary += fmt.Sprintf(", which stands for a height of %.1f cm", h)
+	}
+	for _, m := range ref.tables.Measurements {
+		if r, err := ref.Read(p, m.ID, method); err == nil {
+			b.Readings = append(b.Readings, r)
+		}
+	}
+	return b
+}
+
+// own makes the reading of something measured on the child.
+func (ref *Reference) own(id string, v float64) Reading {
+	r := Reading{Measurement: *ref.measurements[id], Value: v, Got: Measured, From: "the child"}
+	r.Imperial = r.inImperial(v)
+	return r
+}
+
+func list(names []string) string {
+	switch n := len(names); n {
+	case 0:
+		return ""
+	case 1:
+		return names[0]
+	default:
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+}
