@@ -1,0 +1,156 @@
+package main
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// A band is a range of heights, the lower bound inside and the upper outside.
+type band struct {
+	low, high float64 // cm
+}
+
+func (b band) holds(height float64) bool { return height >= b.low && height < b.high }
+
+// spreadBands are the bands in which spreads are told apart. Girths and weight
+// vary about three fifths as much below 115 cm as above 130 cm; lengths hardly
+// change.
+var spreadBands = []band{{83, 115}, {115, 130}, {130, 150}, {150, 185}}
+
+// priorRows is the weight of the independent rows given to fitCovariance.
+const priorRows = 10
+
+// Relations say how the measurements of children of one height vary together.
+type relations struct {
+	sex         string
+	spread      [][]float64   // [variable][band] standard deviation of the log residual
+	spreadCount [][]int       // [variable][band] children
+	correlation *mat.SymDense // of the log residuals
+	pairCount   [][]int       // [variable][variable] children measured for both
+}
+
+// fitRelations fits the relations of the children of one sex, or of both.
+func fitRelations(sex string, children []child) (*relations, error) {
+	children = ofSex(children, sex)
+	res := residuals(children)
+	n := len(variables)
+	rel := &relations{sex: sex}
+
+	for v := range n {
+		spread := make([]float64, len(spreadBands))
+		count := make([]int, len(spreadBands))
+		for b, band := range spreadBands {
+			sum := 0.0
+			for i, c := range children {
+				if r := res[i][v]; band.holds(c.height) && !math.IsNaN(r) {
+					sum += r * r
+					count[b]++
+				}
+			}
+			if count[b] < classMinimum {
+				return nil, fmt.Errorf("sex %s: %s was measured on %d children from %g to %g cm; want %d or more",
+					sex, variables[v].id, count[b], band.low, band.high, classMinimum)
+			}
+			if sum == 0 {
+				return nil, fmt.Errorf("sex %s: %s is the same for every child from %g to %g cm; want measured values",
+					sex, variables[v].id, band.low, band.high)
+			}
+			spread[b] = math.Sqrt(sum / float64(count[b]))
+		}
+		rel.spread = append(rel.spread, spread)
+		rel.spreadCount = append(rel.spreadCount, count)
+	}
+
+	rel.pairCount = countPairs(res)
+	for i, c := range children {
+		for v := range res[i] {
+			res[i][v] /= spreadAt(rel.spread[v], c.height)
+		}
+	}
+	cov, err := fitCovariance(res, priorRows)
+	if err != nil {
+		return nil, fmt.Errorf("sex %s: %w", sex, err)
+	}
+	rel.correlation = mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := i; j < n; j++ {
+			rel.correlation.SetSym(i, j, cov.At(i, j)/math.Sqrt(cov.At(i, i)*cov.At(j, j)))
+		}
+	}
+	return rel, nil
+}
+
+// spreadAt reads the spread at a height: linearly between the middles of the
+// bands, and constant beyond the first and last middle, so that an estimate does
+// not jump where two bands meet.
+func spreadAt(spread []float64, height float64) float64 {
+	for b, band := range spreadBands {
+		middle := (band.low + band.high) / 2
+		if height >= middle {
+			continue
+		}
+		if b == 0 {
+			return spread[0]
+		}
+		before := (spreadBands[b-1].low + spreadBands[b-1].high) / 2
+		return spread[b-1] + (spread[b]-spread[b-1])*(height-before)/(middle-before)
+	}
+	return spread[len(spread)-1]
+}
+
+// residuals returns ln(value/median at the child's height) per child and
+// variable. It is NaN where the value was not measured, where the height is
+// outside the medians, and where it is an outlier (see outlierLimit). A child
+// with two outliers or more is left out whole: either the height is wrong, or
+// the child is so unlike the others that dropping only part of the values would
+// distort the relation of those that stay.
+func residuals(children []child) [][]float64 {
+	res := make([][]float64, len(children))
+	for i := range res {
+		res[i] = make([]float64, len(variables))
+	}
+	outliers := make([]int, len(children))
+	for v := range variables {
+		median := classMedians(children, v)
+		var sample []float64
+		for i, c := range children {
+			r := math.Log(c.values[v] / median.at(c.height))
+			res[i][v] = r
+			if !math.IsNaN(r) {
+				sample = append(sample, r)
+			}
+		}
+		low, high := robustLimits(sample)
+		for i := range res {
+			if r := res[i][v]; r < low || r > high {
+				res[i][v] = math.NaN()
+				outliers[i]++
+			}
+		}
+	}
+	for i, n := range outliers {
+		if n >= 2 {
+			for v := range res[i] {
+				res[i][v] = math.NaN()
+			}
+		}
+	}
+	return res
+}
+
+func countPairs(res [][]float64) [][]int {
+	count := make([][]int, len(variables))
+	for a := range count {
+		count[a] = make([]int, len(variables))
+		for b := range count[a] {
+			for _, row := range res {
+				if !math.IsNaN(row[a]) && !math.IsNaN(row[b]) {
+					count[a][b]++
+				}
+			}
+		}
+	}
+	return count
+}
