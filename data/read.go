@@ -1,6 +1,7 @@
 package data
 
 import (
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -97,7 +98,12 @@ func readTable[T any](fsys fs.FS, file string, rows *[]T, columns []string, row 
 	if info, err := f.Stat(); err == nil && info.Size() > MaxBytes {
 		return &Error{File: file, Msg: fmt.Sprintf("is %d bytes; at most %d are read", info.Size(), MaxBytes)}
 	}
-	r := csv.NewReader(io.LimitReader(f, MaxBytes))
+	text, err := io.ReadAll(io.LimitReader(f, MaxBytes))
+	if err != nil {
+		return &Error{File: file, Msg: "cannot be read: " + err.Error()}
+	}
+	*rows = slices.Grow(*rows, bytes.Count(text, []byte{'\n'}))
+	r := csv.NewReader(bytes.NewReader(text))
 	r.FieldsPerRecord = -1
 	r.ReuseRecord = true
 	rec := &record{file: file, r: r, columns: columns}

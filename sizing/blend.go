@@ -113,14 +113,11 @@ func (ref *Reference) settle(b *Body, c Child) {
 // resum works out again what the default chart derives as a sum of other
 // readings, so that it agrees with the child's own.
 func (ref *Reference) resum(b *Body, c Child) {
-	for _, d := range ref.tables.Derivations {
+	for i, d := range ref.tables.Derivations {
+		terms := ref.formulas[i]
 		target := b.find(d.Measurement)
 		if _, own := c.Own[d.Measurement]; own || target == nil || d.Chart != defaultChart ||
-			ref.measurements[d.Measurement].Relation != "" {
-			continue
-		}
-		terms, err := parseFormula(d.Formula)
-		if err != nil || len(terms) < 2 {
+			ref.measurements[d.Measurement].Relation != "" || len(terms) < 2 {
 			continue
 		}
 		sum, complete := 0.0, true

@@ -18,6 +18,7 @@ type Reference struct {
 	order        map[string]int
 	sources      map[string]*data.Source
 	charts       map[string]*Chart
+	formulas     [][]term // of the derivations, in the order of their table
 	relations    map[Sex]*relations
 	garments     map[string]*garment
 }
@@ -261,7 +262,13 @@ func (r *Run) addPublished(measurement string, rows []data.Body) error {
 		c.values = c.imperial.scaled(CmPerInch)
 	}
 	if c.values == nil && c.low != nil && c.high != nil {
-		c.values, c.middle = between(c.low, c.high), true
+		if !slices.Equal(c.low.x, c.high.x) {
+			return &data.Error{File: "body.csv", Line: rows[0].Line, Msg: fmt.Sprintf("%s %s: a range has one end only", r.name(), measurement)}
+		}
+		if c.values, err = between(c.low, c.high); err != nil {
+			return err
+		}
+		c.middle = true
 	}
 	r.columns[measurement] = c
 	return nil
@@ -287,12 +294,12 @@ func (c *Curve) scaled(factor float64) *Curve {
 	return s
 }
 
-// between returns the curve halfway between two that share their positions.
-func between(a, b *Curve) *Curve {
-	s := a.scaled(0.5)
-	for i := range s.y {
-		s.y[i] += b.y[i] / 2
-		s.slope[i] += b.slope[i] / 2
+// between fits a curve through the points halfway between two that share their
+// positions.
+func between(a, b *Curve) (*Curve, error) {
+	y := slices.Clone(a.y)
+	for i := range y {
+		y[i] = (y[i] + b.y[i]) / 2
 	}
-	return s
+	return NewCurve(a.x, y)
 }

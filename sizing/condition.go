@@ -23,6 +23,7 @@ type conditional struct {
 	z    []float64 // the evidence, made independent
 	w    []float64 // n rows of k: each measurement's correlation with z
 	sd   []float64
+	now  float64 // the height it is at
 	nLow float64 // minus the log likelihood of the evidence, up to a constant
 }
 
@@ -55,8 +56,11 @@ const farOut = 3
 
 // at moves the conditional to a height. It does not allocate.
 func (c *conditional) at(height float64) {
+	if height == c.now {
+		return
+	}
 	k := len(c.obs)
-	c.nLow = 0
+	c.now, c.nLow = height, 0
 	for j, o := range c.obs {
 		sd := c.rel.sd(o.v, height)
 		z := (o.logged - math.Log(o.curve.At(height))) / sd

@@ -13,6 +13,7 @@ import (
 func (ref *Reference) buildDerived() error {
 	for _, d := range ref.tables.Derivations {
 		terms, err := parseFormula(d.Formula)
+		ref.formulas = append(ref.formulas, terms)
 		if err == nil {
 			err = ref.derive(d, terms)
 		}

@@ -73,6 +73,7 @@ type estimator struct {
 	heightOwn bool
 	evidence  []string // names of the measurements used
 	chart     *Chart   // for what the survey lacks
+	places    []Place  // on chart, of each of heights; without a run where it has none
 }
 
 func (ref *Reference) newEstimator(c Child) (*estimator, error) {
@@ -96,6 +97,7 @@ func (ref *Reference) newEstimator(c Child) (*estimator, error) {
 		}
 		e.heights, e.height, e.heightOwn = []guess{{h, 1}}, h, true
 		e.evidence = slices.Insert(e.evidence, 0, "height")
+		e.placeHeights()
 		return e, nil
 	}
 	if len(obs) == 0 {
@@ -114,7 +116,18 @@ func (ref *Reference) newEstimator(c Child) (*estimator, error) {
 	for _, g := range e.heights {
 		e.height += g.height * g.weight
 	}
+	e.placeHeights()
 	return e, nil
+}
+
+// placeHeights finds the likely heights on the default chart.
+func (e *estimator) placeHeights() {
+	e.places = make([]Place, len(e.heights))
+	for i, g := range e.heights {
+		if p, err := e.chart.AtHeight(g.height, e.sex); err == nil {
+			e.places[i] = p
+		}
+	}
 }
 
 // gather turns the child's own measurements into evidence: one for each
@@ -190,14 +203,14 @@ func (e *estimator) read(m data.Measurement) (Reading, bool) {
 		return e.readHeight(m)
 	}
 	if v, ok := e.cond.rel.index[m.Relation]; ok {
-		if run, curve := e.centre(m.ID); curve != nil {
+		if run, centre := e.centre(m.ID); centre != nil {
 			r := 1.0
 			if m.ID != m.Relation {
 				r = standIn
 			}
-			mean, spread, ok := e.mix(func(g guess) (float64, float64) {
+			mean, spread, ok := e.mix(func(i int) (float64, float64) {
 				sd := e.cond.sd[v]
-				return math.Log(curve(g.height)) + r*e.cond.mean(v), r*r*e.cond.covariance(v, v) + (1-r*r)*sd*sd
+				return math.Log(centre(i)) + r*e.cond.mean(v), r*r*e.cond.covariance(v, v) + (1-r*r)*sd*sd
 			})
 			return e.reading(m, mean, spread, run), ok
 		}
@@ -224,39 +237,39 @@ func (e *estimator) read(m data.Measurement) (Reading, bool) {
 }
 
 func (e *estimator) readHeight(m data.Measurement) (Reading, bool) {
-	mean, spread, ok := e.mix(func(g guess) (float64, float64) { return math.Log(g.height), 0 })
+	mean, spread, ok := e.mix(func(i int) (float64, float64) { return math.Log(e.heights[i].height), 0 })
 	return e.reading(m, mean, spread, nil), ok
 }
 
-// centre returns the run and the reading by height of what the survey has, or
-// else the trade chart.
-func (e *estimator) centre(id string) (*Run, func(height float64) float64) {
+// centre returns the run, and the median at each of the likely heights, of
+// what the survey has, or else the default chart.
+func (e *estimator) centre(id string) (*Run, func(guess int) float64) {
 	rel := e.cond.rel
 	if c := rel.run.columns[id]; c != nil {
 		if low, high := c.values.Range(); e.height >= low && e.height <= high {
-			return rel.run, e.column(c, rel).At
+			curve := e.column(c, rel)
+			return rel.run, func(i int) float64 { return curve.At(e.heights[i].height) }
 		}
 	}
 	place, err := e.chart.AtHeight(e.height, e.sex)
 	if err != nil || math.IsNaN(place.Run.Value(id, place.Position)) {
 		return nil, nil
 	}
-	return place.Run, func(height float64) float64 {
-		p, err := e.chart.AtHeight(height, e.sex)
-		if err != nil {
+	return place.Run, func(i int) float64 {
+		if e.places[i].Run == nil {
 			return math.NaN()
 		}
-		return p.Run.Value(id, p.Position)
+		return e.places[i].Run.Value(id, e.places[i].Position)
 	}
 }
 
 // mix weighs a log value and its variance over the likely heights. Heights at
 // which it is not known are left out.
-func (e *estimator) mix(at func(guess) (mean, variance float64)) (mean, spread float64, ok bool) {
+func (e *estimator) mix(at func(guess int) (mean, variance float64)) (mean, spread float64, ok bool) {
 	var sum, first, second, within float64
-	for _, g := range e.heights {
+	for i, g := range e.heights {
 		e.cond.at(g.height)
-		m, v := at(g)
+		m, v := at(i)
 		if math.IsNaN(m) {
 			continue
 		}
@@ -289,11 +302,9 @@ func (e *estimator) reading(m data.Measurement, mean, spread float64, run *Run) 
 
 // terms returns the formula by which the survey's chart derives a measurement.
 func (e *estimator) terms(id string) []term {
-	for _, d := range e.ref.tables.Derivations {
-		if d.Chart == e.cond.rel.run.Chart.ID && d.Measurement == id {
-			if terms, err := parseFormula(d.Formula); err == nil {
-				return terms
-			}
+	for i, d := range e.ref.tables.Derivations {
+		if d.Chart == surveyChart && d.Measurement == id {
+			return e.ref.formulas[i]
 		}
 	}
 	return nil
@@ -302,7 +313,8 @@ func (e *estimator) terms(id string) []term {
 // readSum estimates a measurement that is a sum of others, from the child's
 // own figures where there are any.
 func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
-	mean, spread, ok := e.mix(func(g guess) (float64, float64) {
+	mean, spread, ok := e.mix(func(i int) (float64, float64) {
+		height := e.heights[i].height
 		sum, variance := 0.0, 0.0
 		parts := make([]float64, len(terms)) // of what is uncertain
 		for i, t := range terms {
@@ -313,9 +325,9 @@ func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
 				}
 			}
 			v, known := e.cond.rel.index[t.measurement]
-			x := e.cond.rel.run.Value(t.measurement, g.height)
+			x := e.cond.rel.run.Value(t.measurement, height)
 			if t.measurement == "height" {
-				x = g.height
+				x = height
 			} else if known {
 				x *= math.Exp(e.cond.mean(v))
 				parts[i] = t.factor * x

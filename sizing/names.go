@@ -24,7 +24,7 @@ func unknown(kind, name string, known []string) error {
 }
 
 // nearest returns the known name that takes the fewest single-letter changes
-// to reach, if that is at most a third of its letters.
+// to reach, if that is at most about a third of its letters.
 func nearest(name string, known []string) string {
 	if len(name) > 100 {
 		return ""
@@ -33,7 +33,7 @@ func nearest(name string, known []string) string {
 	best, found := 0, ""
 	for _, k := range known {
 		d := distance(plain, strings.ReplaceAll(k, "_", "-"))
-		if d <= max(1, len(k)/3) && (found == "" || d < best) {
+		if d <= max(1, (len(k)+1)/3) && (found == "" || d < best) {
 			best, found = d, k
 		}
 	}

@@ -60,9 +60,6 @@ func (c *Chart) Place(size string, sex Sex) (Place, error) {
 		return c.atAge(years, sex)
 	}
 	if m := monthsForm.FindStringSubmatch(s); m != nil {
-		if run, ok := c.Run(Months, sex); ok {
-			return run.place(decimal(m[1]))
-		}
 		return c.atAge(decimal(m[1])/12, sex)
 	}
 	if plainForm.MatchString(s) {
@@ -104,18 +101,16 @@ func (r *Run) place(position float64) (Place, error) {
 	return Place{r, position}, nil
 }
 
-// atAge places an age on the months scale up to its end and on the years
-// scale from its start.
+// atAge places an age on the months scale up to its end, and above it on the
+// years scale.
 func (c *Chart) atAge(years float64, sex Sex) (Place, error) {
-	run, ok := c.Run(Years, sex)
-	if ok && years >= run.Sizes[0].Position {
-		return run.place(years)
-	}
-	if m, has := c.Run(Months, sex); has {
-		return m.place(years * 12)
-	}
-	if ok {
-		return run.place(years)
+	months, hasMonths := c.Run(Months, sex)
+	inYears, hasYears := c.Run(Years, sex)
+	switch {
+	case hasMonths && (!hasYears || years < inYears.Sizes[0].Position):
+		return months.place(years * 12)
+	case hasYears:
+		return inYears.place(years)
 	}
 	return Place{}, fmt.Errorf("chart %s has no ages", c.ID)
 }

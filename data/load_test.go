@@ -1,0 +1,149 @@
+package data
+
+import (
+	"errors"
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+)
+
+// copyOf returns the embedded tables as files that can be changed.
+func copyOf(t *testing.T) fstest.MapFS {
+	t.Helper()
+	files := fstest.MapFS{}
+	require.NoError(t, fs.WalkDir(Embedded(), ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		raw, err := fs.ReadFile(Embedded(), path)
+		files[path] = &fstest.MapFile{Data: raw}
+		return err
+	}))
+	return files
+}
+
+// messages returns the joined errors one by one.
+func messages(err error) []string {
+	var joined interface{ Unwrap() []error }
+	if errors.As(err, &joined) {
+		var all []string
+		for _, e := range joined.Unwrap() {
+			all = append(all, messages(e)...)
+		}
+		return all
+	}
+	if err == nil {
+		return nil
+	}
+	return []string{err.Error()}
+}
+
+const (
+	sourceHead = "id,title,publisher,edition,year,rights,credit\n"
+	sourceRow  = "a,A Book,A Publisher,first,1999,facts,A Book\n"
+)
+
+func TestLoadSaysWhatIsWrongAndWhere(t *testing.T) {
+	for _, tt := range []struct {
+		name, table string
+		want        []string
+	}{
+		{"empty file", "", []string{"sources.csv:1: no header: id,title,publisher,edition,year,rights,credit wanted"}},
+		{"renamed column", strings.Replace(sourceHead, "year", "yr", 1) + sourceRow,
+			[]string{`sources.csv:1: header is "id,title,publisher,edition,yr,rights,credit"; want "id,title,publisher,edition,year,rights,credit"`}},
+		{"dropped column", "id,title,publisher,edition,year,rights\n",
+			[]string{`sources.csv:1: header is "id,title,publisher,edition,year,rights"; want "id,title,publisher,edition,year,rights,credit"`}},
+		{"columns in another order", "title,id,publisher,edition,year,rights,credit\n",
+			[]string{`sources.csv:1: header is "title,id,publisher,edition,year,rights,credit"; want "id,title,publisher,edition,year,rights,credit"`}},
+		{"wrong delimiter", strings.ReplaceAll(sourceHead+sourceRow, ",", ";"),
+			[]string{`sources.csv:1: header is "id;title;publisher;edition;year;rights;credit"; want "id,title,publisher,edition,year,rights,credit"`}},
+		{"byte order mark", "\ufeff" + sourceHead + sourceRow,
+			[]string{"sources.csv:1: header is \"\ufeffid,title,publisher,edition,year,rights,credit\"; want \"id,title,publisher,edition,year,rights,credit\""}},
+		{"too few fields", sourceHead + sourceRow + "b,B\n" + sourceRow, []string{"sources.csv:3: 2 fields; want 7"}},
+		{"too many fields", sourceHead + "a,A Book,A Publisher,first,1999,facts,A Book,\n", []string{"sources.csv:2: 8 fields; want 7"}},
+		{"quote never closed", sourceHead + `a,"A Book,A Publisher,first,1999,facts,A Book` + "\n",
+			[]string{`sources.csv:3:1: extraneous or missing " in quoted-field`}},
+		{"bare quote", sourceHead + `a,A "Book,A Publisher,first,1999,facts,A Book` + "\n",
+			[]string{`sources.csv:2:5: bare " in non-quoted-field`}},
+		{"not a number", sourceHead + strings.Replace(sourceRow, "1999", "MCM", 1),
+			[]string{`sources.csv:2:29: year: "MCM" is not a number; want digits with a point, as 24.5`}},
+		{"decimal comma", sourceHead + strings.Replace(sourceRow, "1999", `"19,9"`, 1),
+			[]string{`sources.csv:2:30: year: "19,9" is not a number; want digits with a point, as 24.5`}},
+		{"not a number, literally", sourceHead + strings.Replace(sourceRow, "1999", "NaN", 1),
+			[]string{`sources.csv:2:29: year: "NaN" is not a number; want digits with a point, as 24.5`}},
+		{"infinite", sourceHead + strings.Replace(sourceRow, "1999", "-Inf", 1),
+			[]string{`sources.csv:2:29: year: "-Inf" is not a number; want digits with a point, as 24.5`}},
+		{"beyond a float", sourceHead + strings.Replace(sourceRow, "1999", "1e999", 1),
+			[]string{`sources.csv:2:29: year: "1e999" is not a number; want digits with a point, as 24.5`}},
+		{"space around a key", sourceHead + " " + sourceRow, []string{`sources.csv:2:1: id: " a" has space around it`}},
+		{"every fault, not the first", sourceHead + " " + sourceRow + "b\n" + strings.Replace(sourceRow, "1999", "x", 1),
+			[]string{`sources.csv:2:1: id: " a" has space around it`, "sources.csv:3: 1 fields; want 7",
+				`sources.csv:4:29: year: "x" is not a number; want digits with a point, as 24.5`}},
+		{"line ends of another system are read", strings.ReplaceAll(sourceHead+sourceRow, "\n", "\r\n"), nil},
+		{"no line end at the end", sourceHead + strings.TrimSuffix(sourceRow, "\n"), nil},
+		{"quotes and line ends inside a field", sourceHead + "a,\"A \"\"Book\"\",\nagain\",A Publisher,first,1999,facts,A Book\n", nil},
+		{"no rows", sourceHead, nil},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			files := copyOf(t)
+			files["sources.csv"] = &fstest.MapFile{Data: []byte(tt.table)}
+			tables, err := Load(files)
+			require.Equal(t, tt.want, messages(err))
+			require.Equal(t, tt.want == nil, tables != nil)
+			for _, m := range tt.want {
+				require.NotContains(t, m, "%!")
+			}
+		})
+	}
+}
+
+func TestLoadSaysThatANumberIsMissing(t *testing.T) {
+	files := copyOf(t)
+	files["body.csv"] = &fstest.MapFile{Data: []byte(strings.Join(bodyColumns, ",") +
+		"\ncraft,4,both,chest,given,,cm,craft-2018,p,published,r,\n")}
+	_, err := Load(files)
+	require.Equal(t, []string{"body.csv:2:26: value: is empty; want a number"}, messages(err))
+}
+
+func TestLoadReadsWhatIsWritten(t *testing.T) {
+	files := copyOf(t)
+	files["sources.csv"] = &fstest.MapFile{Data: []byte(sourceHead + "a,\"A \"\"Book\"\", again\",P,first,,facts,C\n")}
+	tables, err := Load(files)
+	require.NoError(t, err)
+	require.Equal(t, []Source{{Line: 2, ID: "a", Title: `A "Book", again`, Publisher: "P", Edition: "first", Rights: "facts", Credit: "C"}}, tables.Sources)
+}
+
+func TestLoadNamesEveryMissingTable(t *testing.T) {
+	_, err := Load(fstest.MapFS{})
+	got := messages(err)
+	require.Len(t, got, len(tableDocs))
+	require.Equal(t, "sources.csv: cannot be opened: open sources.csv: file does not exist", got[0])
+}
+
+func TestLoadRefusesATableThatIsTooBig(t *testing.T) {
+	files := copyOf(t)
+	files["ease.csv"] = &fstest.MapFile{Data: make([]byte, MaxBytes+1)}
+	_, err := Load(files)
+	require.EqualError(t, err, "ease.csv: is 67108865 bytes; at most 67108864 are read")
+}
+
+func FuzzLoad(f *testing.F) {
+	f.Add(sourceHead + sourceRow)
+	f.Add("")
+	f.Add("\ufeff" + sourceHead)
+	f.Add(sourceHead + "\"a\"\"\n,,,,,,\n")
+	f.Fuzz(func(t *testing.T, table string) {
+		files := fstest.MapFS{"sources.csv": &fstest.MapFile{Data: []byte(table)}}
+		var rows []Source
+		err := readTable(files, "sources.csv", &rows, sourceColumns, (*record).source)
+		if err == nil {
+			require.LessOrEqual(t, len(rows), strings.Count(table, "\n")+1)
+		}
+		for _, m := range messages(err) {
+			require.True(t, strings.HasPrefix(m, "sources.csv:"), m)
+		}
+	})
+}

@@ -1,0 +1,154 @@
+package sizing_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"growtuck/sizing"
+)
+
+func get(t testing.TB, b *sizing.Body, measurement string) sizing.Reading {
+	r, ok := b.Get(measurement)
+	require.True(t, ok, measurement)
+	return r
+}
+
+// Widths of a 3, lengths of a 5: each measurement comes from the size its
+// direction names, and the child's own come before either.
+func TestBlendOfTwoSizes(t *testing.T) {
+	widths, lengths := place(t, "child", "3", sizing.Both), place(t, "child", "5", sizing.Both)
+	c := sizing.Child{Own: map[string]float64{"arm_to_underarm": 31}}
+	b, err := reference(t).Blend(widths, lengths, c, sizing.Monotone)
+	require.NoError(t, err)
+	for _, m := range []string{"chest", "waist", "hip", "upper_arm", "cross_back", "armhole_depth", "wrist", "thigh"} {
+		r := get(t, b, m)
+		require.Equal(t, value(t, widths, m), r.Value, m)
+		require.Contains(t, r.From, "widths from child", m)
+	}
+	for _, m := range []string{"height", "back_waist_length", "inside_leg", "neck_to_wrist", "head", "neck", "trunk", "rise", "foot_length"} {
+		r := get(t, b, m)
+		require.InDelta(t, value(t, lengths, m), r.Value, 1e-9, m)
+		require.Contains(t, r.From, "lengths from child", m)
+	}
+	arm := get(t, b, "arm_to_underarm")
+	require.Equal(t, 31.0, arm.Value)
+	require.Equal(t, sizing.Measured, arm.Got)
+	_, ok := b.Get("weight")
+	require.False(t, ok, "a blend of two sizes has no weight")
+}
+
+// What is measured is never changed, whichever way the rest is filled in.
+func TestOwnMeasurementsStay(t *testing.T) {
+	ref := reference(t)
+	widths, lengths := place(t, "child", "4", sizing.Both), place(t, "child", "6", sizing.Both)
+	rapid.Check(t, func(t *rapid.T) {
+		usual := ref.BodyAt(widths, sizing.Monotone)
+		own := make(map[string]float64)
+		all := rapid.Bool().Draw(t, "all")
+		for _, r := range usual.Readings {
+			if all || rapid.Bool().Draw(t, r.Measurement.ID) {
+				own[r.Measurement.ID] = r.Value * rapid.Float64Range(0.9, 1.1).Draw(t, "by")
+			}
+		}
+		c := sizing.Child{Sex: rapid.SampledFrom([]sizing.Sex{sizing.Boy, sizing.Girl, sizing.Both}).Draw(t, "sex"), Own: own}
+		bodies := make([]*sizing.Body, 0, 2)
+		b, err := ref.Blend(widths, lengths, c, sizing.Monotone)
+		if err != nil {
+			t.Fatal(err)
+		}
+		bodies = append(bodies, b)
+		if b, err := ref.Estimate(c); err == nil {
+			bodies = append(bodies, b)
+		} else if all {
+			t.Fatal(err)
+		}
+		for _, b := range bodies {
+			for id, v := range own {
+				r, ok := b.Get(id)
+				if !ok || r.Value != v || r.Got != sizing.Measured {
+					t.Fatalf("%s was %g, is %g (%s)", id, v, r.Value, r.Got)
+				}
+			}
+			for _, r := range b.Readings {
+				if !(r.Value > 0) || math.IsInf(r.Value, 0) || r.Spread != "" && !(r.Low <= r.Value && r.Value <= r.High) {
+					t.Fatalf("%s: %g, range %g to %g", r.Measurement.ID, r.Value, r.Low, r.High)
+				}
+			}
+		}
+	})
+}
+
+// The trunk is the back waist length and the rise: what is measured of the
+// three moves the others.
+func TestTrunkAgreesWithItsParts(t *testing.T) {
+	four := place(t, "child", "4", sizing.Both)
+	usual := reference(t).BodyAt(four, sizing.Monotone)
+	back, rise, trunk := get(t, usual, "back_waist_length").Value, get(t, usual, "rise").Value, get(t, usual, "trunk").Value
+	require.InDelta(t, trunk, back+rise, 1e-9)
+	for name, own := range map[string]map[string]float64{
+		"trunk":          {"trunk": trunk + 3},
+		"back":           {"back_waist_length": back + 2},
+		"rise":           {"rise": rise + 1},
+		"trunk and rise": {"trunk": trunk + 3, "rise": rise + 1},
+		"back and rise":  {"back_waist_length": back + 2, "rise": rise + 1},
+	} {
+		own["height"] = 104
+		b, err := reference(t).Blend(four, four, sizing.Child{Own: own}, sizing.Monotone)
+		require.NoError(t, err)
+		e, err := reference(t).Estimate(sizing.Child{Own: own})
+		require.NoError(t, err)
+		for _, b := range []*sizing.Body{b, e} {
+			require.InDelta(t, get(t, b, "trunk").Value, get(t, b, "back_waist_length").Value+get(t, b, "rise").Value, 1e-6, name)
+			require.InDelta(t, get(t, b, "waist_to_knee").Value,
+				get(t, b, "rise").Value+get(t, b, "inside_leg").Value-get(t, b, "knee_height").Value, 1e-6, name)
+		}
+	}
+	all := map[string]float64{"trunk": 45, "back_waist_length": 24, "rise": 17}
+	b, err := reference(t).Blend(four, four, sizing.Child{Own: all}, sizing.Monotone)
+	require.NoError(t, err)
+	require.Contains(t, joined(b.Questions), "trunk (nape to crotch) 45 cm, but back waist length and rise (waist to crotch) make 41: check the tape")
+}
+
+func TestProfile(t *testing.T) {
+	ref := reference(t)
+	chart, err := ref.Chart("child")
+	require.NoError(t, err)
+	own := map[string]float64{"chest": value(t, place(t, "child", "2.4", sizing.Boy), "chest"),
+		"arm_to_underarm": value(t, place(t, "child", "4.8", sizing.Boy), "arm_to_underarm"),
+		"inside_leg":      value(t, place(t, "child", "5.1", sizing.Boy), "inside_leg"),
+		"hip":             40, "iliocristale_height": 60}
+	s, err := ref.Profile(chart, sizing.Child{Sex: sizing.Boy, Own: own})
+	require.NoError(t, err)
+	want := map[string]string{"chest": "2.4", "arm_to_underarm": "4.8", "inside_leg": "5.1", "hip": "", "iliocristale_height": ""}
+	require.Len(t, s, len(want))
+	for _, st := range s {
+		require.Equal(t, want[st.Reading.Measurement.ID], st.Label(), st.Reading.Measurement.ID)
+		require.Equal(t, st.Run == nil, st.Err != nil)
+	}
+	require.ErrorContains(t, s[1].Err, "hip 40 is outside chart child (years), which has 56 to 90")
+}
+
+func TestBlendRefuses(t *testing.T) {
+	four := place(t, "child", "4", sizing.Both)
+	for name, own := range map[string]map[string]float64{
+		"unknown":  {"chset": 53},
+		"NaN":      {"chest": math.NaN()},
+		"infinite": {"chest": math.Inf(1)},
+		"nothing":  {"chest": 0},
+		"huge":     {"chest": 1e6},
+	} {
+		c := sizing.Child{Own: own}
+		_, err := reference(t).Blend(four, four, c, sizing.Monotone)
+		require.Error(t, err, name)
+		_, err = reference(t).Estimate(c)
+		require.Error(t, err, name)
+		chart, _ := reference(t).Chart("child")
+		_, err = reference(t).Profile(chart, c)
+		require.Error(t, err, name)
+	}
+	_, err := reference(t).Estimate(sizing.Child{Sex: "x", Own: map[string]float64{"height": 104}})
+	require.ErrorContains(t, err, `sex "x"`)
+}

@@ -1,0 +1,58 @@
+package sizing_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/data"
+	"growtuck/sizing"
+)
+
+// A table that contradicts itself is refused with its file and line; the rows
+// are changed in a copy.
+func TestBrokenTables(t *testing.T) {
+	fresh := func() *data.Tables {
+		loaded, err := data.Load(data.Embedded())
+		require.NoError(t, err)
+		return loaded
+	}
+	for name, c := range map[string]struct {
+		change func(*data.Tables)
+		want   string
+	}{
+		"size not listed":       {func(d *data.Tables) { d.Body[0].Size = "5" }, `body.csv:2: chart craft has no size "5"`},
+		"measurement":           {func(d *data.Tables) { d.Body[0].Measurement = "elbow" }, `body.csv:2: no measurement "elbow"`},
+		"formula":               {func(d *data.Tables) { d.Derivations[0].Formula = "height times two" }, `derivations.csv:2: inside_leg: "height times two" is no term`},
+		"formula's chart":       {func(d *data.Tables) { d.Derivations[0].Formula = "nowhere.height" }, `derivations.csv:2: inside_leg: no chart "nowhere" in the formula`},
+		"formula's measurement": {func(d *data.Tables) { d.Derivations[0].Formula = "measured.elbow" }, `no measurement "elbow" in the formula`},
+		"formula without value": {func(d *data.Tables) { d.Derivations[0].Formula = "measured.cross_back" }, "the formula has no value at any size"},
+		"derived chart":         {func(d *data.Tables) { d.Derivations[0].Chart = "nowhere" }, `no chart "nowhere"`},
+		"factor":                {func(d *data.Tables) { d.Derivations[0].Formula = "1.2.3*measured.height" }, `"1.2.3" is no factor`},
+		"spread of nothing":     {func(d *data.Tables) { d.Relations[0].Value = 0 }, "relations.csv:2: spread 0 of weight is not above nothing"},
+		"spread of two":         {func(d *data.Tables) { d.Relations[0].B = "head" }, "relations.csv:2: a spread names one measurement twice"},
+		"unsurveyed spread":     {func(d *data.Tables) { d.Relations[0].A, d.Relations[0].B = "cross_back", "cross_back" }, "chart measured has no cross_back"},
+		"impossible relations": {func(d *data.Tables) {
+			for i := range d.Relations {
+				if d.Relations[i].Statistic == "r" {
+					d.Relations[i].Value = -0.9
+				}
+			}
+		}, "the correlations are not positive definite"},
+		"part of no garment":   {func(d *data.Tables) { d.Parts[0].Garment = "cape" }, `parts.csv:2: no garment "cape"`},
+		"part without measure": {func(d *data.Tables) { d.Parts[0].Measurement = "elbow" }, `parts.csv:2: no measurement "elbow"`},
+		"length of no garment": {func(d *data.Tables) { d.Lengths[0].Garment = "cape" }, `lengths.csv:2: no garment "cape"`},
+		"half a range": {func(d *data.Tables) {
+			for i := range d.Body {
+				if d.Body[i].Chart == "craft-foot" && d.Body[i].Statistic == "high" && d.Body[i].Size == "2-3" {
+					d.Body[i].Statistic = "p5"
+				}
+			}
+		}, "foot_length: a range has one end only"},
+	} {
+		d := fresh()
+		c.change(d)
+		_, err := sizing.New(d)
+		require.ErrorContains(t, err, c.want, name)
+	}
+}

@@ -1,0 +1,89 @@
+package sizing_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/data"
+	"growtuck/sizing"
+)
+
+func TestReadChild(t *testing.T) {
+	c, err := reference(t).ReadChild(strings.NewReader("\ufeff# measured on Sunday\r\nmeasurement,value,unit\r\nname,Ida,\r\nsex,f,\r\nage,4y6m,\r\nheight,43 1/2,in\r\nchest,\"53,5\",cm\r\nweight,37,lb\r\nhip,,cm\r\n"), "ida.csv")
+	require.NoError(t, err)
+	require.Equal(t, "Ida", c.Name)
+	require.Equal(t, sizing.Girl, c.Sex)
+	require.Equal(t, 4.5, c.AgeYears)
+	require.InDelta(t, 110.49, c.Own["height"], 1e-9)
+	require.InDelta(t, 53.5, c.Own["chest"], 1e-9)
+	require.InDelta(t, 16.783, c.Own["weight"], 1e-3)
+	require.NotContains(t, c.Own, "hip")
+}
+
+// Every fault is found in one run, at its place.
+func TestReadChildFaults(t *testing.T) {
+	_, err := reference(t).ReadChild(strings.NewReader("measurement,value,unit\nchset,53,cm\nhip,fifty,cm\nwaist,50,stone\nhip,55,cm\nneck,-3,cm\nage,99,\nsex,x,\n"), "child.csv")
+	require.Error(t, err)
+	require.Equal(t, strings.Join([]string{
+		`child.csv:2:1: unknown measurement "chset"; did you mean "chest"?`,
+		`child.csv:3:5: hip: "fifty" is not a measurement; write it as 24.5, 24.5 cm or 9 3/4 in`,
+		`child.csv:4:7: waist: "50": "stone" is no unit of length; use cm, mm or in`,
+		`child.csv:5:1: hip is given again; the first is on line 3`,
+		`child.csv:6:6: neck: "-3" is not above nothing`,
+		`child.csv:7:5: age: age "99" is not between 0 and 20 years`,
+		`child.csv:8:5: sex: sex "x" is none of m, f, both`,
+	}, "\n"), err.Error())
+	var first *data.Error
+	require.ErrorAs(t, err, &first)
+
+	for name, text := range map[string]string{
+		"empty":           "",
+		"semicolons":      "measurement;value;unit\nchest;53;cm\n",
+		"no header":       "chest,53,cm\n",
+		"unclosed quote":  "measurement,value,unit\nchest,\"53,cm\n",
+		"one field":       "measurement,value,unit\nchest\n",
+		"far too long":    "measurement,value,unit\n" + strings.Repeat("chest,53,cm\n", 200000),
+		"not a number":    "measurement,value,unit\nchest,NaN,cm\n",
+		"infinite":        "measurement,value,unit\nchest,+Inf,cm\n",
+		"huge":            "measurement,value,unit\nchest,530000,cm\n",
+		"weight in cm":    "measurement,value,unit\nweight,16,cm\n",
+		"only a comment":  "# nothing\n",
+		"chest in kg":     "measurement,value,unit\nchest,53,kg\n",
+		"a formula":       "measurement,value,unit\nchest,=1+1,cm\n",
+		"age in stone":    "measurement,value,unit\nage,4,stone\n",
+		"age not a thing": "measurement,value,unit\nage,four,\n",
+	} {
+		_, err := reference(t).ReadChild(strings.NewReader(text), "child.csv")
+		require.ErrorContains(t, err, "child.csv", name)
+	}
+}
+
+func FuzzReadChild(f *testing.F) {
+	f.Add("measurement,value,unit\nheight,110,cm\nchest,53,cm\nsex,m,\nage,4.5,\n")
+	f.Add("measurement,value,unit\nheight,43 1/2,in\nweight,37,lb\n# x\n\"a\n")
+	ref, err := sizing.Default()
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		c, err := ref.ReadChild(strings.NewReader(text), "f")
+		if err != nil {
+			return
+		}
+		chart, _ := ref.Chart("child")
+		if _, err := ref.Profile(chart, c); err != nil {
+			t.Error(err)
+		}
+		b, err := ref.Estimate(c)
+		if err != nil {
+			return
+		}
+		for _, r := range b.Readings {
+			if !(r.Value > 0) {
+				t.Errorf("%s estimated at %g", r.Measurement.ID, r.Value)
+			}
+		}
+	})
+}

@@ -1,0 +1,215 @@
+package sizing_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"growtuck/sizing"
+)
+
+func finish(t testing.TB, b *sizing.Body, m sizing.Making) *sizing.Finished {
+	f, err := reference(t).Finish(b, m)
+	require.NoError(t, err)
+	return f
+}
+
+func line(t testing.TB, f *sizing.Finished, part string) sizing.Line {
+	l, ok := f.Line(part)
+	require.True(t, ok, part)
+	return l
+}
+
+func bodyAt(t testing.TB, size string) *sizing.Body {
+	return reference(t).BodyAt(place(t, "child", size, sizing.Both), sizing.Monotone)
+}
+
+// The fit chart of the Craft Yarn Council's Standards & Guidelines (February
+// 2018, booklet p. 13): ease at the chest by fit class, over the body.
+func TestChestEaseOfTheFitClasses(t *testing.T) {
+	four := bodyAt(t, "4")
+	for _, c := range []struct {
+		fit       sizing.Fit
+		low, high float64
+	}{
+		{"very-close", -10, -5}, {"close", 0, 0}, {"classic", 5, 10}, {"loose", 10, 15}, {"oversized", 15, math.Inf(1)},
+	} {
+		l := line(t, finish(t, four, sizing.Making{Garment: "pullover", Fit: c.fit, Layer: "skin"}), "chest")
+		require.Equal(t, c.low, l.EaseLow, c.fit)
+		require.Equal(t, c.high, l.EaseHigh, c.fit)
+		ease := l.Finished - 58.5 // the standard's chest of child size 4
+		require.GreaterOrEqual(t, ease, c.low)
+		require.LessOrEqual(t, ease, c.high)
+		fit, ok := reference(t).FitOf("pullover", "chest", 58.5, ease, "skin")
+		require.True(t, ok)
+		require.Equal(t, c.fit, fit)
+	}
+}
+
+// Hip length is the back waist length and 2 in, tunic length and 6 in (the same
+// booklet's length chart).
+func TestBodyLengthOfTheTradeStandard(t *testing.T) {
+	four := bodyAt(t, "4") // back waist length 24 cm
+	m := sizing.Making{Garment: "pullover", Fit: "classic", Layer: "skin"}
+	require.Equal(t, 29.0, line(t, finish(t, four, m), "body_length").Finished)
+	m.Options = []string{"tunic"}
+	require.Equal(t, 39.0, line(t, finish(t, four, m), "body_length").Finished)
+}
+
+// Wider fits and more clothing underneath never make a garment smaller.
+func TestEaseIsMonotone(t *testing.T) {
+	ref := reference(t)
+	for _, g := range ref.Garments() {
+		rapid.Check(t, func(t *rapid.T) {
+			size := rapid.Float64Range(2, 10).Draw(t, "size")
+			chart, _ := ref.Chart("child")
+			run, _ := chart.Run(sizing.Years, sizing.Both)
+			b := ref.BodyAt(sizing.Place{Run: run, Position: size}, sizing.Monotone)
+			nappy := rapid.Bool().Draw(t, "nappy")
+			var last map[string]float64
+			step := func(fit sizing.Fit, layer sizing.Layer) {
+				f, err := ref.Finish(b, sizing.Making{Garment: g.ID, Fit: fit, Layer: layer, Nappy: nappy})
+				if err != nil {
+					t.Fatal(err)
+				}
+				now := make(map[string]float64)
+				for _, l := range f.Lines {
+					now[l.Part.Part] = l.Finished
+					if l.Finished < last[l.Part.Part]-1e-9 {
+						t.Fatalf("%s %s %s: %s fell from %g to %g", g.ID, fit, layer, l.Part.Part, last[l.Part.Part], l.Finished)
+					}
+				}
+				last = now
+			}
+			layer := rapid.SampledFrom(sizing.Layers).Draw(t, "layer")
+			for _, fit := range sizing.Fits {
+				step(fit, layer)
+			}
+			last = nil
+			fit := rapid.SampledFrom(sizing.Fits).Draw(t, "fit")
+			for _, layer := range sizing.Layers {
+				step(fit, layer)
+			}
+		})
+	}
+}
+
+// Each line is body × share + ease + adjustments, and says why.
+func TestLinesAddUp(t *testing.T) {
+	ref := reference(t)
+	six := bodyAt(t, "6")
+	for _, g := range ref.Garments() {
+		options, err := ref.GarmentOptions(g.ID)
+		require.NoError(t, err)
+		parts, err := ref.Parts(g.ID)
+		require.NoError(t, err)
+		f := finish(t, six, sizing.Making{Garment: g.ID, Fit: "loose", Layer: "winter", Seasons: 2,
+			Options: options, Extra: map[string]float64{parts[0].Part: 1.5}})
+		require.Empty(t, f.Missing, g.ID)
+		require.Len(t, f.Lines, len(parts))
+		for _, l := range f.Lines {
+			sum := l.Body.Value
+			if l.Share.Cm != 0 {
+				sum *= l.Share.Cm / 100
+				require.NotEmpty(t, l.Share.Why)
+			}
+			for _, a := range slices.Concat(l.Ease, l.Adjust) {
+				sum += a.Cm
+				require.NotEmpty(t, a.Why, "%s %s", g.ID, l.Part.Part)
+				if a.Why != "as asked for" {
+					require.NotEmpty(t, a.Source)
+					require.NotEmpty(t, a.Basis)
+				}
+			}
+			require.InDelta(t, sum, l.Finished, 1e-9, "%s %s", g.ID, l.Part.Part)
+		}
+		require.Contains(t, f.Making.Describe(), "loose fit over winter clothes")
+	}
+}
+
+// The trunk of a one-piece keeps up with its parts, in any fit and layer and
+// with any growth room: exactly at the chart's sizes, and between them as
+// nearly as three columns read apart from each other do.
+func TestOnePieceAgreesWithItself(t *testing.T) {
+	for size, within := range map[string]float64{"4": 1e-9, "6": 1e-9, "5": 0.25, "9": 0.25} {
+		body := bodyAt(t, size)
+		for _, g := range []string{"one-piece", "one-piece-hooded"} {
+			for _, layer := range sizing.Layers {
+				for _, nappy := range []bool{false, true} {
+					f := finish(t, body, sizing.Making{Garment: g, Fit: "classic", Layer: layer, Nappy: nappy, Seasons: 1})
+					trunk := line(t, f, "trunk").Finished
+					require.InDelta(t, trunk, line(t, f, "body_length").Finished+line(t, f, "rise").Finished, within, "%s %s %s", size, g, layer)
+					require.InDelta(t, trunk-9, line(t, f, "front_opening").Finished, 1e-9)
+				}
+			}
+		}
+	}
+}
+
+// About 10 cm are added at the chest when warm clothes go underneath (common
+// practice, no source), in the least class that goes over them and up.
+func TestWinterLayer(t *testing.T) {
+	four := bodyAt(t, "4")
+	for fit, want := range map[sizing.Fit][2]float64{"very-close": {8, 8}, "close": {8, 8}, "classic": {10, 15}, "loose": {15, 20}} {
+		l := line(t, finish(t, four, sizing.Making{Garment: "one-piece-hooded", Fit: fit, Layer: "winter"}), "chest")
+		ease := l.Finished - 58.5
+		require.GreaterOrEqual(t, ease, want[0], fit)
+		require.LessOrEqual(t, ease, want[1], fit)
+	}
+}
+
+func TestFinishRefuses(t *testing.T) {
+	four := bodyAt(t, "4")
+	good := sizing.Making{Garment: "pullover", Fit: "classic", Layer: "skin"}
+	for name, c := range map[string]struct {
+		change func(*sizing.Making)
+		want   string
+	}{
+		"garment":       {func(m *sizing.Making) { m.Garment = "pulover" }, `unknown garment "pulover"; did you mean "pullover"?`},
+		"fit":           {func(m *sizing.Making) { m.Fit = "losse" }, `unknown fit "losse"; did you mean "loose"?`},
+		"layer":         {func(m *sizing.Making) { m.Layer = "summer" }, `unknown layer "summer"`},
+		"option":        {func(m *sizing.Making) { m.Options = []string{"tunik"} }, `unknown option of pullover "tunik"; did you mean "tunic"?`},
+		"no options":    {func(m *sizing.Making) { m.Garment = "hat"; m.Options = []string{"tunic"} }, "hat has no options"},
+		"seasons":       {func(m *sizing.Making) { m.Seasons = 9 }, "growth room for 9 seasons is not between 0 and 4"},
+		"NaN seasons":   {func(m *sizing.Making) { m.Seasons = math.NaN() }, "growth room"},
+		"part":          {func(m *sizing.Making) { m.Extra = map[string]float64{"hood_height": 1} }, `unknown part of pullover "hood_height"`},
+		"huge extra":    {func(m *sizing.Making) { m.Extra = map[string]float64{"chest": 99} }, "chest: 99 cm extra is not between -50 and 50"},
+		"nothing left":  {func(m *sizing.Making) { m.Extra = map[string]float64{"cuff": -40} }, "cuff, ribbed, at rest comes out at"},
+		"infinite":      {func(m *sizing.Making) { m.Extra = map[string]float64{"chest": math.Inf(1)} }, "chest"},
+		"empty making":  {func(m *sizing.Making) { *m = sizing.Making{} }, "unknown garment"},
+		"no fit at all": {func(m *sizing.Making) { m.Fit = "" }, "unknown fit"},
+	} {
+		m := good
+		c.change(&m)
+		_, err := reference(t).Finish(four, m)
+		require.ErrorContains(t, err, c.want, name)
+	}
+}
+
+// A baby's legs were not measured: the parts are named, the rest is given.
+func TestMissingPartsAreNamed(t *testing.T) {
+	f := finish(t, bodyAt(t, "6m"), sizing.Making{Garment: "one-piece", Fit: "classic", Layer: "skin"})
+	var missing []string
+	for _, p := range f.Missing {
+		missing = append(missing, p.Part)
+	}
+	require.Contains(t, missing, "inside_leg")
+	require.Contains(t, missing, "trunk")
+	line(t, f, "chest")
+	_, err := reference(t).Finish(&sizing.Body{Summary: "nobody"}, sizing.Making{Garment: "hat", Fit: "classic", Layer: "skin"})
+	require.ErrorContains(t, err, "hat: nobody has none of its measurements")
+}
+
+func BenchmarkFinish(b *testing.B) {
+	body := bodyAt(b, "5")
+	ref := reference(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := ref.Finish(body, sizing.Making{Garment: "one-piece-hooded", Fit: "classic", Layer: "winter", Seasons: 1}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

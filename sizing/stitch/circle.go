@@ -1,0 +1,122 @@
+package stitch
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// FlatTolerance is the share by which increases may miss the flat count before
+// the fabric shows it. A judgement: the customary 6, 8 and 12 a round of
+// single, half double and double crochet lie flat and fall about 5 % short of
+// the count their usual proportions ask for.
+const FlatTolerance = 0.1
+
+// FlatIncreases is the number of increases a round, unrounded, that keeps a
+// circle flat: each round makes the circumference 2π row heights longer.
+func FlatIncreases(g Gauge) float64 { return 2 * math.Pi * g.RowByStitch() }
+
+// A Lie is how a circle of rounds lies.
+type Lie int
+
+const (
+	Flat    Lie = iota
+	Cups        // too few increases: a bowl or a cone
+	Ruffles     // too many: a frill
+)
+
+// String is "flat", "cups" or "ruffles".
+func (l Lie) String() string {
+	switch l {
+	case Flat:
+		return "flat"
+	case Cups:
+		return "cups"
+	case Ruffles:
+		return "ruffles"
+	}
+	return "Lie(" + strconv.Itoa(int(l)) + ")"
+}
+
+// A Circle says what a number of increases a round will do.
+type Circle struct {
+	PerRound  float64 // increases a round, on average
+	Flat      float64 // what would lie flat
+	Deviation float64 // PerRound ÷ Flat − 1: negative cups, positive ruffles
+}
+
+// CheckCircle compares increases a round with what lies flat at the gauge.
+func CheckCircle(g Gauge, perRound float64) (Circle, error) {
+	if err := firstError(g.Validate(), checkRange("increases a round", perRound, 0, MaxCount, "")); err != nil {
+		return Circle{}, err
+	}
+	flat := FlatIncreases(g)
+	return Circle{perRound, flat, perRound/flat - 1}, nil
+}
+
+// Lie is Flat within FlatTolerance.
+func (c Circle) Lie() Lie {
+	switch {
+	case c.Deviation < -FlatTolerance:
+		return Cups
+	case c.Deviation > FlatTolerance:
+		return Ruffles
+	}
+	return Flat
+}
+
+// FallShare is how far the edge drops below the middle, as a share of the
+// worked depth: 0 when flat or ruffled, 1 for a tube. A yoke needs some to fall
+// over the shoulder. Fewer increases than flat make a cone whose circumference
+// is that share of the flat one.
+func (c Circle) FallShare() float64 {
+	r := c.PerRound / c.Flat
+	if !(r < 1) {
+		return 0
+	}
+	return math.Sqrt(1 - r*r)
+}
+
+// RoundStitches is the count in a round (from 1) of a circle that starts with
+// perRound stitches and gains as many each round.
+func RoundStitches(perRound, round int) (int, error) {
+	if err := firstError(checkCount("stitches of the first round", perRound, 1), checkCount("round", round, 1)); err != nil {
+		return 0, err
+	}
+	if perRound > MaxCount/round {
+		return 0, &InputError{"circle", fmt.Sprintf("%d rounds of %d", round, perRound), fmt.Sprintf("at most %d stitches", MaxCount)}
+	}
+	return perRound * round, nil
+}
+
+// CrownDiameterCm is the width of the flat crown of a hat of a girth.
+func CrownDiameterCm(girthCm float64) float64 { return girthCm / math.Pi }
+
+// A Crown is the flat circle at the top of a hat.
+type Crown struct {
+	PerRound int // stitches of round 1 and increases of every later round
+	Rounds   int
+	Stitches int      // in the last round
+	Girth    Finished // what the last round measures
+	Lie      Circle
+}
+
+// PlanCrown counts a crown for a girth, with the whole number of increases
+// nearest to flat.
+func PlanCrown(g Gauge, girthCm float64) (Crown, error) {
+	if err := firstError(g.Validate(), checkLength("girth of the crown", girthCm)); err != nil {
+		return Crown{}, err
+	}
+	per := max(1, nearestInt(FlatIncreases(g)))
+	c := Crown{PerRound: per, Rounds: max(1, nearestInt(g.Stitches(girthCm)/float64(per)))}
+	var err error
+	if c.Stitches, err = RoundStitches(per, c.Rounds); err != nil {
+		return Crown{}, err
+	}
+	c.Girth = Finished{c.Stitches, g.WidthCm(c.Stitches), girthCm}
+	c.Lie, err = CheckCircle(g, float64(per))
+	return c, err
+}
+
+// nearestInt rounds half up, forgiving what divisions leave behind.
+func nearestInt(x float64) int { return int(math.Floor(x + 0.5 + countTolerance)) }

@@ -1,0 +1,173 @@
+package stitch
+
+import (
+	"fmt"
+	"strconv"
+)
+
+// Shares of the head girth that a hood measures from edge to edge round the
+// back of the head. The trade rule makes the depth of the folded hood half the
+// head girth (common practice), so the whole girth; a knitted hood that leaves
+// the face free has three quarters (common practice, no source).
+const (
+	HoodWholeHead = 1.0
+	HoodFaceFree  = 0.75
+)
+
+// hoodBackShare is the share of the hood, at the back of the neck, that takes
+// the increases; the edges beside the face stay plain (common practice).
+const hoodBackShare = 2.0 / 3
+
+// hoodIncreaseCm is the height above the neck in which a hood widens unless
+// the target says otherwise.
+const hoodIncreaseCm = 2.5
+
+// A HoodShape is how the top of a hood is made.
+type HoodShape int
+
+const (
+	StraightHood HoodShape = iota // folded and joined along the top; it leaves a point
+	ShapedHood                    // decreased at the middle of the back before it is joined: round
+	PanelHood                     // a middle panel worked on over the crown, joined to the sides
+)
+
+// String is "straight", "shaped crown" or "centre panel".
+func (s HoodShape) String() string {
+	switch s {
+	case StraightHood:
+		return "straight"
+	case ShapedHood:
+		return "shaped crown"
+	case PanelHood:
+		return "centre panel"
+	}
+	return "HoodShape(" + strconv.Itoa(int(s)) + ")"
+}
+
+// A HoodTarget is a hood worked up from the neck in turned rows.
+type HoodTarget struct {
+	Gauge Gauge
+	Neck  int // stitches at the neck to work it on
+
+	HeadCm    float64 // girth of the head
+	HeadShare float64 // of it that the hood goes round, 0 for HoodWholeHead
+	EaseCm    float64 // added to it
+
+	HeightCm   float64 // neck to crown, ease included
+	IncreaseCm float64 // height in which the hood widens, 0 for 2.5 cm
+
+	Shape    HoodShape
+	Multiple Multiple // of the hood's stitches; made even, so that it folds in half
+}
+
+// A HoodPlan is a hood to work. Width and Height carry the errors.
+type HoodPlan struct {
+	Shape HoodShape
+
+	Neck         int
+	Increases    []YokeRound // rows that widen it, so that it stands away from the face
+	IncreaseOver int         // stitches at the back that take the increases on the first of them
+	EdgePlain    int         // stitches kept plain at each front edge
+
+	Stitches int // of the hood at its full width
+	Rows     int // neck to crown
+	Width    Finished
+	Height   Finished
+
+	Crown        Schedule // shaped crown: decreases on both sides of the middle of the back, ending at the top
+	SeamStitches int      // on each half of the top seam; 0 with a panel
+
+	Panel, Side int // centre panel: Stitches = Panel + 2 × Side
+	PlainRows   int // rows before the top is shaped
+	PanelRows   int // centre panel: rows worked on it over the crown, as long as a side is wide
+}
+
+// PlanHood counts a hood. It is never narrower than the neck it starts on.
+func PlanHood(t HoodTarget) (HoodPlan, error) {
+	if t.HeadShare == 0 {
+		t.HeadShare = HoodWholeHead
+	}
+	if t.IncreaseCm == 0 {
+		t.IncreaseCm = hoodIncreaseCm
+	}
+	if err := firstError(t.Gauge.Validate(), checkCount("hood's neck stitches", t.Neck, 4), checkLength("head", t.HeadCm),
+		checkRange("share of the head", t.HeadShare, 0.5, 1.25, ""), checkRange("ease of the hood", t.EaseCm, -20, 50, "cm"),
+		checkLength("height of the hood", t.HeightCm), checkLength("height of the increases", t.IncreaseCm)); err != nil {
+		return HoodPlan{}, err
+	}
+	m, ok := t.Multiple.WithParity(false)
+	if !ok {
+		return HoodPlan{}, &InputError{"multiple of the hood", t.Multiple.String(), "one with even counts: a hood folds in half"}
+	}
+	p := HoodPlan{Shape: t.Shape, Neck: t.Neck}
+	wantCm := t.HeadCm*t.HeadShare + t.EaseCm
+	var err error
+	if p.Width, err = t.Gauge.FitWidthAtLeast(wantCm, t.Gauge.WidthCm(t.Neck), m); err != nil {
+		return HoodPlan{}, err
+	}
+	p.Stitches = p.Width.Count
+	if p.Height, err = t.Gauge.FitHeight(t.HeightCm, Plain, Nearest); err != nil {
+		return HoodPlan{}, err
+	}
+	p.Rows = p.Height.Count
+	p.widen(t)
+	if err := p.top(t.Gauge); err != nil {
+		return HoodPlan{}, err
+	}
+	return p, nil
+}
+
+// widen lays the increases over the first rows, at most one in every two of
+// the stitches at the back.
+func (p *HoodPlan) widen(t HoodTarget) {
+	p.EdgePlain = int(float64(t.Neck) * (1 - hoodBackShare) / 2)
+	p.IncreaseOver = t.Neck - 2*p.EdgePlain
+	gain := p.Stitches - t.Neck
+	if gain == 0 {
+		return
+	}
+	rows := min(gain, max(1, nearestInt(t.Gauge.Rows(t.IncreaseCm)), (2*gain+p.IncreaseOver-1)/p.IncreaseOver))
+	for i := range rows {
+		p.Increases = append(p.Increases, YokeRound{Row: i + 1, Increase: (i+1)*gain/rows - i*gain/rows, Stitches: t.Neck + (i+1)*gain/rows})
+	}
+}
+
+// top shapes the crown in the rows above the increases.
+func (p *HoodPlan) top(g Gauge) error {
+	free := p.Rows - len(p.Increases)
+	if free < 1 {
+		return &InputError{"height of the hood", plural(p.Rows, "row"), fmt.Sprintf("more than the %d rows in which it widens", len(p.Increases))}
+	}
+	switch p.Shape {
+	case StraightHood:
+		p.SeamStitches, p.PlainRows = p.Stitches/2, free
+	case ShapedHood:
+		// A quarter of the hood's stitches goes, half of them on each side, in
+		// every second row: the corner of the fold becomes a curve.
+		decreases := max(1, p.Stitches/8)
+		rows := min(2*decreases, free)
+		decreases = min(decreases, rows)
+		var err error
+		p.Crown, err = Taper{From: p.Stitches, To: p.Stitches - 2*decreases, Rows: rows}.Schedule()
+		if err != nil {
+			return err
+		}
+		p.SeamStitches, p.PlainRows = p.Crown.To()/2, free-rows
+	case PanelHood:
+		p.Panel = max(2, 2*nearestInt(float64(p.Stitches)/8))
+		p.Side = (p.Stitches - p.Panel) / 2
+		if p.Side < 1 {
+			return &InputError{"hood", plural(p.Stitches, "stitch"), "enough for a panel and two sides"}
+		}
+		// The panel lies over the crown half its width below the full height.
+		p.PlainRows = nearestInt(float64(p.Rows)-g.Rows(g.WidthCm(p.Panel)/2)) - len(p.Increases)
+		if p.PlainRows < 1 {
+			return &InputError{"height of the hood", num(p.Height.SizeCm) + " cm",
+				"more than half the panel, " + num(g.WidthCm(p.Panel)/2) + " cm, and the rows in which it widens"}
+		}
+		p.PanelRows = max(1, nearestInt(g.Rows(g.WidthCm(p.Side))))
+	default:
+		return &InputError{"shape of the hood", p.Shape.String(), "StraightHood, ShapedHood or PanelHood"}
+	}
+	return nil
+}

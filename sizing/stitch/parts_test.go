@@ -1,0 +1,329 @@
+package stitch
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+func TestDropShoulder(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		g := drawGauge(t)
+		tt := DropShoulderTarget{Gauge: g, BodyCm: rapid.Float64Range(50, 110).Draw(t, "body"), NeckWidthCm: rapid.Float64Range(9, 16).Draw(t, "neck"),
+			ArmholeDepthCm: rapid.Float64Range(12, 25).Draw(t, "armhole"), FrontOpening: rapid.Bool().Draw(t, "opening"), Sleeve: Even,
+			OddRowsAtShoulder: rapid.Bool().Draw(t, "odd rows")}
+		tt.BodyLeastCm, tt.ArmholeLeastCm = tt.BodyCm-1, tt.ArmholeDepthCm-0.5
+		p, err := PlanDropShoulder(tt)
+		require.NoError(t, err)
+		fronts := p.Front
+		if tt.FrontOpening {
+			fronts *= 2
+		}
+		require.Equal(t, p.Body, fronts+p.Back)
+		require.LessOrEqual(t, abs(fronts-p.Back), 2)
+		require.Equal(t, p.Back, p.Neck+2*p.Shoulder)
+		require.Zero(t, p.SleeveTop%2)
+		require.Equal(t, tt.OddRowsAtShoulder, p.ArmholeRows%2 == 1)
+		require.GreaterOrEqual(t, p.BodyFit.SizeCm, tt.BodyLeastCm-1e-6)
+		require.GreaterOrEqual(t, p.ArmholeFit.SizeCm, tt.ArmholeLeastCm-1e-6)
+		require.InDelta(t, 2*p.ArmholeFit.SizeCm, p.SleeveFit.SizeCm, g.StitchWidthCm()+1e-9)
+	})
+	good := DropShoulderTarget{Gauge: Gauge{20, 28}, BodyCm: 70, NeckWidthCm: 13, ArmholeDepthCm: 17}
+	for want, change := range map[string]func(*DropShoulderTarget){
+		"neck width is 36 cm: want less than the back, 35 cm": func(d *DropShoulderTarget) { d.NeckWidthCm = 36 },
+		"width is NaN cm":    func(d *DropShoulderTarget) { d.BodyCm = math.NaN() },
+		"height is 0 cm":     func(d *DropShoulderTarget) { d.ArmholeDepthCm = 0 },
+		"stitch gauge is 0":  func(d *DropShoulderTarget) { d.Gauge = Gauge{} },
+		"body is 1 stitches": func(d *DropShoulderTarget) { d.BodyCm = 0.3 },
+	} {
+		d := good
+		change(&d)
+		_, err := PlanDropShoulder(d)
+		require.ErrorContains(t, err, want)
+	}
+	cm, err := DropSleeveCm(50, 36)
+	require.NoError(t, err)
+	require.InDelta(t, 32, cm, 1e-9)
+	_, err = DropSleeveCm(15, 36)
+	require.ErrorContains(t, err, "less than twice the centre back to wrist, 30 cm")
+}
+
+func TestPercentRefused(t *testing.T) {
+	_, err := PlanPercentYoke(Gauge{20, 28}, 70, Percentages{})
+	require.ErrorContains(t, err, "percentage is 0")
+	_, err = PlanPercentYoke(Gauge{20, 28}, math.NaN(), ZimmermannPercentages)
+	require.Error(t, err)
+	_, err = Reduce(0, ZimmermannDecreases)
+	require.Error(t, err)
+	_, err = Reduce(100, []float64{math.NaN()})
+	require.Error(t, err)
+}
+
+func TestRib(t *testing.T) {
+	p, err := PlanRib(120, 0, Multiple{4, 2}, Gauge{24, 30}, true)
+	require.NoError(t, err)
+	require.Equal(t, 108, p.Rib, "in rounds the edge stitches go: 4n")
+	require.Equal(t, -12, p.Join.Change)
+	require.InDelta(t, 45, p.WidthCm, 1e-9)
+	p, err = PlanRib(120, 0, Multiple{4, 2}, Gauge{24, 30}, false)
+	require.NoError(t, err)
+	require.Equal(t, 110, p.Rib)
+	p, err = PlanRib(9, 1, Multiple{4, 0}, Gauge{24, 30}, true)
+	require.NoError(t, err)
+	require.Equal(t, 8, p.Rib, "never over the fabric")
+	_, err = PlanRib(3, 1, Multiple{4, 0}, Gauge{24, 30}, true)
+	require.ErrorContains(t, err, "4 or more")
+	_, err = PlanRib(120, math.NaN(), Even, Gauge{24, 30}, true)
+	require.ErrorContains(t, err, "share of ribbing is NaN")
+}
+
+func TestCuff(t *testing.T) {
+	c := CuffTarget{Rib: Gauge{20, 28}, Above: 40, GirthCm: 14, OverCm: 18, Stretch: 1.4, DepthCm: 8, Multiple: Multiple{4, 0}, InRounds: true}
+	p, err := PlanCuff(c)
+	require.NoError(t, err)
+	require.Equal(t, 28, p.Girth.Count)
+	require.Equal(t, 22, p.Rows.Count)
+	require.True(t, p.Opening.Passes())
+	require.Equal(t, 28, p.Join.After())
+
+	c.Stretch = 1.1 // stiff: 16.4 cm are needed for the hand
+	p, err = PlanCuff(c)
+	require.NoError(t, err)
+	require.Equal(t, 36, p.Girth.Count)
+	require.True(t, p.Opening.Passes())
+
+	c.Above = 30 // a count above the girth is kept to, where the hand still passes
+	c.Stretch, c.GirthCm = 1.5, 17
+	p, err = PlanCuff(c)
+	require.NoError(t, err)
+	require.Equal(t, 28, p.Girth.Count)
+
+	c.Above = 100
+	_, err = PlanCuff(c)
+	require.ErrorContains(t, err, "taper the sleeve or leg further first")
+	c.Stretch = math.NaN()
+	_, err = PlanCuff(c)
+	require.ErrorContains(t, err, "stretch is NaN times: want 1 to 3 times")
+	require.InDelta(t, 12, Opening{EdgeCm: 10, Stretch: 1.5, OverCm: 18}.NeededCm(), 1e-9)
+
+	rapid.Check(t, func(t *rapid.T) {
+		c := CuffTarget{Rib: drawGauge(t), Above: rapid.IntRange(20, 90).Draw(t, "above"), GirthCm: rapid.Float64Range(8, 25).Draw(t, "girth"),
+			OverCm: rapid.Float64Range(10, 25).Draw(t, "over"), Stretch: rapid.Float64Range(1, 2).Draw(t, "stretch"), DepthCm: 5, Multiple: drawMultiple(t)}
+		if p, err := PlanCuff(c); err == nil {
+			require.True(t, p.Opening.Passes())
+			require.True(t, c.Multiple.Has(p.Girth.Count))
+			require.Equal(t, p.Girth.Count, p.Join.After())
+		}
+	})
+}
+
+// bruteLegs tries every bridge.
+func bruteLegs(t LegTarget) float64 {
+	best := math.Inf(1)
+	w := t.Gauge.StitchWidthCm()
+	for leg := t.Hip/2 + 1; leg <= t.Hip/2+t.Hip; leg++ {
+		bridge := leg - t.Hip/2
+		if !t.Leg.Has(leg) || t.BridgeEvenOnly && bridge%2 == 1 || float64(leg)*w < t.ThighLeastCm || float64(bridge)*w < t.BridgeLeastCm {
+			continue
+		}
+		best = min(best, squared(t.WeightThigh, float64(leg)*w-t.ThighCm)+squared(t.WeightBridge, float64(bridge)*w-t.BridgeCm))
+	}
+	return best
+}
+
+func TestLegs(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := LegTarget{Gauge: drawGauge(t), Hip: 2 * rapid.IntRange(20, 100).Draw(t, "hip"), ThighCm: rapid.Float64Range(20, 60).Draw(t, "thigh"),
+			BridgeCm: rapid.Float64Range(2, 9).Draw(t, "bridge"), Leg: drawMultiple(t), WeightThigh: 2, WeightBridge: 1,
+			BridgeEvenOnly: rapid.Bool().Draw(t, "even")}
+		l.ThighLeastCm, l.BridgeLeastCm = l.ThighCm*0.93, l.BridgeCm*0.8
+		want := bruteLegs(l)
+		p, err := PlanLegs(l)
+		if math.IsInf(want, 1) {
+			require.Error(t, err)
+			return
+		}
+		require.NoError(t, err)
+		require.InDelta(t, want, p.Cost(), 1e-6)
+		require.NoError(t, p.Check())
+		require.Equal(t, 2*p.Leg, p.Hip+2*p.Bridge)
+		require.GreaterOrEqual(t, p.ThighFit.SizeCm, l.ThighLeastCm-1e-6)
+	})
+	p, err := PlanLegs(LegTarget{Gauge: Gauge{16, 18}, Hip: 120, ThighCm: 45})
+	require.NoError(t, err)
+	require.InDelta(t, 0.1, p.BridgeShare(), 0.005, "by default a tenth of the hip")
+
+	_, err = SplitLegs(101, 8)
+	require.ErrorContains(t, err, "hip stitches is 101: want an even count")
+	require.ErrorContains(t, LegSplit{100, 8, 50}.Check(), "leg is 50: want half of hip 100 + bridge 8 = 58")
+	_, err = PlanLegs(LegTarget{Gauge: Gauge{16, 18}, Hip: 100, ThighCm: math.NaN()})
+	require.Error(t, err)
+	_, err = PlanLegs(LegTarget{Gauge: Gauge{16, 18}, Hip: 40, ThighCm: 30, ThighLeastCm: 300})
+	require.ErrorContains(t, err, "thigh at least 300 cm, on 40 hip stitches")
+}
+
+func TestGusset(t *testing.T) {
+	s, err := Gusset(14, 4)
+	require.NoError(t, err)
+	require.Equal(t, 4, s.To())
+	require.Equal(t, "decrease 1 stitch at each side every 2nd round 5 times", s.Wording())
+	s, err = Gusset(8, 8)
+	require.NoError(t, err)
+	require.Zero(t, s.Shapings())
+	_, err = Gusset(9, 4)
+	require.ErrorContains(t, err, "gusset is from 9 to 4: want an even number fewer")
+	_, err = Gusset(0, 0)
+	require.Error(t, err)
+
+	sets, f, err := ShortRowSets(Gauge{20, 30}, 4)
+	require.NoError(t, err)
+	require.Equal(t, 6, sets)
+	require.InDelta(t, 4, f.SizeCm, 1e-9)
+	_, _, err = ShortRowSets(Gauge{20, 30}, math.NaN())
+	require.Error(t, err)
+}
+
+func TestZipper(t *testing.T) {
+	g := Gauge{16, 18}
+	for _, tt := range []struct {
+		opening float64
+		in      float64
+		differ  float64
+		advice  string
+	}{
+		{14 * InchCm, 14, 0, "set it in; do not stretch the edge to it"},
+		{36, 14, 0.44, "set it in; do not stretch the edge to it"},
+		{38, 14, 2.44, "close the 2.44 cm left by hand at the lower end, or cover them with a flap at the chin"},
+		{40.4, 14, 4.84, "take 8 rows out of the opening, or add 1 row for the 16 in; else close the 4.84 cm left by hand or work a plain band above or below"},
+		{30, 9, 7.14, "take 12 rows out of the opening, or add 1 row for the 12 in; else close the 7.14 cm left by hand or work a plain band above or below"},
+		{70, 24, 9.04, "take 16 rows out of the opening; else close the 9.04 cm left by hand or work a plain band above or below"},
+	} {
+		z, err := FitZipper(g, tt.opening, nil)
+		require.NoError(t, err)
+		require.InDelta(t, tt.in, z.LengthIn, 1e-9)
+		require.InDelta(t, tt.differ, z.DifferCm, 1e-9)
+		require.Equal(t, tt.advice, z.Advice)
+	}
+	_, err := FitZipper(g, 10, nil)
+	require.ErrorContains(t, err, "opening is 10 cm: want at least the shortest zipper, 12.7 cm: use buttons, or shorten a zipper at its top")
+	_, err = FitZipper(g, 10, []float64{})
+	require.ErrorContains(t, err, "want a stock of zippers")
+	_, err = FitZipper(g, 30, []float64{9, math.NaN()})
+	require.Error(t, err)
+	_, err = FitZipper(g, math.Inf(1), nil)
+	require.Error(t, err)
+
+	rapid.Check(t, func(t *rapid.T) {
+		opening := rapid.Float64Range(12.7, 90).Draw(t, "opening")
+		z, err := FitZipper(g, opening, nil)
+		require.NoError(t, err)
+		require.LessOrEqual(t, z.LengthCm, opening+1e-6, "never longer")
+		for _, in := range StockedZippersIn() {
+			require.False(t, in > z.LengthIn && in*InchCm <= opening, "%v in is nearer", in)
+		}
+	})
+	require.InDelta(t, 110, FrontOpening{LengthCm: 38}.PassCm(34), 1e-9)
+}
+
+func TestHood(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := HoodTarget{Gauge: drawGauge(t), HeadCm: rapid.Float64Range(44, 58).Draw(t, "head"), EaseCm: rapid.Float64Range(0, 8).Draw(t, "ease"),
+			HeightCm: rapid.Float64Range(26, 38).Draw(t, "height"), Multiple: Multiple{rapid.IntRange(1, 5).Draw(t, "repeat"), 0},
+			HeadShare: rapid.SampledFrom([]float64{0, HoodFaceFree, HoodWholeHead}).Draw(t, "share"),
+			Shape:     HoodShape(rapid.IntRange(0, 2).Draw(t, "shape"))}
+		h.Neck = max(4, nearestInt(h.Gauge.Stitches(rapid.Float64Range(28, 60).Draw(t, "neck"))))
+		p, err := PlanHood(h)
+		require.NoError(t, err)
+		require.Zero(t, p.Stitches%2)
+		require.True(t, h.Multiple.Has(p.Stitches))
+		require.GreaterOrEqual(t, p.Stitches, p.Neck)
+		require.Equal(t, p.Neck, p.IncreaseOver+2*p.EdgePlain)
+		count := p.Neck
+		for i, r := range p.Increases {
+			require.Equal(t, i+1, r.Row)
+			require.Positive(t, r.Increase)
+			count += r.Increase
+			require.Equal(t, count, r.Stitches)
+			_, err := ShapeAcross(count-r.Increase-2*p.EdgePlain, r.Increase, false)
+			require.NoError(t, err, "the back has room for the increases")
+		}
+		require.Equal(t, p.Stitches, count)
+		switch h.Shape {
+		case StraightHood:
+			require.Equal(t, p.Stitches, 2*p.SeamStitches)
+			require.Equal(t, p.Rows, len(p.Increases)+p.PlainRows)
+		case ShapedHood:
+			require.Equal(t, p.Rows, len(p.Increases)+p.PlainRows+p.Crown.Rows)
+			require.Equal(t, p.Crown.To(), 2*p.SeamStitches)
+			require.Less(t, 2*p.SeamStitches, p.Stitches)
+		case PanelHood:
+			require.Equal(t, p.Stitches, p.Panel+2*p.Side)
+			require.InDelta(t, float64(p.Stitches)/4, float64(p.Panel), 1.01)
+			require.Less(t, len(p.Increases)+p.PlainRows, p.Rows)
+		}
+	})
+	good := HoodTarget{Gauge: Gauge{16, 18}, Neck: 56, HeadCm: 52, EaseCm: 5, HeightCm: 32, Shape: ShapedHood}
+	p, err := PlanHood(good)
+	require.NoError(t, err)
+	require.Equal(t, 92, p.Stitches)
+	require.Len(t, p.Increases, 5, "2.5 cm")
+	for want, change := range map[string]func(*HoodTarget){
+		"head is NaN cm": func(h *HoodTarget) { h.HeadCm = math.NaN() },
+		"height of the hood is 2 rows: want more than the 4 rows in which it widens": func(h *HoodTarget) { h.HeightCm, h.IncreaseCm, h.EaseCm = 1, 2.4, 5 },
+		"shape of the hood is HoodShape(9)":                                          func(h *HoodTarget) { h.Shape = 9 },
+		"hood's neck stitches is 0":                                                  func(h *HoodTarget) { h.Neck = 0 },
+		"one with even counts: a hood folds":                                         func(h *HoodTarget) { h.Multiple = Odd },
+		"share of the head is 3":                                                     func(h *HoodTarget) { h.HeadShare = 3 },
+		"more than half the panel, 7.5 cm":                                           func(h *HoodTarget) { h.HeightCm, h.Shape = 8, PanelHood },
+		"height of the increases is -1 cm":                                           func(h *HoodTarget) { h.IncreaseCm = -1 },
+		"ease of the hood is +Inf cm: want -20 to":                                   func(h *HoodTarget) { h.EaseCm = math.Inf(1) },
+	} {
+		h := good
+		change(&h)
+		_, err := PlanHood(h)
+		require.ErrorContains(t, err, want)
+	}
+	require.Equal(t, []string{"straight", "shaped crown", "centre panel"}, []string{StraightHood.String(), ShapedHood.String(), PanelHood.String()})
+}
+
+func TestBands(t *testing.T) {
+	fabric := Gauge{20, 30}
+	for _, tt := range []struct {
+		band float64
+		want string
+	}{
+		{20, "pick up 2 of 3 rows; 60 stitches in all"},
+		{22.5, "pick up 3 of 4 rows; 68 stitches in all"},
+		{30, "pick up 1 in each row"},
+		{40, "pick up 120 stitches evenly over 90 rows"},
+	} {
+		p, err := PlanPickUp(90, fabric, Gauge{tt.band, 30}, Plain)
+		require.NoError(t, err)
+		require.Equal(t, tt.want, p.Wording())
+		require.InDelta(t, fabric.HeightCm(90), p.LengthCm, Gauge{tt.band, 30}.StitchWidthCm(), "the band is as long as the edge")
+	}
+	_, err := PlanPickUp(0, fabric, fabric, Plain)
+	require.Error(t, err)
+	_, err = PlanPickUp(10, fabric, Gauge{}, Plain)
+	require.Error(t, err)
+
+	_, err = SpaceButtonholes(20, 3, 3, 7, 3)
+	require.ErrorContains(t, err, "band is 20 stitches: want at least 33 for 7 buttonholes of 3")
+	_, err = SpaceButtonholes(20, 3, 3, 1, 3)
+	require.ErrorContains(t, err, "buttonholes is 1")
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(30, 200).Draw(t, "stitches")
+		holes, size := rapid.IntRange(2, 9).Draw(t, "holes"), rapid.IntRange(1, 4).Draw(t, "size")
+		b, err := SpaceButtonholes(n, 3, 4, holes, size)
+		if err != nil {
+			require.Less(t, n, 7+holes*size+holes-1)
+			return
+		}
+		starts := b.Starts()
+		require.Len(t, starts, holes)
+		require.Equal(t, 4, starts[0])
+		require.Equal(t, n-4, starts[holes-1]+size-1, "4 stitches below the last")
+	})
+}

@@ -1,0 +1,387 @@
+package stitch
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// Worked examples of published handbooks and tutorials, each named by author
+// or title where it can be told. Slips that were printed are checks that our
+// result differs. Inches are as printed.
+
+func inches(x float64) float64 { return x * InchCm }
+
+// perInch is a gauge printed per inch.
+func perInch(t *testing.T, stitches, rows float64) Gauge {
+	t.Helper()
+	g, err := Per4In(4*stitches, 4*rows)
+	require.NoError(t, err)
+	return g
+}
+
+func TestPublishedCounts(t *testing.T) {
+	for _, tt := range []struct {
+		source   string
+		st, rows float64 // per inch; 0 rows: not printed, taken square
+		cm       float64
+		multiple string
+		rounding Rounding
+		exact    float64
+		want     int
+	}{
+		{"common practice, no source (G1: 22 sts to 10 cm, 48 cm)", 22 * 0.254, 0, 48, "plain", Nearest, 105.6, 106},
+		{"common practice, no source (G2: 41 in at 21 sts to 4 in)", 5.25, 0, inches(41), "plain", Nearest, 215.25, 215},
+		{"common practice, no source (G2: 41.25 in)", 5.25, 0, inches(41.25), "plain", Nearest, 216.5625, 217},
+		{"common practice, no source (G2: 41.5 in)", 5.25, 0, inches(41.5), "plain", Nearest, 217.875, 218},
+		{"common practice, no source (G2: 42 in, half goes up)", 5.25, 0, inches(42), "plain", Nearest, 220.5, 221},
+		{"common practice, no source (G3: repeat 12n + 14, n = 17)", 5.25, 0, inches(41.5), "12n+14", Nearest, 217.875, 218},
+		{"common practice, no source (G5: 36 in at 5, repeat of 7, lower)", 5, 0, inches(36), "7n", Down, 180, 175},
+		{"common practice, no source (G5: higher)", 5, 0, inches(36), "7n", Up, 180, 182},
+		{"common practice, no source (G6: seamed cardigan, back 10 in at 3)", 3, 0, inches(10), "plain", Nearest, 30, 30},
+		{"common practice, no source (G6: each front 5 in)", 3, 0, inches(5), "plain", Nearest, 15, 15},
+		{"common practice, no source (G8: 8 in at 4.5)", 4.5, 6, inches(8), "plain", Nearest, 36, 36},
+		{"K. TenDyke, sleeve (2006/2014): cuff 7 3/4 in at 5, even, taken down", 5, 7, inches(7.75), "even", Down, 38.75, 38},
+		{"K. TenDyke, sleeve (2006/2014): underarm 12 in", 5, 7, inches(12), "even", Down, 60, 60},
+		{"knitting teacher's sleeve (2016, S3): 9 in at 5.5, half goes up", 5.5, 7, inches(9), "plain", Nearest, 49.5, 50},
+		{"knitting teacher's sleeve (2016, S3): 13 in at 5.5", 5.5, 7, inches(13), "plain", Nearest, 71.5, 72},
+		{"Interweave, plan your own top-down raglan (R2): neck 22 in, up to even", 4.6, 0, inches(22), "even", Up, 101.2, 102},
+		{"Interweave, plan your own top-down raglan (R2): chest 40 in", 4.6, 0, inches(40), "plain", Nearest, 184, 184},
+		{"Interweave, plan your own top-down raglan (R2): arm 13 in", 4.6, 0, inches(13), "plain", Nearest, 59.8, 60},
+		{"E. Zimmermann's system (E5): K of 50 in at 5", 5, 0, inches(50), "plain", Nearest, 250, 250},
+		{"common practice, no source (K1: sock, 9 in less 10 % at 30 sts to 4 in, by 4)", 7.5, 0, inches(8.1), "4n", Nearest, 60.75, 60},
+		{"common practice, no source (K2: sock foot of 8 in at 8, by 4)", 8, 0, inches(8), "4n", Nearest, 64, 64},
+		{"circular yoke, knitter's weblog 2009 (Y1): neck 8 in at 5.12, even", 5.12, 8, inches(8), "even", Nearest, 40.96, 40},
+	} {
+		t.Run(tt.source, func(t *testing.T) {
+			if tt.rows == 0 {
+				tt.rows = tt.st
+			}
+			g := perInch(t, tt.st, tt.rows)
+			require.InDelta(t, tt.exact, g.Stitches(tt.cm), 1e-9)
+			m, err := ParseMultiple(tt.multiple)
+			require.NoError(t, err)
+			f, err := g.FitWidth(tt.cm, m, tt.rounding)
+			require.NoError(t, err)
+			require.Equal(t, tt.want, f.Count)
+			require.InDelta(t, (float64(tt.want)-tt.exact)*g.StitchWidthCm(), f.ErrorCm(), 1e-9)
+		})
+	}
+}
+
+func TestPublishedOtherGauge(t *testing.T) {
+	// Common practice, no source (G4): 128 stitches with 2 seam stitches at 5.5
+	// to the inch; own gauge 6.5. The page rounds twice, on the way by 23 in.
+	designer, own := perInch(t, 5.5, 7.5), perInch(t, 6.5, 8.5)
+	exact := own.ConvertStitches(128-2, designer)
+	require.InDelta(t, 148.909, exact, 0.001)
+	n, err := Odd.Count(exact, Nearest)
+	require.NoError(t, err)
+	require.Equal(t, 151, n+2)
+
+	// Common practice, no source (G7): 9 to the inch for 8; 12 rows for 15.
+	pattern, mine := perInch(t, 8, 15), perInch(t, 9, 12)
+	require.InDelta(t, 112.5, mine.ConvertStitches(100, pattern), 1e-9)
+	require.InDelta(t, 7.875, mine.ConvertStitches(7, pattern), 1e-9)
+	require.InDelta(t, 27, mine.ConvertStitches(24, pattern), 1e-9)
+	require.InDelta(t, 8, mine.ConvertRows(10, pattern), 1e-9)
+
+	// Common practice, no source (G8): 45 in at 6 rows to the inch.
+	f, err := perInch(t, 4.5, 6).FitHeight(inches(45), Plain, Nearest)
+	require.NoError(t, err)
+	require.Equal(t, 270, f.Count)
+}
+
+func TestPublishedSpacing(t *testing.T) {
+	for _, tt := range []struct {
+		source         string
+		shapings, rows int
+		want           []Step
+	}{
+		{"Increasing or decreasing stitches evenly within a set number of rows (S1)", 36, 140, []Step{{3, 4}, {4, 32}}},
+		{"K. TenDyke, sleeve (2006/2014): 11 increase rows in 108", 11, 108, []Step{{9, 2}, {10, 9}}},
+		{"knitting teacher's sleeve (2016, S3): 11 pairs in 84 rows", 11, 84, []Step{{7, 4}, {8, 7}}},
+		{"the same with 2 in plain (S4): 77 rows", 11, 77, []Step{{7, 11}}},
+		{"circular yoke, knitter's weblog 2009 (Y1): 6 increase rounds in 72", 6, 72, []Step{{12, 6}}},
+	} {
+		t.Run(tt.source, func(t *testing.T) {
+			steps, err := Spread(tt.shapings, tt.rows)
+			require.NoError(t, err)
+			require.Equal(t, tt.want, steps)
+		})
+	}
+
+	// The slip (S2): every 3rd row all 36 times fills 108 of 140 rows and leaves
+	// 32 straight at the end.
+	s, err := Taper{From: 20, To: 56, Rows: 140, Sides: 1}.Schedule()
+	require.NoError(t, err)
+	require.Zero(t, s.PlainAfter())
+	require.NotEqual(t, []Step{{3, 36}}, s.Steps)
+	require.Less(t, s.StitchesAfter(108), 56, "the naive spacing is done by row 108")
+}
+
+func TestPublishedSleeve(t *testing.T) {
+	// K. TenDyke (2006/2014): 5 sts and 7 rows to the inch, cuff to underarm over
+	// 15 1/2 in = 108.5 rows, taken as 108; both ends even.
+	g := perInch(t, 5, 7)
+	rows, err := g.FitHeight(inches(15.5), Even, Nearest)
+	require.NoError(t, err)
+	require.Equal(t, 108, rows.Count)
+	s, err := Taper{From: 38, To: 60, Rows: rows.Count}.Schedule()
+	require.NoError(t, err)
+	require.Equal(t, 11, s.Shapings(), "22 increases are 11 rows")
+	require.Equal(t, "increase 1 stitch at each side every 9th row 2 times, then every 10th row 9 times", s.Wording())
+
+	// Knitting teacher (2016, S3): the last inch plain.
+	p, err := PlanTaper(TaperTarget{Gauge: perInch(t, 5.5, 7), FromCm: inches(9), ToCm: inches(13), LengthCm: inches(13), PlainAfterCm: inches(1)})
+	require.NoError(t, err)
+	require.Equal(t, 50, p.From.Count)
+	require.Equal(t, 72, p.To.Count)
+	require.Equal(t, []Step{{7, 4}, {8, 7}}, p.Schedule.Steps)
+	require.Equal(t, 7, p.Schedule.PlainAfter())
+}
+
+func TestPublishedCircles(t *testing.T) {
+	// Common practice, four texts: 6 single, 8 half double, 12 double, whose
+	// rounds are about 1, 1.33 and 2 stitch widths high.
+	for _, tt := range []struct {
+		ratio, flat, custom float64
+	}{{1, 6.28, 6}, {1.27, 7.98, 8}, {4.0 / 3, 8.38, 8}, {2, 12.57, 12}} {
+		g, err := Per10Cm(20*tt.ratio, 20)
+		require.NoError(t, err)
+		c, err := CheckCircle(g, tt.custom)
+		require.NoError(t, err)
+		require.InDelta(t, tt.flat, c.Flat, 0.005)
+		require.Equal(t, Flat, c.Lie(), "ratio %v", tt.ratio)
+	}
+
+	// Simply Crochet 2020/10: 6, 12, 18, 24, 30, 36; a weblog of 2012: 8, 16, ... 40.
+	for round := 1; round <= 6; round++ {
+		n, err := RoundStitches(6, round)
+		require.NoError(t, err)
+		require.Equal(t, []int{6, 12, 18, 24, 30, 36}[round-1], n)
+	}
+	n, err := RoundStitches(8, 5)
+	require.NoError(t, err)
+	require.Equal(t, 40, n)
+
+	// The slip: some pages start a round late and print 54 for round 8.
+	n, err = RoundStitches(6, 8)
+	require.NoError(t, err)
+	require.Equal(t, 48, n)
+	require.NotEqual(t, 54, n)
+
+	// Hat crowns (C1: 39.5 cm; C2: 23 and 13.5 in), common practice. The first
+	// is printed 12.5796, with π = 3.14.
+	require.InDelta(t, 12.57, CrownDiameterCm(39.5), 0.005)
+	require.NotEqual(t, 12.5796, math.Round(CrownDiameterCm(39.5)*1e4)/1e4)
+	require.InDelta(t, inches(7.32), CrownDiameterCm(inches(23)), 0.01)
+	require.InDelta(t, inches(4.30), CrownDiameterCm(inches(13.5)), 0.01)
+}
+
+func TestPublishedPercentages(t *testing.T) {
+	// E. Zimmermann's system (E1): 40 in at 5 sts to the inch.
+	y, err := PlanPercentYoke(perInch(t, 5, 7), inches(40), ZimmermannPercentages)
+	require.NoError(t, err)
+	require.Equal(t, 200, y.K)
+	require.Equal(t, 66, y.UpperArm)
+	require.Equal(t, 40, y.Wrist)
+	require.Equal(t, 16, y.Underarm)
+	require.Equal(t, 268, y.Joined)
+	require.Equal(t, 80, y.Neck)
+	require.InDelta(t, inches(10), y.YokeDepthCm, 1e-9)
+
+	// E3, the later decreases: 268 → 201 → 134 → 80 (80.4), which is 30 % of 268.
+	counts, err := Reduce(y.Joined, ZimmermannDecreases)
+	require.NoError(t, err)
+	require.Equal(t, []int{201, 134, 80}, counts)
+
+	// E2, the older ones, printed 179, 120, 80: the middle figure is a slip, two
+	// thirds of 178.7 being 119.1 and the neck 79.4.
+	counts, err = Reduce(y.Joined, ZimmermannOlderDecreases)
+	require.NoError(t, err)
+	require.Equal(t, []int{179, 119, 79}, counts)
+
+	// E4, the same as a raglan: sleeves 50, front and back 84.
+	s := Split{Yoke: 268, Front: 84, Back: 84, SleevePart: 50, Underarm: 16, Body: 200, Sleeve: 66}
+	require.NoError(t, s.Check())
+
+	// E6, E. Bozak, Wee Aran part 7: infant 20 in, neck 50 % = 50 sts, 10 in, which
+	// must go over a head of 17 in: the edge must stretch to 1.7 times.
+	infant := ZimmermannPercentages
+	infant.Neck = 0.5
+	g := perInch(t, 5, 7)
+	y, err = PlanPercentYoke(g, inches(20), infant)
+	require.NoError(t, err)
+	require.Equal(t, 100, y.K)
+	require.Equal(t, 50, y.Neck)
+	o := Opening{EdgeCm: g.WidthCm(y.Neck), Stretch: 1.5, OverCm: inches(17)}
+	require.NoError(t, o.Validate())
+	require.False(t, o.Passes())
+	require.InDelta(t, 1.7, o.NeededStretch(), 1e-9)
+	o.Stretch = 1.7
+	require.True(t, o.Passes())
+}
+
+func TestPublishedYokes(t *testing.T) {
+	// Circular yoke, knitter's weblog 2009 (Y2): body 184, sleeves 72, underarm
+	// 6. The slip its author tells of: one underarm taken off instead of two.
+	require.Equal(t, 304, YokeTotal(184, 72, 6))
+	require.NotEqual(t, 184-6+2*(72-6), YokeTotal(184, 72, 6))
+	s := Split{Yoke: 310, Front: 86, Back: 86, SleevePart: 66, Underarm: 6, Body: 184, Sleeve: 72}
+	require.ErrorContains(t, s.Check(), "yoke is 310: want fronts 86 + back 86 + sleeves 2 × 66 = 304")
+
+	// Half double crochet yoke (Y3, common practice, no source): 60 stitches, 6
+	// more every second round from round 3.
+	y := Schedule{From: 60, Change: 6, Sides: 1, Rows: 10, FirstRow: 3, Steps: []Step{{2, 4}}}
+	var got []int
+	for r := 3; r <= 10; r++ {
+		got = append(got, y.StitchesAfter(r))
+	}
+	require.Equal(t, []int{66, 66, 72, 72, 78, 78, 84, 84}, got)
+
+	// K. TenDyke 2015 (R1): sleeve top 4 in, raglan shaping 5.5 in.
+	require.InDelta(t, inches(7.5), RaglanArmholeDepthCm(inches(5.5), inches(4)), 1e-9)
+}
+
+func TestKnownYoke(t *testing.T) {
+	// The drafts' yoke: 48 at the neck and 6 more in each of 14 rows make 132,
+	// split 21 + 24 + 42 + 24 + 21; underarms of 8; body 100, sleeves 32.
+	g, err := Per10Cm(15, 8)
+	require.NoError(t, err)
+	p, err := PlanCircularYoke(YokeTarget{Gauge: g, NeckCm: g.WidthCm(48), BodyCm: g.WidthCm(100), SleeveCm: g.WidthCm(32),
+		DepthCm: g.HeightCm(14), UnderarmCm: g.WidthCm(8), FrontOpening: true})
+	require.NoError(t, err)
+	require.Equal(t, 48, p.Neck)
+	require.Equal(t, 6, p.PerRound)
+	require.Len(t, p.Rounds, 14)
+	require.Equal(t, 14, p.Rows)
+	require.Equal(t, 132, p.Yoke)
+	require.Equal(t, []int{21, 24, 42, 24, 21}, p.Parts())
+	require.Equal(t, 8, p.Underarm)
+	require.Equal(t, 100, p.Body)
+	require.Equal(t, 32, p.Sleeve)
+	require.InDelta(t, 0, p.Cost.Total(), 1e-12)
+	require.NoError(t, p.Check())
+}
+
+func TestPublishedDropShoulder(t *testing.T) {
+	// Mary Scott Huff (D1): chest 28 in, armhole 25 %, sleeve top 50 %. The page
+	// says "divide by .25", which would be 112 in.
+	armhole := inches(28) * DropArmholeShare
+	require.InDelta(t, inches(7), armhole, 1e-9)
+	require.NotEqual(t, inches(28)/DropArmholeShare, armhole)
+	require.InDelta(t, inches(14), inches(28)*DropSleeveTopShare, 1e-9)
+	g := perInch(t, 5, 7)
+	p, err := PlanDropShoulder(DropShoulderTarget{Gauge: g, BodyCm: inches(28), NeckWidthCm: inches(5), ArmholeDepthCm: armhole})
+	require.NoError(t, err)
+	require.InDelta(t, inches(7), p.ArmholeFit.SizeCm, g.RowHeightCm())
+	require.InDelta(t, inches(14), p.SleeveFit.SizeCm, g.StitchWidthCm())
+}
+
+func TestPublishedBands(t *testing.T) {
+	// Kelbourne Woolens 2015 (P1): 20 sts and 26 rows in 4 in: 10 of 13, worked
+	// as 3 of 4, 3 of 4, 4 of 5.
+	g, err := Per4In(20, 26)
+	require.NoError(t, err)
+	p, err := PlanPickUp(130, g, g, Plain)
+	require.NoError(t, err)
+	require.Equal(t, 100, p.Stitches)
+	require.Equal(t, []int{4, 4, 5}, p.Groups)
+	require.Equal(t, "pick up 3 of 4, 3 of 4, 4 of 5 rows; 100 stitches in all", p.Wording())
+
+	// Buttonholes (H1, H2: common practice, no source).
+	b, err := SpaceButtonholes(100, 3, 3, 7, 4)
+	require.NoError(t, err)
+	require.Equal(t, []int{11, 11, 11, 11, 11, 11}, b.Gaps)
+	b, err = SpaceButtonholes(110, 3, 3, 7, 3)
+	require.NoError(t, err)
+	require.ElementsMatch(t, []int{13, 14, 14, 14, 14, 14}, b.Gaps)
+}
+
+func TestPublishedLegs(t *testing.T) {
+	// Knitted baby trousers 2011 (T1): gusset of 2.5 in, at 5 sts to the inch
+	// 12.5, taken as 12; decreased 2 every second round until gone.
+	g := perInch(t, 5, 7)
+	n, err := Even.Count(g.Stitches(inches(2.5)), Down)
+	require.NoError(t, err)
+	s, err := Gusset(n, 0)
+	require.NoError(t, err)
+	require.Equal(t, 6, s.Shapings())
+	require.Equal(t, 12, s.Rows)
+	require.Zero(t, s.To())
+
+	// Fine-gauge baby longies 2013 (T2): 3 to 6 stitches on 78 to 82, 4 to 7 %.
+	for _, tt := range []struct{ hip, bridge int }{{78, 3}, {82, 6}} {
+		l, err := SplitLegs(tt.hip, tt.bridge)
+		require.NoError(t, err)
+		require.InDelta(t, (BabyBridgeShareLow+BabyBridgeShareHigh)/2, l.BridgeShare(), 0.02)
+	}
+
+	// Baby shorts 2007 (T3): at 5 sts to the inch a crotch of 5 stitches, 1 in,
+	// was too small at 14 months; 14 stitches, 2.8 in, fitted. Hip 21 in.
+	l, err := PlanLegs(LegTarget{Gauge: g, Hip: 104, ThighCm: inches(12), BridgeCm: inches(2.8), BridgeLeastCm: inches(2.5)})
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, l.Bridge, 13)
+	require.NotEqual(t, 5, l.Bridge)
+}
+
+func TestPublishedHood(t *testing.T) {
+	// Knitted hood 2015 (O3, O4: common practice, no source): three quarters of
+	// the head; 72 stitches have a panel of 18, and the plain height is the whole
+	// less half the panel's width.
+	g := perInch(t, 4, 6)
+	p, err := PlanHood(HoodTarget{Gauge: g, Neck: 60, HeadCm: inches(24), HeadShare: HoodFaceFree, HeightCm: inches(13), Shape: PanelHood})
+	require.NoError(t, err)
+	require.Equal(t, 72, p.Stitches)
+	require.Equal(t, 18, p.Panel)
+	require.Equal(t, 27, p.Side)
+	require.Equal(t, 78, p.Rows)
+	plain := 13 - 18.0/4/2 // in
+	require.InDelta(t, plain*6, float64(p.PlainRows+len(p.Increases)), 0.51)
+}
+
+func TestPublishedZipper(t *testing.T) {
+	// Common practice (Z1): a torso 4 cm longer takes a zipper 4 cm longer, if it
+	// runs the whole front.
+	require.InDelta(t, 44, FrontOpening{LengthCm: 40, Full: true}.Lengthened(4).LengthCm, 1e-9)
+	require.InDelta(t, 40, FrontOpening{LengthCm: 40}.Lengthened(4).LengthCm, 1e-9)
+}
+
+func TestPublishedYarn(t *testing.T) {
+	in2 := InchCm * InchCm
+	// How to Knit a Helpful Swatch, part 4 (2020; W1, W2).
+	body := 2 * RectangleCm2(inches(20), inches(28))
+	require.InDelta(t, 1120*in2, body, 1e-6)
+	sleeve := TrapezoidCm2(inches(8), inches(15), inches(18))
+	require.InDelta(t, 207*in2, sleeve, 1e-6)
+	require.InDelta(t, 1534*in2, body+2*sleeve, 1e-6)
+
+	// Design It Yourself Sweater Project, step 6 (W3).
+	back := RectangleCm2(inches(21), inches(20)) + RectangleCm2(inches(15), inches(8)) + RectangleCm2(inches(9), inches(2)) +
+		2*(TriangleCm2(inches(1.25), inches(21))+TriangleCm2(inches(2), inches(3))+TriangleCm2(inches(3), inches(2)))
+	require.InDelta(t, 596.25*in2, back, 1e-6)
+
+	// KnitWit 60: How Much Yarn (W4, W5): chest 28 in, 16 in long; swatch 6 in
+	// square of 11 g: 205 g, with 10 % 226 g.
+	area := SleevedBodyCm2(inches(28), inches(16))
+	require.InDelta(t, 672*in2, area, 1e-6)
+	s := YarnSwatch{WidthCm: inches(6), HeightCm: inches(6), Grams: 11}
+	n, err := EstimateYarn(s, Ball{Grams: 50, Metres: 105}, area, 0)
+	require.NoError(t, err)
+	require.InDelta(t, 205, n.Grams, 0.5)
+	n, err = EstimateYarn(s, Ball{Grams: 50, Metres: 105}, area, PlainMargin)
+	require.NoError(t, err)
+	require.InDelta(t, 226, n.Grams, 0.5)
+	require.Equal(t, 5, n.Balls)
+	require.False(t, n.OneMore, "226 g are 4.52 balls")
+
+	// Published total (2008): 28 sts to 10 cm, chest 69 cm, 4 balls of 235 m. As
+	// 43.5 cm long it lies in the band of fingering.
+	band, err := BelievableYarn(28*1.016, false)
+	require.NoError(t, err)
+	require.Equal(t, "fingering", band.Yarn)
+	require.NoError(t, band.Check(940, SleevedBodyCm2(69, 43.5)))
+	require.Error(t, band.Check(94, SleevedBodyCm2(69, 43.5)))
+}

@@ -1,0 +1,157 @@
+package stitch
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+)
+
+// YardMetres is an exact yard in metres.
+const YardMetres = 0.9144
+
+// Yarn margins of common practice.
+const (
+	PlainMargin    = 0.10 // plain fabric
+	TexturedMargin = 0.20 // texture, hood, pockets, stripes, a first attempt, an unsure gauge
+)
+
+// LastBallShare is the use of the last ball above which one more should be
+// bought of the same dye lot (common practice).
+const LastBallShare = 0.85
+
+// RectangleCm2, TrapezoidCm2 and TriangleCm2 are the areas garments are made of.
+func RectangleCm2(widthCm, heightCm float64) float64 { return widthCm * heightCm }
+func TrapezoidCm2(bottomCm, topCm, heightCm float64) float64 {
+	return (bottomCm + topCm) / 2 * heightCm
+}
+func TriangleCm2(baseCm, heightCm float64) float64     { return baseCm * heightCm / 2 }
+func SleevedBodyCm2(girthCm, lengthCm float64) float64 { return girthCm * lengthCm * 3 / 2 } // a body and two sleeves as half as much again; no legs, no hood
+func RoundBodyCm2(chestCm, shouldersCm, cm float64) float64 {
+	return (chestCm + 2*shouldersCm) / 2 * cm
+}
+
+// A YarnSwatch is a washed and dried swatch without its tails, weighed, or
+// measured by unravelling. Give Grams or Metres; Grams is used when both are.
+type YarnSwatch struct {
+	WidthCm, HeightCm float64
+	Grams, Metres     float64
+}
+
+// A Ball is the yarn as it is sold.
+type Ball struct {
+	Grams, Metres float64
+}
+
+// A YarnNeed is yarn for an area.
+type YarnNeed struct {
+	Grams, Metres float64 // margin included
+	Balls         int     // whole balls
+	LastShare     float64 // of the last ball used, above 0 and at most 1
+	OneMore       bool    // buy one more before the dye lot is gone
+}
+
+// EstimateYarn gives the yarn for an area from a swatch, with a margin (0.1 is
+// 10 %).
+func EstimateYarn(s YarnSwatch, b Ball, areaCm2, margin float64) (YarnNeed, error) {
+	if err := firstError(checkLength("swatch width", s.WidthCm), checkLength("swatch height", s.HeightCm),
+		checkRange("weight of the swatch", s.Grams, 0, 1e4, "g"), checkRange("yarn of the swatch", s.Metres, 0, 1e5, "m"),
+		checkBall(b),
+		checkRange("area", areaCm2, 1, 1e6, "cm²"), checkRange("margin", margin, 0, 1, "")); err != nil {
+		return YarnNeed{}, err
+	}
+	perCm2 := s.Metres
+	if s.Grams > 0 {
+		perCm2 = s.Grams * b.Metres / b.Grams
+	}
+	if perCm2 == 0 {
+		return YarnNeed{}, &InputError{"swatch", "without weight and length", "grams or metres of yarn in it"}
+	}
+	perCm2 /= s.WidthCm * s.HeightCm
+	return BallsFor(perCm2*areaCm2*(1+margin), b)
+}
+
+// BallsFor gives the balls for a length of yarn, as when one yarn stands in
+// for another.
+func BallsFor(metres float64, b Ball) (YarnNeed, error) {
+	if err := firstError(checkRange("length of yarn", metres, 0.001, 1e7, "m"), checkBall(b)); err != nil {
+		return YarnNeed{}, err
+	}
+	balls := metres / b.Metres
+	n := max(1, int(math.Ceil(balls-countTolerance)))
+	last := min(1, balls-float64(n-1))
+	return YarnNeed{Grams: metres * b.Grams / b.Metres, Metres: metres, Balls: n, LastShare: last, OneMore: last > LastBallShare}, nil
+}
+
+func checkBall(b Ball) error {
+	return firstError(checkRange("weight of a ball", b.Grams, 1, 1e4, "g"), checkRange("length of a ball", b.Metres, 1, 1e5, "m"))
+}
+
+// A YarnBand is a range of yarn for an area that is believed, in metres per
+// square metre.
+type YarnBand struct {
+	Yarn      string
+	Low, High float64
+}
+
+// yardsPerIn2 turns yards per square inch into metres per square metre.
+const yardsPerIn2 = YardMetres / (InchCm * InchCm / 1e4)
+
+// Crochet takes about a quarter to a third more yarn than knitting for the
+// same area (common saying, from memory).
+const (
+	crochetMoreLow  = 1.25
+	crochetMoreHigh = 4.0 / 3
+)
+
+// Believable amounts of yarn in plain knitting, yards per square inch (from
+// memory), by the stitches of stocking stitch over 4 in that the trade gives
+// each yarn (Craft Yarn Council 2018).
+var yarnBands = []struct {
+	yarn                 string
+	minStitches, maxStit float64
+	low, high            float64
+}{
+	{"worsted", 16, 20, 0.8, 1.1},
+	{"DK", 21, 24, 1.0, 1.3},
+	{"fingering", 27, 32, 1.3, 1.7},
+}
+
+// BelievableYarn is the band for a yarn that knits to so many stitches over
+// 4 in; between two yarns the band spans both. For crochet the saying of a
+// quarter to a third more is added. Outside 16 to 32 stitches no band is known.
+func BelievableYarn(knitStitchesPer4In float64, crochet bool) (YarnBand, error) {
+	if err := checkRange("stitches over 4 in", knitStitchesPer4In, yarnBands[0].minStitches, yarnBands[len(yarnBands)-1].maxStit, "(no band is known beyond)"); err != nil {
+		return YarnBand{}, err
+	}
+	var band YarnBand
+	for i, y := range yarnBands {
+		if knitStitchesPer4In > y.maxStit {
+			continue
+		}
+		band = YarnBand{y.yarn, y.low, y.high}
+		if knitStitchesPer4In < y.minStitches {
+			band.Yarn, band.Low = yarnBands[i-1].yarn+" to "+y.yarn, yarnBands[i-1].low
+		}
+		break
+	}
+	band.Low *= yardsPerIn2
+	band.High *= yardsPerIn2
+	if crochet {
+		band.Low *= crochetMoreLow
+		band.High *= crochetMoreHigh
+	}
+	return band, nil
+}
+
+// Check compares metres for an area with the band.
+func (b YarnBand) Check(metres, areaCm2 float64) error {
+	if err := firstError(checkRange("length of yarn", metres, 0, 1e7, "m"), checkRange("area", areaCm2, 1, 1e6, "cm²")); err != nil {
+		return err
+	}
+	per := metres / areaCm2 * 1e4
+	if per >= b.Low && per <= b.High {
+		return nil
+	}
+	return &InputError{"yarn for " + num(areaCm2) + " cm²", strconv.FormatFloat(metres, 'f', 0, 64) + " m",
+		fmt.Sprintf("%.0f to %.0f m in %s", b.Low*areaCm2/1e4, b.High*areaCm2/1e4, b.Yarn)}
+}

@@ -1,0 +1,238 @@
+package stitch
+
+import (
+	"fmt"
+	"math"
+)
+
+// UnderarmShare is the customary underarm, a share of the body (E. Zimmermann's
+// percentage system, from memory; 5 to 10 % is common practice).
+const UnderarmShare = 0.08
+
+// SearchShare and SearchCounts bound the plans that are looked at: every count
+// within this share of its target, but at most so many counts of its multiple
+// on either side; and the nearest count, however far. A plan farther off is no
+// plan.
+const (
+	SearchShare  = 0.3
+	SearchCounts = 40
+)
+
+// A YokeTarget is the upper body in finished measurements, for a yoke worked
+// from the neck down.
+type YokeTarget struct {
+	Gauge Gauge
+
+	NeckCm     float64 // girth at the first row
+	BodyCm     float64 // girth below the underarm
+	SleeveCm   float64 // girth of the sleeve top
+	DepthCm    float64 // of the yoke, neck to underarm
+	UnderarmCm float64 // width under each arm; 0 is UnderarmShare of the body
+
+	// Floors that no plan goes under, 0 for none: the body with its least ease.
+	NeckLeastCm, BodyLeastCm, SleeveLeastCm, DepthLeastCm float64
+
+	Neck, Body, Sleeve, Underarm, Yoke Multiple // of the counts; the zero value is plain
+
+	FrontOpening  bool // two equal fronts, turned rows
+	RightSideOnly bool // no increases on wrong-side rows
+
+	// Circular yoke only. PerRound fixes the increases of every increase round;
+	// when it is 0, they may be MinPerRound to MaxPerRound, by default 4 to
+	// half as many again as lie flat (but at least 8; twice that when only
+	// right-side rows increase).
+	PerRound, MinPerRound, MaxPerRound int
+
+	// Raglan only. SleeveNeckShare is each sleeve's share of the neck, by
+	// default 1/6: half the back's, as is usual.
+	SleeveNeckShare float64
+	// Raglan only. RaglanAtOnce is the most increases at one time on each side of
+	// a line, 1 or 2, by default 1. Tall stitches and increases on right-side rows
+	// alone may need 2: 8 a round are fewer than lie flat from double crochet (US)
+	// on.
+	RaglanAtOnce int
+
+	Weights Weights // the zero value is DefaultWeights
+}
+
+// Weights say what a centimetre of error in each target costs, squared. A
+// weight of 0 leaves its target free within SearchShare.
+type Weights struct {
+	Neck, Body, Sleeve, Depth, Underarm float64
+	Balance                             float64 // back against fronts
+	NeckSplit                           float64 // raglan: sleeve at the neck against its share
+}
+
+// DefaultWeights put the body first, then sleeve and neck. A judgement: a yoke
+// or an underarm a row or a stitch off is not seen, a tight body is.
+var DefaultWeights = Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 1, Underarm: 0.5, Balance: 0.25, NeckSplit: 0.25}
+
+// A YokeCost is what a plan misses, by target: weight × error in cm, squared.
+type YokeCost struct {
+	Neck, Body, Sleeve, Depth, Underarm, Balance, NeckSplit float64
+}
+
+// Total is the sum over the targets; plans are chosen for the least.
+func (c YokeCost) Total() float64 {
+	return c.Neck + c.Body + c.Sleeve + c.Depth + c.Underarm + c.Balance + c.NeckSplit
+}
+
+// A YokeRound is one row of the yoke that increases.
+type YokeRound struct {
+	Row      int // from 1
+	Increase int // stitches gained
+	Stitches int // after the row
+}
+
+// A YokePlan is a circular yoke to work.
+type YokePlan struct {
+	Split
+
+	Neck   int         // stitches to start on
+	Rows   int         // of the yoke
+	Rounds []YokeRound // the rows that increase; all others are plain
+
+	PerRound int    // increases of each increase round, 0 when there is none
+	Lie      Circle // increases averaged over all rows, against flat
+
+	NeckFit, BodyFit, SleeveFit, DepthFit, UnderarmFit Finished
+
+	Cost YokeCost
+}
+
+// Round gives the increase round i (from 0) spread over the stitches, every
+// second one staggered.
+func (p YokePlan) Round(i int) (Across, error) {
+	if i < 0 || i >= len(p.Rounds) {
+		return Across{}, &InputError{"increase round", fmt.Sprint(i), fmt.Sprintf("0 to %d", len(p.Rounds)-1)}
+	}
+	r := p.Rounds[i]
+	a, err := ShapeAcross(r.Stitches-r.Increase, r.Increase, !p.FrontOpening)
+	if err != nil || i%2 == 0 {
+		return a, err
+	}
+	if p.FrontOpening {
+		a.Trail /= 2 // turned rows keep their edges plain, so they shift by a quarter
+		return a, nil
+	}
+	return a.Staggered(), nil
+}
+
+// PlanCircularYoke finds, among all plans within SearchShare of the targets,
+// the one of least cost: every increase round gains the same number, the parts
+// add up, left equals right. The counts chosen, it takes as many increase
+// rounds as the depth has room for: the smoothest yoke.
+func PlanCircularYoke(t YokeTarget) (YokePlan, error) {
+	t, err := t.complete()
+	if err != nil {
+		return YokePlan{}, err
+	}
+	s, err := newYokeSearch(t)
+	if err != nil {
+		return YokePlan{}, err
+	}
+	best := s.circular()
+	if !best.ok {
+		return YokePlan{}, &InputError{"yoke", fmt.Sprintf("neck %v, body %v, sleeve %v, yoke %v with %s", t.Neck, t.Body, t.Sleeve, t.Yoke, t.perRoundWording()),
+			fmt.Sprintf("multiples and increases that meet within %.0f %% of the targets: loosen one", SearchShare*100)}
+	}
+	return s.plan(best.counts), nil
+}
+
+func (t YokeTarget) perRoundWording() string {
+	if t.MinPerRound == t.MaxPerRound {
+		return fmt.Sprintf("%d increases a round", t.MinPerRound)
+	}
+	return fmt.Sprintf("%d to %d increases a round", t.MinPerRound, t.MaxPerRound)
+}
+
+// complete checks the target and fills in what was left to custom.
+func (t YokeTarget) complete() (YokeTarget, error) {
+	if err := firstError(
+		t.Gauge.Validate(),
+		checkLength("neck", t.NeckCm), checkLength("body", t.BodyCm),
+		checkLength("sleeve", t.SleeveCm), checkLength("yoke depth", t.DepthCm),
+		checkOptionalLength("underarm", t.UnderarmCm),
+		checkOptionalLength("least neck", t.NeckLeastCm), checkOptionalLength("least body", t.BodyLeastCm),
+		checkOptionalLength("least sleeve", t.SleeveLeastCm), checkOptionalLength("least yoke depth", t.DepthLeastCm),
+		t.Neck.Validate(), t.Body.Validate(), t.Sleeve.Validate(), t.Underarm.Validate(), t.Yoke.Validate(),
+		checkCount("increases a round", t.PerRound, 0),
+		checkCount("least increases a round", t.MinPerRound, 0),
+		checkCount("most increases a round", t.MaxPerRound, 0),
+	); err != nil {
+		return t, err
+	}
+	if t.UnderarmCm == 0 {
+		t.UnderarmCm = t.BodyCm * UnderarmShare
+	}
+	if t.Weights == (Weights{}) {
+		t.Weights = DefaultWeights
+	}
+	w := t.Weights
+	for _, x := range []float64{w.Neck, w.Body, w.Sleeve, w.Depth, w.Underarm, w.Balance, w.NeckSplit} {
+		if err := checkRange("weight", x, 0, 1e6, ""); err != nil {
+			return t, err
+		}
+	}
+	if t.SleeveNeckShare == 0 {
+		t.SleeveNeckShare = 1.0 / 6
+	}
+	if err := checkRange("sleeve's share of the neck", t.SleeveNeckShare, 0, 0.45, ""); err != nil {
+		return t, err
+	}
+	if t.RaglanAtOnce == 0 {
+		t.RaglanAtOnce = 1
+	}
+	if t.RaglanAtOnce != 1 && t.RaglanAtOnce != 2 {
+		return t, &InputError{"raglan increases at once", fmt.Sprint(t.RaglanAtOnce), "1 or 2"}
+	}
+	if t.PerRound > 0 {
+		t.MinPerRound, t.MaxPerRound = t.PerRound, t.PerRound
+		return t, nil
+	}
+	if t.MinPerRound == 0 {
+		t.MinPerRound = 4
+	}
+	if t.MaxPerRound == 0 {
+		most := max(8, int(math.Ceil(1.5*FlatIncreases(t.Gauge))))
+		if t.RightSideOnly {
+			most *= 2
+		}
+		t.MaxPerRound = max(most, t.MinPerRound)
+	}
+	if t.MinPerRound > t.MaxPerRound {
+		return t, &InputError{"least increases a round", fmt.Sprint(t.MinPerRound), fmt.Sprintf("at most the most, %d", t.MaxPerRound)}
+	}
+	return t, nil
+}
+
+// plan writes out the best counts found.
+func (s *yokeSearch) plan(c yokeCounts) YokePlan {
+	t := s.t
+	p := YokePlan{Split: s.split(c), Neck: c.neck, Rows: c.rows, PerRound: c.perRound, Cost: s.cost(c)}
+	p.NeckFit, p.BodyFit, p.SleeveFit, p.DepthFit, p.UnderarmFit = s.fits(c)
+	row := rowOf(t.RightSideOnly)
+	for i, r := range EvenRows(c.rounds, increaseRows(c.rows, t.RightSideOnly)) {
+		p.Rounds = append(p.Rounds, YokeRound{row(r), c.perRound, c.neck + (i+1)*c.perRound})
+	}
+	flat := FlatIncreases(t.Gauge)
+	mean := float64(c.rounds*c.perRound) / float64(c.rows)
+	p.Lie = Circle{mean, flat, mean/flat - 1}
+	return p
+}
+
+// increaseRows is how many of the rows may increase.
+func increaseRows(rows int, rightSideOnly bool) int {
+	if rightSideOnly {
+		return (rows + 1) / 2
+	}
+	return rows
+}
+
+// rowOf turns the n-th row that may increase into its row number.
+func rowOf(rightSideOnly bool) func(int) int {
+	if rightSideOnly {
+		return func(n int) int { return 2*n - 1 }
+	}
+	return func(n int) int { return n }
+}

@@ -1,0 +1,410 @@
+package stitch
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// allowed is the counts a plan may use for a size, by the words of SearchShare.
+func allowed(m Multiple, wantCm, leastCm, unitCm float64) []int {
+	want, floor := wantCm/unitCm, leastCm/unitCm
+	all := m.counts(int(2*math.Max(want, floor)) + 60)
+	below, above := -1, -1
+	for _, n := range all {
+		if float64(n) <= want+1e-9 {
+			below = n
+		} else if above < 0 {
+			above = n
+		}
+	}
+	var list []int
+	for _, n := range all {
+		x := float64(n)
+		near := x >= want*(1-SearchShare)-1e-9 && x <= want*(1+SearchShare)+1e-9
+		if (near || n == below || (n == above && float64(below) < want-1e-9)) && x >= floor-1e-9 {
+			list = append(list, n)
+		}
+	}
+	if list == nil {
+		for _, n := range all {
+			if float64(n) >= floor-1e-9 {
+				return []int{n}
+			}
+		}
+	}
+	return list
+}
+
+func squared(weight, cm float64) float64 { return weight * cm * cm }
+
+// forEachBody calls f with every body, sleeve, underarm and share of fronts and
+// back, and what they cost.
+func forEachBody(t YokeTarget, f func(trunk, body, sleeve, arm, front, back int, cost float64)) {
+	w := t.Gauge.StitchWidthCm()
+	for _, body := range allowed(t.Body, t.BodyCm, t.BodyLeastCm, w) {
+		for _, sleeve := range allowed(t.Sleeve, t.SleeveCm, t.SleeveLeastCm, w) {
+			for _, arm := range allowed(t.Underarm, t.UnderarmCm, 0, w) {
+				trunk := body - 2*arm
+				for front := 1; front < trunk; front++ {
+					fronts := front
+					if t.FrontOpening {
+						fronts *= 2
+					}
+					back := trunk - fronts
+					if back < 1 || sleeve-arm < 1 {
+						continue
+					}
+					f(trunk, body, sleeve, arm, front, back, squared(t.Weights.Body, float64(body)*w-t.BodyCm)+
+						squared(t.Weights.Sleeve, float64(sleeve)*w-t.SleeveCm)+
+						squared(t.Weights.Underarm, float64(arm)*w-t.UnderarmCm)+
+						squared(t.Weights.Balance, float64(back-fronts)*w))
+				}
+			}
+		}
+	}
+}
+
+func rowsToIncrease(rows int, rightSideOnly bool) int {
+	n := 0
+	for r := 1; r <= rows; r++ {
+		if !rightSideOnly || r%2 == 1 {
+			n++
+		}
+	}
+	return n
+}
+
+// bruteYoke tries every plan.
+func bruteYoke(t YokeTarget) float64 {
+	w, h := t.Gauge.StitchWidthCm(), t.Gauge.RowHeightCm()
+	best := math.Inf(1)
+	necks := allowed(t.Neck, t.NeckCm, t.NeckLeastCm, w)
+	depths := allowed(Plain, t.DepthCm, t.DepthLeastCm, h)
+	forEachBody(t, func(trunk, body, sleeve, arm, _, _ int, cost float64) {
+		if cost >= best {
+			return
+		}
+		yoke := trunk + 2*(sleeve-arm)
+		if !t.Yoke.Has(yoke) {
+			return
+		}
+		for _, neck := range necks {
+			for _, rows := range depths {
+				c := cost + squared(t.Weights.Neck, float64(neck)*w-t.NeckCm) + squared(t.Weights.Depth, float64(rows)*h-t.DepthCm)
+				if c >= best {
+					continue
+				}
+				ok := yoke == neck
+				for rounds := 1; rounds <= rowsToIncrease(rows, t.RightSideOnly); rounds++ {
+					for per := t.MinPerRound; per <= t.MaxPerRound; per++ {
+						ok = ok || (neck+rounds*per == yoke && per <= neck/2 && per > 0)
+					}
+				}
+				if ok {
+					best = c
+				}
+			}
+		}
+	})
+	return best
+}
+
+// bruteRaglan tries every plan.
+func bruteRaglan(t YokeTarget) float64 {
+	w, h := t.Gauge.StitchWidthCm(), t.Gauge.RowHeightCm()
+	best := math.Inf(1)
+	necks := allowed(t.Neck, t.NeckCm, t.NeckLeastCm, w)
+	depths := allowed(Plain, t.DepthCm, t.DepthLeastCm, h)
+	forEachBody(t, func(trunk, body, sleeve, arm, front, back int, cost float64) {
+		if cost >= best || !t.Yoke.Has(trunk+2*(sleeve-arm)) {
+			return
+		}
+		for _, rows := range depths {
+			most := t.RaglanAtOnce * rowsToIncrease(rows, t.RightSideOnly)
+			for bodyRounds := 0; bodyRounds <= most; bodyRounds++ {
+				neckFronts, neckBack := front-2*bodyRounds, back-2*bodyRounds
+				if t.FrontOpening {
+					neckFronts = 2 * (front - bodyRounds)
+				}
+				for sleeveRounds := 0; sleeveRounds <= most; sleeveRounds++ {
+					neckSleeve := sleeve - arm - 2*sleeveRounds
+					if neckFronts < 1 || neckBack < 1 || neckSleeve < 1 {
+						continue
+					}
+					neck := neckFronts + neckBack + 2*neckSleeve
+					for _, n := range necks {
+						if n != neck {
+							continue
+						}
+						best = min(best, cost+squared(t.Weights.Depth, float64(rows)*h-t.DepthCm)+
+							squared(t.Weights.Neck, float64(neck)*w-t.NeckCm)+
+							squared(t.Weights.NeckSplit, (float64(neckSleeve)-float64(neck)*t.SleeveNeckShare)*w))
+					}
+				}
+			}
+		}
+	})
+	return best
+}
+
+// drawYoke draws a small yoke, so that every plan can be tried.
+func drawYoke(t *rapid.T, scale float64) YokeTarget {
+	g := Gauge{10, rapid.Float64Range(5, 16).Draw(t, "rows")}
+	small := func(name string) Multiple {
+		return Multiple{rapid.IntRange(1, 4).Draw(t, name+" repeat"), rapid.IntRange(0, 2).Draw(t, name+" edge")}
+	}
+	y := YokeTarget{
+		Gauge:         g,
+		NeckCm:        scale * rapid.Float64Range(8, 16).Draw(t, "neck"),
+		BodyCm:        scale * rapid.Float64Range(14, 32).Draw(t, "body"),
+		SleeveCm:      scale * rapid.Float64Range(5, 12).Draw(t, "sleeve"),
+		DepthCm:       scale * rapid.Float64Range(3, 10).Draw(t, "depth"),
+		UnderarmCm:    scale * rapid.Float64Range(1, 4).Draw(t, "underarm"),
+		Neck:          small("neck"),
+		Body:          small("body"),
+		Sleeve:        small("sleeve"),
+		FrontOpening:  rapid.Bool().Draw(t, "opening"),
+		RightSideOnly: rapid.Bool().Draw(t, "right side"),
+		RaglanAtOnce:  rapid.IntRange(1, 2).Draw(t, "at once"),
+		Weights: Weights{Neck: rapid.Float64Range(0, 3).Draw(t, "w neck"), Body: 4, Sleeve: rapid.Float64Range(0.1, 3).Draw(t, "w sleeve"),
+			Depth: rapid.Float64Range(0, 2).Draw(t, "w depth"), Underarm: 0.5, Balance: rapid.Float64Range(0, 1).Draw(t, "w balance"), NeckSplit: 0.25},
+	}
+	if rapid.Bool().Draw(t, "floors") {
+		y.BodyLeastCm = y.BodyCm * rapid.Float64Range(0.9, 1.1).Draw(t, "least body")
+		y.SleeveLeastCm = y.SleeveCm * rapid.Float64Range(0.9, 1.4).Draw(t, "least sleeve")
+		y.NeckLeastCm = y.NeckCm * rapid.Float64Range(0.9, 1.1).Draw(t, "least neck")
+	}
+	if rapid.Bool().Draw(t, "yoke repeat") {
+		y.Yoke = Multiple{rapid.IntRange(1, 3).Draw(t, "repeat"), 0}
+	}
+	return y
+}
+
+func TestYokeIsOptimal(t *testing.T) {
+	found := 0
+	rapid.Check(t, func(t *rapid.T) {
+		y := drawYoke(t, 1)
+		if rapid.Bool().Draw(t, "fixed") {
+			y.PerRound = rapid.IntRange(2, 8).Draw(t, "per round")
+		}
+		full, err := y.complete()
+		require.NoError(t, err)
+		want := bruteYoke(full)
+		p, err := PlanCircularYoke(y)
+		if math.IsInf(want, 1) {
+			require.Error(t, err)
+			return
+		}
+		require.NoError(t, err)
+		found++
+		require.InDelta(t, want, p.Cost.Total(), 1e-6)
+		checkYoke(t, full, p)
+	})
+	require.Positive(t, found)
+}
+
+func TestRaglanIsOptimal(t *testing.T) {
+	found := 0
+	rapid.Check(t, func(t *rapid.T) {
+		y := drawYoke(t, 1)
+		full, err := y.complete()
+		require.NoError(t, err)
+		want := bruteRaglan(full)
+		p, err := PlanRaglan(y)
+		if math.IsInf(want, 1) {
+			require.Error(t, err)
+			return
+		}
+		require.NoError(t, err)
+		found++
+		require.InDelta(t, want, p.Cost.Total(), 1e-6)
+		checkRaglan(t, full, p)
+	})
+	require.Positive(t, found)
+}
+
+// checkShared holds for every yoke, whatever its shape.
+func checkShared(t require.TestingT, y YokeTarget, s Split, neck, rows int, neckFit, bodyFit, sleeveFit, depthFit Finished) {
+	require.NoError(t, s.Check())
+	require.True(t, y.Neck.Has(neck) && y.Body.Has(s.Body) && y.Sleeve.Has(s.Sleeve) && y.Yoke.Has(s.Yoke))
+	sum := 0
+	for _, n := range s.Parts() {
+		sum += n
+	}
+	require.Equal(t, s.Yoke, sum)
+	require.Equal(t, s.Yoke, YokeTotal(s.Body, s.Sleeve, s.Underarm))
+	require.GreaterOrEqual(t, y.Gauge.WidthCm(s.Body), y.BodyLeastCm-1e-6)
+	require.GreaterOrEqual(t, y.Gauge.WidthCm(s.Sleeve), y.SleeveLeastCm-1e-6)
+	require.GreaterOrEqual(t, y.Gauge.WidthCm(neck), y.NeckLeastCm-1e-6)
+	require.GreaterOrEqual(t, y.Gauge.HeightCm(rows), y.DepthLeastCm-1e-6)
+	require.Equal(t, []int{neck, s.Body, s.Sleeve, rows}, []int{neckFit.Count, bodyFit.Count, sleeveFit.Count, depthFit.Count})
+}
+
+func checkYoke(t require.TestingT, y YokeTarget, p YokePlan) {
+	checkShared(t, y, p.Split, p.Neck, p.Rows, p.NeckFit, p.BodyFit, p.SleeveFit, p.DepthFit)
+	count, row := p.Neck, 0
+	for i, r := range p.Rounds {
+		require.Greater(t, r.Row, row)
+		require.LessOrEqual(t, r.Row, p.Rows)
+		require.True(t, !y.RightSideOnly || r.Row%2 == 1)
+		require.Equal(t, p.PerRound, r.Increase)
+		require.Equal(t, count+r.Increase, r.Stitches)
+		a, err := p.Round(i)
+		require.NoError(t, err)
+		used, made, _ := work(t, a.Wording())
+		require.Equal(t, count, used)
+		require.Equal(t, r.Stitches, made)
+		count, row = r.Stitches, r.Row
+	}
+	require.Equal(t, p.Yoke, count)
+	require.InDelta(t, float64(p.Yoke-p.Neck)/float64(p.Rows), p.Lie.PerRound, 1e-9)
+}
+
+func checkRaglan(t require.TestingT, y YokeTarget, p RaglanPlan) {
+	checkShared(t, y, p.Split, p.Neck, p.Rows, p.NeckFit, p.BodyFit, p.SleeveFit, p.DepthFit)
+	front, back, sleeve, row := p.NeckFront, p.NeckBack, p.NeckSleeve, 0
+	sum := func() int {
+		if p.FrontOpening {
+			return 2*front + back + 2*sleeve
+		}
+		return front + back + 2*sleeve
+	}
+	require.Equal(t, p.Neck, sum())
+	require.True(t, front >= 1 && back >= 1 && sleeve >= 1)
+	for _, r := range p.Rounds {
+		require.Greater(t, r.Row, row)
+		require.LessOrEqual(t, r.Row, p.Rows)
+		require.True(t, !y.RightSideOnly || r.Row%2 == 1)
+		require.Positive(t, r.Body+r.Sleeves)
+		require.LessOrEqual(t, max(r.Body, r.Sleeves), y.RaglanAtOnce)
+		row = r.Row
+		back += 2 * r.Body
+		front += 2 * r.Body
+		if p.FrontOpening {
+			front -= r.Body
+		}
+		sleeve += 2 * r.Sleeves
+		require.Equal(t, sum(), r.Stitches)
+	}
+	require.Equal(t, []int{p.Front, p.Back, p.SleevePart}, []int{front, back, sleeve})
+}
+
+func TestYokeAtRealSizes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		y := drawYoke(t, 3)
+		y.Gauge = drawGauge(t)
+		full, err := y.complete()
+		require.NoError(t, err)
+		if p, err := PlanCircularYoke(y); err == nil {
+			checkYoke(t, full, p)
+		}
+		if p, err := PlanRaglan(y); err == nil {
+			checkRaglan(t, full, p)
+		}
+	})
+}
+
+func TestYokeCostIsExplained(t *testing.T) {
+	// The sleeve must be a multiple of 12 and at least 20 cm: it pays, and says so.
+	g := Gauge{20, 20}
+	y := YokeTarget{Gauge: g, NeckCm: 30, BodyCm: 64, SleeveCm: 20, DepthCm: 14, UnderarmCm: 5, Sleeve: Multiple{12, 0}, SleeveLeastCm: 20, FrontOpening: true}
+	p, err := PlanCircularYoke(y)
+	require.NoError(t, err)
+	require.Equal(t, 48, p.Sleeve)
+	require.InDelta(t, DefaultWeights.Sleeve*4*4, p.Cost.Sleeve, 1e-9, "24 cm for 20, squared, twice")
+	require.InDelta(t, 4, p.SleeveFit.ErrorCm(), 1e-9)
+	require.Greater(t, p.Cost.Total(), p.Cost.Sleeve-1e-9)
+
+	// Weighted the other way, depth gives before the sleeve does.
+	y = YokeTarget{Gauge: g, NeckCm: 30, BodyCm: 64, SleeveCm: 26, DepthCm: 6, UnderarmCm: 3}
+	y.Weights = Weights{Neck: 10, Body: 10, Sleeve: 10, Depth: 0.01, Underarm: 10}
+	deep, err := PlanCircularYoke(y)
+	require.NoError(t, err)
+	y.Weights.Depth, y.Weights.Sleeve = 1000, 0.1
+	shallow, err := PlanCircularYoke(y)
+	require.NoError(t, err)
+	require.Greater(t, deep.Rows, shallow.Rows)
+	require.Greater(t, math.Abs(shallow.SleeveFit.ErrorCm()), math.Abs(deep.SleeveFit.ErrorCm()))
+}
+
+func TestYokeRefused(t *testing.T) {
+	good := YokeTarget{Gauge: Gauge{15, 8}, NeckCm: 32, BodyCm: 67, SleeveCm: 21, DepthCm: 17}
+	_, err := PlanCircularYoke(good)
+	require.NoError(t, err)
+	for _, tt := range []struct {
+		name   string
+		change func(*YokeTarget)
+		want   string
+	}{
+		{"NaN neck", func(y *YokeTarget) { y.NeckCm = math.NaN() }, "neck is NaN cm"},
+		{"no body", func(y *YokeTarget) { y.BodyCm = 0 }, "body is 0 cm"},
+		{"infinite sleeve", func(y *YokeTarget) { y.SleeveCm = math.Inf(1) }, "sleeve is +Inf cm"},
+		{"negative depth", func(y *YokeTarget) { y.DepthCm = -3 }, "yoke depth is -3 cm"},
+		{"NaN floor", func(y *YokeTarget) { y.BodyLeastCm = math.NaN() }, "least body is NaN cm"},
+		{"no gauge", func(y *YokeTarget) { y.Gauge = Gauge{} }, "stitch gauge is 0"},
+		{"bad multiple", func(y *YokeTarget) { y.Neck = Multiple{4, -9} }, "edge of a multiple is -9"},
+		{"NaN weight", func(y *YokeTarget) { y.Weights.Body = math.NaN() }, "weight is NaN"},
+		{"negative weight", func(y *YokeTarget) { y.Weights.Body = -1 }, "weight is -1"},
+		{"share", func(y *YokeTarget) { y.SleeveNeckShare = 0.6 }, "sleeve's share of the neck is 0.6"},
+		{"bounds crossed", func(y *YokeTarget) { y.MinPerRound, y.MaxPerRound = 9, 8 }, "least increases a round is 9: want at most the most, 8"},
+		{"negative increases", func(y *YokeTarget) { y.PerRound = -1 }, "increases a round is -1"},
+		{"parities that never meet", func(y *YokeTarget) { y.Neck, y.Body, y.PerRound = Odd, Even, 6 }, "6 increases a round: want multiples and increases that meet within 30 %"},
+		{"neck wider than the yoke", func(y *YokeTarget) { y.NeckCm = 400 }, "loosen one"},
+		{"metres for centimetres", func(y *YokeTarget) { y.BodyCm = 6700 }, "body is 6700 cm"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			y := good
+			tt.change(&y)
+			_, err := PlanCircularYoke(y)
+			require.ErrorContains(t, err, tt.want)
+		})
+	}
+	bad := good
+	bad.PerRound = 8
+	_, err = PlanRaglan(bad)
+	require.ErrorContains(t, err, "four lines gain 8")
+	bad = good
+	bad.RaglanAtOnce = 3
+	_, err = PlanRaglan(bad)
+	require.ErrorContains(t, err, "raglan increases at once is 3: want 1 or 2")
+	bad = good
+	bad.DepthCm = math.NaN()
+	_, err = PlanRaglan(bad)
+	require.Error(t, err)
+	bad = good
+	bad.DepthCm = 0.5 // one row
+	_, err = PlanRaglan(bad)
+	require.ErrorContains(t, err, "raglan is neck plain, body plain")
+	_, err = YokePlan{}.Round(0)
+	require.Error(t, err)
+}
+
+func TestRaglanUneven(t *testing.T) {
+	// A tall slim child's jacket: wide sleeves over winter clothes on a narrow body.
+	g := Gauge{16, 18}
+	p, err := PlanRaglan(YokeTarget{Gauge: g, NeckCm: 34, BodyCm: 72, SleeveCm: 34, DepthCm: 17, UnderarmCm: 5, FrontOpening: true})
+	require.NoError(t, err)
+	require.NotEqual(t, p.BodyIncreases, p.SleeveIncreases)
+	require.Len(t, p.Rounds, max(p.BodyIncreases, p.SleeveIncreases))
+	require.Less(t, p.Cost.Total(), 1.0)
+}
+
+func TestSplitCheck(t *testing.T) {
+	good := Split{FrontOpening: true, Yoke: 132, Front: 21, Back: 42, SleevePart: 24, Underarm: 8, Body: 100, Sleeve: 32}
+	require.NoError(t, good.Check())
+	require.Equal(t, []int{42, 24, 42, 24}, Split{Front: 42, Back: 42, SleevePart: 24}.Parts())
+	for want, change := range map[string]func(*Split){
+		"yoke is 130: want fronts 42 + back 42 + sleeves 2 × 24 = 132": func(s *Split) { s.Yoke = 130 },
+		"body is 92: want fronts 42 + back 42 + underarms 2 × 8 = 100": func(s *Split) { s.Body = 92 },
+		"sleeve is 24: want sleeve part 24 + underarm 8 = 32":          func(s *Split) { s.Sleeve = 24 },
+		"underarm is -1: want 0 to 20000":                              func(s *Split) { s.Underarm = -1 },
+	} {
+		s := good
+		change(&s)
+		require.ErrorContains(t, s.Check(), want)
+	}
+	require.InDelta(t, 17, ArmholeDepthCm(14.5, 5), 1e-9)
+}

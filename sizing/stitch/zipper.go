@@ -1,0 +1,109 @@
+package stitch
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// StockedZippersIn are the lengths, in inches, that shops commonly stock (from
+// memory).
+func StockedZippersIn() []float64 { return []float64{5, 7, 9, 12, 14, 16, 18, 20, 22, 24} }
+
+// What is done about a zipper shorter than its opening. Judgements, but for
+// the rule behind them: an edge is neither stretched nor gathered to a zipper
+// (three trade texts).
+const (
+	zipperExactCm = 0.5 // the stop above the top teeth takes this up
+	zipperCloseCm = 3.0 // closed by hand, or under a flap at the chin
+)
+
+// A FrontOpening is a slit in the front, closed by a zipper or buttons.
+type FrontOpening struct {
+	LengthCm float64 // of the finished, washed, unstretched edge
+	// Full is an opening over the whole front, which grows with the torso; one
+	// that ends part of the way down does not.
+	Full bool
+}
+
+// Lengthened is the opening once cm are added to the torso.
+func (o FrontOpening) Lengthened(cm float64) FrontOpening {
+	if o.Full {
+		o.LengthCm += cm
+	}
+	return o
+}
+
+// PassCm is the girth that can step through: the edge of the neck and both
+// sides of the opening.
+func (o FrontOpening) PassCm(neckCm float64) float64 { return neckCm + 2*o.LengthCm }
+
+// A Zipper is the stocked zipper for an opening.
+type Zipper struct {
+	OpeningCm  float64
+	LengthIn   float64 // stocked
+	LengthCm   float64
+	DifferCm   float64 // opening less zipper, never negative
+	Advice     string  // what to do about the difference
+	LongerIn   float64 // next stocked longer one, 0 when there is none
+	RowsToFit  int     // rows that can be taken out down to the zipper's length
+	RowsToNext int     // rows to add for the next longer one, 0 when there is none
+}
+
+// FitZipper chooses the longest stocked zipper that is not longer than the
+// opening: a longer one folds at the chin. The gauge tells how many rows would
+// make the opening fit a zipper instead. stock is in inches, nil for
+// StockedZippersIn.
+func FitZipper(g Gauge, openingCm float64, stock []float64) (Zipper, error) {
+	if err := firstError(g.Validate(), checkLength("opening", openingCm)); err != nil {
+		return Zipper{}, err
+	}
+	if stock == nil {
+		stock = StockedZippersIn()
+	}
+	stock = slices.Clone(stock)
+	slices.Sort(stock)
+	z := Zipper{OpeningCm: openingCm}
+	for _, in := range stock {
+		if err := checkLength("stocked zipper", in*InchCm); err != nil {
+			return Zipper{}, err
+		}
+		if in*InchCm <= openingCm*(1+countTolerance) {
+			z.LengthIn = in
+		} else if z.LongerIn == 0 {
+			z.LongerIn = in
+		}
+	}
+	if z.LengthIn == 0 {
+		want := "a stock of zippers"
+		if z.LongerIn > 0 {
+			want = fmt.Sprintf("at least the shortest zipper, %s cm: use buttons, or shorten a zipper at its top", num(z.LongerIn*InchCm))
+		}
+		return Zipper{}, &InputError{"opening", num(openingCm) + " cm", want}
+	}
+	z.LengthCm = z.LengthIn * InchCm
+	z.DifferCm = max(0, openingCm-z.LengthCm)
+	// Rounded so that the opening is never left shorter than the zipper.
+	z.RowsToFit = int(g.Rows(z.DifferCm) + countTolerance)
+	if z.LongerIn > 0 {
+		z.RowsToNext = int(math.Ceil(g.Rows(z.LongerIn*InchCm-openingCm) - countTolerance))
+	}
+	z.Advice = z.advice()
+	return z, nil
+}
+
+func (z Zipper) advice() string {
+	longer := ""
+	if z.LongerIn > 0 {
+		longer = fmt.Sprintf(", or add %s for the %s in", plural(z.RowsToNext, "row"), num(z.LongerIn))
+	}
+	switch {
+	case z.DifferCm <= zipperExactCm:
+		return "set it in; do not stretch the edge to it"
+	case z.DifferCm <= zipperCloseCm:
+		return fmt.Sprintf("close the %s cm left by hand at the lower end, or cover them with a flap at the chin", num(z.DifferCm))
+	default:
+		return fmt.Sprintf("take %s out of the opening%s; else close the %s cm left by hand or work a plain band above or below",
+			plural(z.RowsToFit, "row"), longer, num(z.DifferCm))
+	}
+}
