@@ -2,8 +2,11 @@ package sizing
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
+	"math"
 	"slices"
+	"strings"
 	"sync"
 
 	"growtuck/data"
@@ -135,9 +138,10 @@ func (ref *Reference) buildPublished() error {
 		scale Scale
 		cell  cell
 	}
-	groups := make(map[place][]data.Body)
+	groups := make(map[place][]*data.Body)
 	var order []place
-	for _, b := range ref.tables.Body {
+	for i := range ref.tables.Body {
+		b := &ref.tables.Body[i]
 		s := sizes[b.Chart][b.Size]
 		if s == nil {
 			return &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("chart %s has no size %q", b.Chart, b.Size)}
@@ -180,7 +184,7 @@ func (c *Chart) makeRun(scale Scale, sex Sex) *Run {
 
 // placeSizes lists the run's sizes with their positions. On a height scale the
 // position is the median height of the class, from the rows given.
-func (ref *Reference) placeSizes(run *Run, heights []data.Body) {
+func (ref *Reference) placeSizes(run *Run, heights []*data.Body) {
 	for _, s := range ref.tables.Sizes {
 		if s.Chart != run.Chart.ID || Scale(s.Scale) != run.Scale {
 			continue
@@ -188,7 +192,7 @@ func (ref *Reference) placeSizes(run *Run, heights []data.Body) {
 		m := Mark{Size: s.Size, Note: s.Note}
 		switch {
 		case run.Scale == Height:
-			i := slices.IndexFunc(heights, func(b data.Body) bool {
+			i := slices.IndexFunc(heights, func(b *data.Body) bool {
 				return b.Size == s.Size && b.Measurement == "height" && (b.Statistic == "p50" || b.Statistic == "given")
 			})
 			if i < 0 {
@@ -204,74 +208,85 @@ func (ref *Reference) placeSizes(run *Run, heights []data.Body) {
 	}
 }
 
+// A series is one statistic of a column, in inches or not: a value for each of
+// the run's sizes, NaN where there is none.
+type series struct {
+	statistic string
+	inches    bool
+}
+
 // addPublished adds a column from its rows.
-func (r *Run) addPublished(measurement string, rows []data.Body) error {
-	c := &column{rows: make(map[string][]data.Body), notes: make(map[string]string)}
+func (r *Run) addPublished(measurement string, rows []*data.Body) error {
+	c := &column{published: make(map[string]bool), notes: make(map[string]string)}
+	index := make(map[string]int, len(r.Sizes))
+	for i, m := range r.Sizes {
+		index[m.Size] = i
+	}
+	values := make(map[series][]float64)
 	for _, b := range rows {
-		c.rows[b.Size] = append(c.rows[b.Size], b)
-		if b.Note != "" && c.notes[b.Size] != b.Note {
+		i, ok := index[b.Size]
+		if !ok {
+			continue
+		}
+		key := series{b.Statistic, b.Unit == "in"}
+		if values[key] == nil {
+			values[key] = slices.Repeat([]float64{math.NaN()}, len(r.Sizes))
+		}
+		values[key][i] = b.Value
+		c.published[b.Size] = true
+		if b.Note != "" && !strings.Contains(c.notes[b.Size], b.Note) {
 			c.notes[b.Size] = join(c.notes[b.Size], b.Note)
 		}
-		if !slices.Contains(c.sources, b.Source) {
-			c.sources = append(c.sources, b.Source)
-		}
+		c.addSources([]string{b.Source})
 	}
 	var err error
-	points := func(unit string, statistics ...string) (*Curve, error) {
-		var x, y []float64
-		for _, m := range r.Sizes {
-			for _, b := range c.rows[m.Size] {
-				if slices.Contains(statistics, b.Statistic) && (b.Unit == "in") == (unit == "in") {
-					x, y = append(x, m.Position), append(y, b.Value)
-					break
-				}
+	curve := func(inches bool, statistics ...string) *Curve {
+		for _, s := range statistics {
+			if v := values[series{s, inches}]; v != nil && err == nil {
+				var made *Curve
+				made, err = r.fit(v)
+				return made
 			}
 		}
-		if len(x) == 0 {
-			return nil, nil
-		}
-		curve, err := NewCurve(x, y)
-		if err != nil {
-			return nil, &data.Error{File: "body.csv", Line: rows[0].Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
-		}
-		return curve, nil
+		return nil
 	}
-	curve := func(dst **Curve, unit string, statistics ...string) {
-		if err == nil {
-			*dst, err = points(unit, statistics...)
-		}
+	c.values = curve(false, "given", "p50")
+	c.imperial = curve(true, "given", "p50")
+	if c.values == nil {
+		c.values = c.imperial.scaled(CmPerInch)
 	}
-	curve(&c.values, "", "given", "p50")
-	curve(&c.imperial, "in", "given", "p50")
 	for _, ends := range [][2]string{{"low", "high"}, {"p25", "p75"}, {"p5", "p95"}} {
-		if c.low == nil {
-			c.spread = ends[0] + "–" + ends[1]
-			curve(&c.low, "", ends[0])
-			curve(&c.high, "", ends[1])
+		low, high := curve(false, ends[0]), curve(false, ends[1])
+		if low == nil { // published in inches alone
+			low, high = curve(true, ends[0]).scaled(CmPerInch), curve(true, ends[1]).scaled(CmPerInch)
 		}
-		if c.low == nil { // published in inches alone
-			curve(&c.low, "in", ends[0])
-			curve(&c.high, "in", ends[1])
-			c.low, c.high = c.low.scaled(CmPerInch), c.high.scaled(CmPerInch)
+		if low != nil && high != nil && c.low == nil {
+			c.low, c.high, c.spread = low, high, ends[0]+"–"+ends[1]
+		}
+	}
+	if c.values == nil && c.low != nil && err == nil {
+		if !slices.Equal(c.low.x, c.high.x) {
+			err = errors.New("a range has one end only")
+		} else if c.values, err = between(c.low, c.high); err == nil {
+			c.middle = true
 		}
 	}
 	if err != nil {
-		return err
-	}
-	if c.values == nil && c.imperial != nil {
-		c.values = c.imperial.scaled(CmPerInch)
-	}
-	if c.values == nil && c.low != nil && c.high != nil {
-		if !slices.Equal(c.low.x, c.high.x) {
-			return &data.Error{File: "body.csv", Line: rows[0].Line, Msg: fmt.Sprintf("%s %s: a range has one end only", r.name(), measurement)}
-		}
-		if c.values, err = between(c.low, c.high); err != nil {
-			return err
-		}
-		c.middle = true
+		return &data.Error{File: "body.csv", Line: rows[0].Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
 	}
 	r.columns[measurement] = c
 	return nil
+}
+
+// fit makes a curve through the values that are there, one for each size.
+func (r *Run) fit(values []float64) (*Curve, error) {
+	var x, y []float64
+	for i, v := range values {
+		if !math.IsNaN(v) {
+			x, y = append(x, r.Sizes[i].Position), append(y, v)
+		}
+	}
+	return NewCurve(x, y)
 }
 
 func join(a, b string) string {

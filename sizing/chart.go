@@ -66,12 +66,13 @@ type column struct {
 	imperial *Curve // as published in inches; nil where the chart has none
 	low      *Curve // the ends of a range, where the chart has one
 	high     *Curve
-	spread   string                 // what low and high are, as "p25–p75"
-	rows     map[string][]data.Body // size → the published rows
-	how      string                 // for a derived column, the formula and why
-	sources  []string
-	notes    map[string]string // size → note
-	middle   bool              // values are the middle of a range
+	spread   string // what low and high are, as "p25–p75"
+	// published are the sizes whose value stands in the chart as printed.
+	published map[string]bool
+	how       string // for a derived column, the formula and why
+	sources   []string
+	notes     map[string]string // size → note
+	middle    bool              // values are the middle of a range
 }
 
 // Runs returns the chart's runs.

@@ -81,7 +81,7 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term) (*
 	}
 	c := &column{
 		how: d.Formula + " (" + d.Why + ")", sources: []string{d.Source},
-		rows: make(map[string][]data.Body), notes: make(map[string]string),
+		published: make(map[string]bool), notes: make(map[string]string),
 	}
 	var x, y, yi, low, high []float64
 	for _, m := range run.Sizes {
@@ -105,7 +105,7 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term) (*
 			}
 			if len(terms) == 1 {
 				if t.factor == 1 && factor == 1 && at == m.Position {
-					c.rows[m.Size] = src.rows[m.Size]
+					c.published[m.Size] = src.published[m.Size]
 					if n := src.notes[m.Size]; n != "" {
 						c.notes[m.Size] = join(c.notes[m.Size], n)
 					}

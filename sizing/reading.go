@@ -81,7 +81,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 		if method == Linear {
 			r.From += ", in proportion"
 		}
-	case len(c.rows[sizes[0]]) > 0:
+	case c.published[sizes[0]]:
 		r.Got = Published
 		if c.middle {
 			r.Got = Derived
