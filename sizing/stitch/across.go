@@ -28,7 +28,7 @@ func ShapeAcross(stitches, change int, inRounds bool) (Across, error) {
 	if change < 0 {
 		uses, most = 2, stitches/2
 	}
-	if change > most || -change > most {
+	if change > most || change < -most {
 		what, how := "increases across the row", "one in each stitch: spread them over two rows"
 		if change < 0 {
 			what, how = "decreases across the row", "one in every two stitches: spread them over two rows"

@@ -60,6 +60,8 @@ func TestWash(t *testing.T) {
 	// 60 rows are 20 cm washed; on the needles they measure 60 rows at 28.
 	require.InDelta(t, w.Before.HeightCm(60), w.WorkHeightCm(20), 1e-12)
 	require.InDelta(t, w.Before.WidthCm(38), w.WorkWidthCm(20), 1e-12)
+	require.ErrorContains(t, WashedGauge{After: Gauge{20, 28}}.Validate(), "stitch gauge is 0")
+	require.Zero(t, Finished{Count: 3, SizeCm: 1}.ErrorShare(), "nothing was asked for")
 	require.ErrorContains(t, WashedGauge{Gauge{20, 28}, Gauge{12, 28}}.Validate(), "change of width in the wash is 0.667")
 	require.ErrorContains(t, WashedGauge{Gauge{20, 28}, Gauge{20, 84}}.Validate(), "change of height in the wash is -0.667")
 }

@@ -96,6 +96,16 @@ func TestCount(t *testing.T) {
 	_, err = Multiple{4, -4}.Count(3, Up)
 	require.Error(t, err)
 	require.Equal(t, Multiple{6, 0}, Multiple{6, 2}.InTheRound())
+
+	below, above, err := Multiple{7, 0}.Neighbours(180)
+	require.NoError(t, err)
+	require.Equal(t, []int{175, 182}, []int{below, above})
+	below, above, err = Multiple{7, 0}.Neighbours(182)
+	require.NoError(t, err)
+	require.Equal(t, []int{182, 182}, []int{below, above})
+	below, above, err = Multiple{7, 0}.Neighbours(3)
+	require.NoError(t, err)
+	require.Equal(t, []int{0, 7}, []int{below, above})
 }
 
 // counts is every count of the multiple up to a limit, found by its definition.

@@ -92,7 +92,7 @@ func (s Schedule) PlainAfter() int { return s.Rows - s.LastRow() }
 
 // RowNumbers lists the shaping rows, from 1.
 func (s Schedule) RowNumbers() []int {
-	rows := make([]int, 0, s.Shapings())
+	rows := make([]int, 0, min(max(s.Shapings(), 0), MaxCount))
 	if len(s.Steps) == 0 {
 		return rows
 	}
@@ -115,7 +115,7 @@ func (s Schedule) StitchesAfter(row int) int {
 	at := s.FirstRow - s.Steps[0].Every
 	done := 0
 	for _, st := range s.Steps {
-		done += min(st.Times, max(0, (row-at)/st.Every))
+		done += min(st.Times, max(0, (row-at)/max(st.Every, 1)))
 		at += st.Rows()
 	}
 	return s.From + s.Change*done

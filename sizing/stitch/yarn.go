@@ -19,15 +19,25 @@ const (
 // bought of the same dye lot (common practice).
 const LastBallShare = 0.85
 
-// RectangleCm2, TrapezoidCm2 and TriangleCm2 are the areas garments are made of.
+// RectangleCm2 is the area of a straight piece.
 func RectangleCm2(widthCm, heightCm float64) float64 { return widthCm * heightCm }
+
+// TrapezoidCm2 is the area of a tapered piece: a sleeve or a leg by its girths.
 func TrapezoidCm2(bottomCm, topCm, heightCm float64) float64 {
 	return (bottomCm + topCm) / 2 * heightCm
 }
-func TriangleCm2(baseCm, heightCm float64) float64     { return baseCm * heightCm / 2 }
-func SleevedBodyCm2(girthCm, lengthCm float64) float64 { return girthCm * lengthCm * 3 / 2 } // a body and two sleeves as half as much again; no legs, no hood
-func RoundBodyCm2(chestCm, shouldersCm, cm float64) float64 {
-	return (chestCm + 2*shouldersCm) / 2 * cm
+
+// TriangleCm2 is the area of a gore or a sloped edge.
+func TriangleCm2(baseCm, heightCm float64) float64 { return baseCm * heightCm / 2 }
+
+// SleevedBodyCm2 is a quick area of a body and two sleeves, taken for half as
+// much again (common practice). It covers no legs and no hood.
+func SleevedBodyCm2(girthCm, lengthCm float64) float64 { return girthCm * lengthCm * 3 / 2 }
+
+// RoundBodyCm2 is the area of a body in the round by its chest girth and the
+// width of its shoulders (common practice).
+func RoundBodyCm2(chestCm, shouldersCm, lengthCm float64) float64 {
+	return (chestCm + 2*shouldersCm) / 2 * lengthCm
 }
 
 // A YarnSwatch is a washed and dried swatch without its tails, weighed, or

@@ -1,0 +1,73 @@
+package stitch_test
+
+import (
+	"fmt"
+
+	"growtuck/sizing/stitch"
+)
+
+// A girth in stitches of a repeat, never under the body with its least ease.
+func ExampleGauge_FitWidthAtLeast() {
+	gauge, err := stitch.Swatch{Stitches: 22, WidthCm: 10, Rows: 30, HeightCm: 10}.Gauge()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	repeat, _ := stitch.ParseMultiple("6n+2")
+	chest, err := gauge.FitWidthAtLeast(69, 68, repeat)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%d stitches, %.1f cm, %+.1f cm\n", chest.Count, chest.SizeCm, chest.ErrorCm())
+	// Output: 152 stitches, 69.1 cm, +0.1 cm
+}
+
+func ExampleTaper_Schedule() {
+	sleeve, err := stitch.Taper{From: 60, To: 38, Rows: 62, InRounds: true, LongGapsFirst: true}.Schedule()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(sleeve.Wording())
+	// Output: decrease 1 stitch at each side every 6th round 7 times, then every 5th round 4 times
+}
+
+// A jacket yoke from the neck down, opening in front.
+func ExamplePlanCircularYoke() {
+	gauge, err := stitch.Per10Cm(15, 8)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	yoke, err := stitch.PlanCircularYoke(stitch.YokeTarget{
+		Gauge: gauge, NeckCm: 32, BodyCm: 66.5, BodyLeastCm: 66, SleeveCm: 21.5, DepthCm: 17.5, UnderarmCm: 5.5, FrontOpening: true,
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	first, _ := yoke.Round(0)
+	fmt.Println("neck", yoke.Neck, "yoke", yoke.Yoke, "parts", yoke.Parts(), "underarm", yoke.Underarm)
+	fmt.Println("body", yoke.Body, "sleeve", yoke.Sleeve, "in", yoke.Rows, "rows,", yoke.PerRound, "more in each of", len(yoke.Rounds))
+	fmt.Println("row 1:", first.Wording())
+	// Output:
+	// neck 48 yoke 132 parts [21 24 42 24 21] underarm 8
+	// body 100 sleeve 32 in 14 rows, 6 more in each of 14
+	// row 1: work 4, 2 in the next stitch, (work 7, 2 in the next stitch) 5 times, work 3
+}
+
+func ExampleGradeWidths() {
+	gauge, err := stitch.Per10Cm(18, 24)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	run, err := stitch.GradeWidths(gauge, []float64{58, 62, 66, 69, 72}, nil, stitch.Plain, stitch.SameParity)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(stitch.CountBrackets(stitch.Counts(run)))
+	// Output: 104 (112, 118, 124, 130)
+}
