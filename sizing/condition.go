@@ -12,25 +12,24 @@ type evidence struct {
 }
 
 // A guess is a height the child may have, with its share of the probability.
-type guess struct{ height, weight float64 }
+type guess struct {
+	height, weight float64
+	mean, sd       []float64 // of each measurement: expected log departure; spread before the evidence
+}
 
 // A conditional gives, for one height, the expected log departure of every
 // measurement from its median and what spread is left, given the evidence.
 type conditional struct {
-	rel  *relations
-	obs  []evidence
-	l    []float64 // factor of the evidence's correlations
-	z    []float64 // the evidence, made independent
-	w    []float64 // n rows of k: each measurement's correlation with z
-	sd   []float64
-	now  float64 // the height it is at
-	nLow float64 // minus the log likelihood of the evidence, up to a constant
+	rel *relations
+	obs []evidence
+	l   []float64 // factor of the evidence's correlations
+	z   []float64 // the evidence, made independent
+	w   []float64 // n rows of k: each measurement's correlation with z
 }
 
 func newConditional(rel *relations, obs []evidence) (*conditional, bool) {
 	n, k := len(rel.names), len(obs)
-	c := &conditional{rel: rel, obs: obs,
-		l: make([]float64, k*k), z: make([]float64, k), w: make([]float64, n*k), sd: make([]float64, n)}
+	c := &conditional{rel: rel, obs: obs, l: make([]float64, k*k), z: make([]float64, k), w: make([]float64, n*k)}
 	for i := range k {
 		for j := range k {
 			c.l[i*k+j] = rel.corr[obs[i].v][obs[j].v]
@@ -54,40 +53,41 @@ func newConditional(rel *relations, obs []evidence) (*conditional, bool) {
 // child whose every other measurement is as rare.
 const farOut = 3
 
-// at moves the conditional to a height. It does not allocate.
-func (c *conditional) at(height float64) {
-	if height == c.now {
-		return
-	}
-	k := len(c.obs)
-	c.now, c.nLow = height, 0
+// cost weighs the evidence at a height: minus its log likelihood, up to a
+// constant. It leaves z for that height. It does not allocate.
+func (c *conditional) cost(height float64) float64 {
+	cost := 0.0
 	for j, o := range c.obs {
 		sd := c.rel.sd(o.v, height)
 		z := (o.logged - math.Log(o.curve.At(height))) / sd
 		c.z[j] = min(max(z, -farOut), farOut)
-		c.nLow += math.Log(sd)
+		cost += math.Log(sd)
 	}
-	forward(c.l, k, c.z)
+	forward(c.l, len(c.obs), c.z)
 	for _, z := range c.z {
-		c.nLow += z * z / 2
+		cost += z * z / 2
 	}
-	for i := range c.sd {
-		c.sd[i] = c.rel.sd(i, height)
-	}
+	return cost
 }
 
-// mean is the expected log departure of measurement i.
-func (c *conditional) mean(i int) float64 {
-	k := len(c.obs)
-	m := 0.0
-	for j, z := range c.z {
-		m += c.w[i*k+j] * z
+// at makes the guess of a height.
+func (c *conditional) at(height, weight float64) guess {
+	n, k := len(c.rel.names), len(c.obs)
+	g := guess{height, weight, make([]float64, n), make([]float64, n)}
+	c.cost(height)
+	for i := range n {
+		g.sd[i] = c.rel.sd(i, height)
+		for j, z := range c.z {
+			g.mean[i] += c.w[i*k+j] * z
+		}
+		g.mean[i] *= g.sd[i]
 	}
-	return m * c.sd[i]
+	return g
 }
 
-// covariance is what the log departures of i and j still share.
-func (c *conditional) covariance(i, j int) float64 {
+// covariance is what the log departures of measurements i and j still share at
+// a guess.
+func (c *conditional) covariance(g guess, i, j int) float64 {
 	k := len(c.obs)
 	r := c.rel.corr[i][j]
 	for q := range k {
@@ -96,34 +96,32 @@ func (c *conditional) covariance(i, j int) float64 {
 	if i == j {
 		r = max(r, 0)
 	}
-	return r * c.sd[i] * c.sd[j]
+	return r * g.sd[i] * g.sd[j]
 }
 
 // guesses returns the heights that the evidence, and an age if known, leave
 // likely: a grid over the survey's heights. edge reports that the likeliest is
 // at the end of the survey.
-func (c *conditional) guesses(low, high float64, prior func(height float64) float64) (heights []guess, edge bool) {
+func (c *conditional) guesses(low, high float64, prior func(height float64) float64) (kept []guess, edge bool) {
 	const step = 0.5 // cm
 	least := math.Inf(1)
 	best := 0
+	var costs []float64
 	for h := low; h <= high; h += step {
-		c.at(h)
-		cost := c.nLow + prior(h)
+		cost := c.cost(h) + prior(h)
 		if cost < least {
-			least, best = cost, len(heights)
+			least, best = cost, len(costs)
 		}
-		heights = append(heights, guess{h, cost})
+		costs = append(costs, cost)
 	}
-	edge = best == 0 || best == len(heights)-1
+	edge = best == 0 || best == len(costs)-1
 	sum := 0.0
-	for i := range heights {
-		heights[i].weight = math.Exp(least - heights[i].weight)
-		sum += heights[i].weight
+	for _, cost := range costs {
+		sum += math.Exp(least - cost)
 	}
-	kept := heights[:0]
-	for _, g := range heights {
-		if g.weight /= sum; g.weight > 1e-5 {
-			kept = append(kept, g)
+	for i, cost := range costs {
+		if w := math.Exp(least-cost) / sum; w > 1e-5 {
+			kept = append(kept, c.at(low+float64(i)*step, w))
 		}
 	}
 	return kept, edge

@@ -95,7 +95,7 @@ func (ref *Reference) newEstimator(c Child) (*estimator, error) {
 		if h < low || h > high {
 			return nil, fmt.Errorf("%w; name sizes instead", &RangeError{"height", h, low, high, "the survey of measured children"})
 		}
-		e.heights, e.height, e.heightOwn = []guess{{h, 1}}, h, true
+		e.heights, e.height, e.heightOwn = []guess{e.cond.at(h, 1)}, h, true
 		e.evidence = slices.Insert(e.evidence, 0, "height")
 		e.placeHeights()
 		return e, nil
@@ -208,9 +208,8 @@ func (e *estimator) read(m data.Measurement) (Reading, bool) {
 			if m.ID != m.Relation {
 				r = standIn
 			}
-			mean, spread, ok := e.mix(func(i int) (float64, float64) {
-				sd := e.cond.sd[v]
-				return math.Log(centre(i)) + r*e.cond.mean(v), r*r*e.cond.covariance(v, v) + (1-r*r)*sd*sd
+			mean, spread, ok := e.mix(func(i int, g guess) (float64, float64) {
+				return math.Log(centre(i)) + r*g.mean[v], r*r*e.cond.covariance(g, v, v) + (1-r*r)*g.sd[v]*g.sd[v]
 			})
 			return e.reading(m, mean, spread, run), ok
 		}
@@ -237,7 +236,7 @@ func (e *estimator) read(m data.Measurement) (Reading, bool) {
 }
 
 func (e *estimator) readHeight(m data.Measurement) (Reading, bool) {
-	mean, spread, ok := e.mix(func(i int) (float64, float64) { return math.Log(e.heights[i].height), 0 })
+	mean, spread, ok := e.mix(func(_ int, g guess) (float64, float64) { return math.Log(g.height), 0 })
 	return e.reading(m, mean, spread, nil), ok
 }
 
@@ -265,11 +264,10 @@ func (e *estimator) centre(id string) (*Run, func(guess int) float64) {
 
 // mix weighs a log value and its variance over the likely heights. Heights at
 // which it is not known are left out.
-func (e *estimator) mix(at func(guess int) (mean, variance float64)) (mean, spread float64, ok bool) {
+func (e *estimator) mix(at func(i int, g guess) (mean, variance float64)) (mean, spread float64, ok bool) {
 	var sum, first, second, within float64
 	for i, g := range e.heights {
-		e.cond.at(g.height)
-		m, v := at(i)
+		m, v := at(i, g)
 		if math.IsNaN(m) {
 			continue
 		}
@@ -313,8 +311,7 @@ func (e *estimator) terms(id string) []term {
 // readSum estimates a measurement that is a sum of others, from the child's
 // own figures where there are any.
 func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
-	mean, spread, ok := e.mix(func(i int) (float64, float64) {
-		height := e.heights[i].height
+	mean, spread, ok := e.mix(func(_ int, g guess) (float64, float64) {
 		sum, variance := 0.0, 0.0
 		parts := make([]float64, len(terms)) // of what is uncertain
 		for i, t := range terms {
@@ -325,11 +322,11 @@ func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
 				}
 			}
 			v, known := e.cond.rel.index[t.measurement]
-			x := e.cond.rel.run.Value(t.measurement, height)
+			x := e.cond.rel.run.Value(t.measurement, g.height)
 			if t.measurement == "height" {
-				x = height
+				x = g.height
 			} else if known {
-				x *= math.Exp(e.cond.mean(v))
+				x *= math.Exp(g.mean[v])
 				parts[i] = t.factor * x
 			}
 			sum += t.factor * x
@@ -337,7 +334,7 @@ func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
 		for i, a := range terms {
 			for j, b := range terms {
 				if parts[i] != 0 && parts[j] != 0 {
-					variance += parts[i] * parts[j] * e.cond.covariance(e.cond.rel.index[a.measurement], e.cond.rel.index[b.measurement])
+					variance += parts[i] * parts[j] * e.cond.covariance(g, e.cond.rel.index[a.measurement], e.cond.rel.index[b.measurement])
 				}
 			}
 		}
