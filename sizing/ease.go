@@ -141,7 +141,10 @@ func (m Making) Describe() string {
 	if m.Nappy {
 		parts = append(parts, "over a nappy")
 	}
-	if m.Seasons > 0 {
+	switch {
+	case m.Seasons == 1:
+		parts = append(parts, "growth room for half a year")
+	case m.Seasons > 0:
 		parts = append(parts, fmt.Sprintf("growth room for %g half-years", m.Seasons))
 	}
 	for _, o := range slices.Sorted(slices.Values(m.Options)) {

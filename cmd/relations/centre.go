@@ -33,28 +33,45 @@ func (c *curve) at(height float64) float64 {
 	return c.fit.Predict(height)
 }
 
-// classMedians computes the curve of variable v, or nil if fewer than two
-// classes are large enough.
-func classMedians(children []child, v int) *curve {
-	var xs, ys []float64
+// A class holds the children within classWidth about a centre: their heights
+// and what was measured of one variable, both ascending.
+type class struct {
+	centre          float64 // cm
+	heights, values []float64
+}
+
+// classesOf sorts the children into classes, from the shortest up, and leaves
+// out those with fewer than classMinimum values of variable v.
+func classesOf(children []child, v int) []class {
+	var classes []class
 	for centre := float64(firstClass); centre <= lastClass; centre += classWidth {
-		var heights, values []float64
+		cl := class{centre: centre}
 		for _, c := range children {
 			if c.height < centre-classWidth/2 || c.height >= centre+classWidth/2 {
 				continue
 			}
-			heights = append(heights, c.height)
+			cl.heights = append(cl.heights, c.height)
 			if !math.IsNaN(c.values[v]) {
-				values = append(values, c.values[v])
+				cl.values = append(cl.values, c.values[v])
 			}
 		}
-		if len(values) < classMinimum {
+		if len(cl.values) < classMinimum {
 			continue
 		}
-		slices.Sort(heights)
-		slices.Sort(values)
-		xs = append(xs, percentile(heights, 0.5))
-		ys = append(ys, percentile(values, 0.5))
+		slices.Sort(cl.heights)
+		slices.Sort(cl.values)
+		classes = append(classes, cl)
+	}
+	return classes
+}
+
+// medianCurve computes the curve of variable v, or nil if fewer than two
+// classes are large enough.
+func medianCurve(children []child, v int) *curve {
+	var xs, ys []float64
+	for _, cl := range classesOf(children, v) {
+		xs = append(xs, percentile(cl.heights, 0.5))
+		ys = append(ys, percentile(cl.values, 0.5))
 	}
 	if len(xs) < 2 {
 		return nil

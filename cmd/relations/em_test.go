@@ -12,11 +12,15 @@ import (
 // draw returns rows from a normal distribution of mean zero and covariance cov.
 func draw(t *testing.T, cov *mat.SymDense, rows int) [][]float64 {
 	t.Helper()
+	return drawFrom(t, cov, rows, rand.New(rand.NewPCG(1, 2)))
+}
+
+func drawFrom(t *testing.T, cov *mat.SymDense, rows int, rng *rand.Rand) [][]float64 {
+	t.Helper()
 	var chol mat.Cholesky
 	require.True(t, chol.Factorize(cov))
 	var lower mat.TriDense
 	chol.LTo(&lower)
-	rng := rand.New(rand.NewPCG(1, 2))
 	n := cov.SymmetricDim()
 	sample := make([][]float64, rows)
 	for i := range sample {

@@ -31,6 +31,19 @@ type relations struct {
 	pairCount   [][]int       // [variable][variable] children measured for both
 }
 
+// fitAll fits the relations of each of the sexes.
+func fitAll(children []child, sexes ...string) ([]*relations, error) {
+	var fits []*relations
+	for _, sex := range sexes {
+		rel, err := fitRelations(sex, children)
+		if err != nil {
+			return nil, err
+		}
+		fits = append(fits, rel)
+	}
+	return fits, nil
+}
+
 // fitRelations fits the relations of the children of one sex, or of both.
 func fitRelations(sex string, children []child) (*relations, error) {
 	children = ofSex(children, sex)
@@ -100,32 +113,48 @@ func spreadAt(spread []float64, height float64) float64 {
 	return spread[len(spread)-1]
 }
 
-// residuals returns ln(value/median at the child's height) per child and
-// variable. It is NaN where the value was not measured, where the height is
-// outside the medians, and where it is an outlier (see outlierLimit). A child
-// with two outliers or more is left out whole: either the height is wrong, or
-// the child is so unlike the others that dropping only part of the values would
-// distort the relation of those that stay.
+// residuals returns the departures of children of one sex, or of both, without
+// the outliers. They are NaN where there is none.
 func residuals(children []child) [][]float64 {
+	res := departures(children)
+	dropOutliers(res)
+	return res
+}
+
+// departures returns ln(value/median at the child's height) per child and
+// variable. It is NaN where the value was not measured, and where the height is
+// outside the medians.
+func departures(children []child) [][]float64 {
 	res := make([][]float64, len(children))
 	for i := range res {
 		res[i] = make([]float64, len(variables))
 	}
-	outliers := make([]int, len(children))
 	for v := range variables {
-		median := classMedians(children, v)
-		var sample []float64
+		median := medianCurve(children, v)
 		for i, c := range children {
-			r := math.Log(c.values[v] / median.at(c.height))
-			res[i][v] = r
-			if !math.IsNaN(r) {
-				sample = append(sample, r)
+			res[i][v] = math.Log(c.values[v] / median.at(c.height))
+		}
+	}
+	return res
+}
+
+// dropOutliers sets to NaN the departures outside robustLimits. A child with two
+// or more is dropped whole: either the height is wrong, or the child is so
+// unlike the others that dropping only part of the values would distort the
+// relation of those that stay.
+func dropOutliers(res [][]float64) {
+	outliers := make([]int, len(res))
+	for v := range variables {
+		var sample []float64
+		for _, row := range res {
+			if !math.IsNaN(row[v]) {
+				sample = append(sample, row[v])
 			}
 		}
 		low, high := robustLimits(sample)
-		for i := range res {
-			if r := res[i][v]; r < low || r > high {
-				res[i][v] = math.NaN()
+		for i, row := range res {
+			if row[v] < low || row[v] > high {
+				row[v] = math.NaN()
 				outliers[i]++
 			}
 		}
@@ -137,7 +166,6 @@ func residuals(children []child) [][]float64 {
 			}
 		}
 	}
-	return res
 }
 
 func countPairs(res [][]float64) [][]int {

@@ -16,7 +16,7 @@ func unmeasured(height float64) child {
 	return c
 }
 
-func TestClassMedians(t *testing.T) {
+func TestMedianCurve(t *testing.T) {
 	chest := variableIndex("chest")
 	var children []child
 	add := func(height, value float64, times int) {
@@ -32,7 +32,7 @@ func TestClassMedians(t *testing.T) {
 	add(95, 60, 12) // to class 98
 	add(102, 64, 10)
 
-	c := classMedians(children, chest)
+	c := medianCurve(children, chest)
 	require.Equal(t, 91.9995, c.low)
 	require.Equal(t, 102.0, c.high)
 	require.InDelta(t, 52, c.at(c.low), 1e-9)
@@ -42,7 +42,7 @@ func TestClassMedians(t *testing.T) {
 	require.True(t, math.IsNaN(c.at(102.1)))
 	require.True(t, math.IsNaN(c.at(math.NaN())))
 
-	require.Nil(t, classMedians(children[:20], chest), "a single class is no curve")
+	require.Nil(t, medianCurve(children[:20], chest), "a single class is no curve")
 	require.True(t, math.IsNaN((*curve)(nil).at(100)))
 }
 

@@ -7,11 +7,17 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
-const usage = `usage: relations fit SURVEY.csv OUTDIR
-
-Reads the survey and writes OUTDIR/relations.csv and OUTDIR/ratios.csv.
+const usage = `usage:
+  relations fit SURVEY.csv OUTDIR
+        write OUTDIR/relations.csv and OUTDIR/ratios.csv
+  relations weights SURVEY.csv
+        print the rows of weight for data/body.csv
+  relations accuracy SURVEY.csv [-folds N] [-seed N]
+        print how close estimates come to children the relations were not
+        fitted to, as Markdown
 `
 
 func main() {
@@ -27,47 +33,84 @@ func main() {
 }
 
 func run(args []string, out io.Writer) error {
-	flags := flag.NewFlagSet("relations", flag.ContinueOnError)
+	if len(args) == 0 {
+		return errors.New("no command; want fit, weights or accuracy")
+	}
+	flags := flag.NewFlagSet(args[0], flag.ContinueOnError)
 	flags.SetOutput(io.Discard)
-	if err := flags.Parse(args); err != nil {
+	switch args[0] {
+	case "fit":
+		files, err := parse(flags, args[1:], "SURVEY.csv", "OUTDIR")
+		if err != nil {
+			return err
+		}
+		return fitTables(files[0], files[1], out)
+	case "weights":
+		files, err := parse(flags, args[1:], "SURVEY.csv")
+		if err != nil {
+			return err
+		}
+		return printWeights(files[0], out)
+	case "accuracy":
+		folds := flags.Int("folds", 10, "")
+		seed := flags.Uint64("seed", 1, "")
+		files, err := parse(flags, args[1:], "SURVEY.csv")
+		if err != nil {
+			return err
+		}
+		return printAccuracy(files[0], *folds, *seed, out)
+	case "-h", "-help", "--help", "help":
+		return flag.ErrHelp
+	}
+	return fmt.Errorf("unknown command %q; want fit, weights or accuracy", args[0])
+}
+
+// parse takes flags from among the arguments and returns the others, one for
+// each name wanted.
+func parse(flags *flag.FlagSet, args []string, names ...string) ([]string, error) {
+	var rest []string
+	for {
+		if err := flags.Parse(args); err != nil {
+			if errors.Is(err, flag.ErrHelp) {
+				return nil, err
+			}
+			return nil, fmt.Errorf("%s: %w", flags.Name(), err)
+		}
+		if flags.NArg() == 0 {
+			break
+		}
+		rest = append(rest, flags.Arg(0))
+		args = flags.Args()[1:]
+	}
+	if len(rest) != len(names) {
+		return nil, fmt.Errorf("%s: got %d arguments; want %d: %s", flags.Name(), len(rest), len(names), strings.Join(names, " "))
+	}
+	return rest, nil
+}
+
+func printWeights(survey string, out io.Writer) error {
+	children, err := openSurvey(survey)
+	if err != nil {
 		return err
 	}
-	if flags.NArg() == 0 {
-		return errors.New("no command; want: relations fit SURVEY.csv OUTDIR")
-	}
-	if flags.Arg(0) != "fit" {
-		return fmt.Errorf("unknown command %q; want fit", flags.Arg(0))
-	}
-	fit := flag.NewFlagSet("relations fit", flag.ContinueOnError)
-	fit.SetOutput(io.Discard)
-	if err := fit.Parse(flags.Args()[1:]); err != nil {
+	table, err := weightsCSV(weightRows(children))
+	if err != nil {
 		return err
 	}
-	if fit.NArg() != 2 {
-		return fmt.Errorf("fit: got %d arguments; want SURVEY.csv OUTDIR", fit.NArg())
-	}
-	return fitTables(fit.Arg(0), fit.Arg(1), out)
+	_, err = out.Write(table)
+	return err
 }
 
 // fitTables reads a survey file, computes both tables, and only then writes
 // them.
 func fitTables(survey, dir string, out io.Writer) error {
-	f, err := os.Open(survey)
+	children, err := openSurvey(survey)
 	if err != nil {
 		return err
 	}
-	defer f.Close()
-	children, err := readSurvey(f)
+	fits, err := fitAll(children, sexes...)
 	if err != nil {
-		return fmt.Errorf("%s: %w", survey, err)
-	}
-	var fits []*relations
-	for _, sex := range sexes {
-		rel, err := fitRelations(sex, children)
-		if err != nil {
-			return err
-		}
-		fits = append(fits, rel)
+		return err
 	}
 	relationsTable, err := relationsCSV(fits)
 	if err != nil {
@@ -85,8 +128,8 @@ func fitTables(survey, dir string, out io.Writer) error {
 			return err
 		}
 	}
-	fmt.Fprintf(out, "%d children; wrote relations.csv and ratios.csv to %s\n", len(children), dir)
-	return nil
+	_, err = fmt.Fprintf(out, "%d children; wrote relations.csv and ratios.csv to %s\n", len(children), dir)
+	return err
 }
 
 // writeFile replaces the file at path at one stroke, so that an interrupted run

@@ -96,9 +96,14 @@ func TestRunRefuses(t *testing.T) {
 		{nil, "no command"},
 		{[]string{"guess"}, `unknown command "guess"`},
 		{[]string{"fit", "one.csv"}, "got 1 arguments"},
-		{[]string{"-x"}, "not defined: -x"},
+		{[]string{"fit", "-x"}, "fit: flag provided but not defined: -x"},
+		{[]string{"weights"}, "weights: got 0 arguments; want 1: SURVEY.csv"},
+		{[]string{"weights", "a.csv", "b.csv"}, "weights: got 2 arguments"},
+		{[]string{"weights", bad}, "bad.csv:1: the header has no column"},
+		{[]string{"accuracy", bad}, "bad.csv:1: the header has no column"},
+		{[]string{"accuracy", bad, "-folds", "x"}, "accuracy: invalid value"},
 		{[]string{"fit", filepath.Join(t.TempDir(), "none.csv"), "."}, "no such file"},
-		{[]string{"fit", bad, "."}, "no column"},
+		{[]string{"fit", bad, "."}, "bad.csv:1: the header has no column"},
 	} {
 		require.ErrorContains(t, run(tc.args, io.Discard), tc.want, "%v", tc.args)
 	}

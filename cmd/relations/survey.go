@@ -6,8 +6,11 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"os"
 	"slices"
 	"strconv"
+
+	"growtuck/data"
 )
 
 // A variable is one measurement of the relations tables: its identifier, and
@@ -66,23 +69,33 @@ const youngest = 2.0
 // the same share.
 const insideLegShare = 0.97
 
+// openSurvey reads the survey file at path.
+func openSurvey(path string) ([]child, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return readSurvey(f, path)
+}
+
 // readSurvey reads the survey file described in the package comment. Children
 // without a standing height, or under two years, are left out; those whose age
 // was not noted are kept, because every record of this survey file is of a
-// child who was measured standing.
-func readSurvey(r io.Reader) ([]child, error) {
+// child who was measured standing. A fault is a [*data.Error] in the file named.
+func readSurvey(r io.Reader, name string) ([]child, error) {
 	cr := csv.NewReader(r)
 	header, err := cr.Read()
 	if err != nil {
-		return nil, fmt.Errorf("survey header: %w", err)
+		return nil, csvFault(name, err)
 	}
 	column := make(map[string]int, len(header))
-	for i, name := range header {
-		column[name] = i
+	for i, h := range header {
+		column[h] = i
 	}
-	for _, name := range requiredColumns() {
-		if _, ok := column[name]; !ok {
-			return nil, fmt.Errorf("survey header: no column %q", name)
+	for _, want := range requiredColumns() {
+		if _, ok := column[want]; !ok {
+			return nil, &data.Error{File: name, Line: 1, Msg: fmt.Sprintf("the header has no column %q", want)}
 		}
 	}
 
@@ -94,10 +107,9 @@ func readSurvey(r io.Reader) ([]child, error) {
 			break
 		}
 		if err != nil {
-			return nil, fmt.Errorf("survey: %w", err)
+			return nil, csvFault(name, err)
 		}
-		line, _ := cr.FieldPos(0)
-		row := surveyRow{record: record, column: column, line: line}
+		row := surveyRow{name: name, csv: cr, record: record, column: column}
 		c, l, err := row.child()
 		if err != nil {
 			return nil, err
@@ -109,10 +121,22 @@ func readSurvey(r io.Reader) ([]child, error) {
 		limbs = append(limbs, l)
 	}
 	if len(children) == 0 {
-		return nil, errors.New("survey: no child of two years or more with a height")
+		return nil, &data.Error{File: name, Msg: "no child of two years or more with a height"}
 	}
 	setArmLengths(children, limbs)
 	return children, nil
+}
+
+// csvFault places an error of the CSV reader in the file.
+func csvFault(name string, err error) error {
+	var p *csv.ParseError
+	switch {
+	case errors.As(err, &p):
+		return &data.Error{File: name, Line: p.Line, Column: p.Column, Msg: p.Err.Error()}
+	case errors.Is(err, io.EOF):
+		return &data.Error{File: name, Line: 1, Msg: "no header; want columns sex, age_years, stature and the others"}
+	}
+	return &data.Error{File: name, Msg: err.Error()}
 }
 
 // requiredColumns names every column that readSurvey uses.
@@ -127,22 +151,30 @@ func requiredColumns() []string {
 	return names
 }
 
+// A surveyRow is the record that csv last read.
 type surveyRow struct {
+	name   string
+	csv    *csv.Reader
 	record []string
 	column map[string]int
-	line   int
+}
+
+func (r surveyRow) fault(column, want string) error {
+	i := r.column[column]
+	line, at := r.csv.FieldPos(i)
+	return &data.Error{File: r.name, Line: line, Column: at, Msg: fmt.Sprintf("%s: %q; want %s", column, r.record[i], want)}
 }
 
 // number returns a cell, or NaN if it is empty or zero, which is how the
 // survey marks what was not measured.
-func (r surveyRow) number(name string) (float64, error) {
-	text := r.record[r.column[name]]
+func (r surveyRow) number(column string) (float64, error) {
+	text := r.record[r.column[column]]
 	if text == "" {
 		return math.NaN(), nil
 	}
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil || v < 0 || math.IsInf(v, 0) || math.IsNaN(v) {
-		return 0, fmt.Errorf("survey line %d, column %s: %q is not a measurement; want a positive number, or nothing", r.line, name, text)
+		return 0, r.fault(column, "a positive number, or nothing if not measured")
 	}
 	if v == 0 {
 		return math.NaN(), nil
@@ -153,11 +185,11 @@ func (r surveyRow) number(name string) (float64, error) {
 func (r surveyRow) child() (child, limb, error) {
 	sex := r.record[r.column["sex"]]
 	if sex != "m" && sex != "f" {
-		return child{}, limb{}, fmt.Errorf("survey line %d, column sex: %q; want m or f", r.line, sex)
+		return child{}, limb{}, r.fault("sex", "m or f")
 	}
 	var firstErr error
-	number := func(name string) float64 {
-		v, err := r.number(name)
+	number := func(column string) float64 {
+		v, err := r.number(column)
 		if err != nil && firstErr == nil {
 			firstErr = err
 		}
@@ -209,6 +241,18 @@ func setArmLengths(children []child, limbs []limb) {
 			children[i].values[arm] = share[children[i].sex] * l.segments
 		}
 	}
+}
+
+// value returns a measurement by its identifier, height included, or NaN
+// where the child has none.
+func (c child) value(id string) float64 {
+	if id == "height" {
+		return c.height
+	}
+	if v := variableIndex(id); v >= 0 {
+		return c.values[v]
+	}
+	return math.NaN()
 }
 
 // ofSex returns the children of one sex; "both" returns all of them.

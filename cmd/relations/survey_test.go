@@ -34,20 +34,21 @@ func TestReadSurvey(t *testing.T) {
 		map[string]string{"sex": "f", "age_years": "4", "stature": "100", "shoulder_elbow_length": "22", "elbow_hand_length": "30", "hand_length": "13"},
 		map[string]string{"sex": "f", "age_years": "1.9", "stature": "80"},
 		map[string]string{"sex": "f", "age_years": "7"},
-	)))
+	)), "survey.csv")
 	require.NoError(t, err)
 	require.Len(t, children, 3, "neither the infant nor the child without a height")
 
-	value := func(c child, id string) float64 { return c.values[variableIndex(id)] }
 	first, second, third := children[0], children[1], children[2]
 	require.Equal(t, "m", first.sex)
-	require.Equal(t, 56.5, value(first, "chest"))
-	require.True(t, math.IsNaN(value(first, "neck")), "0 is not measured")
-	require.True(t, math.IsNaN(value(first, "waist")), "empty is not measured")
-	require.InDelta(t, 0.97*50, value(first, "inside_leg"), 1e-12)
-	require.InDelta(t, 35, value(first, "arm_length"), 1e-12)
-	require.InDelta(t, 39*35.0/37, value(second, "arm_length"), 1e-12)
-	require.True(t, math.IsNaN(value(third, "arm_length")), "no girl with both ways to measure")
+	require.Equal(t, 110.0, first.value("height"))
+	require.True(t, math.IsNaN(first.value("sock_height")), "not a measurement of the survey")
+	require.Equal(t, 56.5, first.value("chest"))
+	require.True(t, math.IsNaN(first.value("neck")), "0 is not measured")
+	require.True(t, math.IsNaN(first.value("waist")), "empty is not measured")
+	require.InDelta(t, 0.97*50, first.value("inside_leg"), 1e-12)
+	require.InDelta(t, 35, first.value("arm_length"), 1e-12)
+	require.InDelta(t, 39*35.0/37, second.value("arm_length"), 1e-12)
+	require.True(t, math.IsNaN(third.value("arm_length")), "no girl with both ways to measure")
 }
 
 func TestReadSurveyRefuses(t *testing.T) {
@@ -62,18 +63,18 @@ func TestReadSurveyRefuses(t *testing.T) {
 		return surveyFile(good, c)
 	}
 	for _, tc := range []struct{ name, file, want string }{
-		{"empty", "", "survey header"},
-		{"column", "sex,age_years\nm,5\n", `no column "stature"`},
-		{"nobody", surveyFile(), "no child of two years or more"},
-		{"sex", with("sex", "boy"), `line 3, column sex: "boy"; want m or f`},
-		{"words", with("chest", "wide"), `line 3, column chest: "wide"`},
-		{"negative", with("chest", "-5"), `line 3, column chest: "-5"`},
-		{"infinite", with("weight_kg", "Inf"), `line 3, column weight_kg: "Inf"`},
-		{"not a number", with("age_years", "NaN"), `line 3, column age_years: "NaN"`},
-		{"ragged", surveyFile(good) + "m,5\n", "wrong number of fields"},
+		{"empty", "", "survey.csv:1: no header"},
+		{"column", "sex,age_years\nm,5\n", `survey.csv:1: the header has no column "stature"`},
+		{"nobody", surveyFile(), "survey.csv: no child of two years or more"},
+		{"sex", with("sex", "boy"), `survey.csv:3:1: sex: "boy"; want m or f`},
+		{"words", with("chest", "wide"), `survey.csv:3:18: chest: "wide"; want a positive number`},
+		{"negative", with("chest", "-5"), `chest: "-5"`},
+		{"infinite", with("weight_kg", "Inf"), `weight_kg: "Inf"`},
+		{"not a number", with("age_years", "NaN"), `survey.csv:3:3: age_years: "NaN"`},
+		{"ragged", surveyFile(good) + "m,5\n", "survey.csv:3:1: wrong number of fields"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			_, err := readSurvey(strings.NewReader(tc.file))
+			_, err := readSurvey(strings.NewReader(tc.file), "survey.csv")
 			require.ErrorContains(t, err, tc.want)
 		})
 	}

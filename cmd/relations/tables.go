@@ -9,6 +9,8 @@ import (
 	"strconv"
 
 	"gonum.org/v1/gonum/mat"
+
+	"growtuck/data"
 )
 
 // sexes in the order of the tables.
@@ -21,29 +23,52 @@ const (
 	basis    = "computed"
 )
 
-// relationsCSV returns the table of relations. It fails if a correlation matrix
-// is no longer positive definite once rounded to what the table holds.
-func relationsCSV(fits []*relations) ([]byte, error) {
-	rows := [][]string{{"sex", "measurement_a", "measurement_b", "statistic",
-		"height_low_cm", "height_high_cm", "value", "n", "source", "basis"}}
+// relationRows returns the rows of the table of relations, their values rounded
+// as they are written. It fails if a correlation matrix is no longer positive
+// definite once rounded.
+func relationRows(fits []*relations) ([]data.Relation, error) {
+	var rows []data.Relation
 	for _, rel := range fits {
 		if err := checkRounded(rel.correlation); err != nil {
 			return nil, fmt.Errorf("sex %s: %w", rel.sex, err)
 		}
 		for v, a := range variables {
 			for b, band := range spreadBands {
-				rows = append(rows, []string{rel.sex, a.id, a.id, "sd", bound(band.low), bound(band.high),
-					decimals(rel.spread[v][b]), strconv.Itoa(rel.spreadCount[v][b]), sourceID, basis})
+				rows = append(rows, data.Relation{Sex: rel.sex, A: a.id, B: a.id, Statistic: "sd",
+					LowCm: &band.low, HighCm: &band.high, Value: round(rel.spread[v][b]),
+					N: float64(rel.spreadCount[v][b]), Source: sourceID, Basis: basis})
 			}
 		}
 		for i, a := range variables {
 			for j := i + 1; j < len(variables); j++ {
-				rows = append(rows, []string{rel.sex, a.id, variables[j].id, "r", "", "",
-					decimals(rel.correlation.At(i, j)), strconv.Itoa(rel.pairCount[i][j]), sourceID, basis})
+				rows = append(rows, data.Relation{Sex: rel.sex, A: a.id, B: variables[j].id, Statistic: "r",
+					Value: round(rel.correlation.At(i, j)), N: float64(rel.pairCount[i][j]),
+					Source: sourceID, Basis: basis})
 			}
 		}
 	}
-	return encode(rows)
+	return rows, nil
+}
+
+// relationsCSV returns the table of relations as a file.
+func relationsCSV(fits []*relations) ([]byte, error) {
+	rows, err := relationRows(fits)
+	if err != nil {
+		return nil, err
+	}
+	table := [][]string{{"sex", "measurement_a", "measurement_b", "statistic",
+		"height_low_cm", "height_high_cm", "value", "n", "source", "basis"}}
+	bound := func(cm *float64) string {
+		if cm == nil {
+			return ""
+		}
+		return shortest(*cm)
+	}
+	for _, r := range rows {
+		table = append(table, []string{r.Sex, r.A, r.B, r.Statistic, bound(r.LowCm), bound(r.HighCm),
+			decimals(r.Value), shortest(r.N), r.Source, r.Basis})
+	}
+	return encode(table)
 }
 
 // ratiosCSV returns the table of ratios to height.
@@ -51,7 +76,7 @@ func ratiosCSV(ratios []ratio) ([]byte, error) {
 	rows := [][]string{{"sex", "measurement", "height_low_cm", "height_high_cm",
 		"p1", "p50", "p99", "n", "source", "basis"}}
 	for _, r := range ratios {
-		rows = append(rows, []string{r.sex, r.measurement, bound(r.band.low), bound(r.band.high),
+		rows = append(rows, []string{r.sex, r.measurement, shortest(r.band.low), shortest(r.band.high),
 			decimals(r.p1), decimals(r.p50), decimals(r.p99), strconv.Itoa(r.count), sourceID, basis})
 	}
 	return encode(rows)
@@ -80,7 +105,7 @@ func round(v float64) float64 { return math.Round(v*1e4)/1e4 + 0 }
 
 func decimals(v float64) string { return strconv.FormatFloat(round(v), 'f', 4, 64) }
 
-func bound(cm float64) string { return strconv.FormatFloat(cm, 'f', -1, 64) }
+func shortest(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 func encode(rows [][]string) ([]byte, error) {
 	var b bytes.Buffer
