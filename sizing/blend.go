@@ -38,7 +38,7 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 	}
 	ref.settle(b, c)
 	ref.resum(b, c)
-	b.Questions = ref.questions(c)
+	b.Questions = ref.Questions(c)
 	if len(c.Own) > 0 {
 		b.Summary += fmt.Sprintf("; %d of the child's own", len(c.Own))
 	}

@@ -42,6 +42,13 @@ func TestBrokenTables(t *testing.T) {
 		"part of no garment":   {func(d *data.Tables) { d.Parts[0].Garment = "cape" }, `parts.csv:2: no garment "cape"`},
 		"part without measure": {func(d *data.Tables) { d.Parts[0].Measurement = "elbow" }, `parts.csv:2: no measurement "elbow"`},
 		"length of no garment": {func(d *data.Tables) { d.Lengths[0].Garment = "cape" }, `lengths.csv:2: no garment "cape"`},
+		"classes without heights": {func(d *data.Tables) {
+			for i := range d.Body {
+				if d.Body[i].Chart == "measured" && d.Body[i].Measurement == "height" {
+					d.Body[i].Measurement = "knee_height"
+				}
+			}
+		}, "chart measured (height) has no heights for its classes to stand at"},
 		"half a range": {func(d *data.Tables) {
 			for i := range d.Body {
 				if d.Body[i].Chart == "craft-foot" && d.Body[i].Statistic == "high" && d.Body[i].Size == "2-3" {
@@ -55,4 +62,24 @@ func TestBrokenTables(t *testing.T) {
 		_, err := sizing.New(d)
 		require.ErrorContains(t, err, c.want, name)
 	}
+}
+
+// A relation that leads round in a circle is not followed.
+func TestCircularRelation(t *testing.T) {
+	loaded, err := data.Load(data.Embedded())
+	require.NoError(t, err)
+	for i, m := range loaded.Measurements {
+		switch m.ID {
+		case "sock_height":
+			loaded.Measurements[i].Relation = "sock_height"
+		case "knee_height":
+			loaded.Measurements[i].Relation = "back_waist_length"
+		case "back_waist_length":
+			loaded.Measurements[i].Relation = "knee_height"
+		}
+	}
+	ref, err := sizing.New(loaded)
+	require.NoError(t, err)
+	_, err = ref.Estimate(sizing.Child{Own: map[string]float64{"height": 110}})
+	require.NoError(t, err)
 }

@@ -164,6 +164,10 @@ func (ref *Reference) buildPublished() error {
 		if len(run.Sizes) == 0 {
 			ref.placeSizes(run, groups[p])
 		}
+		if len(run.Sizes) == 0 {
+			return &data.Error{File: "body.csv", Line: groups[p][0].Line,
+				Msg: fmt.Sprintf("%s has no heights for its classes to stand at", run.name())}
+		}
 		if err := run.addPublished(p.cell.measurement, groups[p]); err != nil {
 			return err
 		}

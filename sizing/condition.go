@@ -4,13 +4,6 @@ import (
 	"math"
 )
 
-// evidence is one of the child's measurements as the relations see it.
-type evidence struct {
-	v      int     // index into the relations' measurements
-	curve  *Curve  // the survey's median by height of what was measured
-	logged float64 // logarithm of the child's figure
-}
-
 // A guess is a height the child may have, with its share of the probability.
 type guess struct {
 	height, weight float64
@@ -32,8 +25,9 @@ func newConditional(rel *relations, obs []evidence) (*conditional, bool) {
 	c := &conditional{rel: rel, obs: obs, l: make([]float64, k*k), z: make([]float64, k), w: make([]float64, n*k)}
 	for i := range k {
 		for j := range k {
-			c.l[i*k+j] = rel.corr[obs[i].v][obs[j].v]
+			c.l[i*k+j] = obs[i].r * obs[j].r * rel.corr[obs[i].v][obs[j].v]
 		}
+		c.l[i*k+i] = 1
 	}
 	if !cholesky(c.l, k) {
 		return nil, false
@@ -41,7 +35,7 @@ func newConditional(rel *relations, obs []evidence) (*conditional, bool) {
 	for i := range n {
 		row := c.w[i*k : (i+1)*k]
 		for j := range k {
-			row[j] = rel.corr[i][obs[j].v]
+			row[j] = obs[j].r * rel.corr[i][obs[j].v]
 		}
 		forward(c.l, k, row)
 	}

@@ -154,6 +154,7 @@ func (c *column) addSources(ids []string) {
 // scale. Below the lowest class, within reach, it is read at the lowest class
 // and made smaller by factor, as children's measurements go with height: a
 // length in proportion, a girth or width by half of that, a weight by twice.
+// Where too few of one sex were measured, both are read together.
 func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *column, at, factor float64, note string) {
 	sex := run.Sex
 	if t.sex != "" {
@@ -166,26 +167,28 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *colu
 		}
 		return nil, 0, 0, ""
 	}
-	r, ok := chart.Run(Height, sex)
-	if !ok {
-		return nil, 0, 0, ""
-	}
 	height := run.Value("height", m.Position)
-	c := r.columns[t.measurement]
-	if c == nil || c.values == nil || math.IsNaN(height) {
-		return nil, 0, 0, ""
-	}
-	low, high := c.values.Range()
-	switch {
-	case height >= low && height <= high:
-		return c, height, 1, ""
-	case height < low && height >= low-reach:
-		power := map[string]float64{"length": 1, "mass": 2}[ref.measurements[t.measurement].Kind]
-		if power == 0 {
-			power = 0.5
+	for _, s := range []Sex{sex, Both} {
+		r, ok := chart.Run(Height, s)
+		if !ok {
+			continue
 		}
-		return c, low, math.Pow(height/low, power),
-			fmt.Sprintf("measured from %.4g cm of height up; made smaller for %.4g cm", low, height)
+		c := r.columns[t.measurement]
+		if c == nil || c.values == nil {
+			continue
+		}
+		low, high := c.values.Range()
+		switch {
+		case height >= low && height <= high:
+			return c, height, 1, ""
+		case height < low && height >= low-reach:
+			return c, low, math.Pow(height/low, heightPower[ref.measurements[t.measurement].Kind]),
+				fmt.Sprintf("measured from %.4g cm of height up; made smaller for %.4g cm", low, height)
+		}
 	}
 	return nil, 0, 0, ""
 }
+
+// heightPower says how each kind of measurement goes with height among
+// children just tall enough to be surveyed.
+var heightPower = map[string]float64{"length": 1, "girth": 0.5, "width": 0.5, "mass": 2}

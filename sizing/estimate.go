@@ -44,7 +44,7 @@ func (ref *Reference) Estimate(c Child) (*Body, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &Body{Questions: ref.questions(c)}
+	b := &Body{Evidence: e.evidence, Questions: ref.Questions(c)}
 	for _, m := range ref.tables.Measurements {
 		if v, ok := c.Own[m.ID]; ok {
 			b.Readings = append(b.Readings, ref.own(m.ID, v))
@@ -57,7 +57,7 @@ func (ref *Reference) Estimate(c Child) (*Body, error) {
 	ref.resum(b, c)
 	b.Summary = fmt.Sprintf("estimated at a height of %.1f cm", e.height)
 	if !e.heightOwn {
-		b.Summary = fmt.Sprintf("estimated; the measurements given suit a height of about %.0f cm", e.height)
+		b.Summary = fmt.Sprintf("estimated; what is known goes with a height of about %.0f cm", e.height)
 	}
 	return b, nil
 }
@@ -110,7 +110,7 @@ func (ref *Reference) newEstimator(c Child) (*estimator, error) {
 	var edge bool
 	e.heights, edge = e.cond.guesses(low, high, prior)
 	if edge {
-		return nil, fmt.Errorf("%s suit a height outside %.4g to %.4g cm, which the survey of measured children covers; give the height or name sizes",
+		return nil, fmt.Errorf("the child's %s would go with a height outside %.4g to %.4g cm, which the survey of measured children covers; give the height or name sizes",
 			list(e.evidence), low, high)
 	}
 	for _, g := range e.heights {
@@ -130,73 +130,6 @@ func (e *estimator) placeHeights() {
 	}
 }
 
-// gather turns the child's own measurements into evidence: one for each
-// surveyed measurement that something was measured of.
-func (e *estimator) gather(rel *relations) []evidence {
-	var obs []evidence
-	used := make(map[int]bool)
-	for _, exact := range []bool{true, false} {
-		for _, id := range e.ref.ownIDs(e.child) {
-			m := e.ref.measurements[id]
-			v, ok := rel.index[m.Relation]
-			column := rel.run.columns[id]
-			if !ok || column == nil || used[v] || exact != (m.Relation == id) {
-				continue
-			}
-			if low, high := column.values.Range(); e.child.Own["height"] != 0 &&
-				(e.child.Own["height"] < low || e.child.Own["height"] > high) {
-				continue // not surveyed at this height
-			}
-			used[v] = true
-			obs = append(obs, evidence{v, e.column(column, rel), math.Log(e.child.Own[id])})
-			e.evidence = append(e.evidence, m.Name)
-		}
-	}
-	return obs
-}
-
-// column returns the median curve, held level beyond the heights at which it
-// was surveyed, in proportion to height, so that a height can be searched for.
-func (e *estimator) column(c *column, rel *relations) *Curve {
-	low, high := c.values.Range()
-	first, last, _ := rel.run.Has("height")
-	if low <= first && high >= last {
-		return c.values
-	}
-	x, y := slices.Clone(c.values.x), slices.Clone(c.values.y)
-	if low > first {
-		x, y = slices.Insert(x, 0, first), slices.Insert(y, 0, y[0]*first/low)
-	}
-	if high < last {
-		x, y = append(x, last), append(y, y[len(y)-1]*last/high)
-	}
-	extended, err := NewCurve(x, y)
-	if err != nil {
-		return c.values
-	}
-	return extended
-}
-
-// agePrior weighs a height by the child's age, if known: minus the log of its
-// likelihood.
-func (e *estimator) agePrior() (func(float64) float64, error) {
-	if e.child.AgeYears == 0 {
-		return func(float64) float64 { return 0 }, nil
-	}
-	p, err := e.chart.atAge(e.child.AgeYears, e.sex)
-	if err != nil {
-		return nil, err
-	}
-	median, ok := p.Height()
-	if !ok {
-		return nil, fmt.Errorf("no median height at age %g", e.child.AgeYears)
-	}
-	return func(h float64) float64 {
-		z := math.Log(h/median) / heightSpreadAtAge
-		return z * z / 2
-	}, nil
-}
-
 // read estimates a measurement that was not taken.
 func (e *estimator) read(m data.Measurement) (Reading, bool) {
 	if m.ID == "height" {
@@ -204,10 +137,7 @@ func (e *estimator) read(m data.Measurement) (Reading, bool) {
 	}
 	if v, ok := e.cond.rel.index[m.Relation]; ok {
 		if run, centre := e.centre(m.ID); centre != nil {
-			r := 1.0
-			if m.ID != m.Relation {
-				r = standIn
-			}
+			r := closeness(m)
 			mean, spread, ok := e.mix(func(i int, g guess) (float64, float64) {
 				return math.Log(centre(i)) + r*g.mean[v], r*r*e.cond.covariance(g, v, v) + (1-r*r)*g.sd[v]*g.sd[v]
 			})
@@ -246,7 +176,7 @@ func (e *estimator) centre(id string) (*Run, func(guess int) float64) {
 	rel := e.cond.rel
 	if c := rel.run.columns[id]; c != nil {
 		if low, high := c.values.Range(); e.height >= low && e.height <= high {
-			curve := e.column(c, rel)
+			curve := e.byHeight(id, rel)
 			return rel.run, func(i int) float64 { return curve.At(e.heights[i].height) }
 		}
 	}
@@ -359,6 +289,9 @@ func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
 // proportion to a derived one.
 func (e *estimator) readAlong(m data.Measurement) (Reading, bool) {
 	other, ok := e.ref.measurements[m.Relation], true
+	if other == nil || other.Relation != "" {
+		return Reading{}, false // it would lead on, perhaps in a circle
+	}
 	var lead Reading
 	if v, own := e.child.Own[other.ID]; own {
 		lead = e.ref.own(other.ID, v)

@@ -87,10 +87,10 @@ func TestEstimateRefuses(t *testing.T) {
 		want string
 	}{
 		"nothing":           {nil, "nothing to estimate from"},
-		"only the trade's":  {map[string]float64{"cross_back": 25}, "nothing to estimate from"},
+		"no relation":       {map[string]float64{"sock_height": 11}, "nothing to estimate from"},
 		"too short":         {map[string]float64{"height": 70}, "height 70 is outside the survey of measured children, which has 87.4 to 181.1"},
 		"too tall":          {map[string]float64{"height": 190}, "name sizes instead"},
-		"an infant's chest": {map[string]float64{"chest": 38, "inside_leg": 20}, "suit a height outside"},
+		"an infant's chest": {map[string]float64{"chest": 38, "inside_leg": 20}, "would go with a height outside"},
 	} {
 		_, err := reference(t).Estimate(sizing.Child{Own: c.own})
 		require.ErrorContains(t, err, c.want, name)
@@ -122,6 +122,26 @@ func TestEstimateFromTheTradeStandard(t *testing.T) {
 		require.Greater(t, r.Value, get(t, usual, m).Value)
 		require.Less(t, r.Low, r.High)
 	}
+}
+
+// A measurement that only the trade standard has speaks for the others too,
+// more softly than a surveyed one.
+func TestTradeMeasurementIsEvidence(t *testing.T) {
+	usual := estimate(t, sizing.Boy, map[string]float64{"height": 110})
+	arm := get(t, usual, "arm_to_underarm").Value
+	long := estimate(t, sizing.Boy, map[string]float64{"height": 110, "arm_to_underarm": arm * 1.06})
+	same := estimate(t, sizing.Boy, map[string]float64{"height": 110, "arm_length": get(t, usual, "arm_length").Value * 1.06})
+	got, most := get(t, long, "arm_length").Value, get(t, same, "arm_length").Value
+	require.Greater(t, got, get(t, usual, "arm_length").Value)
+	require.Less(t, got, most)
+	require.Contains(t, long.Evidence, "arm length to underarm")
+}
+
+func TestAgeIsNamed(t *testing.T) {
+	b, err := reference(t).Estimate(sizing.Child{Sex: sizing.Girl, AgeYears: 6, Own: map[string]float64{"chest": 57}})
+	require.NoError(t, err)
+	require.Equal(t, []string{"chest girth", "age"}, b.Evidence)
+	require.Contains(t, get(t, b, "hip").From, "chest girth and age")
 }
 
 func BenchmarkEstimate(b *testing.B) {

@@ -145,6 +145,9 @@ type Line struct {
 	Ease     []Amount
 	Adjust   []Amount
 	Finished float64 // cm
+	// FinishedIn is in inches, from the body measurement as published in
+	// inches where it is.
+	FinishedIn float64
 	// EaseLow and EaseHigh are the ends of the ease that still belongs to the
 	// fit and the layer; EaseHigh is +Inf where the class has no upper end.
 	EaseLow, EaseHigh float64
@@ -186,20 +189,21 @@ func (ref *Reference) Finish(b *Body, m Making) (*Finished, error) {
 			continue
 		}
 		line := Line{Part: p, Body: r}
-		base := r.Value
+		base, baseIn := r.Value, r.Imperial
 		for _, l := range g.lengths[p.Part] {
 			if l.Role == "share" {
 				line.Share = Amount{l.Adjustment, l.Why, l.Source, l.Basis}
-				base *= l.Adjustment / 100
+				base, baseIn = base*l.Adjustment/100, baseIn*l.Adjustment/100
 			}
 		}
 		if line.Share.Cm == 0 {
 			line.Ease, line.EaseLow, line.EaseHigh = g.easeOf(p.Measurement, r.Value, m)
 		}
 		line.Adjust = g.adjustments(p.Part, m)
-		line.Finished = base
+		line.Finished, line.FinishedIn = base, baseIn
 		for _, a := range slices.Concat(line.Ease, line.Adjust) {
 			line.Finished += a.Cm
+			line.FinishedIn += a.Cm / CmPerInch
 		}
 		if line.Finished <= 0 {
 			return nil, fmt.Errorf("%s comes out at %.4g cm: %.4g cm of body and %.4g cm taken away",

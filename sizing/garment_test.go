@@ -59,6 +59,24 @@ func TestBodyLengthOfTheTradeStandard(t *testing.T) {
 	require.Equal(t, 39.0, line(t, finish(t, four, m), "body_length").Finished)
 }
 
+// In inches the standard's own figures add up: a back of 9 1/2 in and 6 in
+// more is 15 1/2, though 24 cm and 15 cm are 15.35.
+func TestInchesAddUp(t *testing.T) {
+	m := sizing.Making{Garment: "pullover", Fit: "classic", Layer: "skin", Options: []string{"tunic"}}
+	l := line(t, finish(t, bodyAt(t, "4"), m), "body_length")
+	require.Equal(t, "15 1/2", sizing.FormatQuarters(l.FinishedIn))
+}
+
+// The lowest label has what a one-piece needs, for boys and girls too, though
+// few so small were measured.
+func TestSizeTwoIsWhole(t *testing.T) {
+	for _, sex := range []sizing.Sex{sizing.Boy, sizing.Girl, sizing.Both} {
+		b := reference(t).BodyAt(place(t, "child", "2", sex), sizing.Monotone)
+		f := finish(t, b, sizing.Making{Garment: "one-piece-hooded", Fit: "classic", Layer: "winter"})
+		require.Empty(t, f.Missing, sex)
+	}
+}
+
 // Wider fits and more clothing underneath never make a garment smaller.
 func TestEaseIsMonotone(t *testing.T) {
 	ref := reference(t)

@@ -16,6 +16,9 @@ func (e *UnknownError) Error() string {
 	if e.Nearest != "" {
 		return fmt.Sprintf("unknown %s %q; did you mean %q?", e.Kind, e.Name, e.Nearest)
 	}
+	if len(e.Known) == 0 {
+		return fmt.Sprintf("unknown %s %q; none is known", e.Kind, e.Name)
+	}
 	return fmt.Sprintf("unknown %s %q; known are %s", e.Kind, e.Name, strings.Join(e.Known, ", "))
 }
 

@@ -24,8 +24,10 @@ func (ref *Reference) rare(c Child, id string) (data.Ratio, bool) {
 	return data.Ratio{}, false
 }
 
-// questions puts the doubts about the child's own measurements into words.
-func (ref *Reference) questions(c Child) []string {
+// Questions puts the doubts about a child's own measurements into words: what
+// hardly any surveyed child of that height has, and what does not add up. They
+// are no errors.
+func (ref *Reference) Questions(c Child) []string {
 	var out []string
 	height := c.Own["height"]
 	for _, id := range ref.ownIDs(c) {

@@ -120,6 +120,8 @@ func (e *MissingError) Error() string {
 // table of measurements.
 type Body struct {
 	Readings []Reading
+	// Evidence names what is known of the child that the estimates rest on.
+	Evidence []string
 	// Questions are doubts about the child's own measurements: not errors.
 	Questions []string
 	// Summary says in words what the body was made from.
