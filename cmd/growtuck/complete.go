@@ -1,0 +1,66 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"growtuck/sizing"
+)
+
+// complete offers the values of a flag to the shell.
+func complete(cmd *cobra.Command, flag string, values ...string) {
+	register(cmd, flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp))
+}
+
+// completeWith offers values that the tables have.
+func completeWith(cmd *cobra.Command, flag string, values func() []string) {
+	register(cmd, flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return values(), cobra.ShellCompDirectiveNoFileComp
+	})
+}
+
+func register(cmd *cobra.Command, flag string, offer cobra.CompletionFunc) {
+	if err := cmd.RegisterFlagCompletionFunc(flag, offer); err != nil {
+		panic(err) // no such flag: a slip in this program, on every start
+	}
+}
+
+// lookUp lists something of the tables; nothing where they cannot be read.
+func (a *app) lookUp(list func(*sizing.Reference) []string) []string {
+	ref, err := a.reference()
+	if err != nil {
+		return nil
+	}
+	return list(ref)
+}
+
+func (a *app) chartIDs() []string {
+	return a.lookUp(func(ref *sizing.Reference) (ids []string) {
+		for _, c := range ref.Charts() {
+			ids = append(ids, c.ID)
+		}
+		return ids
+	})
+}
+
+func (a *app) measurementIDs() []string {
+	return a.lookUp(func(ref *sizing.Reference) (ids []string) {
+		for _, m := range ref.Measurements() {
+			ids = append(ids, m.ID)
+		}
+		return ids
+	})
+}
+
+// completeGarment offers garments, then files.
+func (a *app) completeGarment(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveDefault
+	}
+	ids := a.lookUp(func(ref *sizing.Reference) (ids []string) {
+		for _, g := range ref.Garments() {
+			ids = append(ids, g.ID)
+		}
+		return ids
+	})
+	return ids, cobra.ShellCompDirectiveNoFileComp
+}

@@ -1,0 +1,69 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"syscall"
+)
+
+// The exit codes.
+const (
+	exitBadInput = 1
+	exitUsage    = 2
+)
+
+// A usageError is a command line that asks for what cannot be.
+type usageError struct{ msg string }
+
+func (e *usageError) Error() string { return e.msg }
+
+func usagef(format string, args ...any) error {
+	return &usageError{fmt.Sprintf(format, args...)}
+}
+
+// faults are several errors, each on a line of its own.
+type faults []error
+
+func (f faults) Error() string { return errors.Join(f...).Error() }
+
+func (f faults) Unwrap() []error { return f }
+
+// flatten takes joined errors apart. An error that says more than those it
+// wraps is left whole.
+func flatten(err error) []error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	switch {
+	case err == nil:
+		return nil
+	case !ok || err.Error() != errors.Join(joined.Unwrap()...).Error():
+		return []error{err}
+	}
+	var all []error
+	for _, e := range joined.Unwrap() {
+		all = append(all, flatten(e)...)
+	}
+	return all
+}
+
+// fail prints an error and returns the exit code for it.
+func (a *app) fail(err error) int {
+	if errors.Is(err, syscall.EPIPE) {
+		return exitBadInput // the reader has gone; nobody is there to be told
+	}
+	for _, e := range flatten(err) {
+		a.say(e.Error())
+	}
+	var usage *usageError
+	if !a.started || errors.As(err, &usage) {
+		return exitUsage
+	}
+	return exitBadInput
+}
+
+// say prints a message on standard error, each line after the program's name.
+func (a *app) say(msg string) {
+	for line := range strings.Lines(msg) {
+		fmt.Fprintln(a.stderr, "growtuck: "+printable(strings.TrimRight(line, "\n")))
+	}
+}

@@ -1,0 +1,187 @@
+package main
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// A grid is a table for people: columns with a heading, and rows of text.
+type grid struct {
+	caption string
+	columns []column
+	rows    []row
+}
+
+type column struct {
+	head  string
+	right bool // numbers, aligned at the right
+	wrap  bool // text that is broken to fit; at most one column of a grid
+}
+
+// A row is one line of a grid, and lines to print under it.
+type row struct {
+	cells []string
+	under []string
+}
+
+// used lists the columns that have anything in them.
+func (g grid) used() []int {
+	var kept []int
+	for i := range g.columns {
+		for _, r := range g.rows {
+			if r.cells[i] != "" {
+				kept = append(kept, i)
+				break
+			}
+		}
+	}
+	return kept
+}
+
+const gap = "  "
+
+// text lays the grid out in lines of at most width characters, as far as what
+// is in it can be broken.
+func (g grid) text(width int) []string {
+	kept := g.used()
+	if len(kept) == 0 {
+		return nil
+	}
+	widths := make([]int, len(g.columns))
+	var lines []string
+	cells := make([][]string, len(g.rows))
+	for i, r := range g.rows {
+		cells[i] = append([]string(nil), r.cells...)
+	}
+	for _, i := range kept {
+		if g.columns[i].right {
+			padFractions(cells, i)
+		}
+		widths[i] = utf8.RuneCountInString(g.columns[i].head)
+		for _, r := range cells {
+			widths[i] = max(widths[i], utf8.RuneCountInString(r[i]))
+		}
+	}
+	g.narrow(kept, widths, width)
+	head := make([]string, len(g.columns))
+	for i, c := range g.columns {
+		head[i] = c.head
+	}
+	if strings.Join(head, "") != "" {
+		lines = append(lines, g.line(kept, widths, head)...)
+		rule := -len(gap)
+		for _, i := range kept {
+			rule += widths[i] + len(gap)
+		}
+		lines = append(lines, strings.Repeat("─", rule))
+	}
+	for i, r := range g.rows {
+		lines = append(lines, g.line(kept, widths, cells[i])...)
+		for _, u := range r.under {
+			lines = append(lines, wrap(u, width, "    ", "      ")...)
+		}
+	}
+	return lines
+}
+
+// padFractions puts space after whole numbers where others of the column have
+// a fraction, so that 9 3/4 and 10 line up.
+func padFractions(cells [][]string, i int) {
+	const fraction = " 1/4"
+	isFraction := func(s string) bool { return strings.HasSuffix(s, "/4") || strings.HasSuffix(s, "/2") }
+	any := false
+	for _, r := range cells {
+		any = any || isFraction(r[i])
+	}
+	if !any {
+		return
+	}
+	for _, r := range cells {
+		if !isFraction(r[i]) && r[i] != "" && !strings.Contains(r[i], ".") {
+			r[i] += strings.Repeat(" ", len(fraction))
+		}
+	}
+}
+
+// narrow takes from the wrapping column what the line is too long by.
+func (g grid) narrow(kept, widths []int, width int) {
+	const least = 16
+	total := -len(gap)
+	for _, i := range kept {
+		total += widths[i] + len(gap)
+	}
+	for _, i := range kept {
+		if g.columns[i].wrap && total > width {
+			widths[i] = max(min(least, widths[i]), widths[i]-(total-width))
+		}
+	}
+}
+
+// line lays out one row, on several lines where a column wraps.
+func (g grid) line(kept, widths []int, cells []string) []string {
+	broken := make([][]string, len(cells))
+	height := 1
+	for _, i := range kept {
+		broken[i] = []string{cells[i]}
+		if g.columns[i].wrap {
+			broken[i] = wrap(cells[i], widths[i], "", "")
+		}
+		height = max(height, len(broken[i]))
+	}
+	var lines []string
+	for k := range height {
+		var b strings.Builder
+		for n, i := range kept {
+			if n > 0 {
+				b.WriteString(gap)
+			}
+			cell := ""
+			if k < len(broken[i]) {
+				cell = broken[i][k]
+			}
+			pad := strings.Repeat(" ", max(0, widths[i]-utf8.RuneCountInString(cell)))
+			if g.columns[i].right {
+				b.WriteString(pad + cell)
+			} else {
+				b.WriteString(cell + pad)
+			}
+		}
+		lines = append(lines, strings.TrimRight(b.String(), " "))
+	}
+	return lines
+}
+
+// wrap breaks text into lines of at most width characters between words. The
+// first line starts with one indent, the others with another. A word longer
+// than a line stays whole.
+func wrap(text string, width int, first, rest string) []string {
+	var lines []string
+	line, indent := "", first
+	for _, word := range strings.Fields(text) {
+		switch {
+		case line == "":
+			line = indent + word
+		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width:
+			lines, indent = append(lines, line), rest
+			line = indent + word
+		default:
+			line += " " + word
+		}
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// printable replaces what could move the cursor or change the order of text
+// on a terminal.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, s)
+}

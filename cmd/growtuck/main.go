@@ -1,0 +1,19 @@
+// Command growtuck reads children's body measurements by size, blends a
+// child's own measurements into them, and works out the finished measurements
+// of garments for crochet and knitting.
+//
+//	growtuck size 3                              what a size 3 measures
+//	growtuck profile child.csv                   which size each measurement is
+//	growtuck blend child.csv                     all measurements, from a few
+//	growtuck garment one-piece-hooded child.csv  body + ease + adjustment
+//
+// It is a thin face over package sizing. Results go to standard output, notes
+// and errors to standard error. It exits with 1 for bad input and with 2 for
+// wrong usage.
+package main
+
+import "os"
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}

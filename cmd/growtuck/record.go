@@ -1,0 +1,56 @@
+package main
+
+import "growtuck/sizing"
+
+// A bodyRecord is a body measurement as CSV and JSON show it. Value, low and
+// high are in unit: cm, or kg for weight. ValueIn is in inches; ValueLb, for
+// weight alone, in pounds.
+type bodyRecord struct {
+	Measurement string   `json:"measurement"`
+	Name        string   `json:"name"`
+	Value       figure   `json:"value"`
+	Unit        string   `json:"unit"`
+	ValueIn     *figure  `json:"value_in"`
+	ValueLb     *figure  `json:"value_lb"`
+	Low         *figure  `json:"low"`
+	High        *figure  `json:"high"`
+	Spread      string   `json:"spread"`
+	Got         string   `json:"got"`
+	From        string   `json:"from"`
+	Sources     []string `json:"sources"`
+	Notes       []string `json:"notes"`
+}
+
+func newBodyRecord(r sizing.Reading) bodyRecord {
+	weight := r.Measurement.Unit == "kg"
+	return bodyRecord{
+		Measurement: r.Measurement.ID,
+		Name:        r.Measurement.Name,
+		Value:       figure(r.Value),
+		Unit:        r.Measurement.Unit,
+		ValueIn:     known(r.Imperial, !weight),
+		ValueLb:     known(r.Imperial, weight),
+		Low:         known(r.Low, r.Spread != ""),
+		High:        known(r.High, r.Spread != ""),
+		Spread:      r.Spread,
+		Got:         string(r.Got),
+		From:        r.From,
+		Sources:     inOrder(r.Sources),
+		Notes:       append([]string{}, r.Notes...),
+	}
+}
+
+func bodyRecords(b *sizing.Body) []bodyRecord {
+	records := []bodyRecord{}
+	for _, r := range b.Readings {
+		records = append(records, newBodyRecord(r))
+	}
+	return records
+}
+
+// A missingRecord is a measurement that a chart does not have.
+type missingRecord struct {
+	Measurement string `json:"measurement"`
+	Name        string `json:"name"`
+	Reason      string `json:"reason"`
+}

@@ -1,0 +1,106 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"growtuck/data"
+)
+
+func newTablesCommand(a *app) *cobra.Command {
+	var force bool
+	cmd := &cobra.Command{
+		Use:     "tables FOLDER",
+		GroupID: groupLookUp,
+		Short:   "Write the built-in tables out as CSV files",
+		Long: `tables writes the reference tables, one CSV file each, and datapackage.json, which
+describes them to other tools. The folder is made if it is not there. No file is
+written over without --force, and none is left half written. --tables FOLDER
+makes the other commands read such a folder.`,
+		Example: `  growtuck tables my-tables
+  growtuck size 3 --tables my-tables`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return fmt.Errorf("tables takes one folder to write to, as in growtuck tables my-tables")
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if a.tables != "" {
+				return usagef("growtuck tables writes the built-in tables; --tables has no say in it")
+			}
+			return a.writeTables(args[0], force)
+		},
+	}
+	cmd.Flags().BoolVar(&force, "force", false, "write over files that are there")
+	return cmd
+}
+
+type fileRecord struct {
+	File  string `json:"file"`
+	Bytes int    `json:"bytes"`
+}
+
+type filesDocument struct {
+	Files   []fileRecord `json:"files"`
+	Credits []string     `json:"credits"`
+}
+
+// writeTables writes the embedded files to a folder. Nothing is written where
+// any would be written over.
+func (a *app) writeTables(dir string, force bool) error {
+	tables := data.Embedded()
+	entries, err := fs.ReadDir(tables, ".")
+	if err != nil {
+		return err
+	}
+	var there faults
+	for _, e := range entries {
+		path := filepath.Join(dir, e.Name())
+		if _, err := os.Lstat(path); err == nil && !force {
+			there = append(there, existsError(path))
+		} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
+	}
+	if len(there) > 0 {
+		return there
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	g := grid{columns: []column{{head: "file"}, {head: "bytes", right: true}}}
+	records := []fileRecord{}
+	for _, e := range entries {
+		content, err := fs.ReadFile(tables, e.Name())
+		if err != nil {
+			return err
+		}
+		path := filepath.Join(dir, e.Name())
+		if err := writeFile(path, content, force); err != nil {
+			return err
+		}
+		records = append(records, fileRecord{path, len(content)})
+		g.rows = append(g.rows, tableRow(path, fmt.Sprint(len(content))))
+	}
+	ref, err := a.reference()
+	if err != nil {
+		return err
+	}
+	var used []string
+	for _, s := range ref.Sources() {
+		used = append(used, s.ID)
+	}
+	return a.print(report{
+		heading:  []string{fmt.Sprintf("Wrote %d files", len(records))},
+		grids:    []grid{g},
+		credits:  creditLines(ref, used),
+		rows:     records,
+		document: filesDocument{records, creditLines(ref, used)},
+	})
+}

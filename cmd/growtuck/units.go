@@ -1,0 +1,130 @@
+package main
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"growtuck/sizing"
+)
+
+// units are what --unit takes.
+var units = []string{"cm", "in", "both"}
+
+// inTable lists the units that tables show: cm, in, or both.
+func (a *app) inTable() []string {
+	if a.unit == "both" {
+		return []string{"cm", "in"}
+	}
+	return []string{a.unit}
+}
+
+// amount prints a value of a measurement, in cm or kg, or the imperial one
+// beside it, for a table: cm to the nearest half, inches to the nearest
+// quarter, kg and lb to a tenth.
+func amount(r sizing.Reading, unit string) string {
+	switch {
+	case r.Measurement.Unit == "kg" && unit == "in":
+		return strconv.FormatFloat(r.Imperial, 'f', 1, 64)
+	case r.Measurement.Unit == "kg":
+		return strconv.FormatFloat(r.Value, 'f', 1, 64)
+	case unit == "in":
+		return sizing.FormatQuarters(r.Imperial)
+	}
+	return halves(r.Value)
+}
+
+// halves prints centimetres to the nearest half, always with a decimal, so
+// that a column of them lines up.
+func halves(cm float64) string {
+	s := sizing.FormatCm(cm)
+	if !strings.Contains(s, ".") {
+		s += ".0"
+	}
+	return s
+}
+
+// lengthIn prints a length given in cm in the unit.
+func lengthIn(cm float64, unit string) string {
+	if unit == "in" {
+		return sizing.FormatQuarters(cm / sizing.CmPerInch)
+	}
+	return halves(cm)
+}
+
+// signed prints what is added to a length or taken away; nothing for nothing.
+func signed(cm float64, unit string) string {
+	s := lengthIn(cm, unit)
+	switch {
+	case s == "0.0" || s == "0":
+		return ""
+	case cm > 0:
+		return "+" + s
+	}
+	return s
+}
+
+// quantity prints a length in words: in full in cm, to a quarter in inches.
+func quantity(cm float64, unit string) string {
+	inches := sizing.FormatQuarters(cm/sizing.CmPerInch) + " in"
+	switch unit {
+	case "in":
+		return inches
+	case "both":
+		return figure(cm).String() + " cm (" + inches + ")"
+	}
+	return figure(cm).String() + " cm"
+}
+
+// spread prints the range of a reading: "47.8–50.2 (p25–p75)".
+func spread(r sizing.Reading, unit string) string {
+	if r.Spread == "" {
+		return ""
+	}
+	end := func(v float64) string {
+		switch {
+		case r.Measurement.Unit == "kg" && unit == "in":
+			return strconv.FormatFloat(v/sizing.KgPerPound, 'f', 1, 64)
+		case r.Measurement.Unit == "kg" || unit != "in":
+			return strconv.FormatFloat(v, 'f', 1, 64)
+		}
+		return sizing.FormatQuarters(v / sizing.CmPerInch)
+	}
+	return end(r.Low) + "–" + end(r.High) + " (" + r.Spread + ")"
+}
+
+// title names a measurement for a table in the unit; weight says its own.
+func title(r sizing.Reading, inUnits []string) string {
+	if r.Measurement.Unit != "kg" {
+		return r.Measurement.Name
+	}
+	var own []string
+	for _, u := range inUnits {
+		own = append(own, map[string]string{"cm": "kg", "in": "lb"}[u])
+	}
+	return r.Measurement.Name + " (" + strings.Join(own, ", ") + ")"
+}
+
+// A figure is a number as CSV and JSON show it, to a hundredth.
+type figure float64
+
+func (f figure) String() string {
+	v := math.Round(float64(f)*100) / 100
+	if v == 0 {
+		v = 0 // not -0
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
+
+// MarshalJSON writes the figure as a number.
+func (f figure) MarshalJSON() ([]byte, error) { return []byte(f.String()), nil }
+
+// known returns a figure, or nil where there is none: nothing in CSV, null in
+// JSON.
+func known(v float64, ok bool) *figure {
+	if !ok || math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	f := figure(v)
+	return &f
+}

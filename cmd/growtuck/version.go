@@ -1,0 +1,72 @@
+package main
+
+import (
+	"encoding/json"
+	"io/fs"
+	"runtime/debug"
+
+	"github.com/spf13/cobra"
+
+	"growtuck/data"
+)
+
+func newVersionCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:     "version",
+		GroupID: groupLookUp,
+		Short:   "The versions of the program and of its tables",
+		Long:    `version prints the version of the program, of the tables built in, and of Go.`,
+		Example: `  growtuck version`,
+		Args:    noArguments,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			v, err := readVersion()
+			if err != nil {
+				return err
+			}
+			g := grid{columns: []column{{}, {}}}
+			for _, line := range [][2]string{
+				{"growtuck", v.Program}, {"revision", v.Revision}, {"tables", v.Tables}, {"go", v.Go},
+			} {
+				if line[1] != "" {
+					g.rows = append(g.rows, tableRow(line[0], line[1]))
+				}
+			}
+			return a.print(report{grids: []grid{g}, rows: []versionRecord{v}, document: v})
+		},
+	}
+}
+
+type versionRecord struct {
+	Program  string `json:"program"`
+	Revision string `json:"revision"`
+	Tables   string `json:"tables"`
+	Go       string `json:"go"`
+}
+
+// readVersion reads what the build and the tables say of themselves.
+func readVersion() (versionRecord, error) {
+	v := versionRecord{Program: "unknown"}
+	if info, ok := debug.ReadBuildInfo(); ok {
+		v.Program, v.Go = info.Main.Version, info.GoVersion
+		for _, s := range info.Settings {
+			switch {
+			case s.Key == "vcs.revision":
+				v.Revision = s.Value + v.Revision
+			case s.Key == "vcs.modified" && s.Value == "true":
+				v.Revision += ", changed"
+			}
+		}
+	}
+	text, err := fs.ReadFile(data.Embedded(), "datapackage.json")
+	if err != nil {
+		return v, err
+	}
+	var pkg struct {
+		Version string `json:"version"`
+	}
+	if err := json.Unmarshal(text, &pkg); err != nil {
+		return v, err
+	}
+	v.Tables = pkg.Version
+	return v, nil
+}
