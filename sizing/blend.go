@@ -142,7 +142,7 @@ func (ref *Reference) sum(ids []string) string {
 	for _, id := range ids {
 		names = append(names, ref.measurements[id].Name)
 	}
-	return list(names)
+	return List(names)
 }
 
 func (b *Body) find(id string) *Reading {

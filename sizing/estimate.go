@@ -88,7 +88,7 @@ func (ref *Reference) newEstimator(c Child) (*estimator, error) {
 	obs := e.gather(rel)
 	var ok bool
 	if e.cond, ok = newConditional(rel, obs); !ok {
-		return nil, fmt.Errorf("the measurements %s say the same thing twice", list(e.evidence))
+		return nil, fmt.Errorf("the measurements %s say the same thing twice", List(e.evidence))
 	}
 	low, high, _ := rel.run.Has("height")
 	if h, own := c.Own["height"]; own {
@@ -111,7 +111,7 @@ func (ref *Reference) newEstimator(c Child) (*estimator, error) {
 	e.heights, edge = e.cond.guesses(low, high, prior)
 	if edge {
 		return nil, fmt.Errorf("the child's %s would go with a height outside %.4g to %.4g cm, which the survey of measured children covers; give the height or name sizes",
-			list(e.evidence), low, high)
+			List(e.evidence), low, high)
 	}
 	for _, g := range e.heights {
 		e.height += g.height * g.weight
@@ -216,7 +216,7 @@ func (e *estimator) mix(at func(i int, g guess) (mean, variance float64)) (mean,
 func (e *estimator) reading(m data.Measurement, mean, spread float64, run *Run) Reading {
 	r := Reading{Measurement: m, Value: math.Exp(mean), Got: Estimated, Spread: "p10–p90",
 		Low: math.Exp(mean - zP90*spread), High: math.Exp(mean + zP90*spread),
-		From: list(e.evidence), Sources: []string{"cpsc-1977"}}
+		From: List(e.evidence), Sources: []string{"cpsc-1977"}}
 	r.Imperial = r.inImperial(r.Value)
 	if run != nil && run.Chart == e.chart {
 		r.From += ", from the trade chart's figure at that height"
@@ -315,7 +315,7 @@ func (e *estimator) readAlong(m data.Measurement) (Reading, bool) {
 		spread = math.Hypot(spread, math.Log(lead.High/lead.Low)/(2*zP90))
 	}
 	r.Spread, r.Low, r.High = "p10–p90", r.Value*math.Exp(-zP90*spread), r.Value*math.Exp(zP90*spread)
-	r.From = list(e.evidence) + ", in proportion to the " + other.Name
+	r.From = List(e.evidence) + ", in proportion to the " + other.Name
 	return r, true
 }
 

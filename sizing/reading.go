@@ -173,7 +173,8 @@ func (ref *Reference) own(id string, v float64) Reading {
 	return r
 }
 
-func list(names []string) string {
+// List writes names as words: "chest, waist and hip".
+func List(names []string) string {
 	switch n := len(names); n {
 	case 0:
 		return ""

@@ -108,7 +108,7 @@ func (a *app) blendReport(ref *sizing.Reference, c sizing.Child, b *sizing.Body,
 	r.rows = records
 	r.document = blendDocument{newChildRecord(c), b.Summary, records, missing, append([]string{}, b.Questions...), r.sources, r.credits}
 
-	shared := evidence(b)
+	shared := sizing.List(b.Evidence)
 	r.heading = bodyHeading(c, b, shared)
 	g := grid{columns: []column{{head: "measurement"}}}
 	for _, u := range a.inTable() {

@@ -104,7 +104,7 @@ func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 			Spread: l.Body.Spread, Got: string(l.Body.Got), Share: figure(share),
 			Ease: figure(sum(l.Ease)), EaseLow: known(l.EaseLow, eased), EaseHigh: known(l.EaseHigh, eased),
 			Adjustment: figure(sum(l.Adjust)), Finished: figure(l.Finished), Unit: "cm",
-			FinishedIn: figure(l.Finished / sizing.CmPerInch),
+			FinishedIn: figure(l.FinishedIn),
 			Why:        whyLines(l, "cm"), Sources: lineSources(l),
 		},
 		BodyFrom:  l.Body.From,
@@ -177,7 +177,7 @@ func (a *app) garmentReport(ref *sizing.Reference, c sizing.Child, f *sizing.Fin
 	doc.Sources, doc.Credits = r.sources, r.credits
 	r.rows, r.document = rows, doc
 
-	r.heading = append([]string{f.Garment.Title + ", " + f.Making.Describe()}, bodyHeading(c, f.Body, evidence(f.Body))...)
+	r.heading = append([]string{f.Garment.Title + ", " + f.Making.Describe()}, bodyHeading(c, f.Body, sizing.List(f.Body.Evidence))...)
 	r.grids = []grid{a.finishedGrid(f, &r.notes, why)}
 	if len(doc.Missing) > 0 {
 		r.grids = append(r.grids, missingGrid(doc.Missing))
@@ -205,7 +205,11 @@ func (a *app) finishedGrid(f *sizing.Finished, footnotes *notes, why bool) grid 
 		line := row{cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Got), share,
 			signed(sum(l.Ease), unit), signed(sum(l.Adjust), unit)}}
 		for _, u := range a.inTable() {
-			line.cells = append(line.cells, lengthIn(l.Finished, u))
+			finished := lengthIn(l.Finished, u)
+			if u == "in" {
+				finished = sizing.FormatQuarters(l.FinishedIn)
+			}
+			line.cells = append(line.cells, finished)
 		}
 		line.cells = append(line.cells, "")
 		if why {

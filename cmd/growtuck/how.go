@@ -58,23 +58,6 @@ func sizeNotes(r sizing.Reading) []string {
 	return notes
 }
 
-// evidence finds what all estimates of a body rest on: the shortest of their
-// accounts, if the others begin with it.
-func evidence(b *sizing.Body) string {
-	shared := ""
-	for _, r := range b.Readings {
-		if r.Got == sizing.Estimated && (shared == "" || len(r.From) < len(shared)) {
-			shared = r.From
-		}
-	}
-	for _, r := range b.Readings {
-		if r.Got == sizing.Estimated && !strings.HasPrefix(r.From, shared) {
-			return ""
-		}
-	}
-	return shared
-}
-
 // reasons are the lines that --why prints under a reading.
 func reasons(r sizing.Reading) []string {
 	first := string(r.Got) + ": " + r.From

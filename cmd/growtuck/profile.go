@@ -19,7 +19,9 @@ func newProfileCommand(a *app) *cobra.Command {
 		Short:   "Which size each of a child's measurements is",
 		Long: `profile says at which size of a chart each of the child's measurements stands: a
 tall, slim child may have the chest of a size 2 and the arms of a size 5. Sizes
-that lie far apart say which two to name in growtuck blend.`,
+that lie far apart say which two to name in growtuck blend. The last column says
+how tall the child is in whom the measurement would be the usual one, by the
+survey of measured children.`,
 		Example: `  growtuck profile child.csv
   growtuck profile --set chest=53cm --set arm_length=37cm
   growtuck profile child.csv --chart measured`,
@@ -48,7 +50,13 @@ that lie far apart say which two to name in growtuck blend.`,
 			if err != nil {
 				return err
 			}
-			return a.print(a.profileReport(ref, c, chart, standings))
+			var survey []sizing.Standing
+			if measured, err := ref.Chart("measured"); err == nil && chart.ID != measured.ID {
+				if survey, err = ref.Profile(measured, c); err != nil {
+					return err
+				}
+			}
+			return a.print(a.profileReport(ref, c, chart, standings, survey))
 		},
 	}
 	child.add(cmd)
@@ -68,6 +76,7 @@ type standingRecord struct {
 	Scale       string  `json:"scale"`
 	From        *figure `json:"position_low"`
 	To          *figure `json:"position_high"`
+	Usual       string  `json:"usual_at"`
 	Reason      string  `json:"reason"`
 }
 
@@ -79,15 +88,19 @@ type profileDocument struct {
 	Credits      []string         `json:"credits"`
 }
 
-func (a *app) profileReport(ref *sizing.Reference, c sizing.Child, chart *sizing.Chart, standings []sizing.Standing) report {
-	r := report{}
+func (a *app) profileReport(ref *sizing.Reference, c sizing.Child, chart *sizing.Chart, standings, survey []sizing.Standing) report {
+	r := report{asides: ref.Questions(c)}
 	g := grid{columns: []column{{head: "measurement"}}}
 	for _, u := range a.inTable() {
 		g.columns = append(g.columns, column{head: u, right: true})
 	}
-	g.columns = append(g.columns, column{head: "is a size"}, column{head: "notes"})
+	g.columns = append(g.columns, column{head: "is a size"})
+	if survey != nil {
+		g.columns = append(g.columns, column{head: "usual at a height of", right: true})
+	}
+	g.columns = append(g.columns, column{head: "notes"})
 	records := []standingRecord{}
-	for _, s := range standings {
+	for i, s := range standings {
 		m := newBodyRecord(s.Reading)
 		rec := standingRecord{Measurement: m.Measurement, Name: m.Name, Value: m.Value, Unit: m.Unit,
 			ValueIn: m.ValueIn, ValueLb: m.ValueLb, Size: s.Label()}
@@ -112,7 +125,12 @@ func (a *app) profileReport(ref *sizing.Reference, c sizing.Child, chart *sizing
 		if label == "" {
 			label = "none"
 		}
-		g.rows = append(g.rows, row{cells: append(cells, label, note)})
+		cells = append(cells, label)
+		if survey != nil {
+			rec.Usual = usualAt(survey[i])
+			cells = append(cells, rec.Usual)
+		}
+		g.rows = append(g.rows, row{cells: append(cells, note)})
 		records = append(records, rec)
 	}
 	r.sources = inOrder(r.sources)
@@ -125,4 +143,16 @@ func (a *app) profileReport(ref *sizing.Reference, c sizing.Child, chart *sizing
 	r.rows = records
 	r.document = profileDocument{newChildRecord(c), chart.ID, records, r.sources, r.credits}
 	return r
+}
+
+// usualAt is the height, in cm, of the children in whom a measurement is the
+// usual one.
+func usualAt(s sizing.Standing) string {
+	switch {
+	case s.Run == nil:
+		return ""
+	case s.To-s.From < 1:
+		return fmt.Sprintf("%.0f", s.From)
+	}
+	return fmt.Sprintf("%.0f–%.0f", s.From, s.To)
 }
