@@ -1,12 +1,19 @@
-// Command relations computes, from a survey of measured children, the two tables
-// behind growtuck's estimated blend:
+// Command relations computes, from a survey of measured children, what
+// growtuck's estimated blend rests on, and judges it:
 //
 //	relations fit SURVEY.csv OUTDIR
+//	relations weights SURVEY.csv
+//	relations accuracy SURVEY.csv [-folds N] [-seed N]
 //
-// It writes OUTDIR/relations.csv and OUTDIR/ratios.csv, each whole or not at
-// all; the same survey gives the same bytes. The records of the survey are read
-// and never copied. Maintainers run it when the survey or the recipe changes;
-// users never need it.
+// Fit writes OUTDIR/relations.csv and OUTDIR/ratios.csv, each whole or not at
+// all. Weights prints the rows of data/body.csv that hold the weights of the
+// measured chart. Accuracy prints, as Markdown, how close estimates come to
+// children the relations were not fitted to, beside what the charts alone would
+// say. The same survey gives the same bytes. The records of the survey are read
+// and never copied. Maintainers run the command when the survey, the recipe or
+// the engine changes; users never need it.
+//
+// Tests that need the survey run when GROWTUCK_SURVEY names its file.
 //
 // # The survey
 //
@@ -69,4 +76,19 @@
 // [low, high). (Weight is in kilograms per centimetre.) Neighbouring bands are
 // joined until they hold sixty children. The table answers whether a measurement
 // is to be believed, not how a garment should fit.
+//
+// # Weights
+//
+// The rows are the quartiles of the children's weights in each class of height
+// (see above) and sex that has ten or more, by linear interpolation between
+// order statistics, to two decimals.
+//
+// # Accuracy
+//
+// The children are divided at random into N parts. For each, the relations are
+// fitted to the children of the other parts, put in the place of relations.csv,
+// and the engine is asked for each child of the part, being told only some of
+// what was measured on it. What it answers for the rest is compared with what
+// was measured. The shipped medians have seen all children; how much that
+// flatters is measured with medians of the other parts, and printed.
 package main

@@ -1,0 +1,269 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mat"
+
+	"growtuck/sizing"
+)
+
+// A bar is the error, in %, of boys of 2 to 12 years by a log-linear fit that
+// left each out in turn. Estimates are to come within a tenth of it, for girls
+// too, on children the relations have not seen.
+type bar struct {
+	measurement, known string
+	percent            float64
+}
+
+var bars = []bar{
+	{"chest", "height", 5.5}, {"chest", "height, weight", 3.1},
+	{"waist", "height", 8.1}, {"waist", "height, chest", 5.2}, {"waist", "height, weight", 4.1},
+	{"hip", "height", 6.4}, {"hip", "height, chest", 4.1}, {"hip", "height, weight", 2.6},
+	{"upper_arm", "height", 9.6}, {"upper_arm", "height, chest", 6.2}, {"upper_arm", "height, weight", 4.5},
+	{"neck", "height", 4.8}, {"neck", "height, chest", 3.6}, {"neck", "height, weight", 3.6},
+}
+
+// outOfReach names the bars that a log-linear fit to the children judged, itself
+// leaving each out in turn, does not reach on the survey file either. There the
+// estimates are held to that fit alone.
+var outOfReach = map[string]bool{
+	"m waist height, weight": true, // 4.33 by the fit
+	"f neck height, chest":   true, // 3.96
+}
+
+func TestAccuracyOnSurvey(t *testing.T) {
+	t.Parallel()
+	path := surveyPath(t)
+	children, err := openSurvey(path)
+	require.NoError(t, err)
+	r, err := judge(children, embeddedTables(t), 10, 1)
+	require.NoError(t, err)
+	clean := append([]child(nil), children...)
+	dropSlips(clean)
+
+	for _, sex := range []string{"m", "f"} {
+		for _, b := range bars {
+			name := strings.Join([]string{sex, b.measurement, b.known}, " ")
+			t.Run(name, func(t *testing.T) {
+				s := r.scores[tally{b.known, b.measurement, sex, true}]
+				require.NotNil(t, s)
+				require.Greater(t, s.n, 280)
+				fit := leaveOneOut(t, clean, sex, b)
+				t.Logf("%d children: %.2f %%, by the log-linear fit %.2f %%, bar %.1f %%", s.n, s.percent(), fit, b.percent)
+				require.LessOrEqual(t, s.percent(), 1.1*fit, "against a log-linear fit to the same children")
+				if outOfReach[name] {
+					require.Greater(t, fit, b.percent, "the bar is in reach: take it out of the exceptions")
+					return
+				}
+				require.LessOrEqual(t, s.percent(), 1.1*b.percent, "against the bar")
+			})
+		}
+	}
+
+	for _, g := range groups {
+		for _, k := range knowledges {
+			require.InDelta(t, 80, g.total(r.scores, k.name, "").coverage(), 4, "%s, %s", g.title, k.name)
+			for _, id := range judged {
+				if s := g.total(r.scores, k.name, id); s.n > 0 {
+					require.InDelta(t, 80, s.coverage(), 10, "%s, %s, %s", g.title, k.name, id)
+				}
+			}
+		}
+	}
+
+	// What a maker without estimates would do is worse.
+	for _, id := range judged {
+		estimate, size := young.total(r.scores, "height", id), young.total(r.scores, byHeight, id)
+		require.Less(t, estimate.cm(), size.cm(), id)
+		if id != "chest" {
+			require.Less(t, young.total(r.scores, "height, chest", id).cm(), young.total(r.scores, byChest, id).cm(), id)
+		}
+	}
+}
+
+// leaveOneOut returns the RMS error in % of a least-squares fit of the logarithm
+// of the bar's measurement to those of what is known, each child being left out
+// of the fit that judges it.
+func leaveOneOut(t *testing.T, children []child, sex string, b bar) float64 {
+	t.Helper()
+	var x []float64
+	var y []float64
+	ids := strings.Split(b.known, ", ")
+	for _, c := range children {
+		row := []float64{1}
+		sum := c.value(b.measurement)
+		for _, id := range ids {
+			row = append(row, math.Log(c.value(id)))
+			sum += c.value(id)
+		}
+		if c.sex == sex && c.age < oldestYoung && !math.IsNaN(sum) {
+			x = append(x, row...)
+			y = append(y, math.Log(c.value(b.measurement)))
+		}
+	}
+	design := mat.NewDense(len(y), len(ids)+1, x)
+	var gram, inverse, hat, fitted mat.Dense
+	gram.Mul(design.T(), design)
+	require.NoError(t, inverse.Inverse(&gram))
+	hat.Product(design, &inverse, design.T())
+	fitted.Mul(&hat, mat.NewDense(len(y), 1, y))
+	sum := 0.0
+	for i, v := range y {
+		e := (v - fitted.At(i, 0)) / (1 - hat.At(i, i))
+		sum += e * e
+	}
+	return 100 * math.Sqrt(sum/float64(len(y)))
+}
+
+// drawnSurvey writes a survey file of made-up boys and girls. Those of a height
+// at which the charts lack something are left out: the fit is quick where
+// nothing is missing.
+func drawnSurvey(t *testing.T, each int) string {
+	t.Helper()
+	tables := embeddedTables(t)
+	rng := rand.New(rand.NewPCG(7, 8))
+	children := append(drawChildren(t, tables, "m", each, rng), drawChildren(t, tables, "f", each, rng)...)
+	children = slices.DeleteFunc(children, func(c child) bool { return slices.ContainsFunc(c.values, math.IsNaN) })
+	path := filepath.Join(t.TempDir(), "survey.csv")
+	require.NoError(t, os.WriteFile(path, []byte(asSurvey(children)), 0o600))
+	return path
+}
+
+func TestAccuracyCommand(t *testing.T) {
+	t.Parallel()
+	survey := drawnSurvey(t, 360)
+	report := func(args ...string) string {
+		var out bytes.Buffer
+		require.NoError(t, run(append([]string{"accuracy"}, args...), &out))
+		return out.String()
+	}
+	first := report(survey, "-folds", "2", "-seed", "3")
+	require.Equal(t, first, report("-folds=2", "-seed=3", survey), "the same seed, the same bytes")
+	require.NotEqual(t, first, report(survey, "-folds", "2", "-seed", "4"))
+	require.Contains(t, first, "children of the survey were divided at random into 2 parts (seed 3)")
+	require.NotContains(t, first, "NaN")
+
+	rows := tableUnder(t, first, "## RMS error in cm, boys and girls, 2–12 years")
+	require.Len(t, rows, 1+len(judged))
+	require.Equal(t, []string{"measurement", "children", "nearest size by height", "best size by chest", "estimate: height",
+		"height, chest", "height, weight", "height, chest, inside leg"}, rows[0])
+	require.Equal(t, "–", rows[1][5], "the chest is not judged knowing the chest")
+	for _, row := range rows[1:] {
+		n, err := strconv.Atoi(row[1])
+		require.NoError(t, err)
+		require.Greater(t, n, 200)
+		height, err := strconv.ParseFloat(row[4], 64)
+		require.NoError(t, err)
+		if row[0] == "hip" || row[0] == "thigh" {
+			weight, err := strconv.ParseFloat(row[6], 64)
+			require.NoError(t, err)
+			require.Less(t, weight, 0.6*height, "weight says much of %s", row[0])
+		}
+	}
+	rows = tableUnder(t, first, "## Measured values inside the likely range (p10–p90), in %, boys and girls, all ages")
+	require.Len(t, rows, 2+len(judged))
+	pooled, err := strconv.ParseFloat(rows[len(rows)-1][2], 64)
+	require.NoError(t, err)
+	require.InDelta(t, 80, pooled, 3)
+}
+
+// tableUnder returns the cells of the Markdown table under a heading, less the
+// line of dashes.
+func tableUnder(t *testing.T, report, heading string) [][]string {
+	t.Helper()
+	_, rest, ok := strings.Cut(report, heading+"\n\n")
+	require.True(t, ok, heading)
+	var rows [][]string
+	for line := range strings.Lines(rest) {
+		if !strings.HasPrefix(line, "|") {
+			break
+		}
+		var cells []string
+		for cell := range strings.SplitSeq(strings.Trim(line, "|\n"), "|") {
+			cells = append(cells, strings.TrimSpace(cell))
+		}
+		rows = append(rows, cells)
+	}
+	return append(rows[:1], rows[2:]...)
+}
+
+func TestJudgeRefusesFolds(t *testing.T) {
+	for _, folds := range []int{-1, 0, 1, 3} {
+		_, err := judge([]child{unmeasured(100), unmeasured(110)}, embeddedTables(t), folds, 1)
+		require.ErrorContains(t, err, fmt.Sprintf("accuracy: %d folds; want 2 to 2, the number of children", folds))
+	}
+	_, err := judge([]child{unmeasured(100), unmeasured(110)}, embeddedTables(t), 2, 1)
+	require.ErrorContains(t, err, "accuracy: fold 1 of 2: sex m: weight was measured on 0 children")
+}
+
+func TestKnowledge(t *testing.T) {
+	c := unmeasured(110)
+	c.age = math.NaN()
+	c.values[variableIndex("chest")] = 57
+	for name, want := range map[string]bool{"height": true, "height, chest": true, "height, weight": false,
+		"chest alone": true, "chest, age": false} {
+		for _, k := range knowledges {
+			if k.name == name {
+				_, ok := k.of(c)
+				require.Equal(t, want, ok, name)
+			}
+		}
+	}
+	c.age = 5.5
+	known, ok := knowledges[len(knowledges)-1].of(c)
+	require.True(t, ok)
+	require.Equal(t, sizing.Child{Sex: "m", AgeYears: 5.5, Own: map[string]float64{"chest": 57}}, known)
+}
+
+func TestDropSlips(t *testing.T) {
+	chest, hip := variableIndex("chest"), variableIndex("hip")
+	var children []child
+	for i := range 400 {
+		c := unmeasured(100 + float64(i)/10)
+		wobble := 1 + 0.02*float64(i%5-2)
+		c.values[chest], c.values[hip] = 60*wobble, 62*wobble
+		children = append(children, c)
+	}
+	girl := unmeasured(120)
+	girl.sex = "f"
+	girl.values[chest] = 6 // alone of her sex: no median to tell a slip by
+	children = append(children, girl)
+	children[0].values[chest] = 6 // below the first class median: not known to be a slip
+	children[150].values[chest] = 6
+	before := append([]child(nil), children...)
+	require.Equal(t, 1, dropSlips(children))
+	require.True(t, math.IsNaN(children[150].values[chest]))
+	require.InDelta(t, 62*0.96, children[150].values[hip], 1e-9)
+	require.Equal(t, 6.0, before[150].values[chest], "the caller's children stay as they were")
+	require.Equal(t, 6.0, children[0].values[chest])
+	require.Equal(t, 6.0, children[400].values[chest])
+}
+
+func TestWithMedians(t *testing.T) {
+	tables := embeddedTables(t)
+	chest := variableIndex("chest")
+	var training []child
+	for i := range 11 {
+		c := unmeasured(103 + 0.1*float64(i))
+		c.values[chest] = 70 + float64(i)
+		training = append(training, c)
+	}
+	changed := make(map[string]float64)
+	for i, row := range withMedians(tables.Body, training) {
+		if row.Value != tables.Body[i].Value {
+			changed[strings.Join([]string{row.Chart, row.Size, row.Sex, row.Measurement, row.Statistic}, " ")] = row.Value
+		}
+	}
+	require.Equal(t, map[string]float64{"measured 104 m chest p50": 75, "measured 104 m height p50": 103.5}, changed)
+}

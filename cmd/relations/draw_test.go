@@ -1,0 +1,206 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mat"
+
+	"growtuck/data"
+	"growtuck/sizing"
+)
+
+func embeddedTables(t *testing.T) *data.Tables {
+	t.Helper()
+	tables, err := data.Load(data.Embedded())
+	require.NoError(t, err)
+	return tables
+}
+
+// relationsIn reads the relations of one sex back from the table's rows.
+func relationsIn(tables *data.Tables, sex string) *relations {
+	n := len(variables)
+	rel := &relations{sex: sex, spread: make([][]float64, n), correlation: mat.NewSymDense(n, nil)}
+	for i := range n {
+		rel.correlation.SetSym(i, i, 1)
+	}
+	for _, row := range tables.Relations {
+		a, b := variableIndex(row.A), variableIndex(row.B)
+		switch {
+		case row.Sex != sex:
+		case row.Statistic == "sd":
+			rel.spread[a] = append(rel.spread[a], row.Value)
+		default:
+			rel.correlation.SetSym(a, b, row.Value)
+		}
+	}
+	return rel
+}
+
+// drawChildren makes up children of one sex as the shipped tables say children
+// are: normal log departures about the medians of the measured chart. What has
+// no median at a child's height is not measured.
+func drawChildren(t *testing.T, tables *data.Tables, sex string, n int, rng *rand.Rand) []child {
+	t.Helper()
+	ref, err := sizing.New(tables)
+	require.NoError(t, err)
+	chart, err := ref.Chart("measured")
+	require.NoError(t, err)
+	run, ok := chart.Run(sizing.Height, sizing.Sex(sex))
+	require.True(t, ok)
+	low, high, _ := run.Has("height")
+	rel := relationsIn(tables, sex)
+	residuals := drawFrom(t, rel.correlation, n, rng)
+	children := make([]child, n)
+	for i := range children {
+		height := low + (high-low)*rng.Float64()
+		c := child{sex: sex, height: height, age: 2 + 15*(height-low)/(high-low), values: make([]float64, len(variables))}
+		for v, name := range variables {
+			c.values[v] = run.Value(name.id, height) * math.Exp(residuals[i][v]*spreadAt(rel.spread[v], height))
+		}
+		children[i] = c
+	}
+	return children
+}
+
+// asSurvey lays children out as a survey file.
+func asSurvey(children []child) string {
+	var records []map[string]string
+	for _, c := range children {
+		record := map[string]string{"sex": c.sex}
+		put := func(column string, v float64) {
+			if !math.IsNaN(v) {
+				record[column] = fmt.Sprintf("%.4f", v)
+			}
+		}
+		put("age_years", c.age)
+		put("stature", c.height)
+		put("sitting_height", c.height-c.value("inside_leg")/insideLegShare)
+		put("acromion_radiale_length", 0.6*c.value("arm_length"))
+		put("radiale_stylion_length", 0.4*c.value("arm_length"))
+		for v, name := range variables {
+			if name.column != "" {
+				put(name.column, c.values[v])
+			}
+		}
+		records = append(records, record)
+	}
+	return surveyFile(records...)
+}
+
+// What the engine makes of children drawn from its own tables must be what
+// theory says: errors as large as the spread left by what is known, and four
+// values in five inside the range.
+func TestEngineOnDrawnChildren(t *testing.T) {
+	t.Parallel()
+	tables := embeddedTables(t)
+	ref, err := sizing.New(tables)
+	require.NoError(t, err)
+	for _, sex := range []string{"m", "f"} {
+		children := drawChildren(t, tables, sex, 4000, rand.New(rand.NewPCG(5, 6)))
+		rel := relationsIn(tables, sex)
+		for _, own := range [][]string{{}, {"chest"}, {"weight"}, {"chest", "inside_leg"}} {
+			k := knowledge{own: append([]string{"height"}, own...)}
+			t.Run(fmt.Sprint(sex, k.own), func(t *testing.T) {
+				scores := make([]score, len(variables))
+				theory := make([]float64, len(variables))
+				left := leftOver(t, rel, own)
+				for _, c := range children {
+					known, ok := k.of(c)
+					if !ok {
+						continue
+					}
+					body, err := ref.Estimate(known)
+					require.NoError(t, err)
+					for v, name := range variables {
+						if math.IsNaN(c.values[v]) || slices.Contains(own, name.id) {
+							continue
+						}
+						r, ok := body.Get(name.id)
+						require.True(t, ok, name.id)
+						scores[v].add(scoreOf(c.values[v], r))
+						sd := spreadAt(rel.spread[v], c.height)
+						theory[v] += left[v] * sd * sd
+					}
+				}
+				for v, name := range variables {
+					if slices.Contains(own, name.id) {
+						continue
+					}
+					s := scores[v]
+					require.Greater(t, s.n, 3000, name.id)
+					require.Equal(t, s.n, s.ranged, name.id)
+					require.InDelta(t, 80, s.coverage(), 3, name.id)
+					require.InEpsilon(t, 100*math.Sqrt(theory[v]/float64(s.n)), s.percent(), 0.04, name.id)
+				}
+			})
+		}
+	}
+}
+
+// Without a height the engine holds all heights of the survey for as likely, and
+// so the drawn heights are. Of one tape or two, too, the ranges must hold four
+// values in five, the height's among them.
+func TestEngineOnDrawnChildrenWithoutHeight(t *testing.T) {
+	t.Parallel()
+	tables := embeddedTables(t)
+	ref, err := sizing.New(tables)
+	require.NoError(t, err)
+	for _, sex := range []string{"m", "f"} {
+		children := drawChildren(t, tables, sex, 800, rand.New(rand.NewPCG(9, 10)))
+		for _, own := range [][]string{{"chest"}, {"arm_length"}, {"chest", "inside_leg"}} {
+			t.Run(fmt.Sprint(sex, own), func(t *testing.T) {
+				scores := make(map[string]*score)
+				for _, c := range children {
+					known, ok := knowledge{own: own}.of(c)
+					if !ok {
+						continue
+					}
+					body, err := ref.Estimate(known)
+					if err != nil {
+						continue // suits a height beyond the survey
+					}
+					for _, id := range append([]string{"height"}, judged...) {
+						r, ok := body.Get(id)
+						if !ok || slices.Contains(own, id) || math.IsNaN(c.value(id)) {
+							continue
+						}
+						if scores[id] == nil {
+							scores[id] = new(score)
+						}
+						scores[id].add(scoreOf(c.value(id), r))
+					}
+				}
+				for id, s := range scores {
+					require.Greater(t, s.n, 600, id)
+					require.InDelta(t, 80, s.coverage(), 5, id)
+				}
+			})
+		}
+	}
+}
+
+// leftOver returns the share of each variable's variance that the others leave.
+func leftOver(t *testing.T, rel *relations, own []string) []float64 {
+	left := slices.Repeat([]float64{1}, len(variables))
+	if len(own) == 0 {
+		return left
+	}
+	var from []int
+	for _, id := range own {
+		from = append(from, variableIndex(id))
+	}
+	for v := range variables {
+		if slices.Contains(from, v) {
+			continue
+		}
+		_, rest, err := regress(rel.correlation, from, []int{v})
+		require.NoError(t, err)
+		left[v] = rest.At(0, 0)
+	}
+	return left
+}
