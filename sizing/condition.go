@@ -48,13 +48,12 @@ func newConditional(rel *relations, obs []evidence) (*conditional, bool) {
 const farOut = 3
 
 // cost weighs the evidence at a height: minus its log likelihood, up to a
-// constant. It leaves z for that height. It does not allocate.
+// constant. It does not allocate.
 func (c *conditional) cost(height float64) float64 {
 	cost := 0.0
 	for j, o := range c.obs {
 		sd := c.rel.sd(o.v, height)
-		z := (o.logged - math.Log(o.curve.At(height))) / sd
-		c.z[j] = min(max(z, -farOut), farOut)
+		c.z[j] = o.departure(height) / sd
 		cost += math.Log(sd)
 	}
 	forward(c.l, len(c.obs), c.z)
@@ -68,7 +67,10 @@ func (c *conditional) cost(height float64) float64 {
 func (c *conditional) at(height, weight float64) guess {
 	n, k := len(c.rel.names), len(c.obs)
 	g := guess{height, weight, make([]float64, n), make([]float64, n)}
-	c.cost(height)
+	for j, o := range c.obs {
+		c.z[j] = min(max(o.departure(height)/c.rel.sd(o.v, height), -farOut), farOut)
+	}
+	forward(c.l, k, c.z)
 	for i := range n {
 		g.sd[i] = c.rel.sd(i, height)
 		for j, z := range c.z {

@@ -175,7 +175,7 @@ func (e *estimator) readHeight(m data.Measurement) (Reading, bool) {
 func (e *estimator) centre(id string) (*Run, func(guess int) float64) {
 	rel := e.cond.rel
 	if c := rel.run.columns[id]; c != nil {
-		if low, high := c.values.Range(); e.height >= low && e.height <= high {
+		if low, high := c.values.Range(); e.height >= low-carryCm && e.height <= high {
 			curve := e.byHeight(id, rel)
 			return rel.run, func(i int) float64 { return curve.At(e.heights[i].height) }
 		}
@@ -218,6 +218,11 @@ func (e *estimator) reading(m data.Measurement, mean, spread float64, run *Run) 
 		Low: math.Exp(mean - zP90*spread), High: math.Exp(mean + zP90*spread),
 		From: List(e.evidence), Sources: []string{"cpsc-1977"}}
 	r.Imperial = r.inImperial(r.Value)
+	if run == e.cond.rel.run {
+		if low, _, _ := run.Has(m.ID); e.height < low {
+			r.Notes = []string{fmt.Sprintf("measured from %.4g cm of height up; carried down with height to %.4g cm", low, e.height)}
+		}
+	}
 	if run != nil && run.Chart == e.chart {
 		r.From += ", from the trade chart's figure at that height"
 		r.Sources = slices.Clone(run.columns[m.ID].sources)

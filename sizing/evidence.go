@@ -16,6 +16,11 @@ type evidence struct {
 	logged float64 // logarithm of the child's figure
 }
 
+// departure is the log departure of the child from the median of a height.
+func (o evidence) departure(height float64) float64 {
+	return o.logged - math.Log(o.curve.At(height))
+}
+
 // gather turns the child's own measurements into evidence: one for each
 // surveyed measurement that was taken, or that something was taken of that
 // stands in for it.
@@ -50,11 +55,16 @@ func closeness(m data.Measurement) float64 {
 	return standIn
 }
 
+// carryCm is how far below its lowest class a surveyed measurement is read for
+// a child who is measured smaller: some were taken on a third of the children
+// and begin a class later. It is the greatest reach_cm of the derivations.
+const carryCm = 7
+
 // byHeight returns the median of a measurement by height: the survey's, or
 // else the default chart's at the heights of its sizes. Where it was not
-// surveyed over all the survey's heights it is carried on in proportion, so
-// that a height can be searched for. It is nil where the child's own height
-// lies outside of what is known.
+// surveyed over all the survey's heights it is carried on with height, so that
+// a height can be searched for. It is nil where the child's own height lies
+// further outside of what is known than carryCm.
 func (e *estimator) byHeight(id string, rel *relations) *Curve {
 	var known *Curve
 	if c := rel.run.columns[id]; c != nil {
@@ -72,16 +82,17 @@ func (e *estimator) byHeight(id string, rel *relations) *Curve {
 		return nil
 	}
 	low, high := known.Range()
-	if h, own := e.child.Own["height"]; own && (h < low || h > high) {
+	if h, own := e.child.Own["height"]; own && (h < low-carryCm || h > high) {
 		return nil
 	}
+	power := heightPower[e.ref.measurements[id].Kind]
 	first, last, _ := rel.run.Has("height")
 	x, y := slices.Clone(known.x), slices.Clone(known.y)
 	if low > first {
-		x, y = slices.Insert(x, 0, first), slices.Insert(y, 0, y[0]*first/low)
+		x, y = slices.Insert(x, 0, first), slices.Insert(y, 0, y[0]*math.Pow(first/low, power))
 	}
 	if high < last {
-		x, y = append(x, last), append(y, y[len(y)-1]*last/high)
+		x, y = append(x, last), append(y, y[len(y)-1]*math.Pow(last/high, power))
 	}
 	if len(x) == len(known.x) {
 		return known

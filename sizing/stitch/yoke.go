@@ -33,6 +33,7 @@ type YokeTarget struct {
 	NeckLeastCm, BodyLeastCm, SleeveLeastCm, DepthLeastCm float64
 
 	Neck, Body, Sleeve, Underarm, Yoke Multiple // of the counts; the zero value is plain
+	Depth                              Multiple // of the rows
 
 	FrontOpening  bool // two equal fronts, turned rows
 	RightSideOnly bool // no increases on wrong-side rows
@@ -155,7 +156,7 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		checkOptionalLength("underarm", t.UnderarmCm),
 		checkOptionalLength("least neck", t.NeckLeastCm), checkOptionalLength("least body", t.BodyLeastCm),
 		checkOptionalLength("least sleeve", t.SleeveLeastCm), checkOptionalLength("least yoke depth", t.DepthLeastCm),
-		t.Neck.Validate(), t.Body.Validate(), t.Sleeve.Validate(), t.Underarm.Validate(), t.Yoke.Validate(),
+		t.Neck.Validate(), t.Body.Validate(), t.Sleeve.Validate(), t.Underarm.Validate(), t.Yoke.Validate(), t.Depth.Validate(),
 		checkCount("increases a round", t.PerRound, 0),
 		checkCount("least increases a round", t.MinPerRound, 0),
 		checkCount("most increases a round", t.MaxPerRound, 0),

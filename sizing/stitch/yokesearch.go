@@ -46,7 +46,7 @@ func newYokeSearch(t YokeTarget) (*yokeSearch, error) {
 		{&s.bodies, t.Body, t.BodyCm, t.BodyLeastCm, w, t.Weights.Body},
 		{&s.sleeves, t.Sleeve, t.SleeveCm, t.SleeveLeastCm, w, t.Weights.Sleeve},
 		{&s.arms, t.Underarm, t.UnderarmCm, 0, w, t.Weights.Underarm},
-		{&s.depths, Plain, t.DepthCm, t.DepthLeastCm, h, t.Weights.Depth},
+		{&s.depths, t.Depth, t.DepthCm, t.DepthLeastCm, h, t.Weights.Depth},
 	} {
 		var err error
 		if *c.into, err = candidates(c.m, c.wantCm, c.leastCm, c.unitCm, c.weight); err != nil {

@@ -1,0 +1,75 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// nearest is the whole number nearest to want, from least to most, that ok
+// accepts; half way goes up. found is false where there is none.
+func nearest(want float64, least, most int, ok func(n int) bool) (n int, found bool) {
+	start := int(math.Floor(want + 0.5))
+	for d := 0; start-d >= least || start+d <= most; d++ {
+		up, down := start+d, start-d
+		upOK := up >= least && up <= most && ok(up)
+		downOK := down >= least && down <= most && ok(down)
+		switch {
+		case upOK && downOK && want-float64(down) < float64(up)-want-1e-9:
+			return down, true
+		case upOK:
+			return up, true
+		case downOK:
+			return down, true
+		}
+	}
+	return 0, false
+}
+
+// atLeast is the least whole count of an unrounded one, which division may
+// have left a trifle over a whole number.
+func atLeast(x float64) int { return int(math.Ceil(x - 1e-9)) }
+
+// A slope is a change of width over rows, asked for.
+type slope struct {
+	from        int
+	want        float64 // stitches at the end, unrounded
+	least, most int
+	rows, plain int // plain: rows before the shaping, given up where there are too few
+	accept      func(n int) bool
+	atOnceMost  int // stitches at each side at one time
+
+	inRounds, rightSideOnly bool
+}
+
+// taper shapes both sides over rows: one stitch at a time at each side, or
+// more where the rows are too few.
+func (s slope) taper() (stitch.Schedule, error) {
+	if s.atOnceMost == 0 {
+		s.atOnceMost = 4
+	}
+	var first error
+	for once := 1; once <= s.atOnceMost; once++ {
+		to, ok := nearest(s.want, s.least, s.most, func(n int) bool {
+			return (n-s.from)%(2*once) == 0 && (s.accept == nil || s.accept(n))
+		})
+		if !ok {
+			continue
+		}
+		for _, plain := range []int{s.plain, 0} {
+			sc, err := stitch.Taper{From: s.from, To: to, Rows: s.rows, AtOnce: once, PlainBefore: min(plain, s.rows),
+				InRounds: s.inRounds, RightSideOnly: s.rightSideOnly}.Schedule()
+			if err == nil {
+				return sc, nil
+			}
+			if first == nil {
+				first = err
+			}
+		}
+	}
+	if first == nil {
+		first = fmt.Errorf("no count from %d to %d leads there from %d by whole stitches at each side", s.least, s.most, s.from)
+	}
+	return stitch.Schedule{}, first
+}

@@ -1,0 +1,244 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"growtuck/sizing"
+	"growtuck/sizing/stitch"
+)
+
+// A Craft is how fabric is made.
+type Craft string
+
+const (
+	Crochet Craft = "crochet"
+	Knit    Craft = "knit"
+)
+
+// Crafts are all crafts.
+var Crafts = []Craft{Crochet, Knit}
+
+// A Construction is how body and sleeves meet.
+type Construction string
+
+const (
+	Circular     Construction = "circular" // round yoke
+	Raglan       Construction = "raglan"
+	DropShoulder Construction = "drop-shoulder"
+)
+
+// Constructions are all constructions.
+var Constructions = []Construction{Circular, Raglan, DropShoulder}
+
+// A Closure is how a front opening is closed.
+type Closure string
+
+const (
+	Zip     Closure = "zipper"
+	Buttons Closure = "buttons"
+)
+
+// Closures are all closures.
+var Closures = []Closure{Zip, Buttons}
+
+// How says how a garment is worked. The zero value of a field that is not
+// required is what is customary.
+type How struct {
+	Craft  Craft         // required
+	Gauge  stitch.Gauge  // required: of the fabric, washed
+	Before *stitch.Gauge // of the same swatch before it was washed
+	Rib    *stitch.Gauge // of the ribbing, washed; nil: taken to be the fabric's
+
+	Construction Construction    // of a garment with sleeves; Circular where empty
+	Multiple     stitch.Multiple // of the body's stitches
+	RibShare     float64         // of the fabric's stitches that hems and cuffs have; 0: stitch.RibShare
+	Turned       bool            // sleeves, legs and other narrow tubes in turned rows, with a seam
+
+	// Stretch is how far an edge stretches (1 to 3 times), measured on the
+	// swatch: neck, cuff, ankle, waist, brim. An edge that is left out was not
+	// measured, and nothing is built on it.
+	Stretch map[string]float64
+
+	Closure   Closure   // of a front opening; Zip where empty
+	ZippersIn []float64 // stocked lengths; nil: stitch.StockedZippersIn
+
+	HemCm, CuffCm, BandCm float64 // depth of ribbing; 0: 4, 4 and 2.5 cm
+
+	Ball       stitch.Ball       // the yarn as it is sold
+	Swatch     stitch.YarnSwatch // weighed or measured
+	Margin     float64           // safety share; 0: stitch.PlainMargin, or TexturedMargin with a hood
+	KnitPer4In float64           // stitches over 4 in that the yarn knits to, for the cross-check; 0: the gauge of knitting
+}
+
+// Edges are the edges whose stretch can be measured.
+var Edges = []string{"neck", "cuff", "ankle", "waist", "brim"}
+
+// Customary depths of ribbing (common practice).
+const (
+	hemCm  = 4.0
+	cuffCm = 4.0
+	bandCm = 2.5
+)
+
+// complete checks how and fills in what was left to custom.
+func (h How) complete() (How, error) {
+	if h.Craft == "" {
+		return h, fmt.Errorf("no craft given; want crochet or knit")
+	}
+	if err := oneOf("craft", h.Craft, Crafts); err != nil {
+		return h, err
+	}
+	if err := h.gauges(); err != nil {
+		return h, err
+	}
+	if h.Construction == "" {
+		h.Construction = Circular
+	}
+	if err := oneOf("construction", h.Construction, Constructions); err != nil {
+		return h, err
+	}
+	if h.Closure == "" {
+		h.Closure = Zip
+	}
+	if err := oneOf("closure", h.Closure, Closures); err != nil {
+		return h, err
+	}
+	if err := h.Multiple.Validate(); err != nil {
+		return h, err
+	}
+	for _, s := range []struct {
+		what      string
+		v         *float64
+		custom    float64
+		low, high float64
+	}{
+		{"share of ribbing", &h.RibShare, stitch.RibShare, 0.5, 1},
+		{"depth of the hem, cm", &h.HemCm, hemCm, 0.5, 20},
+		{"depth of the cuffs, cm", &h.CuffCm, cuffCm, 0.5, 20},
+		{"depth of the neckband, cm", &h.BandCm, bandCm, 0.5, 20},
+		{"margin of yarn", &h.Margin, 0, 0, 1},
+	} {
+		if *s.v == 0 {
+			*s.v = s.custom
+		}
+		if !(*s.v >= s.low && *s.v <= s.high) {
+			return h, fmt.Errorf("%s is %g: want %g to %g", s.what, *s.v, s.low, s.high)
+		}
+	}
+	for edge, s := range h.Stretch {
+		if err := oneOf("edge", edge, Edges); err != nil {
+			return h, err
+		}
+		if !(s >= 1 && s <= 3) {
+			return h, fmt.Errorf("stretch of the %s is %g: want 1 to 3 times", edge, s)
+		}
+	}
+	return h, nil
+}
+
+func (h How) gauges() error {
+	if err := h.Gauge.Validate(); err != nil {
+		return err
+	}
+	if h.Rib != nil {
+		if err := h.Rib.Validate(); err != nil {
+			return fmt.Errorf("ribbing: %w", err)
+		}
+	}
+	if h.Before != nil {
+		return stitch.WashedGauge{Before: *h.Before, After: h.Gauge}.Validate()
+	}
+	return nil
+}
+
+func oneOf[T ~string](what string, v T, known []T) error {
+	names := make([]string, len(known))
+	for i, k := range known {
+		if k == v {
+			return nil
+		}
+		names[i] = string(k)
+	}
+	return &sizing.UnknownError{Kind: what, Name: string(v), Known: names}
+}
+
+// ParseGauge reads a gauge as it is counted: "18x24/10cm", "20x28/4in",
+// "27x36/15cm". Stitches come first, rows second.
+func ParseGauge(s string) (stitch.Gauge, error) {
+	bad := fmt.Errorf("gauge %q: want stitches x rows over a length, as 18x24/10cm or 20x28/4in", s)
+	counts, over, ok := strings.Cut(tight(s), "/")
+	if !ok {
+		return stitch.Gauge{}, bad
+	}
+	sts, rows, ok := strings.Cut(counts, "x")
+	if !ok {
+		return stitch.Gauge{}, bad
+	}
+	l, err := sizing.ParseLength(over, "cm")
+	if err != nil || l <= 0 {
+		return stitch.Gauge{}, bad
+	}
+	n, err1 := strconv.ParseFloat(sts, 64)
+	r, err2 := strconv.ParseFloat(rows, 64)
+	if err1 != nil || err2 != nil {
+		return stitch.Gauge{}, bad
+	}
+	return stitch.Swatch{Stitches: n, WidthCm: float64(l), Rows: r, HeightCm: float64(l)}.Gauge()
+}
+
+// ParseBall reads yarn as it is sold: "50g 125m".
+func ParseBall(s string) (stitch.Ball, error) {
+	var b stitch.Ball
+	if err := amounts(s, map[string]*float64{"g": &b.Grams, "m": &b.Metres}); err != nil || b.Grams <= 0 || b.Metres <= 0 {
+		return b, fmt.Errorf("yarn %q: want the grams and metres of a ball, as 50g 125m", s)
+	}
+	return b, nil
+}
+
+// ParseSwatch reads a swatch that was weighed, "10x10cm 4g", or measured,
+// "10x10cm 9.5m".
+func ParseSwatch(s string) (stitch.YarnSwatch, error) {
+	var y stitch.YarnSwatch
+	bad := fmt.Errorf("swatch %q: want its size and its weight or length of yarn, as 10x10cm 4g", s)
+	size, rest, _ := strings.Cut(strings.TrimSpace(s), " ")
+	w, h, ok := strings.Cut(tight(size), "x")
+	if !ok {
+		return y, bad
+	}
+	height, err := sizing.ParseLength(h, "cm")
+	if err != nil {
+		return y, bad
+	}
+	unit := strings.TrimLeft(h, "0123456789.,/")
+	width, err := sizing.ParseLength(w+unit, "cm")
+	if err != nil || width <= 0 || height <= 0 {
+		return y, bad
+	}
+	y.WidthCm, y.HeightCm = float64(width), float64(height)
+	if err := amounts(rest, map[string]*float64{"g": &y.Grams, "m": &y.Metres}); err != nil || y.Grams+y.Metres <= 0 {
+		return y, bad
+	}
+	return y, nil
+}
+
+// amounts reads numbers with their units, each once.
+func amounts(s string, into map[string]*float64) error {
+	for _, word := range strings.Fields(s) {
+		end := strings.LastIndexAny(word, "0123456789")
+		v, err := strconv.ParseFloat(strings.ReplaceAll(word[:end+1], ",", "."), 64)
+		to, known := into[strings.ToLower(word[end+1:])]
+		if err != nil || !known || *to != 0 || math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
+			return fmt.Errorf("%q", word)
+		}
+		*to = v
+	}
+	return nil
+}
+
+// tight takes out blanks and writes the sign of multiplication as x.
+func tight(s string) string {
+	return strings.NewReplacer("×", "x", "X", "x").Replace(strings.Join(strings.Fields(s), ""))
+}

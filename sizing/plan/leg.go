@@ -1,0 +1,91 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// Judgements of the leg.
+const (
+	calfShare      = 0.6  // of the inside leg, from the crotch down, where the calf is widest (from memory)
+	thighWeight    = 4    // a leg that is too tight is felt, a bridge that is a stitch off is not
+	bridgeLeastOf  = 0.03 // of the hip: less is no bridge
+	plainBeforeLeg = 1.5  // cm
+)
+
+// legs parts the hips at the crotch and works both legs to their cuffs.
+func (m *maker) legs(hip int) error {
+	w, err := m.wants("thigh", "ankle", "inside_leg")
+	if err != nil {
+		return err
+	}
+	p, err := stitch.PlanLegs(stitch.LegTarget{Gauge: m.g, Hip: hip, ThighCm: w["thigh"].cm, ThighLeastCm: w["thigh"].leastCm,
+		BridgeLeastCm: m.g.WidthCm(hip) * bridgeLeastOf, WeightThigh: thighWeight, WeightBridge: 1})
+	if err != nil {
+		return err
+	}
+	m.p.Legs = &p
+	m.widthPart("thigh", p.Leg, false)
+	if p.BridgeShare() > stitch.BridgeShareHigh+0.005 {
+		m.note("The bridge between the legs is %.0f %% of the hips, so that the legs are wide enough: more than the usual %.0f to %.0f %%.",
+			p.BridgeShare()*100, stitch.BridgeShareLow*100, stitch.BridgeShareHigh*100)
+	}
+
+	long := w["inside_leg"]
+	c := m.cuffOf("ankle", "foot", w["ankle"], p.Leg)
+	cuffRows := m.ribRows(m.cuffDepthCm(long.cm))
+	turned := m.how.Turned
+	rows, err := m.rows(max(long.cm-m.rib.HeightCm(cuffRows), m.g.RowHeightCm()), 0, !turned)
+	if err != nil {
+		return err
+	}
+	last, err := m.taperLeg(p, c, long.cm, rows)
+	if err != nil {
+		return err
+	}
+	m.p.ends["leg"] = end{(p.Leg - last) / 2, last}
+	if err := m.cuff("ankle", "Ankle cuff", "ankle", min(c.count, last), last, cuffRows, turned); err != nil {
+		return err
+	}
+	m.heightPart("inside_leg", rows, cuffRows)
+	return nil
+}
+
+// taperLeg narrows the leg to the calf and from there to the cuff. It returns
+// its last count.
+func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int) (int, error) {
+	turned := m.how.Turned
+	s := m.begin("leg", "Leg", p.Leg, !turned)
+	s.Copies = 2
+	s.say("bridge", "Part the work at the middle of front and back: {} for each leg. Chain or cast on a bridge of {stitches} from front to back; the second leg picks up along its other side.", p.Hip/2, p.Bridge)
+	s.say("leg", "Work {stitches} round: {} of the body and {} of the bridge.", p.Leg, p.Hip/2, p.Bridge)
+	from, left := p.Leg, rows
+	if calf, err := m.want("calf"); err == nil {
+		to := min(max(int(math.Round(m.g.Rows(longCm*calfShare))), 1), rows-1)
+		if m.keep.rows.Repeat == 2 && turned {
+			to -= to % 2
+		}
+		if to >= 1 {
+			least := min(atLeast(m.g.Stitches(calf.leastCm)), p.Leg)
+			sc, err := slope{from: p.Leg, want: min(m.g.Stitches(calf.cm), float64(p.Leg)), least: least, most: p.Leg, rows: to,
+				plain: int(m.g.Rows(plainBeforeLeg)), inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
+			if err != nil {
+				return 0, fmt.Errorf("leg, crotch to calf: %w", err)
+			}
+			s.follow(sc)
+			m.widthPart("calf", sc.To(), false)
+			from, left = sc.To(), rows-to
+			s = m.begin("lower-leg", "Leg, below the calf", from, !turned)
+			s.Copies = 2
+		}
+	}
+	sc, err := slope{from: from, want: min(c.above, float64(from)), least: min(c.count, from-from%2), most: from, rows: left,
+		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
+	if err != nil {
+		return 0, fmt.Errorf("leg, calf to cuff: %w", err)
+	}
+	s.follow(sc)
+	return sc.To(), nil
+}

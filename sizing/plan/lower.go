@@ -1,0 +1,89 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// seatRaiseCm is how much higher trousers are at the back than at the front
+// (common practice: a few pairs of short rows).
+const seatRaiseCm = 2.0
+
+// trousers plans a waistband, hips, and legs.
+func (m *maker) trousers() error {
+	w, err := m.wants("waist", "hip", "rise")
+	if err != nil {
+		return err
+	}
+	waist, hip, rise := w["waist"], w["hip"], w["rise"]
+	multiple := even(m.bodyMultiple(true))
+	fit, err := m.g.FitWidthAtLeast(hip.cm, hip.leastCm, multiple)
+	if err != nil {
+		return err
+	}
+	band := m.cuffOf("waist", "hip", waist, fit.Count)
+	bandRows := m.ribRows(min(m.how.HemCm, rise.cm/4))
+	rows, err := m.rows(max(rise.cm-m.rib.HeightCm(bandRows), m.g.RowHeightCm()), rise.leastCm-m.rib.HeightCm(bandRows), true)
+	if err != nil {
+		return err
+	}
+
+	s := m.beginRib("waistband", "Waistband", band.count, true)
+	s.say("start", "Chain or cast on {stitches} for the waist; the round begins at the middle of the back.", band.count)
+	s.plain(bandRows)
+	s.say("rib", "Work {rows} of ribbing. For elastic work it twice as deep and fold it in.", bandRows)
+	m.widthPart("waist", band.count, true)
+
+	down := min(max(1, int(math.Round(m.g.Rows(rise.cm*hipShare)))-bandRows), rows)
+	start, ok := nearest(band.above, band.count, min(fit.Count, 2*band.count), isEven)
+	if !ok {
+		start = band.count
+	}
+	join, err := stitch.ShapeAcross(band.count, start-band.count, true)
+	if err != nil {
+		return err
+	}
+	m.seatRaise(start, join)
+	s = m.begin("hips", "Hips", start, true)
+	sc, err := slope{from: start, want: m.g.Stitches(hip.cm), least: atLeast(m.g.Stitches(hip.leastCm)), most: 2*fit.Count + multiple.Repeat,
+		rows: down, accept: multiple.Has, inRounds: true}.taper()
+	if err != nil {
+		return fmt.Errorf("hip: %w", err)
+	}
+	s.follow(sc)
+	m.widthPart("hip", sc.To(), false)
+	if rows > down {
+		s = m.begin("seat", "Seat, hips to crotch", sc.To(), true)
+		s.plain(rows - down)
+		s.say("straight", "Work {rows} straight to the crotch.", rows-down)
+	}
+	m.heightPart("rise", rows, bandRows)
+	return m.legs(sc.To())
+}
+
+// seatRaise works short rows over the back below the waistband.
+func (m *maker) seatRaise(stitches int, join stitch.Across) {
+	pairs, _, err := stitch.ShortRowSets(m.g, seatRaiseCm)
+	if err != nil || pairs < 1 {
+		pairs = 1
+	}
+	s := m.begin("seat-back", "Back of the seat", stitches, false)
+	if join.Change != 0 {
+		s.add(across("join", "In the first round above the waistband", join))
+	}
+	first := max(2, 2*int(math.Round(float64(stitches)/12)))
+	step := 0
+	if pairs > 1 {
+		step = max(0, (stitches/2-first)/2/(pairs-1))
+	}
+	s.say("first", "Raise the back with {pairs} of short rows. First pair: over the {stitches} at the middle of the back, there and back again.", pairs, first)
+	if pairs > 1 && step > 0 {
+		s.say("next", "Each pair after it: {stitches} further at both ends.", step)
+	}
+	for i := range pairs {
+		s.row(first + 2*step*i)
+		s.row(first + 2*step*i)
+	}
+}

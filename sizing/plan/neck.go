@@ -1,0 +1,89 @@
+package plan
+
+import (
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// neckDropCm is how much lower the neck is at the front than at the nape
+// (common practice, as the lengths of front openings have it).
+const neckDropCm = 5.0
+
+// A top is the work down to the underarm.
+type top struct {
+	open   bool // over the whole front
+	slit   int  // rows of a slit at the front neck that are still to work below the underarm
+	turned bool // the body begins in turned rows
+
+	body, sleeve int
+	under        int     // stitches added under each arm where front and back are joined
+	back, front  int     // rows from the nape, and from the front of the neck, to the underarm
+	widthCm      float64 // of the back where the sleeves begin, of a drop shoulder
+}
+
+// raise works the back of the neck higher than the front in pairs of short
+// rows, so that the yoke sits at the nape. It returns the rows.
+func (m *maker) raise(neck int) (int, error) {
+	pairs, _, err := stitch.ShortRowSets(m.g, neckDropCm)
+	if err != nil {
+		return 0, err
+	}
+	pairs = max(pairs, 1)
+	s := m.begin("back-neck", "Back of the neck", neck, false)
+	s.say("start", "Chain or cast on {stitches} for the neck; the row begins at the middle of the front.", neck)
+	// From a third of the neck, the back, to five sixths: the fronts stay low.
+	first := max(2, 2*int(math.Round(float64(neck)/6)))
+	step := 0
+	if pairs > 1 {
+		step = max(0, (neck*5/6-first)/2/(pairs-1))
+	}
+	s.say("first", "Raise it with {pairs} of short rows. First pair: over the {stitches} at the middle of the back, there and back again.", pairs, first)
+	if pairs > 1 {
+		if step > 0 {
+			s.say("next", "Each pair after it: {stitches} further at both ends.", step)
+		} else {
+			s.say("next", "Work the other pairs over the same stitches.")
+		}
+	}
+	s.say("all", "Then work over all {stitches}.", neck)
+	for i := range pairs {
+		s.row(first + 2*step*i)
+		s.row(first + 2*step*i)
+	}
+	return s.Rows(), nil
+}
+
+// slitRows is the length of a slit at the front neck that lets the head
+// through, 0 where the edge alone does.
+func (m *maker) slitRows(neckCm float64) int {
+	head, ok := m.body("head")
+	if !ok {
+		m.note("The head girth is not known: measure it, and see that the neck goes over it, before you begin.")
+		return 0
+	}
+	stretch, measured := m.how.Stretch["neck"]
+	if !measured {
+		stretch = 1
+	}
+	short := (head/stretch - neckCm) / 2
+	if short <= 1e-9 {
+		return 0
+	}
+	rows := atLeast(m.g.Rows(short))
+	why := "how far the neck's edge stretches is not measured"
+	if measured {
+		why = "the neck's edge stretches " + cm(neckCm*stretch) + " cm at most"
+	}
+	m.note("The head of %s cm needs an opening: %s, so the front has a slit of %s cm, closed with a button or a popper.", cm(head), why, cm(m.g.HeightCm(rows)))
+	m.p.openings = append(m.p.openings, opening{place: "front", cm: m.g.HeightCm(rows)})
+	return rows
+}
+
+// neckband finishes a neck that is no hood.
+func (m *maker) neckband(neck int, turned bool) {
+	s := m.beginRib("neckband", "Neckband", neck, !turned)
+	s.say("pick-up", "Pick up {stitches} round the neck.", neck)
+	s.plain(m.ribRows(m.how.BandCm))
+	s.say("rib", "Work {rows} of ribbing; finish loosely.", s.Rows())
+}

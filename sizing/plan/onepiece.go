@@ -1,0 +1,151 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// onePiece plans body and legs in one, opening down the front.
+func (m *maker) onePiece() error {
+	t, err := m.top(true)
+	if err != nil {
+		return err
+	}
+	hip, frontRows, err := m.trunk(t)
+	if err != nil {
+		return err
+	}
+	if err := m.legs(hip); err != nil {
+		return err
+	}
+	if err := m.sleevesOrBands(t); err != nil {
+		return err
+	}
+	if m.hasPart("hood_round") {
+		if err := m.hood(m.neckCount()); err != nil {
+			return err
+		}
+	} else {
+		m.neckband(m.neckCount(), true)
+	}
+	return m.front(frontRows, 0)
+}
+
+// trunk works the body from the underarm over waist and hips to the crotch. It
+// returns the stitches there and the rows of the front opening.
+func (m *maker) trunk(t top) (hip, openRows int, err error) {
+	w, err := m.wants("waist", "hip", "body_length", "rise", "trunk", "front_opening")
+	if err != nil {
+		return 0, 0, err
+	}
+	toWaist, seat, err := m.trunkRows(t, w)
+	if err != nil {
+		return 0, 0, err
+	}
+	openRows = m.openRows(t, w["front_opening"], t.front+toWaist+seat)
+
+	s := m.beginBody(t, "body", "Body, underarm to waist")
+	waist, err := m.side(t.body, w["waist"], toWaist, true)
+	if err != nil {
+		return 0, 0, fmt.Errorf("waist: %w", err)
+	}
+	s.follow(waist)
+	m.closeFront(s, openRows-t.front)
+	m.widthPart("waist", s.To(), false)
+
+	s = m.begin("seat", "Seat, waist to crotch", waist.To(), false)
+	down := min(max(1, int(math.Round(float64(seat)*hipShare))), seat)
+	hips, err := m.side(waist.To(), w["hip"], down, true)
+	if err != nil {
+		return 0, 0, fmt.Errorf("hip: %w", err)
+	}
+	s.follow(hips)
+	if seat > down {
+		s.plain(seat - down)
+		s.say("straight", "Work {rows} straight to the crotch.", seat-down)
+	}
+	m.closeFront(s, openRows-t.front-toWaist)
+	m.widthPart("hip", s.To(), false)
+
+	m.heightPart("body_length", t.back+toWaist, 0)
+	m.heightPart("rise", seat, 0)
+	m.heightPart("trunk", t.back+toWaist+seat, 0)
+	m.heightPart("front_opening", openRows, 0)
+	return s.To(), openRows, nil
+}
+
+// trunkRows shares the rows between underarm and crotch. Nape to waist, rise
+// and trunk are three measurements of two lengths: where they do not agree,
+// each misses a third.
+func (m *maker) trunkRows(t top, w map[string]target) (toWaist, seat int, err error) {
+	back, rise, trunk := w["body_length"], w["rise"], w["trunk"]
+	differ := trunk.cm - back.cm - rise.cm
+	if math.Abs(differ) > seenCm {
+		m.note("Nape to waist and rise make %s cm, nape to crotch is %s cm: each part takes a third of the difference.", cm(back.cm+rise.cm), cm(trunk.cm))
+	}
+	above := m.g.HeightCm(t.back)
+	if toWaist, err = m.rows(max(back.cm+differ/3-above, m.g.RowHeightCm()), max(back.leastCm-above, 0), false); err != nil {
+		return 0, 0, err
+	}
+	waistCm := above + m.g.HeightCm(toWaist)
+	want := (rise.cm + trunk.cm - waistCm) / 2
+	least := max(rise.leastCm, trunk.leastCm-waistCm)
+	if least > want {
+		want = least
+	}
+	seat, err = m.rows(want, least, false)
+	return toWaist, seat, err
+}
+
+// openRows is the length of the front opening: it ends above the crotch.
+func (m *maker) openRows(t top, want target, frontRows int) int {
+	n := int(math.Round(m.g.Rows(want.cm)))
+	return min(max(n, t.front+1), frontRows-1)
+}
+
+// closeFront says where in a section the opening ends, if it does.
+func (m *maker) closeFront(s *Section, rows int) {
+	switch {
+	case rows <= 0:
+		s.say("open", "The front is closed: work in rounds.")
+	case rows < s.Rows():
+		s.say("open", "The front stays open for the first {rows}; then join and go on in rounds.", rows)
+	}
+}
+
+// hood works a hood up from the neck.
+func (m *maker) hood(neck int) error {
+	w, err := m.wants("hood_round", "hood_height")
+	if err != nil {
+		return err
+	}
+	round, height := w["hood_round"], w["hood_height"]
+	head := round.line.Body.Value
+	p, err := stitch.PlanHood(stitch.HoodTarget{Gauge: m.g, Neck: neck, HeadCm: head, EaseCm: round.cm - head, HeightCm: height.cm, Shape: stitch.ShapedHood})
+	if err != nil {
+		return err
+	}
+	m.p.Hood = &p
+	s := m.begin("hood", "Hood", neck, false)
+	s.say("pick-up", "Pick up {stitches} round the neck.", neck)
+	for i, r := range p.Increases {
+		s.row(r.Stitches)
+		s.say(lineID("increase", i+1), "Row {}: increase {} evenly, {} plain at each edge, to {stitches}.", r.Row, r.Increase, p.EdgePlain, r.Stitches)
+	}
+	s.plain(p.PlainRows)
+	s.say("straight", "Work {rows} straight.", p.PlainRows)
+	s = m.begin("hood-crown", "Crown of the hood", p.Stitches, false)
+	for r := 1; r <= p.Crown.Rows; r++ {
+		s.row(p.Crown.StitchesAfter(r))
+	}
+	l := shaping(p.Crown)
+	l.Words = replaceSide(l.Words, "on both sides of the middle of the back")
+	l.Counts = append([]float64{}, l.Counts...)
+	s.add(l)
+	s.say("seam", "Fold it and join the halves of {stitches}.", p.SeamStitches)
+	m.widthPart("hood_round", p.Stitches, false)
+	m.heightPart("hood_height", p.Rows, 0)
+	return nil
+}

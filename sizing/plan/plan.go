@@ -1,0 +1,273 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"growtuck/data"
+	"growtuck/sizing"
+	"growtuck/sizing/stitch"
+)
+
+// A Plan is a garment to work.
+type Plan struct {
+	Garment data.Garment
+	Making  sizing.Making
+	Body    *sizing.Body
+	How     How // with what was left to custom filled in
+
+	Sections []*Section
+	Parts    []Part   // every finished measurement, in the order of the garment
+	Notes    []string // what it misses, and what to mind
+	Yarn     *Yarn    // nil without yarn data
+
+	Circular *stitch.YokePlan   // nil unless the yoke is circular
+	Raglan   *stitch.RaglanPlan // nil unless it is a raglan
+	Legs     *stitch.LegPlan    // nil without legs
+	Hood     *stitch.HoodPlan   // nil without a hood
+	Zipper   *Zipper            // nil without one
+
+	extra    map[string]meant // what the construction adds to parts, on purpose
+	openings []opening
+	ends     map[string]end // how sleeve and leg end before their cuffs
+	measured map[string]float64
+}
+
+// An opening is a slit or edge that is no finished part of the garment.
+type opening struct {
+	place, how string // how: "", "zipper", "buttonband"
+	cm, withCm float64
+}
+
+// meant is a departure from the finished measurement that the construction
+// brings with it.
+type meant struct {
+	cm  float64
+	why string
+}
+
+// end is a taper's decreases (pairs) and last count.
+type end struct{ pairs, stitches int }
+
+// Section returns a section by its id.
+func (p *Plan) Section(id string) (*Section, bool) {
+	i := slices.IndexFunc(p.Sections, func(s *Section) bool { return s.ID == id })
+	if i < 0 {
+		return nil, false
+	}
+	return p.Sections[i], true
+}
+
+// Part returns a finished measurement by its part.
+func (p *Plan) Part(part string) (Part, bool) {
+	i := slices.IndexFunc(p.Parts, func(x Part) bool { return x.Line.Part.Part == part })
+	if i < 0 {
+		return Part{}, false
+	}
+	return p.Parts[i], true
+}
+
+// Make plans a garment from its finished measurements.
+func Make(f *sizing.Finished, how How) (*Plan, error) {
+	m, err := newMaker(f, how)
+	if err != nil {
+		return nil, err
+	}
+	return m.make()
+}
+
+// A maker plans one garment.
+type maker struct {
+	f      *sizing.Finished
+	how    How
+	g, rib stitch.Gauge
+	keep   kept
+	p      *Plan
+	parts  []Part
+	notes  map[string]bool
+}
+
+// kept is what all sizes of a run have in common.
+type kept struct {
+	perRound int             // increases of a round of a circular yoke; 0: free
+	rows     stitch.Multiple // of rows that are turned
+}
+
+func newMaker(f *sizing.Finished, how How) (*maker, error) {
+	if f == nil || f.Body == nil {
+		return nil, errors.New("no finished measurements to plan from")
+	}
+	how, err := how.complete()
+	if err != nil {
+		return nil, err
+	}
+	m := &maker{f: f, how: how, g: how.Gauge, rib: how.Gauge, keep: kept{rows: stitch.Plain}, notes: make(map[string]bool)}
+	if how.Rib != nil {
+		m.rib = *how.Rib
+	}
+	if how.Craft == Knit {
+		m.keep.rows = stitch.Even // a part begins on the right side
+	}
+	m.p = &Plan{Garment: f.Garment, Making: f.Making, Body: f.Body, How: how,
+		extra: make(map[string]meant), ends: make(map[string]end), measured: how.Stretch}
+	return m, nil
+}
+
+func (m *maker) make() (*Plan, error) {
+	work := map[string]func() error{
+		"upper": m.upper, "one-piece": m.onePiece, "lower": m.trousers, "head": m.hat, "hand": m.mittens, "foot": m.socks,
+	}[m.f.Garment.Group]
+	if work == nil {
+		return nil, fmt.Errorf("%s: no plan is known for garments of the group %q", m.f.Garment.ID, m.f.Garment.Group)
+	}
+	if err := work(); err != nil {
+		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
+	}
+	m.general()
+	m.finishParts()
+	if err := m.p.Check(); err != nil {
+		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
+	}
+	m.yarn()
+	return m.p, nil
+}
+
+// general notes what holds for the whole work.
+func (m *maker) general() {
+	if m.how.Rib == nil && slices.ContainsFunc(m.p.Sections, func(s *Section) bool { return s.Ribbed }) {
+		m.note("The ribbing is planned at the fabric's gauge; it draws in. Work a swatch of it and give its gauge.")
+	}
+	if m.how.Before != nil {
+		w := stitch.WashedGauge{Before: *m.how.Before, After: m.g}
+		m.note("Sizes are those after washing. While working, 10 cm of width measures %s cm and 10 cm of height %s cm.",
+			cm(w.WorkWidthCm(10)), cm(w.WorkHeightCm(10)))
+	}
+}
+
+// Check verifies what must hold in every plan.
+func (p *Plan) Check() error {
+	for _, s := range p.Sections {
+		if s.Rows() < 1 {
+			return fmt.Errorf("%s has no rows: the garment is too short for its parts at this gauge", strings.ToLower(s.Name))
+		}
+		for r := 0; r <= s.Rows(); r++ {
+			if s.StitchesAfter(r) < 1 {
+				return fmt.Errorf("%s has no stitches left in row %d", strings.ToLower(s.Name), r)
+			}
+		}
+	}
+	if p.Circular != nil {
+		if err := p.Circular.Check(); err != nil {
+			return err
+		}
+	}
+	if p.Raglan != nil {
+		if err := p.Raglan.Check(); err != nil {
+			return err
+		}
+	}
+	if p.Legs != nil {
+		return p.Legs.Check()
+	}
+	return nil
+}
+
+// note adds a note once.
+func (m *maker) note(format string, args ...any) {
+	s := fmt.Sprintf(format, args...)
+	if !m.notes[s] {
+		m.notes[s] = true
+		m.p.Notes = append(m.p.Notes, s)
+	}
+}
+
+// begin starts a section on a count.
+func (m *maker) begin(id, name string, from int, inRounds bool) *Section {
+	s := &Section{ID: id, Name: name, Copies: 1, InRounds: inRounds, Gauge: m.g, From: from}
+	m.p.Sections = append(m.p.Sections, s)
+	return s
+}
+
+// beginRib starts a section of ribbing.
+func (m *maker) beginRib(id, name string, from int, inRounds bool) *Section {
+	s := m.begin(id, name, from, inRounds)
+	s.Gauge, s.Ribbed = m.rib, true
+	return s
+}
+
+// A target is a finished measurement to plan.
+type target struct {
+	line sizing.Line
+	cm   float64
+	// leastCm is the body with its least ease; no girth is planned under it.
+	leastCm float64
+}
+
+func (m *maker) has(part string) bool {
+	_, ok := m.f.Line(part)
+	return ok
+}
+
+// want returns the target of a part. A part whose body measurement is not
+// known cannot be planned.
+func (m *maker) want(part string) (target, error) {
+	l, ok := m.f.Line(part)
+	if !ok {
+		for _, p := range m.f.Missing {
+			if p.Part == part {
+				return target{}, fmt.Errorf("%s cannot be planned: the body's %s is not known; measure it", p.Name, strings.ReplaceAll(p.Measurement, "_", " "))
+			}
+		}
+		return target{}, fmt.Errorf("the garment has no part %s", part)
+	}
+	t := target{line: l, cm: l.Finished, leastCm: l.Finished}
+	if len(l.Ease) > 0 {
+		for _, e := range l.Ease {
+			t.leastCm -= e.Cm
+		}
+		t.leastCm += l.EaseLow
+	}
+	t.leastCm = max(min(t.leastCm, t.cm), 0.1)
+	return t, nil
+}
+
+// wants returns the targets of several parts.
+func (m *maker) wants(parts ...string) (map[string]target, error) {
+	out := make(map[string]target, len(parts))
+	for _, p := range parts {
+		t, err := m.want(p)
+		if err != nil {
+			return nil, err
+		}
+		out[p] = t
+	}
+	return out, nil
+}
+
+// body returns a measurement of the body.
+func (m *maker) body(measurement string) (float64, bool) {
+	r, ok := m.f.Body.Get(measurement)
+	return r.Value, ok && r.Value > 0
+}
+
+// rows counts a height in rows, never under a floor; turned rows are of the
+// kept multiple.
+func (m *maker) rows(heightCm, leastCm float64, inRounds bool) (int, error) {
+	multiple := stitch.Plain
+	if !inRounds {
+		multiple = m.keep.rows
+	}
+	f, err := m.g.FitHeightAtLeast(heightCm, leastCm, multiple)
+	return f.Count, err
+}
+
+// ribRows is the rows of ribbing of a depth, at least one.
+func (m *maker) ribRows(depthCm float64) int {
+	return max(1, int(math.Round(m.rib.Rows(depthCm))))
+}
+
+// rightSideOnly says whether turned rows are shaped on their right side alone.
+func (m *maker) rightSideOnly(inRounds bool) bool { return m.how.Craft == Knit && !inRounds }

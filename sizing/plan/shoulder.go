@@ -1,0 +1,179 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// dropShoulder plans a top whose front and back are rectangles; the sleeves
+// are picked up along their sides.
+func (m *maker) dropShoulder(open bool) (top, error) {
+	w, err := m.wants("neck", "chest", "armhole_depth", "upper_arm")
+	if err != nil {
+		return top{}, err
+	}
+	t := stitch.DropShoulderTarget{
+		Gauge: m.g, BodyCm: w["chest"].cm, BodyLeastCm: w["chest"].leastCm, Body: even(m.bodyMultiple(!open)),
+		NeckWidthCm: w["neck"].cm / 3, ArmholeDepthCm: w["armhole_depth"].cm, ArmholeLeastCm: w["armhole_depth"].leastCm,
+		Sleeve: stitch.Even, FrontOpening: open, OddRowsAtShoulder: m.keep.rows == stitch.Odd,
+	}
+	p, err := stitch.PlanDropShoulder(t)
+	if err != nil {
+		return top{}, err
+	}
+	fronts := p.Front
+	if open {
+		fronts *= 2
+	}
+	l, err := m.neckline(w["neck"], p.Back, fronts, p.ArmholeRows)
+	if err != nil {
+		return top{}, err
+	}
+	m.widthPart("neck", l.pickUp, false)
+	slit := 0
+	if !open {
+		slit = m.slitRows(m.g.WidthCm(l.pickUp))
+	}
+	m.backPiece(p.Back, l, p.ArmholeRows, 0)
+	m.frontPieces(p.Front, open, l, p.ArmholeRows, slit, 0)
+	m.widthPart("chest", p.Body, false)
+	m.heightPart("armhole_depth", p.ArmholeRows, 0)
+	m.widthPart("upper_arm", p.SleeveTop, false)
+	m.mean("upper_arm", m.g.WidthCm(p.SleeveTop)-w["upper_arm"].cm, "the sleeve of a drop shoulder is as wide as both sides of its armhole")
+	rest := max(0, slit-(p.ArmholeRows-l.drop))
+	return top{open: open, slit: rest, turned: open || rest > 0, body: p.Body, sleeve: p.SleeveTop,
+		back: p.ArmholeRows, front: p.ArmholeRows - l.drop, widthCm: m.g.WidthCm(p.Back)}, nil
+}
+
+// backPiece works the back from the shoulders down to the underarm.
+func (m *maker) backPiece(back int, l neckline, rows, widen int) {
+	s := m.begin("back", "Back, shoulders to underarm", back, false)
+	s.say("start", "Chain or cast on {stitches}: {} for a shoulder, {} for the neck, {} for a shoulder.", back, l.shoulder, l.neck, l.shoulder)
+	m.armhole(s, rows, widen)
+}
+
+// armhole works a piece straight, but for stitches gained at each side in the
+// last rows.
+func (m *maker) armhole(s *Section, rows, widen int) {
+	every := 1
+	if m.rightSideOnly(false) {
+		every = 2
+	}
+	widen = min(widen, rows/every)
+	s.plain(rows - widen*every)
+	for range widen {
+		s.plain(every - 1)
+		s.row(s.To() + 2)
+	}
+	switch {
+	case widen == 0:
+		s.say("armhole", "Work {rows} straight.", rows)
+	case every == 1:
+		s.say("armhole", "Work {rows}; in the last {} of them increase 1 at each side: {stitches}.", rows, widen, s.To())
+	default:
+		s.say("armhole", "Work {rows}; in every 2nd of the last {} increase 1 at each side: {stitches}.", rows, widen*every, s.To())
+	}
+}
+
+// frontPieces works the front or both fronts down to the underarm.
+func (m *maker) frontPieces(front int, open bool, l neckline, rows, slit, widen int) {
+	s := m.begin("front-neck", "Fronts, shoulders to neck", l.shoulder, false)
+	s.Copies = 2
+	s.say("pick-up", "Pick up {stitches} along each shoulder of the back.", l.shoulder)
+	straight := l.drop - l.widen*l.every
+	s.plain(straight)
+	for range l.widen {
+		s.plain(l.every - 1)
+		s.row(s.To() + 1)
+	}
+	if l.widen > 0 {
+		s.say("neck", "Work {rows} straight, then {} with 1 increase at the neck's edge in every {nth} row: {stitches}.", straight, l.widen*l.every, l.every, s.To())
+	} else {
+		s.say("neck", "Work {rows} straight.", straight)
+	}
+	left := rows - l.drop
+	if open {
+		s = m.begin("front", "Fronts, neck to underarm", front, false)
+		s.Copies = 2
+		s.say("middle", "Add {stitches} at the neck's edge: {}.", front-l.shoulder-l.widen, front)
+		m.armhole(s, left, widen)
+		return
+	}
+	half := front / 2
+	if slit > 0 {
+		s = m.begin("slit", "Front halves beside the slit", half, false)
+		s.Copies = 2
+		s.say("middle", "Add {} at the neck's edge of one half and {} at the other: {} and {}.",
+			half-l.shoulder-l.widen, front-half-l.shoulder-l.widen, half, front-half)
+		done := min(slit, left)
+		s.plain(done)
+		s.say("open", "Work {rows} of each.", done)
+		if left -= done; left == 0 {
+			return
+		}
+	}
+	s = m.begin("front", "Front, neck to underarm", front, false)
+	if slit > 0 {
+		s.say("join", "Join the halves: {stitches}.", front)
+	} else {
+		s.say("join", "Join the halves with {} added in the middle: {stitches}.", l.middle, front)
+	}
+	m.armhole(s, left, widen)
+}
+
+// vest plans a top without sleeves: the back between the armholes is as wide
+// as the child's, and widens to the chest at the underarm.
+func (m *maker) vest() (top, error) {
+	w, err := m.wants("neck", "chest", "armhole_depth", "cross_back")
+	if err != nil {
+		return top{}, err
+	}
+	fit, err := m.g.FitWidthAtLeast(w["chest"].cm, w["chest"].leastCm, even(m.bodyMultiple(true)))
+	if err != nil {
+		return top{}, err
+	}
+	half := fit.Count / 2
+	across := w["cross_back"]
+	back, ok := nearest(m.g.Stitches(across.cm), atLeast(m.g.Stitches(across.leastCm)), half, func(n int) bool { return (half-n)%2 == 0 })
+	if !ok {
+		back = half
+		m.note("The back between the armholes is half the chest, %s cm: the body is too narrow for more.", cm(m.g.WidthCm(half)))
+	}
+	rows, err := m.rows(w["armhole_depth"].cm, w["armhole_depth"].leastCm, false)
+	if err != nil {
+		return top{}, err
+	}
+	l, err := m.neckline(w["neck"], back, back, rows)
+	if err != nil {
+		return top{}, err
+	}
+	m.widthPart("neck", l.pickUp, false)
+	slit := m.slitRows(m.g.WidthCm(l.pickUp))
+	// Half of what the chest needs more is gained above the underarm, half is
+	// added under the arm; the front has the rows below its slit for it.
+	side := (half - back) / 2
+	every := 1
+	if m.rightSideOnly(false) {
+		every = 2
+	}
+	widen := min(side/2, max(0, rows-l.drop-slit)/(2*every))
+	m.backPiece(back, l, rows, widen)
+	m.frontPieces(back, false, l, rows, slit, widen)
+	m.widthPart("cross_back", back, false)
+	m.widthPart("chest", fit.Count, false)
+	m.heightPart("armhole_depth", rows, 0)
+	rest := max(0, slit-(rows-l.drop))
+	return top{slit: rest, turned: rest > 0, body: fit.Count, under: 2 * (side - widen), back: rows, front: rows - l.drop}, nil
+}
+
+// armbands finishes the armholes of a garment without sleeves.
+func (m *maker) armbands(rows int, underCm float64) {
+	n := 2 * int(math.Round(m.g.Stitches(2*m.g.HeightCm(rows)+underCm)*m.how.RibShare/2))
+	s := m.beginRib("armbands", "Armbands", max(2, n), true)
+	s.Copies = 2
+	s.say("pick-up", "Pick up {stitches} round each armhole.", s.From)
+	s.plain(m.ribRows(m.how.BandCm))
+	s.say("rib", "Work {rows} of ribbing; finish loosely.", s.Rows())
+}

@@ -1,0 +1,105 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// Shares of a sock (judgements; heels are turned over half the stitches and a
+// third of them stays in the middle, common practice).
+const (
+	heelDepthShare  = 0.2 // of the foot
+	heelMiddleShare = 1.0 / 3
+	toePart         = 4 // the toe takes at most a fourth of the rows
+)
+
+// socks plans two socks from the leg to the toe, with a heel of short rows.
+func (m *maker) socks() error {
+	w, err := m.wants("foot", "ankle", "foot_length", "leg_height")
+	if err != nil {
+		return err
+	}
+	long := w["foot_length"]
+	turned := m.how.Turned
+	fit, err := m.g.FitWidthAtLeast(w["foot"].cm, w["foot"].leastCm, even(m.bodyMultiple(!turned)))
+	if err != nil {
+		return err
+	}
+	foot := fit.Count
+	if foot < 8 {
+		return fmt.Errorf("a foot of %d stitches is too few for a heel: use a finer gauge", foot)
+	}
+	leg := m.cuffOf("ankle", "foot", w["ankle"], 2*foot).count
+	rows, err := m.rows(long.cm, max(long.leastCm, long.line.Body.Value), true)
+	if err != nil {
+		return err
+	}
+	half := foot / 2
+	left := min((half-1)/2, max(1, int(math.Round(float64(half)*(1-heelMiddleShare)/2)))) // at each end, in the end
+	pairs := min(left, max(1, int(math.Round(m.g.Rows(long.cm*heelDepthShare)/2))))
+	toe := tipRounds(foot, rows, toePart)
+	straight := rows - 2*pairs - toe
+	if straight < 1 {
+		return fmt.Errorf("a foot of %d rows is too short for heel and toe: use a finer gauge", rows)
+	}
+	join, err := stitch.ShapeAcross(leg, foot-leg, !turned)
+	if err != nil {
+		return fmt.Errorf("ankle: %w", err)
+	}
+
+	s := m.beginRib("leg", "Leg", leg, !turned)
+	s.Copies = 2
+	s.say("start", "Chain or cast on {stitches}.", leg)
+	s.plain(m.ribRows(w["leg_height"].cm))
+	s.say("rib", "Work {rows} of ribbing.", s.Rows())
+	if join.Change != 0 {
+		s.add(across("join", "In the last "+s.where(), join))
+	}
+	m.widthPart("ankle", leg, true)
+	m.heightPart("leg_height", 0, s.Rows())
+
+	m.heel(half, left, pairs)
+	s = m.begin("foot", "Foot", foot, !turned)
+	s.Copies = 2
+	s.say("straight", "Work {rows} over all {stitches}, the heel's too.", straight, foot)
+	s.plain(straight)
+	m.tip("toe", "Toe", foot, toe, turned)
+	m.widthPart("foot", foot, false)
+	m.heightPart("foot_length", 2*pairs+straight+toe, 0)
+	return nil
+}
+
+// heel turns a heel of short rows: in pairs of rows, ever more stitches are
+// left at both ends, then taken up again.
+func (m *maker) heel(half, left, pairs int) {
+	s := m.begin("heel", "Heel", half, false)
+	s.Copies = 2
+	widths := make([]int, pairs)
+	done := 0
+	for i, at := range stitch.EvenRows(pairs, left) {
+		done = at
+		widths[i] = half - 2*done
+	}
+	for _, n := range widths {
+		s.row(n)
+		s.row(n)
+	}
+	for i := pairs - 1; i >= 0; i-- {
+		n := half
+		if i > 0 {
+			n = widths[i-1]
+		}
+		s.row(n)
+		s.row(n)
+	}
+	each, more := left/pairs, left%pairs
+	s.say("heel", "Over {stitches}, half of the foot, work {pairs} of short rows.", half, pairs)
+	if more == 0 {
+		s.say("leave", "In each pair leave {} more unworked at both ends: {} stay in the middle.", each, half-2*left)
+	} else {
+		s.say("leave", "Leave {} more unworked at both ends in {} of the pairs, {} in {}: {} stay in the middle.", each, pairs-more, each+1, more, half-2*left)
+	}
+	s.say("take-up", "Then {pairs} of rows back, taking up at both ends what was left, in the opposite order.", pairs)
+}

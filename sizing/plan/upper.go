@@ -1,0 +1,207 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// upper plans a garment for the upper body.
+func (m *maker) upper() error {
+	open := m.f.Garment.Opening == "front"
+	t, err := m.top(open)
+	if err != nil {
+		return err
+	}
+	frontRows, hemRows := 0, 0
+	if m.has("waist") || m.has("skirt_length") {
+		err = m.dress(t)
+	} else {
+		frontRows, hemRows, err = m.straightBody(t)
+	}
+	if err != nil {
+		return err
+	}
+	if err := m.sleevesOrBands(t); err != nil {
+		return err
+	}
+	m.neckband(m.neckCount(), t.open)
+	if !open {
+		return nil
+	}
+	m.heightPart("front_opening", frontRows, hemRows)
+	return m.front(frontRows, hemRows)
+}
+
+// top plans what is above the underarm.
+func (m *maker) top(open bool) (top, error) {
+	switch {
+	case !m.hasPart("sleeve_length"):
+		return m.vest()
+	case m.how.Construction == DropShoulder:
+		return m.dropShoulder(open)
+	}
+	return m.yoke(open)
+}
+
+// hasPart reports whether the garment has a part, known of this body or not.
+func (m *maker) hasPart(part string) bool {
+	if m.has(part) {
+		return true
+	}
+	for _, p := range m.f.Missing {
+		if p.Part == part {
+			return true
+		}
+	}
+	return false
+}
+
+func (m *maker) neckCount() int {
+	for _, p := range m.parts {
+		if p.Line.Part.Part == "neck" {
+			return p.Count
+		}
+	}
+	return 0
+}
+
+// beginBody starts the body at the underarm.
+func (m *maker) beginBody(t top, id, name string) *Section {
+	s := m.begin(id, name, t.body, !t.turned)
+	switch {
+	case t.widthCm > 0:
+		s.say("join", "Join fronts and back: {stitches}.", t.body)
+	case t.under > 0:
+		s.say("join", "Join front and back with {stitches} added under each arm: {}.", t.under, t.body)
+	default:
+		s.say("join", "Go on with the {stitches} of the body.", t.body)
+	}
+	if t.slit > 0 {
+		s.say("slit", "Leave the front open for {rows} more, then join and go on in rounds.", t.slit)
+	}
+	return s
+}
+
+// straightBody works the body straight down to a ribbed hem. It returns the
+// rows of fabric and of ribbing from the front of the neck.
+func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
+	length, err := m.want("body_length")
+	if err != nil {
+		return 0, 0, err
+	}
+	hemRows = m.ribRows(min(m.how.HemCm, length.cm/4))
+	rows, err := m.rows(max(length.cm-m.rib.HeightCm(hemRows)-m.g.HeightCm(t.back), m.g.RowHeightCm()), 0, !t.turned)
+	if err != nil {
+		return 0, 0, err
+	}
+	s := m.beginBody(t, "body", "Body")
+	s.plain(rows)
+	s.say("straight", "Work {rows} straight.", rows)
+	if err := m.hem("hem", "Hem", s.To(), t.turned, hemRows); err != nil {
+		return 0, 0, err
+	}
+	m.heightPart("body_length", t.back+rows, hemRows)
+	return t.front + rows, hemRows, nil
+}
+
+// hem finishes an edge in ribbing.
+func (m *maker) hem(id, name string, stitches int, turned bool, rows int) error {
+	p, err := stitch.PlanRib(stitches, m.how.RibShare, stitch.Even, m.rib, !turned)
+	if err != nil {
+		return err
+	}
+	s := m.beginRib(id, name, p.Rib, !turned)
+	if p.Rib != p.Fabric {
+		s.add(across("join", "In the first "+s.where(), p.Join))
+	}
+	s.plain(rows)
+	s.say("rib", "Work {rows} of ribbing on {stitches}; finish loosely.", rows, p.Rib)
+	return nil
+}
+
+// hipShare is how far down from waist to crotch the hips are widest (common
+// practice, from memory).
+const hipShare = 2.0 / 3
+
+// dress works a bodice to the waist and a skirt.
+func (m *maker) dress(t top) error {
+	w, err := m.wants("body_length", "waist", "skirt_hip", "skirt_length")
+	if err != nil {
+		return err
+	}
+	m.overWaist(w["waist"])
+	rows, err := m.rows(max(w["body_length"].cm-m.g.HeightCm(t.back), m.g.RowHeightCm()), 0, true)
+	if err != nil {
+		return err
+	}
+	s := m.beginBody(t, "bodice", "Bodice, underarm to waist")
+	waist, err := m.side(t.body, w["waist"], rows, t.turned)
+	if err != nil {
+		return fmt.Errorf("waist: %w", err)
+	}
+	s.follow(waist)
+	m.widthPart("waist", s.To(), false)
+	m.heightPart("body_length", t.back+rows, 0)
+
+	long, err := m.rows(w["skirt_length"].cm, 0, true)
+	if err != nil {
+		return err
+	}
+	down := int(math.Round(m.g.Rows(m.hipDepthCm(w["skirt_length"].cm))))
+	down = min(max(down, 1), long)
+	s = m.begin("skirt", "Skirt, waist to hip", waist.To(), true)
+	hip, err := m.side(waist.To(), w["skirt_hip"], down, false)
+	if err != nil {
+		return fmt.Errorf("hip: %w", err)
+	}
+	s.follow(hip)
+	m.widthPart("skirt_hip", s.To(), false)
+	if long > down {
+		s = m.begin("skirt-hem", "Skirt, hip to hem", hip.To(), true)
+		s.plain(long - down)
+		s.say("straight", "Work {rows} straight; finish with an edge that does not draw in.", long-down)
+		m.note("The skirt is straight below the hip. For more room to run, go on increasing as above.")
+	}
+	m.heightPart("skirt_length", long, 0)
+	return nil
+}
+
+// hipDepthCm is how far below the waist the hips are widest.
+func (m *maker) hipDepthCm(skirtCm float64) float64 {
+	if rise, ok := m.body("rise"); ok {
+		return rise * hipShare
+	}
+	return skirtCm / 3
+}
+
+// overWaist notes a waist that must stretch over the chest.
+func (m *maker) overWaist(waist target) {
+	chest, ok := m.body("chest")
+	if !ok || waist.cm >= chest {
+		return
+	}
+	if s, measured := m.how.Stretch["waist"]; measured && waist.cm*s >= chest {
+		return
+	}
+	m.note("The waist of %s cm goes over a chest of %s cm: it must stretch %.2f times. Measure on the swatch whether it does.", cm(waist.cm), cm(chest), chest/waist.cm)
+}
+
+// side shapes the body at both sides to a girth.
+func (m *maker) side(from int, to target, rows int, turned bool) (stitch.Schedule, error) {
+	least := atLeast(m.g.Stitches(to.leastCm))
+	return slope{from: from, want: m.g.Stitches(to.cm), least: least, most: max(2*from, 2*least) + 8, rows: rows,
+		plain: rows / 4, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
+}
+
+// sleevesOrBands finishes the armholes.
+func (m *maker) sleevesOrBands(t top) error {
+	if m.hasPart("sleeve_length") {
+		return m.sleeves(t)
+	}
+	if hole, ok := m.want("armhole_depth"); ok == nil {
+		m.armbands(int(math.Round(m.g.Rows(hole.cm))), m.g.WidthCm(t.under))
+	}
+	return nil
+}
