@@ -44,9 +44,11 @@ func commands(a *app) []*cobra.Command {
 		newProfileCommand(a),
 		newBlendCommand(a),
 		newGarmentCommand(a),
+		newCheckCommand(a),
 		newChartsCommand(a),
 		newMeasurementsCommand(a),
 		newSourcesCommand(a),
+		newRulesCommand(a),
 		newTablesCommand(a),
 		newVersionCommand(a),
 	}

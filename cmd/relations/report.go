@@ -146,7 +146,7 @@ averaged and rooted; in %%, that of the logarithm. A child is counted in a colum
   larger than the largest's and were read at the largest. Measured chart at the height: the survey's medians.
 - Inside leg is 0.97 of standing less sitting height, and the arm length of two children in three is worked out from
   segments of the arm: neither was measured as a tailor would. Waist is the natural waist.
-- %d values, of children so small that the survey has no median for them, are estimated from the default chart; the
+- %d values, of children so small that the survey has no median for them, are estimated from its lowest, carried down; the
   measured chart's column is without them.
 - Left out: %d children whose height the survey's medians do not cover; %d values that the fit, too, takes for slips (six
   robust standard deviations off). Not estimated, since the height they suit may lie outside the survey or the age outside
