@@ -1,0 +1,27 @@
+package validate_test
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/validate"
+)
+
+// BenchmarkCheckDraft reads and checks the hooded suit, its child's table
+// included.
+func BenchmarkCheckDraft(b *testing.B) {
+	ref := reference(b)
+	text, err := os.ReadFile(filepath.Join(draftFolder, "hooded-suit.csv"))
+	require.NoError(b, err)
+	b.SetBytes(int64(len(text)))
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := validate.CheckDraft(ref, bytes.NewReader(text), "hooded-suit.csv", options()); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,198 @@
+package validate
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"growtuck/sizing"
+	"growtuck/sizing/stitch"
+)
+
+// Options say how drafts are checked.
+type Options struct {
+	Open Opener // for the child's table; nil: a draft that names one has a fault
+
+	// Exceptions are findings that are known and meant. They are left out; one
+	// that names the draft and does not fire is a finding of its own (X01).
+	Exceptions []Exception
+}
+
+// CheckDraft reads a draft and checks it by every rule. name is the file's
+// name for messages. The findings are sorted; the error is a draft that cannot
+// be used, with all its faults joined, each a [*data.Error].
+func CheckDraft(ref *sizing.Reference, file io.Reader, name string, opts Options) ([]Finding, error) {
+	d, err := ReadDraft(ref, file, name, opts.Open)
+	if err != nil {
+		return nil, err
+	}
+	findings, err := d.Check(ref)
+	if err != nil {
+		return nil, err
+	}
+	findings = except(findings, name, opts.Exceptions)
+	Sort(findings)
+	return findings, nil
+}
+
+// Check checks the draft by every rule.
+func (d *Draft) Check(ref *sizing.Reference) ([]Finding, error) {
+	c := &checker{ref: ref, d: d}
+	var err error
+	if c.want, err = ref.Finish(d.Body, d.Making); err != nil {
+		return nil, fmt.Errorf("%s: %w", d.Name, err)
+	}
+	tight := d.Making
+	tight.Fit = sizing.Fits[0]
+	if c.tight, err = ref.Finish(d.Body, tight); err != nil {
+		return nil, fmt.Errorf("%s: %w", d.Name, err)
+	}
+	bare := d.Making
+	bare.Nappy = false
+	if c.bare, err = ref.Finish(d.Body, bare); err != nil {
+		return nil, fmt.Errorf("%s: %w", d.Name, err)
+	}
+	for _, r := range draftRules() {
+		c.rule = r.Rule
+		r.check(c)
+	}
+	Sort(c.findings)
+	return c.findings, nil
+}
+
+// A draftRule is a rule and what looks for it.
+type draftRule struct {
+	Rule
+	check func(*checker)
+}
+
+// draftRules are all rules for drafts, by group.
+func draftRules() []draftRule {
+	var out []draftRule
+	for _, group := range [][]draftRule{
+		formRules(), fitRules(), openingRules(), onePieceRules(), arithmeticRules(), yokeRules(),
+		gaugeRules(), proportionRules(), cautionRules(),
+	} {
+		out = append(out, group...)
+	}
+	return out
+}
+
+// DraftRules lists the rules for drafts.
+func DraftRules() []Rule {
+	var out []Rule
+	for _, r := range draftRules() {
+		out = append(out, r.Rule)
+	}
+	return append(out, unusedException)
+}
+
+// A checker is one run over one draft.
+type checker struct {
+	ref *sizing.Reference
+	d   *Draft
+	// What the reference makes for this body: as drafted, in the tightest fit,
+	// and without a nappy.
+	want, tight, bare *sizing.Finished
+
+	rule     Rule
+	findings []Finding
+}
+
+// report adds a finding of the rule that runs. Its severity is the rule's
+// unless it has its own; e is the row it is about, nil for the whole draft.
+func (c *checker) report(e *Entry, f Finding) {
+	f.Rule = c.rule.Code
+	if f.Severity == 0 {
+		f.Severity = c.rule.Severity
+	}
+	f.File = c.d.Name
+	if e != nil {
+		f.Line, f.Column = e.Line, e.columns[valueCell]
+	}
+	c.findings = append(c.findings, f)
+}
+
+// body returns a measurement of the body in cm.
+func (c *checker) body(measurement string) (float64, bool) {
+	r, ok := c.d.Body.Get(measurement)
+	return r.Value, ok
+}
+
+// step is the size of one repeat of a part's multiple, at least one stitch or
+// row, in cm: what rounding may take or add. It is 0 without a gauge.
+func (c *checker) step(l sizing.Line) float64 {
+	if c.d.Gauge == (stitch.Gauge{}) {
+		return 0
+	}
+	g := c.d.gaugeOf(l.Part.Part)
+	n := max(1, c.d.multiple(l.Part.Part).Repeat)
+	if l.Part.Dimension == "length" {
+		return g.HeightCm(n)
+	}
+	return g.WidthCm(n)
+}
+
+// change says how to bring a part to a size: in stitches or rows where the
+// draft counts it.
+func (c *checker) change(l sizing.Line, toCm float64, r stitch.Rounding) string {
+	part := l.Part.Part
+	n, e, ok := c.d.count("finished", part)
+	if !ok {
+		return fmt.Sprintf("make the %s %s", spoken(part), cm(toCm))
+	}
+	fitted, err := stitch.Finished{}, error(nil)
+	if e.Unit == "rows" {
+		fitted, err = c.d.gaugeOf(part).FitHeight(toCm, c.d.multiple(part), r)
+	} else {
+		fitted, err = c.d.gaugeOf(part).FitWidth(toCm, c.d.multiple(part), r)
+	}
+	if err != nil {
+		return fmt.Sprintf("make the %s %s", spoken(part), cm(toCm))
+	}
+	return recount(e.Unit, n, fitted.Count)
+}
+
+// recount says a change of count: "add 6 stitches: 94 → 100".
+func recount(unit string, from, to int) string {
+	verb, n := "add", to-from
+	if n < 0 {
+		verb, n = "take out", -n
+	}
+	return fmt.Sprintf("%s %s: %d → %d", verb, counted(n, unit), from, to)
+}
+
+// counted is "1 stitch", "6 stitches".
+func counted(n int, unit string) string {
+	if n == 1 {
+		switch unit {
+		case "stitches":
+			unit = "stitch"
+		case "rows", "rounds":
+			unit = strings.TrimSuffix(unit, "s")
+		}
+	}
+	return strconv.Itoa(n) + " " + unit
+}
+
+// about is a count that need not be whole: "105.6 stitches".
+func about(n float64, unit string) string {
+	if number(n) == "1" {
+		return counted(1, unit)
+	}
+	return number(n) + " " + unit
+}
+
+// cm prints a length to the millimetre: "24.5 cm".
+func cm(v float64) string { return number(v) + " cm" }
+
+func number(v float64) string {
+	v = math.Round(v*10) / 10
+	return strconv.FormatFloat(v+0, 'f', -1, 64) // +0: no -0
+}
+
+func percent(share float64) string { return strconv.Itoa(int(math.Round(share*100))) + " %" }
+
+func spoken(id string) string { return strings.NewReplacer("_", " ", "-", " ").Replace(id) }

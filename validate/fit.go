@@ -1,0 +1,254 @@
+package validate
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"growtuck/sizing"
+	"growtuck/sizing/stitch"
+)
+
+// fitRules compare finished sizes with body, ease and growth room.
+func fitRules() []draftRule {
+	return []draftRule{
+		{Rule{"F01", "fit", "A part is too small to wear", Stop}, tooSmall},
+		{Rule{"F02", "fit", "A part is of another fit class than the draft says", Warn}, otherClass},
+		{Rule{"F03", "fit", "A part lies outside the ease that every fit has", Warn}, outsideEase},
+		{Rule{"F04", "fit", "A length is not what the child, the options and the growth room ask for", Warn}, offLength},
+		{Rule{"F05", "fit", "A size is so far off that a unit or a digit must be wrong", Stop}, slip},
+		{Rule{"F06", "fit", "A mitten or sock is shorter than what it covers", Stop}, shorterThanBody},
+	}
+}
+
+// Judgements, where no source has a figure.
+const (
+	slipLow, slipHigh = 0.55, 1.8   // of the size the reference makes
+	leastOfGirth      = 0.8         // of the body, unstretched, where every fit has one ease: ribbing is worked on nine tenths
+	lengthCm          = 1.5         // half a size of the trade chart in the arm
+	lengthShare       = 0.05        // and about that share of a leg
+	hugeEaseCm        = 30.0        // over the fit's own, at which a size is no class any more
+	byOtherGroup      = "one-piece" // whose trunk, rise and opening have their own rules
+)
+
+// fitted calls f for the finished sizes that can be compared with the body,
+// save those that F05 has named.
+func (c *checker) fitted(f func(l sizing.Line, size float64, e *Entry)) {
+	for _, l := range c.want.Lines {
+		if size, e, ok := c.d.size(l.Part.Part); ok && !isSlip(l, size) {
+			f(l, size, e)
+		}
+	}
+}
+
+// sound returns the finished size of a part, but not one that F05 has named:
+// what it would say of other parts is no news.
+func (c *checker) sound(part string) (float64, *Entry, bool) {
+	size, e, ok := c.d.size(part)
+	if l, known := c.want.Line(part); ok && known && isSlip(l, size) {
+		return 0, nil, false
+	}
+	return size, e, ok
+}
+
+func isSlip(l sizing.Line, size float64) bool {
+	return size < slipLow*l.Finished || size > max(slipHigh*l.Finished, l.Finished+5)
+}
+
+// base is the line's size without ease.
+func base(l sizing.Line) float64 {
+	b := l.Body.Value
+	if l.Share.Cm != 0 {
+		b *= l.Share.Cm / 100
+	}
+	for _, a := range l.Adjust {
+		b += a.Cm
+	}
+	return b
+}
+
+// hasClasses reports whether a part's ease depends on the fit.
+func (c *checker) hasClasses(l sizing.Line) bool {
+	_, ok := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, c.d.Making.Layer)
+	return ok
+}
+
+func byPart(parts ...string) func(sizing.Line) bool {
+	return func(l sizing.Line) bool { return slices.Contains(parts, l.Part.Part) }
+}
+
+var (
+	isHood    = byPart("hood_round", "hood_height")      // proportion.go
+	isTrunk   = byPart("trunk", "rise", "front_opening") // onepiece.go
+	mustCover = byPart("hand_length", "foot_length")     // F06 where too short
+)
+
+func (c *checker) isOnePiece() bool { return c.d.Garment.Group == byOtherGroup }
+
+// away is how far ease lies outside low to high.
+func away(ease, low, high float64) float64 { return max(low-ease, ease-high, 0) }
+
+func tooSmall(c *checker) {
+	c.fitted(func(l sizing.Line, size float64, e *Entry) {
+		least := math.Inf(-1)
+		if c.hasClasses(l) {
+			t, ok := c.tight.Line(l.Part.Part)
+			if !ok {
+				return
+			}
+			least = base(t) + t.EaseLow
+		} else if l.Part.Dimension != "length" {
+			least = min(leastOfGirth*l.Body.Value, base(l)+l.EaseLow)
+		}
+		least -= 0.05 // sizes are written to the millimetre
+		if size >= least || size >= least-c.step(l)/2 {
+			return
+		}
+		c.report(e, Finding{Subject: l.Part.Part,
+			Found:    fmt.Sprintf("%s on a body of %s", cm(size), cm(l.Body.Value)),
+			Expected: fmt.Sprintf("at least %s (%s)", cm(least+0.05), c.d.Making.Describe()),
+			By:       cm(least+0.05-size) + " short",
+			Fix:      c.change(l, l.Finished, stitch.Up), Source: sourceOf(l)})
+	})
+}
+
+func otherClass(c *checker) {
+	c.fitted(func(l sizing.Line, size float64, e *Entry) {
+		bare, ok := c.bare.Line(l.Part.Part)
+		if !ok || !c.hasClasses(l) {
+			return
+		}
+		ease := size - base(l)
+		nappy := l.Finished - bare.Finished
+		has, _ := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, ease-nappy, c.d.Making.Layer)
+		off := away(ease, l.EaseLow, l.EaseHigh)
+		if math.IsInf(l.EaseHigh, 1) {
+			off = max(off, ease-l.EaseLow-hugeEaseCm)
+		}
+		if off <= c.step(l)+0.1 {
+			return
+		}
+		f := Finding{Subject: l.Part.Part,
+			Found:    fmt.Sprintf("%s has %s of ease: that is %s, not %s", spoken(l.Part.Part), cm(ease), spoken(string(has)), spoken(string(c.d.Making.Fit))),
+			Expected: fmt.Sprintf("%s of ease, %s for a %s", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.d.Making.Describe()),
+			By:       cm(off) + " outside", Fix: c.change(l, l.Finished, stitch.Nearest), Source: sourceOf(l)}
+		switch {
+		case has == c.d.Making.Fit && ease > l.EaseLow+hugeEaseCm:
+			f.Found = fmt.Sprintf("%s has %s of ease: more than any fit", spoken(l.Part.Part), cm(ease))
+		case has == c.d.Making.Fit:
+			// The classes leave gaps between them.
+			f.Severity = Note
+			f.Found = fmt.Sprintf("%s has %s of ease: that is between two classes, nearest to %s", spoken(l.Part.Part), cm(ease), spoken(string(has)))
+		}
+		c.report(e, f)
+	})
+}
+
+func span(low, high float64) string {
+	switch {
+	case math.IsInf(high, 1):
+		return "at least " + cm(low)
+	case math.Abs(high-low) < 0.05:
+		return cm(low)
+	}
+	return fmt.Sprintf("%s to %s", number(low), cm(high))
+}
+
+func outsideEase(c *checker) {
+	c.fitted(func(l sizing.Line, size float64, e *Entry) {
+		if l.Part.Dimension == "length" || l.Share.Cm != 0 || c.hasClasses(l) || isHood(l) {
+			return
+		}
+		ease := size - base(l)
+		off := away(ease, l.EaseLow, l.EaseHigh)
+		if off <= max(c.step(l), 0.5) || size < leastOfGirth*l.Body.Value {
+			return // F01 has what is far too small
+		}
+		c.report(e, Finding{Subject: l.Part.Part,
+			Found:    fmt.Sprintf("%s has %s of ease over %s of body", cm(size), cm(ease), cm(l.Body.Value)),
+			Expected: fmt.Sprintf("%s of ease, %s", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh)),
+			By:       cm(off) + " outside", Fix: c.change(l, l.Finished, stitch.Nearest), Source: sourceOf(l)})
+	})
+}
+
+func offLength(c *checker) {
+	c.fitted(func(l sizing.Line, size float64, e *Entry) {
+		if l.Part.Dimension != "length" || c.hasClasses(l) || isHood(l) || c.isOnePiece() && isTrunk(l) {
+			return
+		}
+		low, high := base(l)+l.EaseLow, base(l)+l.EaseHigh
+		if mustCover(l) && size < l.Body.Value && l.Share.Cm == 0 {
+			return // F06
+		}
+		off := away(size, low, high)
+		if off <= max(lengthCm, lengthShare*l.Finished, c.step(l)) {
+			return
+		}
+		side := "longer"
+		if size < low {
+			side = "shorter"
+		}
+		c.report(e, Finding{Subject: l.Part.Part, Found: cm(size), Expected: span(low, high),
+			By: cm(off) + " " + side, Fix: c.change(l, l.Finished, stitch.Nearest) + "; or say in a row extra that it is meant", Source: sourceOf(l)})
+	})
+}
+
+func slip(c *checker) {
+	for _, l := range c.want.Lines {
+		size, e, ok := c.d.size(l.Part.Part)
+		if !ok || !isSlip(l, size) {
+			continue
+		}
+		fix := c.change(l, l.Finished, stitch.Nearest)
+		near := func(v float64) bool { return math.Abs(v/l.Finished-1) < 0.15 }
+		switch {
+		case e.counted():
+			fix = "count again; " + fix
+		case near(size * sizing.CmPerInch):
+			fix = fmt.Sprintf("%s is close to it in inches: give the unit in", number(size))
+		case near(size / sizing.CmPerInch):
+			fix = fmt.Sprintf("%s in is close to it in centimetres: give the unit cm", number(size/sizing.CmPerInch))
+		case near(size/10) || near(size*10):
+			fix = "the point seems to be in the wrong place; " + fix
+		case near(size * 2):
+			fix = "is it the half of it, laid flat? give the whole round; " + fix
+		}
+		c.report(e, Finding{Subject: l.Part.Part, Found: cm(size), Expected: "about " + cm(l.Finished),
+			By: fmt.Sprintf("%.2g times that", size/l.Finished), Fix: fix, Source: sourceOf(l)})
+	}
+}
+
+func shorterThanBody(c *checker) {
+	c.fitted(func(l sizing.Line, size float64, e *Entry) {
+		if !mustCover(l) || l.Share.Cm != 0 || size >= l.Body.Value-0.05 {
+			return
+		}
+		c.report(e, Finding{Subject: l.Part.Part, Found: cm(size), Expected: "at least " + cm(l.Body.Value) + ", the body's own",
+			By: cm(l.Body.Value-size) + " short", Fix: c.change(l, l.Finished, stitch.Up), Source: sourceOf(l)})
+	})
+}
+
+// sourceOf names the sources that a line rests on.
+func sourceOf(l sizing.Line) string {
+	var ids []string
+	add := func(id string) {
+		if id != "" && !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
+	}
+	for _, id := range l.Body.Sources {
+		add(id)
+	}
+	for _, a := range append(slices.Clone(l.Ease), l.Adjust...) {
+		add(a.Source)
+	}
+	slices.Sort(ids)
+	out := ""
+	for i, id := range ids {
+		if i > 0 {
+			out += ", "
+		}
+		out += id
+	}
+	return out
+}

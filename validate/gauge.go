@@ -1,0 +1,135 @@
+package validate
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// gaugeRules are about the swatch and the yarn.
+func gaugeRules() []draftRule {
+	return []draftRule{
+		{Rule{"U01", "gauge", "The gauge is not one that the yarn's weight class is worked to", Warn}, gaugeOfYarn},
+		{Rule{"U02", "gauge", "Rows and stitches are not in a relation that the craft gives", Warn}, rowsToStitches},
+		{Rule{"U03", "gauge", "One stitch miscounted in the swatch matters more than the fit allows", Note}, oneStitch},
+		{Rule{"U04", "gauge", "The swatch is too small", Warn}, smallSwatch},
+	}
+}
+
+// offYarn is how far outside the published range a gauge may lie and be a note
+// alone: makers choose firmer and looser fabrics. A judgement.
+const offYarn = 0.25
+
+func gaugeOfYarn(c *checker) {
+	yarn, ok := c.d.get("yarn", "")
+	craft, known := c.d.get("craft", "")
+	e, has := c.d.get("stitch_gauge", "")
+	if !ok || !known || !has {
+		return
+	}
+	class := yarnClasses[int(yarn.Number)]
+	low, high, how := class.knitLow, class.knitHigh, "stocking stitch"
+	if craft.Value == "crochet" {
+		low, high, how = class.crochetLow, class.crochetTop, "single crochet (US)"
+	}
+	if high == 0 {
+		return // no figure
+	}
+	got, _ := c.d.Gauge.Per4In()
+	if got >= low-0.5 && got <= high+0.5 {
+		return
+	}
+	f := Finding{Subject: "stitch_gauge", Found: fmt.Sprintf("%s stitches over 4 in", number(got)),
+		Expected: fmt.Sprintf("%g to %g in %s for class %g, %s", low, high, how, yarn.Number, class.title), Source: yarnSource,
+		Fix: "count the swatch again, or check the class on the yarn's label; other stitch patterns have other gauges"}
+	off := low/got - 1
+	if got > high {
+		off = got/high - 1
+	}
+	f.By = percent(off) + " outside"
+	if off <= offYarn || low == 0 && got < high {
+		f.Severity = Note
+	}
+	c.report(e, f)
+}
+
+// Row height ÷ stitch width: about 0.65 to 0.85 in knitting (stocking stitch to
+// looser), up to 1.2 in garter and slipped stitches; 0.7 to 1.1 in single, 2 in
+// double, 3 in treble crochet (US terms). Common practice.
+const (
+	knitRowLow, knitRowHigh       = 0.45, 1.25
+	crochetRowLow, crochetRowHigh = 0.6, 3.2
+)
+
+func rowsToStitches(c *checker) {
+	craft, known := c.d.get("craft", "")
+	e, has := c.d.get("row_gauge", "")
+	if !known || !has {
+		return
+	}
+	low, high := knitRowLow, knitRowHigh
+	if craft.Value == "crochet" {
+		low, high = crochetRowLow, crochetRowHigh
+	}
+	ratio := c.d.Gauge.RowByStitch()
+	if ratio >= low && ratio <= high {
+		return
+	}
+	fix := "count stitches and rows again"
+	if 1/ratio >= low && 1/ratio <= high {
+		fix = "are stitches and rows exchanged? " + fix
+	}
+	c.report(e, Finding{Subject: "row_gauge", Found: fmt.Sprintf("rows %s times as high as stitches are wide", number(ratio)),
+		Expected: fmt.Sprintf("%g to %g in %s (common practice)", low, high, craft.Value), Fix: fix})
+}
+
+// swatchStitches are the stitches that were counted.
+func (c *checker) swatchStitches() (float64, *Entry, bool) {
+	e, ok := c.d.get("stitch_gauge", "")
+	if !ok {
+		return 0, nil, false
+	}
+	width := 10.0
+	if e.Unit == "4 in" {
+		width = stitch.FourInchesCm
+	}
+	if s, ok := c.d.get("swatch", ""); ok {
+		width, e = s.Cm, s
+	}
+	return c.d.Gauge.Stitches(width), e, true
+}
+
+func oneStitch(c *checker) {
+	n, e, ok := c.swatchStitches()
+	if !ok || n < 1 {
+		return
+	}
+	for _, part := range []string{"chest", "hip", "brim", "hand", "foot"} {
+		size, _, given := c.d.size(part)
+		l, known := c.want.Line(part)
+		if !given || !known {
+			continue
+		}
+		allows := (l.EaseHigh - l.EaseLow) / 2
+		if math.IsInf(allows, 0) || allows < c.step(l) {
+			allows = c.step(l)
+		}
+		off := size * stitch.Swatch{Stitches: n}.OneStitchShare()
+		if off > allows {
+			c.report(e, Finding{Subject: part, Found: fmt.Sprintf("one stitch miscounted in %s makes the %s %s wider or narrower", number(n), spoken(part), cm(off)),
+				Expected: fmt.Sprintf("at most %s, half the range of the fit", cm(allows)),
+				Fix:      fmt.Sprintf("count over %s or more: %s stitches", cm(math.Ceil(size/allows*c.d.Gauge.StitchWidthCm())), number(math.Ceil(size/allows)))})
+		}
+		return
+	}
+}
+
+func smallSwatch(c *checker) {
+	s, ok := c.d.get("swatch", "")
+	if !ok || s.Cm >= stitch.SwatchLeastCm-0.05 {
+		return
+	}
+	c.report(s, Finding{Subject: "swatch", Found: "counted over " + cm(s.Cm), Expected: "at least " + cm(stitch.SwatchLeastCm) + ", washed and dried",
+		By: cm(stitch.SwatchLeastCm-s.Cm) + " short", Fix: "work a larger swatch: the stitches at its edges are not true", Source: "common-practice"})
+}

@@ -1,0 +1,189 @@
+package validate
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// onePieceRules are about the trunk of a one-piece: the loop through the crotch
+// governs whether it can be worn.
+func onePieceRules() []draftRule {
+	return []draftRule{
+		{Rule{"O01", "one-piece", "The trunk does not suit the body: nape to crotch with its ease", Stop}, trunkLength},
+		{Rule{"O02", "one-piece", "The rise does not suit the body, with its ease", Stop}, riseLength},
+		{Rule{"O03", "one-piece", "Nape to waist and rise do not make the trunk", Warn}, trunkParts},
+		{Rule{"O04", "one-piece", "The body was lengthened and the opening was not, or the reverse", Warn}, openingFollowsBody},
+		{Rule{"O05", "one-piece", "A change of the torso is not carried through trunk loop, opening and zipper", Warn}, changeCarried},
+		{Rule{"O06", "one-piece", "Legs and body are of different sizes", Warn}, sameBlend},
+	}
+}
+
+// Judgements.
+const (
+	trunkSlackCm   = 4    // over the ease's upper end: the crotch hangs
+	partialOpening = 0.6  // of the expected length: a placket, which does not grow with the body
+	followCm       = 2    // that body and opening may differ by
+	blendShare     = 0.08 // more than one size: 6 cm of height in 100 to 110
+)
+
+// vertical checks a length along the trunk: too short is a stop, too long a
+// warning.
+func (c *checker) vertical(part string, short string) {
+	l, ok := c.want.Line(part)
+	size, e, given := c.sound(part)
+	if !c.isOnePiece() || !ok || !given {
+		return
+	}
+	low, high := base(l)+l.EaseLow, base(l)+l.EaseHigh
+	slack := max(c.step(l)/2, 0.3)
+	f := Finding{Subject: part, Found: cm(size), Expected: fmt.Sprintf("%s: %s of body, %s of ease", span(low, high), cm(l.Body.Value), span(l.EaseLow, l.EaseHigh)),
+		Fix: c.change(l, l.Finished, stitch.Nearest), Source: sourceOf(l)}
+	switch {
+	case size < low-slack:
+		f.By = cm(low-size) + " short: " + short
+		if size >= l.Body.Value {
+			f.Severity = Warn
+		}
+	case size > high+trunkSlackCm:
+		f.Severity = Warn
+		f.By = cm(size-high) + " long: the crotch hangs between the legs"
+	case size > high+slack+c.step(l):
+		f.Severity = Note
+		f.By = cm(size-high) + " long"
+	default:
+		return
+	}
+	c.report(e, f)
+}
+
+func trunkLength(c *checker) { c.vertical("trunk", "it pulls at the crotch and the shoulders") }
+
+func riseLength(c *checker) { c.vertical("rise", "it pulls at the crotch") }
+
+// torso is the drafted and the expected length from nape to crotch.
+func (c *checker) torso() (size, want float64, e *Entry, ok bool) {
+	for _, part := range []string{"body_length", "rise"} {
+		v, entry, given := c.sound(part)
+		l, known := c.want.Line(part)
+		if !given || !known {
+			return 0, 0, nil, false
+		}
+		if e == nil {
+			e = entry
+		}
+		size += v
+		want += l.Finished
+	}
+	return size, want, e, c.isOnePiece()
+}
+
+func trunkParts(c *checker) {
+	size, _, _, ok := c.torso()
+	trunk, e, given := c.sound("trunk")
+	if !ok || !given {
+		return
+	}
+	l, _ := c.want.Line("trunk")
+	if off := size - trunk; math.Abs(off) > max(1.5, c.step(l)) {
+		c.report(e, Finding{Subject: "trunk", Found: cm(trunk), Expected: "nape to waist and rise together, " + cm(size),
+			By: cm(math.Abs(off)), Fix: c.change(l, size, stitch.Nearest) + "; or set nape to waist and rise to it"})
+	}
+}
+
+func openingFollowsBody(c *checker) {
+	size, want, _, ok := c.torso()
+	open, e, given := c.sound("front_opening")
+	l, known := c.want.Line("front_opening")
+	if !ok || !given || !known || open < partialOpening*l.Finished {
+		return
+	}
+	body, front := size-want, open-l.Finished
+	off := body - front
+	if math.Abs(off) <= max(followCm, c.step(l)) {
+		return
+	}
+	found := fmt.Sprintf("the trunk is %s than the reference makes it, the front opening %s", longer(body), longer(front))
+	c.report(e, Finding{Subject: "front_opening", Found: found, Expected: "an opening that grows by as much as the torso (the trunk loop grows by twice as much)",
+		By: cm(math.Abs(off)), Fix: c.change(l, open+off, stitch.Nearest) + "; or bring the body to it"})
+}
+
+func longer(v float64) string {
+	if v < 0 {
+		return cm(-v) + " shorter"
+	}
+	return cm(v) + " longer"
+}
+
+func changeCarried(c *checker) {
+	d := c.d
+	added := func(part string) (float64, *Entry, bool) {
+		e, ok := d.get("lengthened", part)
+		if !ok {
+			return 0, nil, false
+		}
+		return e.Cm, e, true
+	}
+	body, e, changed := added("body")
+	if rise, r, ok := added("rise"); ok {
+		body += rise
+		if !changed {
+			e = r
+		}
+		changed = true
+	}
+	if !changed && len(d.all("lengthened")) > 0 {
+		e = d.all("lengthened")[0]
+	}
+	if e == nil || !c.isOnePiece() {
+		return
+	}
+	check := func(part string, times float64, why string) {
+		got, at, ok := added(part)
+		if !ok && (part == "trunk_loop" || part == "zipper" && len(d.all("zipper")) == 0) {
+			return
+		}
+		if at == nil {
+			at = e
+		}
+		want := times * body
+		if math.Abs(got-want) <= 0.5 {
+			return
+		}
+		c.report(at, Finding{Subject: part, Found: fmt.Sprintf("torso %s, %s %s", longer(body), spoken(part), longer(got)),
+			Expected: fmt.Sprintf("%s %s: %s", spoken(part), longer(want), why), By: cm(math.Abs(got - want)),
+			Fix: fmt.Sprintf("make the %s %s than it is now", spoken(part), longer(want-got))})
+	}
+	check("trunk_loop", 2, "front and back are lengthened alike, and the loop runs over both")
+	if open, _, ok := d.size("front_opening"); ok {
+		if l, known := c.want.Line("front_opening"); !known || open >= partialOpening*l.Finished {
+			check("front_opening", 1, "an opening over the whole front grows with the torso")
+			check("zipper", 1, "the zipper is as long as the opening")
+		}
+	}
+}
+
+func sameBlend(c *checker) {
+	size, want, _, ok := c.torso()
+	leg, e, given := c.sound("inside_leg")
+	l, known := c.want.Line("inside_leg")
+	if !ok || !given || !known {
+		return
+	}
+	body, legs := size/want-1, leg/l.Finished-1
+	if off := legs - body; math.Abs(off) > blendShare {
+		to := l.Finished * (1 + body)
+		c.report(e, Finding{Subject: "inside_leg",
+			Found:    fmt.Sprintf("legs %s and trunk %s against what this child needs", signed(legs), signed(body)),
+			Expected: "both from the same lengths", By: percent(math.Abs(off)) + " apart, more than a size",
+			Fix: c.change(l, to, stitch.Nearest) + "; or take the trunk from the lengths of the legs", Source: sourceOf(l)})
+	}
+}
+
+func signed(share float64) string {
+	if share >= 0 {
+		return "+" + percent(share)
+	}
+	return "−" + percent(-share)
+}

@@ -1,0 +1,260 @@
+package validate
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing/stitch"
+)
+
+// proportionRules compare the parts of a draft with each other.
+func proportionRules() []draftRule {
+	return []draftRule{
+		{Rule{"P01", "proportion", "Two parts are in the wrong order of size", Warn}, partOrder},
+		{Rule{"P02", "proportion", "The sleeve top does not suit the armhole", Warn}, sleeveInArmhole},
+		{Rule{"P03", "proportion", "A sleeve or leg tapers more steeply than its rows allow", Stop}, steepTaper},
+		{Rule{"P04", "proportion", "Sleeve and half the back do not reach from the neck to the wrist", Warn}, neckToWrist},
+		{Rule{"P05", "proportion", "The hood is too low, or hangs over the eyes", Stop}, hoodHeight},
+		{Rule{"P06", "proportion", "The hood does not go round the head", Stop}, hoodRound},
+		{Rule{"P07", "proportion", "Both legs together are narrower than the hip they come from", Warn}, legsOfHip},
+		{Rule{"P08", "proportion", "The yoke is shared out in an unusual way", Note}, yokeShares},
+		{Rule{"P09", "proportion", "The garment is longer than the child", Warn}, wholeHeight},
+	}
+}
+
+// orders are parts of which the first is at least as large as the second, less
+// the slack in cm; factor multiplies the second.
+var orders = []struct {
+	large, small  string
+	factor, slack float64
+}{
+	{"chest", "neck", 1, 0},
+	{"chest", "cross_back", 2, 1},
+	{"chest", "upper_arm", 2, 0},
+	{"upper_arm", "cuff", 1, 0},
+	{"hip", "waist", 1, 2},
+	{"hip", "thigh", 1, 0},
+	{"thigh", "calf", 1, 0},
+	{"calf", "ankle", 1, 0},
+	{"trunk", "body_length", 1, 0},
+	{"body_length", "armhole_depth", 1, 0},
+	{"hand_length", "thumb_length", 1, 0},
+}
+
+func partOrder(c *checker) {
+	for _, o := range orders {
+		large, e, hasLarge := c.d.size(o.large)
+		small, _, hasSmall := c.d.size(o.small)
+		if !hasLarge || !hasSmall || large >= o.factor*small-o.slack {
+			continue
+		}
+		l, ok := c.want.Line(o.large)
+		f := Finding{Subject: o.large, Found: fmt.Sprintf("%s, and %s %s", cm(large), spoken(o.small), cm(small)),
+			Expected: fmt.Sprintf("%s not under %s", spoken(o.large), cm(o.factor*small)), By: cm(o.factor*small - large)}
+		if ok {
+			f.Fix = "are the two exchanged? else " + c.change(l, max(l.Finished, o.factor*small), stitch.Up)
+		}
+		c.report(e, f)
+	}
+}
+
+// sleeveLow and sleeveHigh bound sleeve top ÷ armhole depth: a drop shoulder's
+// sleeve goes all round a straight armhole (2), others lie lower (common
+// practice; a judgement in the bounds).
+const sleeveLow, sleeveHigh, dropSlack = 1.1, 2.1, 0.1
+
+func sleeveInArmhole(c *checker) {
+	top, e, hasTop := c.sound("upper_arm")
+	depth, _, hasDepth := c.sound("armhole_depth")
+	l, ok := c.want.Line("upper_arm")
+	if !hasTop || !hasDepth || !ok {
+		return
+	}
+	low, high := sleeveLow*depth, sleeveHigh*depth
+	if k, ok := c.d.get("construction", ""); ok && k.Value == "drop-shoulder" {
+		low, high = 2*depth*(1-dropSlack), 2*depth*(1+dropSlack)
+	}
+	if off := away(top, low, high); off > c.step(l) {
+		c.report(e, Finding{Subject: "upper_arm", Found: fmt.Sprintf("sleeve top of %s on an armhole %s deep", cm(top), cm(depth)),
+			Expected: span(low, high), By: cm(off) + " outside", Fix: c.change(l, min(max(top, low), high), stitch.Nearest) + ", or change the armhole's depth"})
+	}
+}
+
+// wide is a part's width in stitches of the fabric, whatever it is counted in.
+func (c *checker) wide(part string) (float64, bool) {
+	if n, _, ok := c.d.count("finished", part); ok && c.d.gaugeOf(part) == c.d.Gauge {
+		return float64(n), true
+	}
+	size, _, ok := c.sound(part)
+	return c.d.Gauge.Stitches(size), ok
+}
+
+func steepTaper(c *checker) {
+	if c.d.Gauge == (stitch.Gauge{}) {
+		return
+	}
+	for _, t := range tapers {
+		from, hasFrom := c.wide(t.from)
+		to, hasTo := c.wide(t.to)
+		if n, _, ok := c.d.count("end", t.name); ok {
+			to, hasTo = float64(n), true
+		}
+		length, e, hasLength := c.sound(t.length)
+		if !hasFrom || !hasTo || !hasLength || from <= to {
+			continue
+		}
+		rounds := int(math.Ceil((from - to) / 2))
+		if n, _, ok := c.d.count("decrease", t.name); ok {
+			rounds = n
+		}
+		rows := int(math.Round(c.d.Gauge.Rows(length)))
+		f := Finding{Subject: t.name, Found: fmt.Sprintf("%s that decrease, in %s", counted(rounds, "rounds"), counted(rows, "rows")), Expected: "every second row at the most"}
+		switch {
+		case rounds > rows:
+			f.By = counted(rounds-rows, "rows") + " missing"
+			f.Fix = "decrease twice in a row, make the part longer, or leave more stitches at its end"
+		case 2*rounds > rows:
+			f.Severity = Warn
+			f.By = fmt.Sprintf("one every %s rows", number(float64(rows)/float64(rounds)))
+			f.Fix = "leave more stitches for the join with the cuff, or start with fewer"
+		default:
+			continue
+		}
+		c.report(e, f)
+	}
+}
+
+// reachSlackCm is what sleeve and half the back may be off together: a
+// judgement, half a size of the trade chart on each.
+const reachSlackCm = 3
+
+// neckToWrist adds up what reaches from the nape to the wrist: half the back,
+// the shoulder down to the underarm, the sleeve below it. The middle piece is
+// the body's own, deeper by as much as the armhole is.
+func neckToWrist(c *checker) {
+	back, _, hasBack := c.sound("cross_back")
+	sleeve, e, hasSleeve := c.sound("sleeve_length")
+	depth, _, hasDepth := c.sound("armhole_depth")
+	reach, known := c.body("neck_to_wrist")
+	l, ok := c.want.Line("sleeve_length")
+	b, okBack := c.want.Line("cross_back")
+	a, okDepth := c.want.Line("armhole_depth")
+	if !hasBack || !hasSleeve || !hasDepth || !known || !ok || !okBack || !okDepth {
+		return
+	}
+	extra := l.Finished - l.Body.Value // growth, folded cuffs
+	middle := reach - b.Body.Value/2 - l.Body.Value
+	got := back/2 + middle + (depth - a.Body.Value) + sleeve
+	// A looser fit drops the shoulder and deepens the armhole; the sleeve of the
+	// reference is not shortened for it.
+	looser := (b.Finished-b.Body.Value)/2 + a.Finished - a.Body.Value
+	low, high := reach+extra, reach+extra+looser
+	if off := away(got, low, high); off > reachSlackCm {
+		c.report(e, Finding{Subject: "sleeve_length", Found: fmt.Sprintf("half the back %s, shoulder to underarm %s and sleeve %s reach %s",
+			cm(back/2), cm(middle+depth-a.Body.Value), cm(sleeve), cm(got)),
+			Expected: fmt.Sprintf("%s from the neck to the wrist", span(low, high)), By: cm(off),
+			Fix: c.change(l, sleeve+min(max(got, low), high)-got, stitch.Nearest), Source: sourceOf(l)})
+	}
+}
+
+func hoodHeight(c *checker) {
+	l, ok := c.want.Line("hood_height")
+	size, e, given := c.sound("hood_height")
+	if !ok || !given || isSlip(l, size) {
+		return
+	}
+	low, high := l.Body.Value+l.EaseLow, l.Body.Value+l.EaseHigh
+	f := Finding{Subject: "hood_height", Found: cm(size), Expected: span(low, high) + " from the neck to the crown",
+		Fix: c.change(l, l.Finished, stitch.Nearest), Source: sourceOf(l)}
+	switch {
+	case size < l.Body.Value-0.05:
+		f.By = cm(l.Body.Value-size) + " under the head itself: it pulls at the throat"
+	case size < low-max(c.step(l), 0.5):
+		f.Severity, f.By = Warn, cm(low-size)+" low"
+	case size > high+max(c.step(l), 0.5):
+		f.Severity, f.By = Warn, cm(size-high)+" high: it hangs over the eyes"
+	default:
+		return
+	}
+	c.report(e, f)
+}
+
+func hoodRound(c *checker) {
+	l, ok := c.want.Line("hood_round")
+	size, e, given := c.sound("hood_round")
+	if !ok || !given || isSlip(l, size) {
+		return
+	}
+	head := l.Body.Value
+	low, high := head+l.EaseLow, head+l.EaseHigh
+	f := Finding{Subject: "hood_round", Found: cm(size) + " from face edge to face edge", Expected: fmt.Sprintf("%s on a head of %s", span(low, high), cm(head)),
+		Fix: c.change(l, l.Finished, stitch.Nearest), Source: sourceOf(l)}
+	switch {
+	case size < stitch.HoodFaceFree*head:
+		f.By = fmt.Sprintf("under %s of the head, the least that leaves the face free", percent(stitch.HoodFaceFree))
+	case size < low-max(c.step(l), 0.5):
+		f.Severity, f.By = Warn, cm(low-size)+" narrow: it leaves the cheeks free"
+	case size > high+max(c.step(l), 0.5):
+		f.Severity, f.By = Warn, cm(size-high)+" wide: it falls forward over the eyes"
+	default:
+		return
+	}
+	c.report(e, f)
+}
+
+func legsOfHip(c *checker) {
+	hip, _, hasHip := c.sound("hip")
+	thigh, e, hasThigh := c.sound("thigh")
+	l, ok := c.want.Line("thigh")
+	if hasHip && hasThigh && ok && 2*thigh < hip-0.5 {
+		c.report(e, Finding{Subject: "thigh", Found: fmt.Sprintf("2 × %s = %s", cm(thigh), cm(2*thigh)), Expected: fmt.Sprintf("at least the hip, %s, and twice the bridge between the legs", cm(hip)),
+			By: cm(hip - 2*thigh), Fix: c.change(l, max(l.Finished, hip/2), stitch.Up)})
+	}
+}
+
+// yokeShares compares a yoke with usual shares: sleeves 16 to 20 % each, the
+// back about a third, the fronts together as the back (common practice); the
+// bounds are wider by a few stitches of rounding.
+func yokeShares(c *checker) {
+	sleeve, e, hasSleeve := c.d.count("split", "sleeve_left")
+	back, _, hasBack := c.d.count("split", "back")
+	s := c.sum(append(c.fronts(), "back", "sleeve_left", "sleeve_right")...)
+	if !hasSleeve || !hasBack || !s.whole || s.total == 0 {
+		return
+	}
+	for _, part := range []struct {
+		name      string
+		n         int
+		low, high float64
+	}{{"sleeve", sleeve, 0.13, 0.23}, {"back", back, 0.27, 0.38}} {
+		share := float64(part.n) / float64(s.total)
+		if share < part.low || share > part.high {
+			c.report(e, Finding{Subject: part.name, Found: fmt.Sprintf("%s: %s of the yoke", counted(part.n, "stitches"), percent(share)),
+				Expected: fmt.Sprintf("about %s to %s (common practice)", percent(part.low), percent(part.high)),
+				Fix:      "see on the child whether the yoke sits level; move stitches between sleeves and body if not"})
+		}
+	}
+}
+
+func wholeHeight(c *checker) {
+	trunk, _, hasTrunk := c.sound("trunk")
+	leg, e, hasLeg := c.sound("inside_leg")
+	height, known := c.body("height")
+	l, ok := c.want.Line("inside_leg")
+	if !hasTrunk || !hasLeg || !known || !ok {
+		return
+	}
+	fold := 0.0
+	for _, o := range c.d.Making.Options {
+		if o == "fold-back-cuffs" {
+			fold = foldCm
+		}
+	}
+	if off := trunk + leg - fold - height; off > 0 {
+		c.report(e, Finding{Subject: "inside_leg", Found: fmt.Sprintf("nape to crotch %s and legs %s make %s", cm(trunk), cm(leg), cm(trunk+leg)),
+			Expected: "less than the height, " + cm(height), By: cm(off), Fix: c.change(l, min(l.Finished, leg-off), stitch.Nearest)})
+	}
+}
+
+// foldCm is what folded cuffs take, as in the table of lengths.
+const foldCm = 4

@@ -1,0 +1,44 @@
+package validate
+
+import (
+	"io"
+
+	"growtuck/data"
+)
+
+// CheckRows checks a proposed table of body rows, of the columns of body.csv,
+// against tables as they stand, in which it adds or changes rows. Rows that
+// are there already, with the same value, are passed over. The findings are
+// sorted; an error means that the file cannot be read at all.
+func CheckRows(in io.Reader, file string, t *data.Tables) ([]Finding, error) {
+	s, rep, err := scanProposal(in, file, t)
+	if err != nil {
+		return nil, err
+	}
+	if s != nil {
+		s.checkSense()
+		s.reportExceptions(false)
+	}
+	return rep.finish(), nil
+}
+
+// scanProposal lays a proposal over the tables. The set is nil if the header
+// is not that of body rows.
+func scanProposal(in io.Reader, file string, t *data.Tables) (*bodySet, *rowReport, error) {
+	ix, err := newTableIndex(t)
+	if err != nil {
+		return nil, nil, err
+	}
+	rep := newRowReport("")
+	s := newBodySet(ix, file, rep)
+	s.standing(t.Body)
+	ok, err := scanTable(formOf(newTableForms(), bodyTable), file, in, rep, s.add)
+	if err != nil {
+		return nil, nil, err
+	}
+	if !ok {
+		return nil, rep, nil
+	}
+	s.reportOrder()
+	return s, rep, nil
+}

@@ -1,0 +1,105 @@
+package validate
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/data"
+)
+
+// manyRows makes a proposal of at least n rows out of our own, in as many
+// copies of the survey's chart as that takes, and the tables to check it
+// against.
+func manyRows(tb testing.TB, n int) ([]byte, *data.Tables) {
+	tb.Helper()
+	own, err := data.Load(data.Embedded())
+	require.NoError(tb, err)
+	t := *own
+	t.Charts, t.Sizes = append([]data.Chart(nil), own.Charts...), append([]data.Size(nil), own.Sizes...)
+	var b bytes.Buffer
+	w := csv.NewWriter(&b)
+	require.NoError(tb, w.Write(formOf(newTableForms(), bodyTable).names()))
+	rows := 0
+	for copies := 0; rows < n; copies++ {
+		id := fmt.Sprintf("survey-%03d", copies)
+		t.Charts = append(t.Charts, data.Chart{ID: id, Title: id, Source: "cpsc-1977"})
+		for _, z := range own.Sizes {
+			if z.Chart == "measured" {
+				z.Chart = id
+				t.Sizes = append(t.Sizes, z)
+			}
+		}
+		for _, r := range own.Body {
+			if r.Chart == "measured" {
+				require.NoError(tb, w.Write([]string{id, r.Size, r.Sex, r.Measurement, r.Statistic,
+					strconv.FormatFloat(r.Value, 'f', -1, 64), r.Unit, r.Source, r.Where, r.Basis, r.Review, r.Note}))
+				rows++
+			}
+		}
+	}
+	w.Flush()
+	require.NoError(tb, w.Error())
+	return b.Bytes(), &t
+}
+
+func TestManyRowsAreCheckedInOneRun(t *testing.T) {
+	raw, tables := manyRows(t, 100_000)
+	findings, err := CheckRows(bytes.NewReader(raw), "many.csv", tables)
+	require.NoError(t, err)
+	require.Empty(t, atLeast(findings, Warn))
+
+	// A fault in the last row is found, at its line.
+	lines := strings.Count(string(raw), "\n")
+	raw = append(raw, "survey-000,86,m,chest,p50,NaN,cm,cpsc-1977,n=1,computed,read twice,\n"...)
+	findings, err = CheckRows(bytes.NewReader(raw), "many.csv", tables)
+	require.NoError(t, err)
+	require.Equal(t, fmt.Sprintf(`many.csv:%d:27: stop R04: value: "NaN" is no plain number; expected digits with a point, as 24.5`, lines+1),
+		atLeast(findings, Warn)[0].String())
+}
+
+// atLeast picks the findings of a severity or worse.
+func atLeast(findings []Finding, severity Severity) []Finding {
+	var some []Finding
+	for _, f := range findings {
+		if f.Severity >= severity {
+			some = append(some, f)
+		}
+	}
+	return some
+}
+
+func BenchmarkCheckRows(b *testing.B) {
+	raw, tables := manyRows(b, 100_000)
+	b.Run("check", func(b *testing.B) {
+		b.SetBytes(int64(len(raw)))
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := CheckRows(bytes.NewReader(raw), "many.csv", tables); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	// What reading the same bytes costs alone.
+	b.Run("encoding-csv", func(b *testing.B) {
+		b.SetBytes(int64(len(raw)))
+		b.ReportAllocs()
+		for b.Loop() {
+			r := csv.NewReader(bytes.NewReader(raw))
+			r.ReuseRecord = true
+			for {
+				if _, err := r.Read(); err == io.EOF {
+					break
+				} else if err != nil {
+					b.Fatal(err)
+				}
+			}
+		}
+	})
+}

@@ -1,0 +1,277 @@
+package validate
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"reflect"
+	"slices"
+	"strings"
+
+	"github.com/go-playground/validator/v10"
+
+	"growtuck/data"
+)
+
+// A tableSet is the tables of a folder, other than body.csv, with the places
+// of their cells.
+type tableSet struct {
+	*tableIndex
+	rep     *rowReport
+	forms   []*tableForm
+	rows    map[string][]tableLine
+	scanned map[string]bool
+}
+
+// A tableLine is a row kept with its cells and their columns.
+type tableLine struct {
+	line    int
+	cells   []string
+	columns []int
+	sound   bool
+}
+
+// CheckTables checks all tables at the root of fsys, which may be our own,
+// [data.Embedded]. dir is put before the names of tables in findings, as
+// "data/". Values that differ from those of the tables before, if not nil, are
+// reported. The findings are sorted; an error means that there is no table or
+// that one cannot be read at all.
+func CheckTables(fsys fs.FS, dir string, before *data.Tables) ([]Finding, error) {
+	ts := &tableSet{rep: newRowReport(dir), forms: newTableForms(), rows: make(map[string][]tableLine), scanned: make(map[string]bool)}
+	t, err := ts.scan(fsys)
+	if err != nil {
+		return nil, err
+	}
+	if ts.tableIndex, err = newTableIndex(t); err != nil {
+		return nil, err
+	}
+	for _, form := range ts.forms {
+		if ts.scanned[form.name] {
+			ts.checkKeys(form)
+			ts.checkRefs(form)
+			ts.checkOrder(form)
+		}
+	}
+	s := newBodySet(ts.tableIndex, bodyTable, ts.rep)
+	if err := ts.scanBody(fsys, s); err != nil {
+		return nil, err
+	}
+	s.reportOrder()
+	s.checkSense()
+	if before != nil {
+		s.checkBefore(before)
+	}
+	ts.checkSizes()
+	ts.checkEase()
+	ts.checkLengths()
+	ts.checkMeasurements()
+	ts.checkRelations()
+	ts.checkRatios()
+	ts.checkUsed(s)
+	if ts.rep.worst() < Stop {
+		ts.checkFormulas(fsys)
+	}
+	s.reportExceptions(true)
+	return ts.rep.finish(), nil
+}
+
+// scan reads every table but body.csv.
+func (ts *tableSet) scan(fsys fs.FS) (*data.Tables, error) {
+	t := new(data.Tables)
+	found := 0
+	for _, form := range ts.forms {
+		if form.name == bodyTable {
+			continue
+		}
+		f, err := fsys.Open(form.name)
+		if err != nil {
+			ts.missing(form.name, err)
+			continue
+		}
+		found++
+		rows := tableRowsOf(t, form)
+		ts.scanned[form.name], err = scanTable(form, form.name, f, ts.rep, func(row *tableRow) { ts.keep(form, row, rows) })
+		if err = errors.Join(err, f.Close()); err != nil {
+			return nil, err
+		}
+	}
+	if found == 0 {
+		return nil, fmt.Errorf("no tables here; %s, %s and so on are wanted", ts.forms[0].name, ts.forms[1].name)
+	}
+	return t, nil
+}
+
+func (ts *tableSet) missing(name string, err error) {
+	ts.rep.add(Finding{Rule: "R01", Severity: Stop, File: name, Found: "the table cannot be opened: " + err.Error()})
+}
+
+func (ts *tableSet) scanBody(fsys fs.FS, s *bodySet) error {
+	f, err := fsys.Open(bodyTable)
+	if err != nil {
+		ts.missing(bodyTable, err)
+		return nil
+	}
+	_, err = scanTable(formOf(ts.forms, bodyTable), bodyTable, f, ts.rep, s.add)
+	return errors.Join(err, f.Close())
+}
+
+// tableRowsOf returns the slice of t that holds the form's rows.
+func tableRowsOf(t *data.Tables, form *tableForm) reflect.Value {
+	v := reflect.ValueOf(t).Elem()
+	for i := range v.NumField() {
+		if v.Field(i).Type().Elem() == form.row {
+			return v.Field(i)
+		}
+	}
+	panic("data.Tables has no " + form.name) // a test reads every form
+}
+
+// keep makes a row of the table's type and checks the tags that join columns.
+func (ts *tableSet) keep(form *tableForm, row *tableRow, rows reflect.Value) {
+	line := tableLine{line: row.line, sound: row.sound}
+	v := reflect.New(form.row).Elem()
+	v.FieldByName("Line").SetInt(int64(row.line))
+	for i, w := range row.words {
+		line.cells = append(line.cells, strings.Clone(w.text))
+		line.columns = append(line.columns, row.column(i))
+		field := v.Field(form.columns[i].field)
+		switch {
+		case field.Kind() == reflect.String:
+			field.SetString(line.cells[i])
+		case w.text == "" || len(w.faults) > 0:
+		case field.Kind() == reflect.Float64:
+			field.SetFloat(w.number)
+		default:
+			number := w.number
+			field.Set(reflect.ValueOf(&number))
+		}
+	}
+	ts.rows[form.name] = append(ts.rows[form.name], line)
+	rows.Set(reflect.Append(rows, v))
+	if form.joins && row.sound {
+		ts.checkJoins(form, &line, v)
+	}
+}
+
+func (ts *tableSet) checkJoins(form *tableForm, line *tableLine, row reflect.Value) {
+	var ve validator.ValidationErrors
+	if !errors.As(form.check.Struct(row.Interface()), &ve) {
+		return
+	}
+	for _, e := range ve {
+		f := ts.finding("R05", Stop, form, line, e.Field())
+		f.Found = fmt.Sprintf("%q %s", line.cells[form.index(e.Field())], form.breach(e.Tag(), e.Param()))
+		ts.rep.add(f)
+	}
+}
+
+func (ts *tableSet) finding(rule string, severity Severity, form *tableForm, line *tableLine, column string) Finding {
+	f := Finding{Rule: rule, Severity: severity, File: form.name, Line: line.line, Subject: column}
+	if i := form.index(column); i >= 0 {
+		f.Column = line.columns[i]
+	}
+	return f
+}
+
+// at makes a finding about a row of a table by its line.
+func (ts *tableSet) at(rule string, severity Severity, table string, line int, column string) Finding {
+	form := formOf(ts.forms, table)
+	rows := ts.rows[table]
+	i, ok := slices.BinarySearchFunc(rows, line, func(r tableLine, line int) int { return r.line - line })
+	if !ok {
+		return Finding{Rule: rule, Severity: severity, File: table, Line: line, Subject: column}
+	}
+	return ts.finding(rule, severity, form, &rows[i], column)
+}
+
+func (line *tableLine) key(form *tableForm, columns []string) string {
+	var parts []string
+	for _, c := range columns {
+		parts = append(parts, line.cells[form.index(c)])
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (ts *tableSet) checkKeys(form *tableForm) {
+	seen := make(map[string]int)
+	rows := ts.rows[form.name]
+	for i := range rows {
+		line := &rows[i]
+		k := line.key(form, form.key)
+		if first, dup := seen[k]; dup {
+			f := ts.finding("R06", Stop, form, line, form.key[0])
+			f.Found, f.Fix = fmt.Sprintf("%s is already on line %d", k, first), "take one away"
+			ts.rep.add(f)
+			continue
+		}
+		seen[k] = line.line
+	}
+}
+
+func (ts *tableSet) checkRefs(form *tableForm) {
+	for _, ref := range form.refs {
+		to := formOf(ts.forms, ref.table)
+		known := make(map[string]bool)
+		for i := range ts.rows[ref.table] {
+			known[ts.rows[ref.table][i].key(to, to.key)] = true
+		}
+		for i := range ts.rows[form.name] {
+			line := &ts.rows[form.name][i]
+			k := line.key(form, ref.columns)
+			if k == "" || known[k] || form.name == "ease.csv" && ref.columns[0] == "garment" && ts.groups[k] {
+				continue
+			}
+			f := ts.finding("R07", Stop, form, line, ref.columns[len(ref.columns)-1])
+			f.Found, f.Fix = fmt.Sprintf("%q is not in %s", k, ref.table), "correct it, or add it there first"
+			ts.rep.add(f)
+		}
+	}
+}
+
+func (ts *tableSet) checkOrder(form *tableForm) {
+	rank := ts.rankOf(form)
+	if rank == nil {
+		return
+	}
+	n, before, after := 0, 0, 0
+	rows := ts.rows[form.name]
+	for i := 1; i < len(rows); i++ {
+		if compareRanks(rank(rows[i-1].cells), rank(rows[i].cells)) > 0 {
+			if n == 0 {
+				before, after = rows[i-1].line, rows[i].line
+			}
+			n++
+		}
+	}
+	if n > 0 {
+		ts.rep.add(orderFinding(form.name, before, after, n))
+	}
+}
+
+// checkBefore reports values that differ from the tables before, and rows that
+// are gone.
+func (s *bodySet) checkBefore(before *data.Tables) {
+	for _, old := range before.Body {
+		size, ok := s.sizes[sizeName{old.Chart, old.Size}]
+		m, ok2 := s.measurements[old.Measurement]
+		chart, ok3 := s.charts[old.Chart]
+		sex, stat, unit := slices.Index(bodySexes, old.Sex), slices.Index(bodyStatistics, old.Statistic), slices.Index(bodyUnits, old.Unit)
+		if !ok || !ok2 || !ok3 || sex < 0 || stat < 0 || unit < 0 {
+			s.gone(old)
+			continue
+		}
+		k := newBodyKey(chart, size, sex, m, stat, unit)
+		b := s.find(k)
+		if b == nil {
+			s.gone(old)
+		} else if b.value != old.Value {
+			s.checkChange(&bodyRecord{key: k, value: old.Value}, b)
+		}
+	}
+}
+
+func (s *bodySet) gone(old data.Body) {
+	s.rep.add(Finding{Rule: "R29", Severity: Warn, File: s.file,
+		Subject: strings.Join([]string{old.Chart, old.Size, old.Sex, old.Measurement, old.Statistic}, " "),
+		Found:   "the row is gone", Expected: fmt.Sprintf("%g %s, as before", old.Value, old.Unit), Fix: "put it back, or say in the change why it goes"})
+}

@@ -1,0 +1,182 @@
+package validate
+
+import (
+	"fmt"
+	"io/fs"
+	"math"
+	"regexp"
+
+	"growtuck/data"
+	"growtuck/sizing"
+)
+
+// checkUsed reports rows of the small tables that nothing needs.
+func (ts *tableSet) checkUsed(s *bodySet) {
+	cited := make(map[string]bool)
+	for _, form := range ts.forms {
+		if i := form.index("source"); i >= 0 {
+			for _, line := range ts.rows[form.name] {
+				cited[line.cells[i]] = true
+			}
+			for text := range form.columns[i].words { // of body.csv
+				cited[text] = true
+			}
+		}
+	}
+	measured := make(map[string]bool)
+	sized, filled := make(map[string]bool), make(map[string]bool)
+	sizes := make(map[int]bool)
+	for i := range s.records {
+		k := s.records[i].key
+		sizes[k.size()] = true
+		measured[ts.t.Measurements[k.measurement()].ID] = true
+		filled[ts.t.Charts[k.chart()].ID] = true
+	}
+	derived := make(map[string]bool)
+	for _, d := range ts.t.Derivations {
+		measured[d.Measurement] = true
+		derived[d.Chart], filled[d.Chart] = true, true
+	}
+	made := make(map[string]bool)
+	for _, p := range ts.t.Parts {
+		made[p.Garment], measured[p.Measurement] = true, true
+	}
+	say := func(table string, line int, subject, found string) {
+		ts.suspect("R46", table, line, "id", subject, found, "", "take the row out, or add what uses it")
+	}
+	for _, r := range ts.t.Sources {
+		if !cited[r.ID] {
+			say("sources.csv", r.Line, r.ID, "the source is cited by no row")
+		}
+	}
+	for _, r := range ts.t.Measurements {
+		if !measured[r.ID] {
+			say("measurements.csv", r.Line, r.ID, "the measurement is in no chart and no garment")
+		}
+	}
+	for i, r := range ts.t.Sizes {
+		sized[r.Chart] = true
+		if !sizes[i] && !derived[r.Chart] {
+			say("sizes.csv", r.Line, r.Chart+" "+r.Size, "the size has no values")
+		}
+	}
+	for _, r := range ts.t.Charts {
+		if !sized[r.ID] || !filled[r.ID] {
+			say("charts.csv", r.Line, r.ID, "the chart has no sizes or no values")
+		}
+	}
+	for _, r := range ts.t.Garments {
+		if !made[r.ID] {
+			say("garments.csv", r.Line, r.ID, "the garment has no parts")
+		}
+	}
+	ts.checkGroups()
+}
+
+// checkGroups checks that each garment finds ease for most of its parts, which
+// it does not if it is in a wrong group, and that opening and parts agree.
+func (ts *tableSet) checkGroups() {
+	eased := make(map[[2]string]bool)
+	for _, e := range ts.t.Ease {
+		eased[[2]string{e.Garment, e.Measurement}] = true
+	}
+	adjusted := make(map[[2]string]bool)
+	for _, l := range ts.t.Lengths {
+		adjusted[[2]string{l.Garment, l.Part}] = true
+	}
+	for _, g := range ts.t.Garments {
+		opens := false
+		for _, p := range ts.t.Parts {
+			if p.Garment != g.ID {
+				continue
+			}
+			opens = opens || p.Part == "front_opening"
+			if !eased[[2]string{g.ID, p.Measurement}] && !eased[[2]string{g.Group, p.Measurement}] && !adjusted[[2]string{g.ID, p.Part}] && p.Measurement != "sock_height" {
+				ts.suspect("R46", "parts.csv", p.Line, "measurement", g.ID+" "+p.Part,
+					fmt.Sprintf("neither ease for garment %s or group %s, nor an adjustment", g.ID, g.Group), "a row in ease.csv or lengths.csv", "")
+			}
+		}
+		if opens != (g.Opening == "front") {
+			ts.suspect("R46", "garments.csv", g.Line, "opening", g.ID, "opening "+g.Opening, "front if it has a part front_opening, else none", "")
+		}
+	}
+}
+
+var plainReading = regexp.MustCompile(`^([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)$`)
+
+// checkFormulas works the derived columns out, and runs the rules of sense
+// over what they give. Columns read from another chart unchanged have been
+// checked there.
+func (ts *tableSet) checkFormulas(fsys fs.FS) {
+	t, err := data.Load(fsys)
+	var ref *sizing.Reference
+	if err == nil {
+		ref, err = sizing.New(t)
+	}
+	if err != nil {
+		f := Finding{Rule: "R40", Severity: Stop, File: "derivations.csv", Found: err.Error()}
+		if e, ok := err.(*data.Error); ok {
+			f = ts.at("R40", Stop, e.File, e.Line, "formula")
+			f.Found = e.Msg
+		}
+		ts.rep.add(f)
+		return
+	}
+	type column struct{ chart, scale, measurement string }
+	lines := make(map[column]int)
+	for _, d := range t.Derivations {
+		m := plainReading.FindStringSubmatch(d.Formula)
+		if d.Basis == "read" && (m == nil || m[2] != d.Measurement) {
+			f := ts.at("R40", Warn, "derivations.csv", d.Line, "formula")
+			f.Found, f.Expected = fmt.Sprintf("%q is not %s of a chart, as basis read says", d.Formula, d.Measurement), "chart."+d.Measurement+", or basis derived"
+			ts.rep.add(f)
+		}
+		if m == nil || m[2] != d.Measurement || d.ReachCm != nil {
+			lines[column{d.Chart, d.Scale, d.Measurement}] = d.Line
+		}
+	}
+	pairs, bands := ts.relatedPairs(), ts.ratioBands()
+	for _, c := range ref.Charts() {
+		for _, run := range c.Runs() {
+			for _, z := range run.Sizes {
+				place := sizing.Place{Run: run, Position: z.Position}
+				ts.checkDerived(place, pairs, bands, func(m string) int { return lines[column{c.ID, string(run.Scale), m}] })
+			}
+		}
+	}
+}
+
+// checkDerived checks the measurements at a size that line gives a line for.
+func (ts *tableSet) checkDerived(p sizing.Place, pairs map[int][]int, bands map[ratioOf][]ratioBand, line func(string) int) {
+	value := func(m int) float64 { return p.Run.Value(ts.t.Measurements[m].ID, p.Position) }
+	height, _ := p.Height()
+	sex := map[sizing.Sex]int{sizing.Boy: 0, sizing.Girl: 1, sizing.Both: inBoth}[p.Run.Sex]
+	for a, m := range ts.t.Measurements {
+		v, at := value(a), line(m.ID)
+		if math.IsNaN(v) {
+			continue
+		}
+		say := func(line int, found, expected string) {
+			subject := fmt.Sprintf("%s %s %s", p.Run.Chart.ID, p.Label(), m.ID)
+			if p.Run.Sex != sizing.Both {
+				subject = fmt.Sprintf("%s %s %s %s", p.Run.Chart.ID, p.Label(), p.Run.Sex, m.ID)
+			}
+			ts.suspect("R40", "derivations.csv", line, "formula", subject, found, expected, "look at the formula again")
+		}
+		for _, b := range pairs[a] {
+			larger := value(b)
+			by := max(at, line(ts.t.Measurements[b].ID))
+			if by > 0 && v >= larger {
+				say(by, fmt.Sprintf("%.4g cm", v), fmt.Sprintf("below the %.4g cm of %s", larger, ts.t.Measurements[b].ID))
+			}
+		}
+		if at == 0 {
+			continue
+		}
+		for _, band := range bands[ratioOf{sex, a}] {
+			if r := v / height; height >= band.from && height < band.to && (r < band.low || r > band.high) {
+				say(at, fmt.Sprintf("%.4g", v), fmt.Sprintf("%.4g to %.4g at a height of %.4g cm, as 98 of 100 children have", band.low*height, band.high*height, height))
+			}
+		}
+	}
+}

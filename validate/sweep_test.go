@@ -1,0 +1,245 @@
+package validate_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"flag"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/sizing"
+	"growtuck/sizing/plan"
+	"growtuck/sizing/stitch"
+	"growtuck/validate"
+)
+
+var sweepAll = flag.Bool("sweep", false, "check every combination of the sweep, not every fifth")
+
+// A combination is one garment, made in one way.
+type combination struct {
+	who    string
+	making sizing.Making
+	how    plan.How
+	way    string
+}
+
+func (c combination) String() string {
+	return fmt.Sprintf("%s for %s, %s, %s %s %gx%g, %s", c.making.Garment, c.who, c.making.Describe(), c.how.Construction, c.how.Craft,
+		c.how.Gauge.StitchesPer10Cm, c.how.Gauge.RowsPer10Cm, c.way)
+}
+
+// tall reports rows that are much higher than stitches are wide.
+func (c combination) tall() bool { return c.how.Gauge.RowByStitch() >= 1.5 }
+
+func (c combination) veryClose() bool { return c.making.Fit == "very-close" }
+
+// meant are findings that a plan cannot or should not avoid, each with the
+// reason. One that does not fire fails the test.
+var meant = []struct {
+	rule, subject string
+	when          func(c combination) bool
+	reason        string
+}{
+	{"G02", "cuff", combination.unmeasured, "the cuff is narrower than the hand, and nobody has measured how far it stretches"},
+	{"G03", "ankle", combination.unmeasured, "the ankle is narrower than the foot, and nobody has measured how far it stretches"},
+	{"G04", "waist", combination.unmeasured, "the waist is narrower than what it passes, and nobody has measured how far it stretches"},
+	{"P03", "sleeve", combination.tall, "tall stitches have few rows: one decrease at each side in every row is a gentle slope in them"},
+	{"P03", "leg", combination.tall, "as for sleeves"},
+	{"P01", "chest", func(c combination) bool { return c.veryClose() && c.how.Construction == plan.DropShoulder },
+		"a drop shoulder's sleeve goes round its armhole, so on a very close body both sleeves are wider than the chest"},
+	{"F02", "thigh", func(c combination) bool { return c.veryClose() && c.who == "2" },
+		"half the hips of the smallest size are wider than its thigh; the leg must be as wide as they and the bridge are"},
+	{"F02", "thigh", func(c combination) bool { return c.making.Nappy },
+		"hips over a nappy halve into legs that are wider than the fit has them; the nappy fills them"},
+}
+
+func (c combination) unmeasured() bool { return c.how.Stretch == nil }
+
+// sweepWays vary what does not depend on the garment: one for each
+// combination, in turn.
+var sweepWays = []struct {
+	name string
+	set  func(c *combination, options []string, n int)
+}{
+	{"as usual", func(*combination, []string, int) {}},
+	{"4n", func(c *combination, _ []string, _ int) { c.how.Multiple = stitch.Multiple{Repeat: 4} }},
+	{"6n+2", func(c *combination, _ []string, _ int) { c.how.Multiple = stitch.Multiple{Repeat: 6, Edge: 2} }},
+	{"own rib gauge, turned", func(c *combination, _ []string, _ int) {
+		c.how.Rib = &stitch.Gauge{StitchesPer10Cm: c.how.Gauge.StitchesPer10Cm * 1.15, RowsPer10Cm: c.how.Gauge.RowsPer10Cm * 1.05}
+		c.how.Turned = true
+	}},
+	{"option, two seasons", func(c *combination, options []string, n int) {
+		c.making.Seasons = 2
+		if len(options) > 0 {
+			c.making.Options = []string{options[n%len(options)]}
+		}
+	}},
+	{"nappy, one season", func(c *combination, _ []string, _ int) { c.making.Nappy, c.making.Seasons = true, 1 }},
+	{"stretch not measured", func(c *combination, _ []string, _ int) { c.how.Stretch = nil }},
+	{"buttons, short ribbing", func(c *combination, _ []string, _ int) {
+		c.how.Closure, c.how.HemCm, c.how.CuffCm, c.how.RibShare = plan.Buttons, 2, 2, 0.8
+	}},
+	{"turned", func(c *combination, _ []string, _ int) { c.how.Turned = true }},
+}
+
+var sweepGauges = []struct {
+	craft plan.Craft
+	gauge stitch.Gauge
+}{
+	{plan.Crochet, stitch.Gauge{StitchesPer10Cm: 10, RowsPer10Cm: 6}},
+	{plan.Crochet, stitch.Gauge{StitchesPer10Cm: 14, RowsPer10Cm: 7}},
+	{plan.Crochet, stitch.Gauge{StitchesPer10Cm: 16, RowsPer10Cm: 18}},
+	{plan.Crochet, stitch.Gauge{StitchesPer10Cm: 22, RowsPer10Cm: 24}},
+	{plan.Knit, stitch.Gauge{StitchesPer10Cm: 12, RowsPer10Cm: 16}},
+	{plan.Knit, stitch.Gauge{StitchesPer10Cm: 18, RowsPer10Cm: 24}},
+	{plan.Knit, stitch.Gauge{StitchesPer10Cm: 22, RowsPer10Cm: 30}},
+	{plan.Knit, stitch.Gauge{StitchesPer10Cm: 28, RowsPer10Cm: 36}},
+}
+
+// A wearer is a body, and the rows of a draft that name it.
+type wearer struct {
+	name string
+	body *sizing.Body
+	rows []plan.Row
+}
+
+func sweepWearers(t *testing.T, ref *sizing.Reference) []wearer {
+	chart, err := ref.Chart("child")
+	require.NoError(t, err)
+	var all []wearer
+	for _, size := range []string{"2", "3", "4", "5.5", "6", "8", "10", "12", "14", "16"} {
+		p, err := chart.Place(size, sizing.Both)
+		require.NoError(t, err)
+		all = append(all, wearer{size, ref.BodyAt(p, sizing.Monotone), []plan.Row{{Field: "size", Value: size}}})
+	}
+	for _, name := range []string{"tall-slim.csv", "inches.csv"} {
+		f, err := os.Open("../testdata/children/" + name)
+		require.NoError(t, err)
+		child, err := ref.ReadChild(f, name)
+		require.NoError(t, err)
+		require.NoError(t, f.Close())
+		body, err := ref.Estimate(child)
+		require.NoError(t, err)
+		w := wearer{name, body, []plan.Row{{Field: "sex", Value: string(child.Sex)}, {Field: "age", Value: fmt.Sprint(child.AgeYears), Unit: "years"}}}
+		for id, v := range child.Own {
+			m, err := ref.Measurement(id)
+			require.NoError(t, err)
+			w.rows = append(w.rows, plan.Row{Field: "body", Part: id, Value: fmt.Sprint(v), Unit: m.Unit})
+		}
+		all = append(all, w)
+	}
+	return all
+}
+
+func draftText(t testing.TB, rows []plan.Row) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	w := csv.NewWriter(&b)
+	require.NoError(t, w.Write(plan.DraftColumns))
+	for _, r := range rows {
+		require.NoError(t, w.Write(r.Cells()))
+	}
+	w.Flush()
+	require.NoError(t, w.Error())
+	return b.Bytes()
+}
+
+// TestPlansAreCleanDrafts checks the drafts of plans for every garment over
+// sizes and children, fits, layers, gauges and constructions: the rules have
+// nothing to warn of.
+func TestPlansAreCleanDrafts(t *testing.T) {
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	wearers := sweepWearers(t, ref)
+	step := 5
+	if *sweepAll {
+		step = 1
+	} else if testing.Short() {
+		step = 41
+	}
+	fired := make([]int, len(meant))
+	n, checked, found := 0, 0, 0
+	for _, g := range ref.Garments() {
+		options, err := ref.GarmentOptions(g.ID)
+		require.NoError(t, err)
+		parts, err := ref.Parts(g.ID)
+		require.NoError(t, err)
+		sleeved := false
+		for _, p := range parts {
+			sleeved = sleeved || p.Part == "sleeve_length"
+		}
+		for _, w := range wearers {
+			for _, fit := range sizing.Fits {
+				for _, layer := range sizing.Layers {
+					for _, gauge := range sweepGauges {
+						for i, k := range plan.Constructions {
+							if !sleeved && i > 0 {
+								continue
+							}
+							if n++; n%step != 0 {
+								continue
+							}
+							c := combination{who: w.name, making: sizing.Making{Garment: g.ID, Fit: fit, Layer: layer},
+								how: plan.How{Craft: gauge.craft, Gauge: gauge.gauge, Construction: k,
+									Stretch: map[string]float64{"neck": 1.5, "cuff": 1.5, "ankle": 1.5, "waist": 1.5, "brim": 1.5}}}
+							way := sweepWays[n/step%len(sweepWays)]
+							c.way = way.name
+							way.set(&c, options, n/step/len(sweepWays))
+							checked++
+							if sweepOne(t, ref, w, c, fired) {
+								found++
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d combinations, %d with a finding that is meant or a plan that cannot be", checked, found)
+	if testing.Short() {
+		return // too few to make every exception fire
+	}
+	for i, m := range meant {
+		if fired[i] == 0 {
+			t.Errorf("%s about %s did not fire (%s): take it out of the list", m.rule, m.subject, m.reason)
+		}
+	}
+}
+
+// sweepOne checks one combination. It reports whether there was anything to
+// say.
+func sweepOne(t *testing.T, ref *sizing.Reference, w wearer, c combination, fired []int) bool {
+	f, err := ref.Finish(w.body, c.making)
+	require.NoError(t, err, c)
+	p, err := plan.Make(f, c.how)
+	if err != nil {
+		if len(f.Missing) == 0 || !strings.Contains(err.Error(), "is not known; measure it") {
+			t.Errorf("%s: %v", c, err)
+		}
+		return true
+	}
+	findings, err := validate.CheckDraft(ref, bytes.NewReader(draftText(t, p.Draft(w.rows...))), "draft.csv", validate.Options{})
+	require.NoError(t, err, c)
+	any := false
+	for _, f := range findings {
+		if f.Severity < validate.Warn {
+			continue
+		}
+		any = true
+		known := false
+		for i, m := range meant {
+			if f.Rule == m.rule && f.Subject == m.subject && f.Severity == validate.Warn && m.when(c) {
+				fired[i]++
+				known = true
+			}
+		}
+		if !known {
+			t.Errorf("%s: %s", c, f)
+		}
+	}
+	return any
+}
