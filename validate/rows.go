@@ -40,5 +40,6 @@ func scanProposal(in io.Reader, file string, t *data.Tables) (*bodySet, *rowRepo
 		return nil, rep, nil
 	}
 	s.reportOrder()
+	s.settle()
 	return s, rep, nil
 }

@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"regexp"
@@ -10,50 +11,6 @@ import (
 
 	"growtuck/data"
 )
-
-// Sexes, statistics and units, in the canonical order of rows.
-var (
-	bodySexes      = []string{"m", "f", "both"}
-	bodyStatistics = []string{"given", "low", "high", "p5", "p25", "p50", "p75", "p95"}
-	bodyUnits      = []string{"cm", "in", "kg"}
-)
-
-const (
-	inGiven, inLow, inHigh           = 0, 1, 2
-	inP5, inP25, inP50, inP75, inP95 = 3, 4, 5, 6, 7
-	inCm, inInch, inKg               = 0, 1, 2
-	inBoth                           = 2
-)
-
-// A bodyKey is the key of a body row, packed so that keys in order are rows in
-// canonical order: chart 16 bits, size 24, sex 2, measurement 14, statistic 4,
-// unit 2. Chart, size and measurement are places in their tables.
-type bodyKey uint64
-
-const (
-	maxCharts       = 1 << 16
-	maxSizes        = 1 << 24
-	maxMeasurements = 1 << 14
-)
-
-func newBodyKey(chart, size, sex, measurement, statistic, unit int) bodyKey {
-	return bodyKey(chart)<<46 | bodyKey(size)<<22 | bodyKey(sex)<<20 | bodyKey(measurement)<<6 | bodyKey(statistic)<<2 | bodyKey(unit)
-}
-
-func (k bodyKey) chart() int       { return int(k >> 46) }
-func (k bodyKey) size() int        { return int(k >> 22 & (maxSizes - 1)) }
-func (k bodyKey) sex() int         { return int(k >> 20 & 3) }
-func (k bodyKey) measurement() int { return int(k >> 6 & (maxMeasurements - 1)) }
-func (k bodyKey) statistic() int   { return int(k >> 2 & 15) }
-func (k bodyKey) unit() int        { return int(k & 3) }
-
-func (k bodyKey) withSize(size int) bodyKey { return k&^((maxSizes-1)<<22) | bodyKey(size)<<22 }
-func (k bodyKey) withSex(sex int) bodyKey   { return k&^(3<<20) | bodyKey(sex)<<20 }
-func (k bodyKey) withMeasurement(m int) bodyKey {
-	return k&^((maxMeasurements-1)<<6) | bodyKey(m)<<6
-}
-func (k bodyKey) withStatistic(s int) bodyKey { return k&^(15<<2) | bodyKey(s)<<2 }
-func (k bodyKey) withUnit(u int) bodyKey      { return k&^3 | bodyKey(u) }
 
 // A bodyRecord is what is kept of a body row.
 type bodyRecord struct {
@@ -79,9 +36,11 @@ type bodySet struct {
 	*tableIndex
 	file    string
 	rep     *rowReport
-	records []bodyRecord
-	at      map[bodyKey]int32
+	records []bodyRecord        // of the file as they are read; settled, all, in order
+	stood   []bodyRecord        // of the tables as they stand
 	was     map[bodyKey]float64 // values that the file changes
+
+	excess, expected []float64 // of the series being checked
 
 	last      bodyKey // of the row before
 	lastLine  int
@@ -107,7 +66,7 @@ const (
 )
 
 func newBodySet(ix *tableIndex, file string, rep *rowReport) *bodySet {
-	return &bodySet{tableIndex: ix, file: file, rep: rep, at: make(map[bodyKey]int32), was: make(map[bodyKey]float64)}
+	return &bodySet{tableIndex: ix, file: file, rep: rep, was: make(map[bodyKey]float64)}
 }
 
 // standing adds the rows of the tables as they stand, over which a proposal is
@@ -122,10 +81,16 @@ func (s *bodySet) standing(rows []data.Body) {
 			continue // tables that have not passed their own check
 		}
 		k := newBodyKey(chart, size, sex, m, stat, unit)
-		if _, dup := s.at[k]; !dup {
-			s.at[k] = int32(len(s.records))
-			s.records = append(s.records, bodyRecord{key: k, value: b.Value, note: b.Note, line: int32(b.Line)})
-		}
+		s.stood = append(s.stood, bodyRecord{key: k, value: b.Value, note: b.Note, line: int32(b.Line)})
+	}
+	sortRecords(s.stood)
+	s.stood = slices.CompactFunc(s.stood, func(a, b bodyRecord) bool { return a.key == b.key })
+}
+
+func sortRecords(records []bodyRecord) {
+	order := func(a, b bodyRecord) int { return cmp.Compare(a.key, b.key) }
+	if !slices.IsSortedFunc(records, order) {
+		slices.SortStableFunc(records, order)
 	}
 }
 
@@ -152,29 +117,55 @@ func (s *bodySet) add(row *tableRow) {
 	if n := row.words[atNote].text; n != "" {
 		b.note = strings.Clone(n)
 	}
-	i, known := s.at[k]
-	switch {
-	case !known:
-		s.at[k] = int32(len(s.records))
-		s.records = append(s.records, b)
-	case s.records[i].mine:
-		f := s.finding("R06", Stop, &b)
-		f.Found = fmt.Sprintf("the row is already on line %d, with %s", s.records[i].line, s.show(&s.records[i]))
-		if s.records[i].value == b.value {
-			f.Fix = "take one away"
-		} else {
-			f.Fix = "keep the one that the source has"
+	s.records = append(s.records, b)
+}
+
+// settle puts the records of the file in order, reports keys that stand twice,
+// and lays the records over those of the tables as they stand.
+func (s *bodySet) settle() {
+	sortRecords(s.records)
+	mine := s.records[:0]
+	for _, b := range s.records {
+		if n := len(mine); n > 0 && mine[n-1].key == b.key {
+			s.reportTwice(&mine[n-1], &b)
+			continue
 		}
-		s.rep.add(f)
-	default:
-		old := s.records[i]
-		b.fresh = old.value != b.value
-		s.records[i] = b
-		if b.fresh {
-			s.was[k] = old.value
-			s.checkChange(&old, &s.records[i])
-		}
+		mine = append(mine, b)
 	}
+	if len(s.stood) == 0 {
+		s.records = mine
+		return
+	}
+	all := make([]bodyRecord, 0, len(mine)+len(s.stood))
+	i := 0
+	for _, old := range s.stood {
+		for i < len(mine) && mine[i].key < old.key {
+			all = append(all, mine[i])
+			i++
+		}
+		if i == len(mine) || mine[i].key != old.key {
+			all = append(all, old)
+			continue
+		}
+		b := mine[i]
+		i++
+		if b.fresh = old.value != b.value; b.fresh {
+			s.was[b.key] = old.value
+			s.checkChange(&old, &b)
+		}
+		all = append(all, b)
+	}
+	s.records = append(all, mine[i:]...)
+}
+
+func (s *bodySet) reportTwice(first, b *bodyRecord) {
+	f := s.finding("R06", Stop, b)
+	f.Found = fmt.Sprintf("the row is already on line %d, with %s", first.line, s.show(first))
+	f.Fix = "keep the one that the source has"
+	if first.value == b.value {
+		f.Fix = "take one away"
+	}
+	s.rep.add(f)
 }
 
 // enumID returns the place of a word in a list that its column is held to.
@@ -365,20 +356,36 @@ func (s *bodySet) finding(rule string, severity Severity, b *bodyRecord) Finding
 	return f
 }
 
-// near returns the record with a key, which is likely to stand beside record i.
+// find returns the record with a key, nil if there is none.
+func (s *bodySet) find(k bodyKey) *bodyRecord { return s.search(0, len(s.records), k) }
+
+// near is find for a key that is likely to stand near record i.
 func (s *bodySet) near(i int, k bodyKey) *bodyRecord {
-	for j := max(i-2, 0); j <= min(i+2, len(s.records)-1); j++ {
-		if s.records[j].key == k {
-			return &s.records[j]
+	low, high := i, i+1
+	if s.records[i].key < k {
+		for step := 1; high < len(s.records) && s.records[high-1].key < k; step *= 2 {
+			low, high = high, min(high+step, len(s.records))
+		}
+	} else {
+		for step := 1; low > 0 && s.records[low].key > k; step *= 2 {
+			low, high = max(low-step, 0), low+1
 		}
 	}
-	return s.find(k)
+	return s.search(low, high, k)
 }
 
-// find returns the record with a key, nil if there is none.
-func (s *bodySet) find(k bodyKey) *bodyRecord {
-	if i, ok := s.at[k]; ok {
-		return &s.records[i]
+// search looks in records low to high, not including high.
+func (s *bodySet) search(low, high int, k bodyKey) *bodyRecord {
+	for low < high {
+		middle := int(uint(low+high) / 2)
+		if s.records[middle].key < k {
+			low = middle + 1
+		} else {
+			high = middle
+		}
+	}
+	if low < len(s.records) && s.records[low].key == k {
+		return &s.records[low]
 	}
 	return nil
 }

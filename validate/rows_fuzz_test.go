@@ -125,3 +125,39 @@ func TestCanonicalFormIsOne(t *testing.T) {
 		}
 	})
 }
+
+func TestNearFindsWhatFindFinds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		keys := rapid.SliceOfNDistinct(rapid.Uint64Range(0, 300), 1, 100, rapid.ID).Draw(t, "keys")
+		slices.Sort(keys)
+		s := &bodySet{}
+		has := map[bodyKey]bool{}
+		for _, k := range keys {
+			s.records = append(s.records, bodyRecord{key: bodyKey(k)})
+			has[bodyKey(k)] = true
+		}
+		k := bodyKey(rapid.Uint64Range(0, 301).Draw(t, "wanted"))
+		for _, got := range []*bodyRecord{s.find(k), s.near(rapid.IntRange(0, len(keys)-1).Draw(t, "from"), k)} {
+			require.Equal(t, has[k], got != nil)
+			if got != nil {
+				require.Equal(t, k, got.key)
+			}
+		}
+	})
+}
+
+func TestBodyKeyHoldsItsParts(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		part := func(max int, name string) int { return rapid.IntRange(0, max-1).Draw(t, name) }
+		chart, size, sex := part(maxCharts, "chart"), part(maxSizes, "size"), part(len(bodySexes), "sex")
+		measurement, statistic, unit := part(maxMeasurements, "measurement"), part(len(bodyStatistics), "statistic"), part(len(bodyUnits), "unit")
+		k := newBodyKey(chart, size, sex, measurement, statistic, unit)
+		require.Equal(t, []int{chart, size, sex, measurement, statistic, unit},
+			[]int{k.chart(), k.size(), k.sex(), k.measurement(), k.statistic(), k.unit()})
+		require.Equal(t, newBodyKey(chart, 0, sex, measurement, statistic, unit), k.withSize(0))
+		require.Equal(t, newBodyKey(chart, size, 0, measurement, statistic, unit), k.withSex(0))
+		require.Equal(t, newBodyKey(chart, size, sex, 7, statistic, unit), k.withMeasurement(7))
+		require.Equal(t, newBodyKey(chart, size, sex, measurement, inP50, unit), k.withStatistic(inP50))
+		require.Equal(t, newBodyKey(chart, size, sex, measurement, statistic, inKg), k.withUnit(inKg))
+	})
+}

@@ -37,9 +37,9 @@ func (ix *tableIndex) relatedPairs() map[int][]int {
 	return pairs
 }
 
-func (s *bodySet) checkRelated(b *bodyRecord, pairs map[int][]int) {
+func (s *bodySet) checkRelated(i int, b *bodyRecord, pairs map[int][]int) {
 	for _, m := range pairs[b.key.measurement()] {
-		larger := s.find(b.key.withMeasurement(m))
+		larger := s.near(i, b.key.withMeasurement(m))
 		if larger == nil || b.value < larger.value {
 			continue
 		}
@@ -57,7 +57,7 @@ const (
 	leastDrop, mostDrop = 0.5, 1.5 // of armhole depth
 )
 
-func (s *bodySet) checkArm(b *bodyRecord) {
+func (s *bodySet) checkArm(i int, b *bodyRecord) {
 	if s.t.Measurements[b.key.measurement()].ID != "neck_to_wrist" {
 		return
 	}
@@ -66,7 +66,7 @@ func (s *bodySet) checkArm(b *bodyRecord) {
 		if !ok {
 			return nil
 		}
-		return s.find(b.key.withMeasurement(m))
+		return s.near(i, b.key.withMeasurement(m))
 	}
 	back, arm, armhole := get("cross_back"), get("arm_to_underarm"), get("armhole_depth")
 	if back == nil || arm == nil || armhole == nil {
@@ -142,7 +142,7 @@ func (s *bodySet) labelHeights(places []sizePlace) func(sex int, years float64) 
 	}
 }
 
-func (s *bodySet) checkRatio(b *bodyRecord, ratios map[ratioOf][]ratioBand, heights func(int, float64) float64, places []sizePlace) {
+func (s *bodySet) checkRatio(i int, b *bodyRecord, ratios map[ratioOf][]ratioBand, heights func(int, float64) float64, places []sizePlace) {
 	if t := b.key.statistic(); t != inGiven && t != inP50 {
 		return
 	}
@@ -152,7 +152,7 @@ func (s *bodySet) checkRatio(b *bodyRecord, ratios map[ratioOf][]ratioBand, heig
 	}
 	cm := math.NaN()
 	if m, ok := s.measurements["height"]; ok {
-		if h := s.find(b.key.withMeasurement(m).withUnit(inCm)); h != nil {
+		if h := s.near(i, b.key.withMeasurement(m).withUnit(inCm)); h != nil {
 			cm = h.value
 		}
 	}

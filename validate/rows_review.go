@@ -69,7 +69,7 @@ func ReviewRows(in io.Reader, file string, t *data.Tables) (*Review, error) {
 	return r, err
 }
 
-func (s *bodySet) reviewed(z *bodySeries, i int, places []sizePlace) ReviewedValue {
+func (s *bodySet) reviewed(z bodySeries, i int, places []sizePlace) ReviewedValue {
 	b := &s.records[z.rows[i]]
 	size := &s.t.Sizes[b.key.size()]
 	v := ReviewedValue{Chart: size.Chart, Size: size.Size, Sex: bodySexes[b.key.sex()], Measurement: s.t.Measurements[b.key.measurement()].ID,

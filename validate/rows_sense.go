@@ -5,15 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 )
-
-// A bodySeries is one measurement along the sizes of a chart: the records of
-// one sex, statistic and unit, in order of size.
-type bodySeries struct {
-	key  bodyKey // of size 0
-	rows []int32
-}
 
 // A sizePlace is where a size stands.
 type sizePlace struct {
@@ -71,42 +63,16 @@ func (s *bodySet) checkSense() {
 		b := &s.records[i]
 		if inches[b.key.chart()] {
 			s.checkCopies(i, b)
-			s.checkUnits(b, byKey)
+			s.checkUnits(i, b, byKey)
 		}
 		s.checkRange(i, b)
 		s.checkTogether(i, b)
-		s.checkRelated(b, pairs)
-		s.checkArm(b)
-		s.checkRatio(b, ratios, heights, places)
-		s.checkBoth(b)
+		s.checkRelated(i, b, pairs)
+		s.checkArm(i, b)
+		s.checkRatio(i, b, ratios, heights, places)
+		s.checkBoth(i, b)
 	}
 	s.checkGrid()
-}
-
-// series gathers the records by series, in the order of size.
-func (s *bodySet) series(places []sizePlace) ([]*bodySeries, map[bodyKey]*bodySeries) {
-	byKey := make(map[bodyKey]*bodySeries)
-	var list []*bodySeries
-	for i := range s.records {
-		k := s.records[i].key.withSize(0)
-		z := byKey[k]
-		if z == nil {
-			z = &bodySeries{key: k}
-			byKey[k] = z
-			list = append(list, z)
-		}
-		z.rows = append(z.rows, int32(i))
-	}
-	for _, z := range list {
-		order := func(a, b int32) int {
-			p, q := places[s.records[a].key.size()], places[s.records[b].key.size()]
-			return cmp.Or(cmp.Compare(p.scale, q.scale), cmp.Compare(p.rank, q.rank))
-		}
-		if !slices.IsSortedFunc(z.rows, order) {
-			slices.SortStableFunc(z.rows, order)
-		}
-	}
-	return list, byKey
 }
 
 // A doubt is a finding about a record and those it was compared with. It is
@@ -141,162 +107,6 @@ func (s *bodySet) doubt(rule string, severity Severity, about *bodyRecord, other
 }
 
 const noteFix = "correct it, or say in note why the source has it so"
-
-// Falls and steps that are no surprise. Percentiles of a few dozen children
-// wobble; a chart's single figures do not.
-const (
-	fallOfPercentile = 0.035
-	stepInside       = 0.05
-	stepAtEnd        = 0.15
-	stepSmall        = 0.5 // cm or kg, beside the share
-	tailFactor       = 2.0 // for p5 and p95
-)
-
-// checkGrowth checks that each size is larger than the one before. Years of
-// age follow on months.
-func (s *bodySet) checkGrowth(z *bodySeries, places []sizePlace) {
-	percentile := z.key.statistic() >= inP5
-	for i := 1; i < len(z.rows); i++ {
-		a, b := &s.records[z.rows[i-1]], &s.records[z.rows[i]]
-		pa, pb := places[a.key.size()], places[b.key.size()]
-		if pa.scale != pb.scale && pb.scale > 1 {
-			continue
-		}
-		fall := a.value - b.value
-		same := pa.scale != pb.scale && pa.position == 12*pb.position // 24 months and 2 years
-		switch {
-		case percentile && fall <= fallOfPercentile*a.value:
-			continue
-		case fall < 0, fall == 0 && (same || z.key.statistic() != inGiven):
-			continue
-		}
-		s.doubt("R20", Warn, b, []*bodyRecord{a}, func(f *Finding) {
-			f.Found = s.show(b)
-			f.Expected = fmt.Sprintf("more than the %s of size %s", s.show(a), s.t.Sizes[a.key.size()].Size)
-			f.By, f.Fix = fmt.Sprintf("%.3g %s less", fall, bodyUnits[b.key.unit()]), noteFix
-			if fall == 0 {
-				f.By = "the same"
-			}
-		})
-	}
-}
-
-// checkStep compares each value with what the sizes beside it lead one to
-// expect: the straight line between them, or through the next two at an end.
-func (s *bodySet) checkStep(z *bodySeries, places []sizePlace) {
-	n := len(z.rows)
-	excess := make([]float64, n)
-	expected := make([]float64, n)
-	at := func(i int) (sizePlace, *bodyRecord) {
-		b := &s.records[z.rows[i]]
-		return places[b.key.size()], b
-	}
-	for i := range n {
-		p, b := at(i)
-		j, k, share := i-1, i+1, stepInside
-		inside := i > 0 && i < n-1
-		if inside {
-			pj, _ := at(j)
-			pk, _ := at(k)
-			inside = pj.scale == p.scale && pk.scale == p.scale
-		}
-		if !inside { // at the end of its scale
-			share = stepAtEnd
-			j, k = i+1, i+2
-			if j < n {
-				if pj, _ := at(j); pj.scale != p.scale {
-					j = n
-				}
-			}
-			if j >= n {
-				j, k = i-1, i-2
-			}
-			if min(j, k) < 0 || max(j, k) >= n {
-				continue
-			}
-		}
-		pj, bj := at(j)
-		pk, bk := at(k)
-		if p.scale == onBand || pj.scale != p.scale || pk.scale != p.scale || pj.position == pk.position {
-			continue
-		}
-		if t := z.key.statistic(); t == inP5 || t == inP95 {
-			share *= tailFactor
-		}
-		expected[i] = bj.value + (bk.value-bj.value)*(p.position-pj.position)/(pk.position-pj.position)
-		small := stepSmall
-		if z.key.unit() == inInch {
-			small /= 2.54
-		}
-		excess[i] = math.Abs(b.value-expected[i]) / (share*math.Abs(expected[i]) + small)
-	}
-	for i := range n {
-		if !standsOut(excess, i) {
-			continue
-		}
-		_, b := at(i)
-		var beside []*bodyRecord
-		for _, j := range []int{i - 1, i + 1} {
-			if j >= 0 && j < n {
-				_, o := at(j)
-				beside = append(beside, o)
-			}
-		}
-		s.doubt("R21", Warn, b, beside, func(f *Finding) {
-			f.Found = s.show(b)
-			f.Expected = fmt.Sprintf("about %.3g, going by %s", expected[i], s.listed(beside))
-			f.By, f.Fix = fmt.Sprintf("%+.3g", b.value-expected[i]), "read the source again: swapped digits, another size, another unit? Or say in note why it is so"
-		})
-	}
-}
-
-// standsOut picks the value to report. A wrong one puts those beside it in
-// doubt too: it is the one with the largest excess, or the end of the series,
-// which is held to less, if the doubt goes no further than the value next to it.
-func standsOut(excess []float64, i int) bool {
-	of := func(j int) float64 {
-		if j < 0 || j >= len(excess) {
-			return 0
-		}
-		return excess[j]
-	}
-	last := len(excess) - 1
-	switch {
-	case excess[i] <= 1:
-		return false
-	case i == 0:
-		return of(2) <= 1 || excess[0] >= of(1)
-	case i == last:
-		return of(last-2) <= 1 || excess[last] >= of(last-1)
-	case i == 1 && of(0) > 1 && of(2) <= 1, i == last-1 && of(last) > 1 && of(last-2) <= 1:
-		return false
-	}
-	return excess[i] >= of(i-1) && excess[i] >= of(i+1)
-}
-
-// listed names the sizes of records with their values.
-func (s *bodySet) listed(records []*bodyRecord) string {
-	var words []string
-	for _, b := range records {
-		words = append(words, fmt.Sprintf("size %s with %s", s.t.Sizes[b.key.size()].Size, s.show(b)))
-	}
-	return strings.Join(words, " and ")
-}
-
-// checkGaps reports sizes that a series leaves out.
-func (s *bodySet) checkGaps(z *bodySeries, places []sizePlace) {
-	for i := 1; i < len(z.rows); i++ {
-		a, b := &s.records[z.rows[i-1]], &s.records[z.rows[i]]
-		pa, pb := places[a.key.size()], places[b.key.size()]
-		if pa.scale != pb.scale || pb.rank-pa.rank <= 1 {
-			continue
-		}
-		s.doubt("R24", Warn, b, []*bodyRecord{a}, func(f *Finding) {
-			f.Found = fmt.Sprintf("nothing in %s between size %s and size %s", bodyUnits[b.key.unit()], s.t.Sizes[a.key.size()].Size, s.t.Sizes[b.key.size()].Size)
-			f.Expected = fmt.Sprintf("rows for the %d sizes of the chart between them", pb.rank-pa.rank-1)
-		})
-	}
-}
 
 // copySlack is how far a copy in half centimetres may be from the inches: the
 // trade chart rounds 0.26 to 0.30 cm either way.
@@ -376,13 +186,13 @@ func (s *bodySet) checkTogether(i int, b *bodyRecord) {
 }
 
 // checkUnits checks that a series printed in cm and inches is so throughout.
-func (s *bodySet) checkUnits(b *bodyRecord, byKey map[bodyKey]*bodySeries) {
+func (s *bodySet) checkUnits(i int, b *bodyRecord, byKey map[bodyKey]int32) {
 	unit := b.key.unit()
 	if unit == inKg {
 		return
 	}
 	other := b.key.withUnit(inCm + inInch - unit)
-	if byKey[other.withSize(0)] != nil && s.find(other) == nil {
+	if _, printed := byKey[other.withSize(0)]; printed && s.near(i, other) == nil {
 		s.doubt("R24", Warn, b, nil, func(f *Finding) {
 			f.Found = fmt.Sprintf("%s, and nothing in %s", s.show(b), bodyUnits[other.unit()])
 			f.Expected = "both units, as at other sizes of the chart"
@@ -391,11 +201,11 @@ func (s *bodySet) checkUnits(b *bodyRecord, byKey map[bodyKey]*bodySeries) {
 }
 
 // checkBoth compares both sexes together with each.
-func (s *bodySet) checkBoth(b *bodyRecord) {
+func (s *bodySet) checkBoth(i int, b *bodyRecord) {
 	if b.key.sex() != inBoth {
 		return
 	}
-	m, w := s.find(b.key.withSex(0)), s.find(b.key.withSex(1))
+	m, w := s.near(i, b.key.withSex(0)), s.near(i, b.key.withSex(1))
 	if m == nil || w == nil {
 		return
 	}

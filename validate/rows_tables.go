@@ -49,14 +49,20 @@ func CheckTables(fsys fs.FS, dir string, before *data.Tables) ([]Finding, error)
 		if ts.scanned[form.name] {
 			ts.checkKeys(form)
 			ts.checkRefs(form)
-			ts.checkOrder(form)
 		}
 	}
 	s := newBodySet(ts.tableIndex, bodyTable, ts.rep)
 	if err := ts.scanBody(fsys, s); err != nil {
 		return nil, err
 	}
+	if !ts.complete() {
+		return ts.rep.finish(), nil // what a missing table would settle is not held against the others
+	}
+	for _, form := range ts.forms {
+		ts.checkOrder(form)
+	}
 	s.reportOrder()
+	s.settle()
 	s.checkSense()
 	if before != nil {
 		s.checkBefore(before)
@@ -101,6 +107,11 @@ func (ts *tableSet) scan(fsys fs.FS) (*data.Tables, error) {
 	return t, nil
 }
 
+// complete reports whether every table was there with its header.
+func (ts *tableSet) complete() bool {
+	return !slices.ContainsFunc(ts.forms, func(f *tableForm) bool { return !ts.scanned[f.name] })
+}
+
 func (ts *tableSet) missing(name string, err error) {
 	ts.rep.add(Finding{Rule: "R01", Severity: Stop, File: name, Found: "the table cannot be opened: " + err.Error()})
 }
@@ -111,7 +122,13 @@ func (ts *tableSet) scanBody(fsys fs.FS, s *bodySet) error {
 		ts.missing(bodyTable, err)
 		return nil
 	}
-	_, err = scanTable(formOf(ts.forms, bodyTable), bodyTable, f, ts.rep, s.add)
+	each := s.add
+	for _, ref := range []string{"sources.csv", "measurements.csv", "charts.csv", "sizes.csv"} {
+		if !ts.scanned[ref] {
+			each = s.checkSaid
+		}
+	}
+	ts.scanned[bodyTable], err = scanTable(formOf(ts.forms, bodyTable), bodyTable, f, ts.rep, each)
 	return errors.Join(err, f.Close())
 }
 
@@ -210,6 +227,9 @@ func (ts *tableSet) checkKeys(form *tableForm) {
 
 func (ts *tableSet) checkRefs(form *tableForm) {
 	for _, ref := range form.refs {
+		if !ts.scanned[ref.table] {
+			continue
+		}
 		to := formOf(ts.forms, ref.table)
 		known := make(map[string]bool)
 		for i := range ts.rows[ref.table] {

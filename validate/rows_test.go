@@ -94,6 +94,25 @@ func TestOnlyNewRowsAreBlamed(t *testing.T) {
 	}
 }
 
+// A table that is missing, or has another header, is one finding: the rows
+// that name its rows are not blamed.
+func TestOneBrokenTableIsOneFinding(t *testing.T) {
+	for _, form := range newTableForms() {
+		for name, file := range map[string]*fstest.MapFile{"missing": nil, "other header": {Data: []byte("a,b\n1,2\n")}} {
+			files := ownTables(t)
+			delete(files, form.name)
+			if file != nil {
+				files[form.name] = file
+			}
+			findings, err := CheckTables(files, "", ownData(t))
+			require.NoError(t, err)
+			require.Len(t, findings, 1, "%s %s", form.name, name)
+			require.Equal(t, "R01", findings[0].Rule)
+			require.Equal(t, form.name, findings[0].File)
+		}
+	}
+}
+
 func TestUnreadableInput(t *testing.T) {
 	own := ownData(t)
 	_, err := CheckRows(iotest.ErrReader(errors.New("disk gone")), "p.csv", own)
