@@ -51,6 +51,7 @@ func (t *Tables) Check() error {
 	check(c, "lengths.csv", t.Lengths, func(r Length) (int, string) {
 		return r.Line, key(r.Garment, r.Part, r.Role, r.Option, r.Why)
 	})
+	check(c, "yarns.csv", t.Yarns, func(r Yarn) (int, string) { return r.Line, r.Class })
 	t.checkReferences(c)
 	return errors.Join(c.errs...)
 }
@@ -114,6 +115,9 @@ func (t *Tables) checkReferences(c *checker) {
 	for _, r := range t.Lengths {
 		c.refer("lengths.csv", r.Line, "parts.csv", "garment, part", key(r.Garment, r.Part))
 		c.refer("lengths.csv", r.Line, "sources.csv", "source", r.Source)
+	}
+	for _, r := range t.Yarns {
+		c.refer("yarns.csv", r.Line, "sources.csv", "source", r.Source)
 	}
 }
 

@@ -41,6 +41,7 @@ type Tables struct {
 	Parts        []Part
 	Ease         []Ease
 	Lengths      []Length
+	Yarns        []Yarn
 }
 
 // Load reads every table from the root of fsys. All faults of form are
@@ -60,6 +61,7 @@ func Load(fsys fs.FS) (*Tables, error) {
 		readTable(fsys, "parts.csv", &t.Parts, partColumns, (*record).part),
 		readTable(fsys, "ease.csv", &t.Ease, easeColumns, (*record).ease),
 		readTable(fsys, "lengths.csv", &t.Lengths, lengthColumns, (*record).length),
+		readTable(fsys, "yarns.csv", &t.Yarns, yarnColumns, (*record).yarn),
 	)
 	if err != nil {
 		return nil, err

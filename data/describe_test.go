@@ -222,6 +222,29 @@ var tableDocs = []tableDoc{
 			"basis":      "How the figure is known.",
 		},
 	},
+	{
+		name: "yarns", row: Yarn{}, title: "Weight classes of yarn",
+		about: "What yarns of each weight class of the trade are usually worked to: stitches over 4 in, needles and hooks.",
+		key:   []string{"class"},
+		refs:  []refDoc{{[]string{"source"}, "sources", []string{"id"}}},
+		fields: map[string]string{
+			"class":          "The class's number.",
+			"title":          "The class's name.",
+			"knit_low":       "Fewest stitches over 4 in of stocking stitch; empty where none is printed.",
+			"knit_high":      "Most stitches over 4 in of stocking stitch.",
+			"crochet_low":    "Fewest stitches over 4 in of single crochet (US term); empty where none is printed.",
+			"crochet_high":   "Most stitches over 4 in of single crochet (US term).",
+			"needle_low_mm":  "Thinnest needle, mm.",
+			"needle_high_mm": "Thickest needle, mm; empty where it is open.",
+			"hook_low_mm":    "Thinnest hook, mm.",
+			"hook_high_mm":   "Thickest hook, mm; empty where it is open.",
+			"source":         "Source of the figures.",
+			"where":          "Where they are in the source.",
+			"basis":          "How the figures are known.",
+			"review":         "How they were confirmed.",
+			"note":           "What is odd about them.",
+		},
+	},
 }
 
 type tableDoc struct {

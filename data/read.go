@@ -151,6 +151,7 @@ var (
 	partColumns        = columns(Part{})
 	easeColumns        = columns(Ease{})
 	lengthColumns      = columns(Length{})
+	yarnColumns        = columns(Yarn{})
 )
 
 func (r *record) source() Source {
@@ -203,4 +204,9 @@ func (r *record) ease() Ease {
 
 func (r *record) length() Length {
 	return Length{r.line(), r.text(), r.text(), r.text(), r.text(), r.number(), r.text(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) yarn() Yarn {
+	return Yarn{r.line(), r.text(), r.text(), r.optional(), r.optional(), r.optional(), r.optional(),
+		r.optional(), r.optional(), r.optional(), r.optional(), r.text(), r.text(), r.text(), r.text(), r.text()}
 }

@@ -183,3 +183,25 @@ type Length struct {
 	Source     string  `csv:"source" validate:"required,id"`
 	Basis      string  `csv:"basis" validate:"required"`
 }
+
+// Yarn is a row of yarns.csv: a weight class of the yarn trade, and the
+// stitches over 4 in (stocking stitch; single crochet, US terms), needles and
+// hooks that its yarns are usually worked with.
+type Yarn struct {
+	Line        int
+	Class       string   `csv:"class" validate:"oneof=0 1 2 3 4 5 6 7"`
+	Title       string   `csv:"title" validate:"required"`
+	KnitLow     *float64 `csv:"knit_low" validate:"omitempty,gt=0,lte=60"`
+	KnitHigh    *float64 `csv:"knit_high" validate:"omitempty,gt=0,lte=60"`
+	CrochetLow  *float64 `csv:"crochet_low" validate:"omitempty,gt=0,lte=60"`
+	CrochetHigh *float64 `csv:"crochet_high" validate:"omitempty,gt=0,lte=60"`
+	NeedleLow   *float64 `csv:"needle_low_mm" validate:"omitempty,gt=0,lte=40"`
+	NeedleHigh  *float64 `csv:"needle_high_mm" validate:"omitempty,gt=0,lte=40"`
+	HookLow     *float64 `csv:"hook_low_mm" validate:"omitempty,gt=0,lte=40"`
+	HookHigh    *float64 `csv:"hook_high_mm" validate:"omitempty,gt=0,lte=40"`
+	Source      string   `csv:"source" validate:"required,id"`
+	Where       string   `csv:"where" validate:"required"`
+	Basis       string   `csv:"basis" validate:"oneof=published memory"`
+	Review      string   `csv:"review" validate:"required"`
+	Note        string   `csv:"note"`
+}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -91,6 +92,16 @@ func (ref *Reference) Source(id string) (data.Source, error) {
 		return *s, nil
 	}
 	return data.Source{}, unknown("source", id, keys(ref.sources))
+}
+
+// YarnClass returns a weight class of yarn by its number.
+func (ref *Reference) YarnClass(class int) (data.Yarn, bool) {
+	for _, y := range ref.tables.Yarns {
+		if y.Class == strconv.Itoa(class) {
+			return y, true
+		}
+	}
+	return data.Yarn{}, false
 }
 
 // Charts returns the charts in the order of their table.

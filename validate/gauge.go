@@ -28,20 +28,27 @@ func gaugeOfYarn(c *checker) {
 	if !ok || !known || !has {
 		return
 	}
-	class := yarnClasses[int(yarn.Number)]
-	low, high, how := class.knitLow, class.knitHigh, "stocking stitch"
-	if craft.Value == "crochet" {
-		low, high, how = class.crochetLow, class.crochetTop, "single crochet (US)"
+	class, known := c.ref.YarnClass(int(yarn.Number))
+	if !known {
+		return
 	}
-	if high == 0 {
+	lowest, highest, how := class.KnitLow, class.KnitHigh, "stocking stitch"
+	if craft.Value == "crochet" {
+		lowest, highest, how = class.CrochetLow, class.CrochetHigh, "single crochet (US)"
+	}
+	if highest == nil {
 		return // no figure
+	}
+	low, high := 0.0, *highest
+	if lowest != nil {
+		low = *lowest
 	}
 	got, _ := c.d.Gauge.Per4In()
 	if got >= low-0.5 && got <= high+0.5 {
 		return
 	}
 	f := Finding{Subject: "stitch_gauge", Found: fmt.Sprintf("%s stitches over 4 in", number(got)),
-		Expected: fmt.Sprintf("%g to %g in %s for class %g, %s", low, high, how, yarn.Number, class.title), Source: yarnSource,
+		Expected: fmt.Sprintf("%g to %g in %s for class %g, %s", low, high, how, yarn.Number, class.Title), Source: class.Source,
 		Fix: "count the swatch again, or check the class on the yarn's label; other stitch patterns have other gauges"}
 	off := low/got - 1
 	if got > high {

@@ -21,7 +21,6 @@ var rowExceptions = []rowException{
 	{"R21", bodyTable, "craft-foot 4-5 foot_length low", "the standard has 4.75, 6.5 and 7.75 in for bands of 2, 2 and 4 years"},
 	{"R20", bodyTable, "measured-infants 16-19m foot_breadth p5", "a tail of few infants; the median grows"},
 	{"R20", bodyTable, "measured-infants 16-19m foot_length p5", "a tail of few infants; the median grows"},
-	{"R46", "sources.csv", "growing-clothes-1976", "the derivation of trunk was checked against it; no figure is taken from it"},
 }
 
 // excepts reports whether a finding is a known exception, and notes that the

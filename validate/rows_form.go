@@ -88,6 +88,7 @@ func newTableForms() []*tableForm {
 		newTableForm(check, "ease.csv", data.Ease{}, []string{"rule", "garment", "fit", "layer", "measurement"}, garment, measurement, source),
 		newTableForm(check, "lengths.csv", data.Length{}, []string{"garment", "part", "role", "option", "why"},
 			tableRef{[]string{"garment", "part"}, "parts.csv"}, source),
+		newTableForm(check, "yarns.csv", data.Yarn{}, []string{"class"}, source),
 		newTableForm(check, bodyTable, data.Body{}, []string{"chart", "size", "sex", "measurement", "statistic", "unit"},
 			tableRef{[]string{"chart", "size"}, "sizes.csv"}, measurement, source),
 	}

@@ -48,6 +48,8 @@ func (ix *tableIndex) rankOf(form *tableForm) func(cells []string) rowRank {
 	switch form.name {
 	case "sources.csv":
 		return func(c []string) rowRank { return rowRank{text: cell(c, "id")} }
+	case "yarns.csv":
+		return func(c []string) rowRank { return rowRank{text: cell(c, "class")} }
 	case "sizes.csv":
 		return func(c []string) rowRank {
 			return rowRank{places: [6]float64{in(ix.charts, cell(c, "chart")), of(sizeScales, cell(c, "scale")), number(cell(c, "position"))}}

@@ -35,6 +35,7 @@ var rowRules = []Rule{
 	{"R44", "rows", "Kind, unit and name of a measurement agree, and parts with them", Warn},
 	{"R45", "rows", "Spreads, correlations and ratios are in their range and near their neighbours", Warn},
 	{"R46", "rows", "Nothing stands alone: sources are cited, measurements used, charts have sizes, garments parts", Warn},
+	{"R47", "rows", "Weight classes of yarn follow each other", Warn},
 
 	{"X02", "exceptions", "A known exception of the tables no longer fires", Warn},
 }
