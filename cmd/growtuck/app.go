@@ -44,12 +44,14 @@ func commands(a *app) []*cobra.Command {
 		newProfileCommand(a),
 		newBlendCommand(a),
 		newGarmentCommand(a),
+		newPlanCommand(a),
 		newCheckCommand(a),
 		newChartsCommand(a),
 		newMeasurementsCommand(a),
 		newSourcesCommand(a),
 		newRulesCommand(a),
 		newTablesCommand(a),
+		newRowsCommand(a),
 		newVersionCommand(a),
 	}
 }

@@ -102,6 +102,11 @@ func (a *app) check(paths []string, f checkFlags) error {
 	if len(faults) > 0 {
 		return unusable{faults}
 	}
+	return failing(findings, failOn)
+}
+
+// failing is the error of having findings of a severity or worse; nil without.
+func failing(findings []validate.Finding, failOn validate.Severity) error {
 	n := 0
 	for _, f := range findings {
 		if f.Severity >= failOn {

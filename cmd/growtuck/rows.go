@@ -91,19 +91,7 @@ func (a *app) rows(args []string, f rowsFlags) error {
 	if err := a.printRows(findings, sheet, f); err != nil {
 		return err
 	}
-	n := 0
-	for _, finding := range findings {
-		if finding.Severity >= failOn {
-			n++
-		}
-	}
-	switch {
-	case n == 1:
-		return fmt.Errorf("1 finding of severity %s or worse", failOn)
-	case n > 1:
-		return fmt.Errorf("%d findings of severity %s or worse", n, failOn)
-	}
-	return nil
+	return failing(findings, failOn)
 }
 
 // checkTables checks the built-in tables, or those of a folder, also against

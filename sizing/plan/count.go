@@ -27,6 +27,14 @@ func nearest(want float64, least, most int, ok func(n int) bool) (n int, found b
 	return 0, false
 }
 
+// pairs is the multiple of counts that are a whole number of pairs from n.
+func pairs(n int) stitch.Multiple {
+	if n%2 == 1 {
+		return stitch.Odd
+	}
+	return stitch.Even
+}
+
 // atLeast is the least whole count of an unrounded one, which division may
 // have left a trifle over a whole number.
 func atLeast(x float64) int { return int(math.Ceil(x - 1e-9)) }

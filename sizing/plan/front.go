@@ -11,9 +11,8 @@ import (
 // A Zipper is what closes a front.
 type Zipper struct {
 	stitch.Zipper
-	UseCm    float64 // length as set in
-	Shorten  bool    // the next longer zipper, shortened to the opening
-	Buttoned bool    // no stocked zipper suits: buttons or poppers close it
+	UseCm   float64 // length as set in
+	Shorten bool    // the next longer zipper, shortened to the opening
 }
 
 // closeByHandCm is what may be left of an opening beside its zipper and closed

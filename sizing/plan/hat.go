@@ -43,9 +43,13 @@ func (m *maker) hat() error {
 		s.plain(bandRows)
 		s.say("rib", "Work {rows} of ribbing.", bandRows)
 		m.sideOfHat(body, straight, join)
-		m.crown(body, crown.Rounds, false)
+		if err := m.crown(body, crown.Rounds, false); err != nil {
+			return err
+		}
 	} else {
-		m.crown(body, crown.Rounds, true)
+		if err := m.crown(body, crown.Rounds, true); err != nil {
+			return err
+		}
 		m.sideOfHat(body, straight, stitch.Across{Stitches: body})
 		s := m.beginRib("brim", "Brim", band, true)
 		if join.Change != 0 {
@@ -57,7 +61,7 @@ func (m *maker) hat() error {
 	if crown.Lie.Lie() != stitch.Flat {
 		m.note("The crown %s a little at this gauge.", crown.Lie.Lie())
 	}
-	m.widthPart("brim", band, true)
+	m.ribPart("brim", band)
 	m.heightPart("hat_height", rows, bandRows)
 	return nil
 }
@@ -73,36 +77,52 @@ func (m *maker) sideOfHat(body, rows int, join stitch.Across) {
 
 // crown works a flat circle from its middle out, or back to its middle: the
 // same number of stitches more in every round, as near as whole ones allow.
-func (m *maker) crown(body, rounds int, outwards bool) {
-	count := func(i int) int { return int(math.Round(float64(body) * float64(i) / float64(rounds))) }
+func (m *maker) crown(body, rounds int, outwards bool) error {
+	counts := crownCounts(body, rounds)
 	if outwards {
-		s := m.begin("crown", "Crown", count(1), true)
-		s.say("start", "Begin with {stitches} in a ring: round 1.", count(1))
-		s.row(count(1))
-		for i := 2; i <= rounds; i++ {
-			m.crownRound(s, i, count(i-1), count(i))
+		s := m.begin("crown", "Crown", counts[0], true)
+		s.say("start", "Begin with {stitches} in a ring: round 1.", counts[0])
+		s.row(counts[0])
+		for i := 1; i < rounds; i++ {
+			if err := crownRound(s, i+1, counts[i-1], counts[i]); err != nil {
+				return err
+			}
 		}
-		return
+		return nil
 	}
 	s := m.begin("crown", "Crown", body, true)
-	s.plain(1)
-	s.say("plain", "Work 1 round on {stitches}.", body)
+	s.say("plain", "Round 1: work {stitches}.", body)
+	s.row(body)
 	for i := rounds - 1; i >= 1; i-- {
-		m.crownRound(s, rounds-i+1, count(i+1), count(i))
+		if err := crownRound(s, rounds-i+1, counts[i], counts[i-1]); err != nil {
+			return err
+		}
 	}
 	s.say("gather", "Draw the yarn through the {stitches} left and pull tight.", s.To())
+	return nil
 }
 
-// crownRound works one round of a crown; tight decreases come two rounds at
-// once, where there are too many for one.
-func (m *maker) crownRound(s *Section, round, from, to int) {
-	s.row(to)
+// crownCounts are the stitches of each round; none has more than twice those
+// before it.
+func crownCounts(body, rounds int) []int {
+	counts := make([]int, rounds)
+	for i := range counts {
+		counts[i] = int(math.Round(float64(body) * float64(i+1) / float64(rounds)))
+		if i > 0 {
+			counts[i] = min(counts[i], 2*counts[i-1])
+		}
+	}
+	return counts
+}
+
+func crownRound(s *Section, round, from, to int) error {
 	a, err := stitch.ShapeAcross(from, to-from, true)
 	if err != nil {
-		s.say(lineID("round", round), "Round {}: decrease as often as there are pairs, to {stitches}.", round, to)
-		return
+		return err
 	}
+	s.row(to)
 	l := across(lineID("round", round), "Round {}", a)
 	l.Counts = append(counts(round), l.Counts...)
 	s.add(l)
+	return nil
 }

@@ -27,7 +27,10 @@ func (m *maker) legs(hip int) error {
 		return err
 	}
 	m.p.Legs = &p
-	m.widthPart("thigh", p.Leg, false)
+	m.widthPart("thigh", p.Leg, stitch.Plain)
+	if m.g.WidthCm(hip/2) > w["thigh"].cm {
+		m.note("Half the hips, %s cm, is more than the %s cm of the thigh already: the legs are as wide as hips and bridge make them.", cm(m.g.WidthCm(hip/2)), cm(w["thigh"].cm))
+	}
 	if p.BridgeShare() > stitch.BridgeShareHigh+0.005 {
 		m.note("The bridge between the legs is %.0f %% of the hips, so that the legs are wide enough: more than the usual %.0f to %.0f %%.",
 			p.BridgeShare()*100, stitch.BridgeShareLow*100, stitch.BridgeShareHigh*100)
@@ -75,7 +78,7 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 				return 0, fmt.Errorf("leg, crotch to calf: %w", err)
 			}
 			s.follow(sc)
-			m.widthPart("calf", sc.To(), false)
+			m.widthPart("calf", sc.To(), pairs(p.Leg))
 			from, left = sc.To(), rows-to
 			s = m.begin("lower-leg", "Leg, below the calf", from, !turned)
 			s.Copies = 2

@@ -109,7 +109,14 @@ func shaping(s stitch.Schedule) Line {
 	}
 	l.Words = verb + " {stitches} at each side"
 	l.Counts = counts(each)
+	if s.Shapings() == 1 {
+		l.Words += " in " + row + " {}"
+		l.Counts = append(l.Counts, float64(s.FirstRow))
+	}
 	for i, st := range s.Steps {
+		if s.Shapings() == 1 {
+			break
+		}
 		if i > 0 {
 			l.Words += ", then"
 		}

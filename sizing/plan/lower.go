@@ -34,10 +34,11 @@ func (m *maker) trousers() error {
 	s.say("start", "Chain or cast on {stitches} for the waist; the round begins at the middle of the back.", band.count)
 	s.plain(bandRows)
 	s.say("rib", "Work {rows} of ribbing. For elastic work it twice as deep and fold it in.", bandRows)
-	m.widthPart("waist", band.count, true)
+	m.ribPart("waist", band.count)
 
 	down := min(max(1, int(math.Round(m.g.Rows(rise.cm*hipShare)))-bandRows), rows)
-	start, ok := nearest(band.above, band.count, min(fit.Count, 2*band.count), isEven)
+	// The rest must be gained in the rows down to the hips, a pair in each.
+	start, ok := nearest(max(band.above, float64(fit.Count-2*down)), band.count, min(fit.Count, 2*band.count), isEven)
 	if !ok {
 		start = band.count
 	}
@@ -53,7 +54,7 @@ func (m *maker) trousers() error {
 		return fmt.Errorf("hip: %w", err)
 	}
 	s.follow(sc)
-	m.widthPart("hip", sc.To(), false)
+	m.widthPart("hip", sc.To(), multiple)
 	if rows > down {
 		s = m.begin("seat", "Seat, hips to crotch", sc.To(), true)
 		s.plain(rows - down)

@@ -17,7 +17,8 @@ func (m *maker) mittens() error {
 		return err
 	}
 	long := w["hand_length"]
-	fit, err := m.g.FitWidthAtLeast(w["hand"].cm, w["hand"].leastCm, even(m.bodyMultiple(!m.how.Turned)))
+	multiple := even(m.bodyMultiple(!m.how.Turned))
+	fit, err := m.g.FitWidthAtLeast(w["hand"].cm, w["hand"].leastCm, multiple)
 	if err != nil {
 		return err
 	}
@@ -46,7 +47,7 @@ func (m *maker) mittens() error {
 	s.say("start", "Chain or cast on {stitches}.", cuff)
 	s.plain(m.ribRows(m.cuffDepthCm(3 * long.cm)))
 	s.say("rib", "Work {rows} of ribbing.", s.Rows())
-	m.widthPart("cuff", cuff, true)
+	m.ribPart("cuff", cuff)
 
 	s = m.begin("palm", "Hand, below the thumb", hand, !turned)
 	s.Copies = 2
@@ -67,7 +68,7 @@ func (m *maker) mittens() error {
 	s.say("pick-up", "Pick up the {} put aside, {} along their other side and 1 in each corner: {stitches}.", hole, hole, s.From)
 	s.plain(low)
 	s.say("straight", "Work {rows}; decrease to half in the last one and draw the yarn through.", low)
-	m.widthPart("hand", hand, false)
+	m.widthPart("hand", hand, multiple)
 	m.heightPart("hand_length", rows, 0)
 	m.heightPart("thumb_length", low, 0)
 	m.note("Make both alike; the thumb is at the side.")

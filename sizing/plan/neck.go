@@ -10,11 +10,15 @@ import (
 // (common practice, as the lengths of front openings have it).
 const neckDropCm = 5.0
 
+// leastBodyRows are left below the underarm, hem included.
+const leastBodyRows = 2
+
 // A top is the work down to the underarm.
 type top struct {
 	open   bool // over the whole front
 	slit   int  // rows of a slit at the front neck that are still to work below the underarm
 	turned bool // the body begins in turned rows
+	band   bool // the neckband is open in front
 
 	body, sleeve int
 	under        int     // stitches added under each arm where front and back are joined
@@ -23,11 +27,15 @@ type top struct {
 }
 
 // raise works the back of the neck higher than the front in pairs of short
-// rows, so that the yoke sits at the nape. It returns the rows.
-func (m *maker) raise(neck int) (int, error) {
+// rows, so that the yoke sits at the nape. It returns the rows. A short body is
+// raised less, so that below a yoke of so many rows some are left for it.
+func (m *maker) raise(neck, yokeRows int) (int, error) {
 	pairs, _, err := stitch.ShortRowSets(m.g, neckDropCm)
 	if err != nil {
 		return 0, err
+	}
+	if length, err := m.want("body_length"); err == nil {
+		pairs = min(pairs, (int(m.g.Rows(length.cm))-yokeRows-leastBodyRows)/2)
 	}
 	pairs = max(pairs, 1)
 	s := m.begin("back-neck", "Back of the neck", neck, false)
@@ -66,7 +74,7 @@ func (m *maker) slitRows(neckCm float64) int {
 	if !measured {
 		stretch = 1
 	}
-	short := (head/stretch - neckCm) / 2
+	short := (head - neckCm*stretch) / 2 // a slit does not stretch
 	if short <= 1e-9 {
 		return 0
 	}

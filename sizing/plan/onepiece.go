@@ -44,7 +44,8 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
-	openRows = m.openRows(t, w["front_opening"], t.front+toWaist+seat)
+	torso := m.g.HeightCm(t.back+toWaist+seat) - w["body_length"].cm - w["rise"].cm
+	openRows = m.openRows(t, w["front_opening"].cm+torso, t.front+toWaist+seat)
 
 	s := m.beginBody(t, "body", "Body, underarm to waist")
 	waist, err := m.side(t.body, w["waist"], toWaist, true)
@@ -53,11 +54,12 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 	}
 	s.follow(waist)
 	m.closeFront(s, openRows-t.front)
-	m.widthPart("waist", s.To(), false)
+	m.widthPart("waist", s.To(), stitch.Even)
 
 	s = m.begin("seat", "Seat, waist to crotch", waist.To(), false)
-	down := min(max(1, int(math.Round(float64(seat)*hipShare))), seat)
-	hips, err := m.side(waist.To(), w["hip"], down, true)
+	wide := m.notBelow(w["hip"], m.g.WidthCm(waist.To())-hipUnderWaistCm)
+	down := min(max(m.pairsTo(waist.To(), wide), int(math.Round(float64(seat)*hipShare))), seat)
+	hips, err := m.side(waist.To(), wide, down, true)
 	if err != nil {
 		return 0, 0, fmt.Errorf("hip: %w", err)
 	}
@@ -67,13 +69,25 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 		s.say("straight", "Work {rows} straight to the crotch.", seat-down)
 	}
 	m.closeFront(s, openRows-t.front-toWaist)
-	m.widthPart("hip", s.To(), false)
+	m.widthPart("hip", s.To(), stitch.Even)
 
 	m.heightPart("body_length", t.back+toWaist, 0)
 	m.heightPart("rise", seat, 0)
 	m.heightPart("trunk", t.back+toWaist+seat, 0)
 	m.heightPart("front_opening", openRows, 0)
 	return s.To(), openRows, nil
+}
+
+// hipUnderWaistCm is how much narrower than the waist hips may be planned
+// (a judgement): more, and the seat pulls where the waist is loose.
+const hipUnderWaistCm = 2.0
+
+// notBelow sets a floor to a target, as far as its fit allows.
+func (m *maker) notBelow(t target, cm float64) target {
+	high := t.leastCm - t.line.EaseLow + t.line.EaseHigh
+	t.leastCm = max(t.leastCm, min(cm, high))
+	t.cm = max(t.cm, t.leastCm)
+	return t
 }
 
 // trunkRows shares the rows between underarm and crotch. Nape to waist, rise
@@ -99,9 +113,10 @@ func (m *maker) trunkRows(t top, w map[string]target) (toWaist, seat int, err er
 	return toWaist, seat, err
 }
 
-// openRows is the length of the front opening: it ends above the crotch.
-func (m *maker) openRows(t top, want target, frontRows int) int {
-	n := int(math.Round(m.g.Rows(want.cm)))
+// openRows is the length of the front opening, which grows with the torso and
+// ends above the crotch.
+func (m *maker) openRows(t top, wantCm float64, frontRows int) int {
+	n := int(math.Round(m.g.Rows(wantCm)))
 	return min(max(n, t.front+1), frontRows-1)
 }
 
@@ -145,7 +160,7 @@ func (m *maker) hood(neck int) error {
 	l.Counts = append([]float64{}, l.Counts...)
 	s.add(l)
 	s.say("seam", "Fold it and join the halves of {stitches}.", p.SeamStitches)
-	m.widthPart("hood_round", p.Stitches, false)
+	m.widthPart("hood_round", p.Stitches, stitch.Even)
 	m.heightPart("hood_height", p.Rows, 0)
 	return nil
 }

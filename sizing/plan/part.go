@@ -15,20 +15,23 @@ type Part struct {
 	Count  int    // 0 where it is made up of rows of several gauges
 	Unit   string // of the count: stitches or rows
 	Ribbed bool   // the count is at the ribbing's gauge
-	SizeCm float64
-	WantCm float64
+	// Multiple is the form that was kept for the count.
+	Multiple stitch.Multiple
+	SizeCm   float64
+	WantCm   float64
 }
 
 // ErrorCm is the size less what was asked for.
 func (p Part) ErrorCm() float64 { return p.SizeCm - p.WantCm }
 
-// widthPart records a girth or width in stitches.
-func (m *maker) widthPart(part string, count int, ribbed bool) {
-	g := m.g
-	if ribbed {
-		g = m.rib
-	}
-	m.record(Part{Count: count, Unit: "stitches", Ribbed: ribbed, SizeCm: g.WidthCm(count)}, part)
+// widthPart records a girth or width in stitches of a multiple.
+func (m *maker) widthPart(part string, count int, of stitch.Multiple) {
+	m.record(Part{Count: count, Unit: "stitches", Multiple: of, SizeCm: m.g.WidthCm(count)}, part)
+}
+
+// ribPart records the girth of an edge in ribbing, whose counts are even.
+func (m *maker) ribPart(part string, count int) {
+	m.record(Part{Count: count, Unit: "stitches", Multiple: stitch.Even, Ribbed: true, SizeCm: m.rib.WidthCm(count)}, part)
 }
 
 // heightPart records a length in rows of the fabric and of ribbing.
@@ -92,11 +95,7 @@ func (m *maker) unitCm(p Part) float64 {
 	if p.Line.Part.Dimension == "length" {
 		return m.g.RowHeightCm()
 	}
-	w := m.g.StitchWidthCm()
-	if p.Line.Part.Part == "chest" {
-		w *= float64(max(1, m.how.Multiple.Repeat))
-	}
-	return w
+	return m.g.StitchWidthCm() * float64(max(1, p.Multiple.Repeat))
 }
 
 func more(byCm float64, l sizing.Line) string {

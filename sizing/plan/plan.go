@@ -33,7 +33,6 @@ type Plan struct {
 	extra    map[string]meant // what the construction adds to parts, on purpose
 	openings []opening
 	ends     map[string]end // how sleeve and leg end before their cuffs
-	measured map[string]float64
 }
 
 // An opening is a slit or edge that is no finished part of the garment.
@@ -112,7 +111,7 @@ func newMaker(f *sizing.Finished, how How) (*maker, error) {
 		m.keep.rows = stitch.Even // a part begins on the right side
 	}
 	m.p = &Plan{Garment: f.Garment, Making: f.Making, Body: f.Body, How: how,
-		extra: make(map[string]meant), ends: make(map[string]end), measured: how.Stretch}
+		extra: make(map[string]meant), ends: make(map[string]end)}
 	return m, nil
 }
 

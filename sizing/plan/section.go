@@ -59,7 +59,9 @@ func (s *Section) worked(rows int) int {
 }
 
 // say adds an instruction.
-func (s *Section) say(id, words string, n ...int) { s.add(Line{ID: id, Words: words, Counts: counts(n...)}) }
+func (s *Section) say(id, words string, n ...int) {
+	s.add(Line{ID: id, Words: words, Counts: counts(n...)})
+}
 
 func (s *Section) add(l Line) {
 	if s.InRounds {

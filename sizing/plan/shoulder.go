@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"growtuck/sizing/stitch"
@@ -17,8 +16,13 @@ func (m *maker) dropShoulder(open bool) (top, error) {
 	t := stitch.DropShoulderTarget{
 		Gauge: m.g, BodyCm: w["chest"].cm, BodyLeastCm: w["chest"].leastCm, Body: even(m.bodyMultiple(!open)),
 		NeckWidthCm: w["neck"].cm / 3, ArmholeDepthCm: w["armhole_depth"].cm, ArmholeLeastCm: w["armhole_depth"].leastCm,
-		Sleeve: stitch.Even, FrontOpening: open, OddRowsAtShoulder: m.keep.rows == stitch.Odd,
+		Sleeve: stitch.Even, FrontOpening: open,
 	}
+	rows, err := m.rows(t.ArmholeDepthCm, t.ArmholeLeastCm, false)
+	if err != nil {
+		return top{}, err
+	}
+	t.OddRowsAtShoulder = rows%2 == 1
 	p, err := stitch.PlanDropShoulder(t)
 	if err != nil {
 		return top{}, err
@@ -31,19 +35,19 @@ func (m *maker) dropShoulder(open bool) (top, error) {
 	if err != nil {
 		return top{}, err
 	}
-	m.widthPart("neck", l.pickUp, false)
+	m.widthPart("neck", l.pickUp, stitch.Even)
 	slit := 0
 	if !open {
 		slit = m.slitRows(m.g.WidthCm(l.pickUp))
 	}
 	m.backPiece(p.Back, l, p.ArmholeRows, 0)
 	m.frontPieces(p.Front, open, l, p.ArmholeRows, slit, 0)
-	m.widthPart("chest", p.Body, false)
+	m.widthPart("chest", p.Body, t.Body)
 	m.heightPart("armhole_depth", p.ArmholeRows, 0)
-	m.widthPart("upper_arm", p.SleeveTop, false)
+	m.widthPart("upper_arm", p.SleeveTop, stitch.Even)
 	m.mean("upper_arm", m.g.WidthCm(p.SleeveTop)-w["upper_arm"].cm, "the sleeve of a drop shoulder is as wide as both sides of its armhole")
 	rest := max(0, slit-(p.ArmholeRows-l.drop))
-	return top{open: open, slit: rest, turned: open || rest > 0, body: p.Body, sleeve: p.SleeveTop,
+	return top{open: open, slit: rest, turned: open || rest > 0, band: open || slit > 0, body: p.Body, sleeve: p.SleeveTop,
 		back: p.ArmholeRows, front: p.ArmholeRows - l.drop, widthCm: m.g.WidthCm(p.Back)}, nil
 }
 
@@ -130,7 +134,8 @@ func (m *maker) vest() (top, error) {
 	if err != nil {
 		return top{}, err
 	}
-	fit, err := m.g.FitWidthAtLeast(w["chest"].cm, w["chest"].leastCm, even(m.bodyMultiple(true)))
+	body := even(m.bodyMultiple(true))
+	fit, err := m.g.FitWidthAtLeast(w["chest"].cm, w["chest"].leastCm, body)
 	if err != nil {
 		return top{}, err
 	}
@@ -149,7 +154,7 @@ func (m *maker) vest() (top, error) {
 	if err != nil {
 		return top{}, err
 	}
-	m.widthPart("neck", l.pickUp, false)
+	m.widthPart("neck", l.pickUp, stitch.Even)
 	slit := m.slitRows(m.g.WidthCm(l.pickUp))
 	// Half of what the chest needs more is gained above the underarm, half is
 	// added under the arm; the front has the rows below its slit for it.
@@ -161,11 +166,11 @@ func (m *maker) vest() (top, error) {
 	widen := min(side/2, max(0, rows-l.drop-slit)/(2*every))
 	m.backPiece(back, l, rows, widen)
 	m.frontPieces(back, false, l, rows, slit, widen)
-	m.widthPart("cross_back", back, false)
-	m.widthPart("chest", fit.Count, false)
+	m.widthPart("cross_back", back, stitch.Plain)
+	m.widthPart("chest", fit.Count, body)
 	m.heightPart("armhole_depth", rows, 0)
 	rest := max(0, slit-(rows-l.drop))
-	return top{slit: rest, turned: rest > 0, body: fit.Count, under: 2 * (side - widen), back: rows, front: rows - l.drop}, nil
+	return top{slit: rest, turned: rest > 0, band: slit > 0, body: fit.Count, under: 2 * (side - widen), back: rows, front: rows - l.drop}, nil
 }
 
 // armbands finishes the armholes of a garment without sleeves.

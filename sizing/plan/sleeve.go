@@ -105,9 +105,12 @@ func (m *maker) passing(edge, passing string, t target) float64 {
 	}
 	stretch, measured := m.how.Stretch[edge]
 	if !measured {
-		m.note("The %s of %s cm goes over a %s of %s cm: it must stretch %.2f times. Measure on the swatch whether the ribbing does.",
+		m.note("The %s of %s cm must pass the %s, %s cm: it must stretch %.2f times. Measure on the swatch whether the ribbing does.",
 			edge, cm(t.cm), passing, cm(over), math.Ceil(over/t.cm*100)/100)
 		return 0
+	}
+	if over/stretch > t.cm {
+		m.note("The %s is wider than the %s cm asked for: with %s cm the %s would not pass, %s cm round.", edge, cm(t.cm), cm(t.cm*stretch), passing, cm(over))
 	}
 	return over / stretch
 }
@@ -128,6 +131,6 @@ func (m *maker) cuff(id, name, part string, count, above, rows int, turned bool)
 	if turned {
 		s.say("seam", "Join the sides edge to edge.")
 	}
-	m.widthPart(part, count, true)
+	m.ribPart(part, count)
 	return nil
 }

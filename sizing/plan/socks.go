@@ -23,7 +23,8 @@ func (m *maker) socks() error {
 	}
 	long := w["foot_length"]
 	turned := m.how.Turned
-	fit, err := m.g.FitWidthAtLeast(w["foot"].cm, w["foot"].leastCm, even(m.bodyMultiple(!turned)))
+	multiple := even(m.bodyMultiple(!turned))
+	fit, err := m.g.FitWidthAtLeast(w["foot"].cm, w["foot"].leastCm, multiple)
 	if err != nil {
 		return err
 	}
@@ -57,7 +58,7 @@ func (m *maker) socks() error {
 	if join.Change != 0 {
 		s.add(across("join", "In the last "+s.where(), join))
 	}
-	m.widthPart("ankle", leg, true)
+	m.ribPart("ankle", leg)
 	m.heightPart("leg_height", 0, s.Rows())
 
 	m.heel(half, left, pairs)
@@ -66,7 +67,7 @@ func (m *maker) socks() error {
 	s.say("straight", "Work {rows} over all {stitches}, the heel's too.", straight, foot)
 	s.plain(straight)
 	m.tip("toe", "Toe", foot, toe, turned)
-	m.widthPart("foot", foot, false)
+	m.widthPart("foot", foot, multiple)
 	m.heightPart("foot_length", 2*pairs+straight+toe, 0)
 	return nil
 }

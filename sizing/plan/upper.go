@@ -26,7 +26,7 @@ func (m *maker) upper() error {
 	if err := m.sleevesOrBands(t); err != nil {
 		return err
 	}
-	m.neckband(m.neckCount(), t.open)
+	m.neckband(m.neckCount(), t.band)
 	if !open {
 		return nil
 	}
@@ -91,15 +91,22 @@ func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
-	hemRows = m.ribRows(min(m.how.HemCm, length.cm/4))
-	rows, err := m.rows(max(length.cm-m.rib.HeightCm(hemRows)-m.g.HeightCm(t.back), m.g.RowHeightCm()), 0, !t.turned)
+	// A short body has less of a hem rather than more length.
+	hemRows = m.ribRows(max(0, min(m.how.HemCm, length.cm/4, length.cm-m.g.HeightCm(t.back+1))))
+	rowsCm := length.cm - m.g.HeightCm(t.back)
+	if open, err := m.want("front_opening"); t.open && err == nil {
+		// Back and front are two lengths of one body: each misses half of what
+		// the neck's whole rows leave.
+		rowsCm = (rowsCm + open.cm - m.g.HeightCm(t.front)) / 2
+	}
+	rows, err := m.rows(max(rowsCm-m.rib.HeightCm(hemRows), m.g.RowHeightCm()), 0, !t.turned)
 	if err != nil {
 		return 0, 0, err
 	}
 	s := m.beginBody(t, "body", "Body")
 	s.plain(rows)
 	s.say("straight", "Work {rows} straight.", rows)
-	if err := m.hem("hem", "Hem", s.To(), t.turned, hemRows); err != nil {
+	if err := m.hem("hem", "Hem", s.To(), t.open, hemRows); err != nil {
 		return 0, 0, err
 	}
 	m.heightPart("body_length", t.back+rows, hemRows)
@@ -142,7 +149,7 @@ func (m *maker) dress(t top) error {
 		return fmt.Errorf("waist: %w", err)
 	}
 	s.follow(waist)
-	m.widthPart("waist", s.To(), false)
+	m.widthPart("waist", s.To(), stitch.Even)
 	m.heightPart("body_length", t.back+rows, 0)
 
 	long, err := m.rows(w["skirt_length"].cm, 0, true)
@@ -150,14 +157,14 @@ func (m *maker) dress(t top) error {
 		return err
 	}
 	down := int(math.Round(m.g.Rows(m.hipDepthCm(w["skirt_length"].cm))))
-	down = min(max(down, 1), long)
+	down = min(max(down, m.pairsTo(waist.To(), w["skirt_hip"]), 1), long)
 	s = m.begin("skirt", "Skirt, waist to hip", waist.To(), true)
 	hip, err := m.side(waist.To(), w["skirt_hip"], down, false)
 	if err != nil {
 		return fmt.Errorf("hip: %w", err)
 	}
 	s.follow(hip)
-	m.widthPart("skirt_hip", s.To(), false)
+	m.widthPart("skirt_hip", s.To(), stitch.Even)
 	if long > down {
 		s = m.begin("skirt-hem", "Skirt, hip to hem", hip.To(), true)
 		s.plain(long - down)
@@ -185,7 +192,13 @@ func (m *maker) overWaist(waist target) {
 	if s, measured := m.how.Stretch["waist"]; measured && waist.cm*s >= chest {
 		return
 	}
-	m.note("The waist of %s cm goes over a chest of %s cm: it must stretch %.2f times. Measure on the swatch whether it does.", cm(waist.cm), cm(chest), chest/waist.cm)
+	m.note("The waist of %s cm must pass the chest, %s cm: it must stretch %.2f times. Measure on the swatch whether it does.", cm(waist.cm), cm(chest), chest/waist.cm)
+}
+
+// pairsTo is the rows that shaping to a girth takes, a stitch at each side in
+// every row.
+func (m *maker) pairsTo(from int, to target) int {
+	return int(math.Ceil(math.Abs(m.g.Stitches(to.cm)-float64(from))/2)) + 1
 }
 
 // side shapes the body at both sides to a girth.

@@ -2,9 +2,14 @@ package plan
 
 import (
 	"fmt"
+	"math"
 
 	"growtuck/sizing/stitch"
 )
+
+// weights are those of stitch, but for the depth and the underarm, which
+// together make the armhole, and whose fit has the narrowest range of all.
+var weights = stitch.Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 2, Underarm: 1, Balance: 0.25, NeckSplit: 0.25}
 
 // yokeTarget is the yoke in finished measurements.
 func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
@@ -21,7 +26,7 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 		SleeveCm: arm.cm, SleeveLeastCm: arm.leastCm, Sleeve: stitch.Even,
 		// Half the underarm turns down into the side: the yoke is as much less deep.
 		DepthCm: hole.cm - underarm/2, UnderarmCm: underarm,
-		FrontOpening: open, PerRound: m.keep.perRound, Depth: stitch.Plain,
+		FrontOpening: open, PerRound: m.keep.perRound, Depth: stitch.Plain, Weights: weights,
 	}
 	if t.DepthCm <= m.g.RowHeightCm() {
 		return t, fmt.Errorf("an armhole of %s cm is too shallow for a yoke over a chest of %s cm", cm(hole.cm), cm(chest.cm))
@@ -49,41 +54,23 @@ func (m *maker) yoke(open bool) (top, error) {
 	if err != nil {
 		return top{}, err
 	}
-	var (
-		sp         stitch.Split
-		neck, rows int
-		write      func(*Section) error
-	)
-	if m.how.Construction == Raglan {
-		p, err := stitch.PlanRaglan(t)
-		if err != nil {
-			return top{}, err
-		}
-		m.p.Raglan, sp, neck, rows = &p, p.Split, p.Neck, p.Rows
-		write = func(s *Section) error { return raglanRows(s, p) }
-	} else {
-		p, err := stitch.PlanCircularYoke(t)
-		if err != nil {
-			return top{}, err
-		}
-		m.p.Circular, sp, neck, rows = &p, p.Split, p.Neck, p.Rows
-		write = func(s *Section) error { return circularRows(s, p) }
-		if p.Lie.Lie() == stitch.Ruffles {
-			m.note("The yoke gains %s stitches a row where %s lie flat: it ruffles a little. A deeper armhole would mend it.", cm(p.Lie.PerRound), cm(p.Lie.Flat))
-		}
+	y, err := m.planYoke(t)
+	if err != nil {
+		return top{}, err
 	}
-	m.widthPart("neck", neck, false)
+	sp, neck, rows := y.split, y.neck, y.rows
+	m.widthPart("neck", neck, stitch.Even)
 	slit := 0
 	if !open {
 		slit = m.slitRows(m.g.WidthCm(neck))
 	}
-	raised, err := m.raise(neck)
+	raised, err := m.raise(neck, rows)
 	if err != nil {
 		return top{}, err
 	}
 	turned := open || slit > 0
 	s := m.begin("yoke", "Yoke", neck, !turned)
-	if err := write(s); err != nil {
+	if err := y.write(s); err != nil {
 		return top{}, err
 	}
 	if slit > 0 && slit < rows {
@@ -92,12 +79,105 @@ func (m *maker) yoke(open bool) (top, error) {
 		s.say("join", "Leave the front open, yoke and on into the body.")
 	}
 	m.split(s, sp)
-	m.widthPart("chest", sp.Body, false)
-	m.widthPart("upper_arm", sp.Sleeve, false)
+	m.widthPart("chest", sp.Body, t.Body)
+	m.widthPart("upper_arm", sp.Sleeve, stitch.Even)
 	hole := stitch.ArmholeDepthCm(m.g.HeightCm(rows), m.g.WidthCm(sp.Underarm))
 	m.sizePart("armhole_depth", hole)
-	return top{open: open, slit: max(0, slit-rows), turned: open || slit > rows, body: sp.Body, sleeve: sp.Sleeve,
+	return top{open: open, slit: max(0, slit-rows), turned: open || slit > rows, band: turned, body: sp.Body, sleeve: sp.Sleeve,
 		back: raised + rows, front: rows}, nil
+}
+
+// A shapedYoke is a circular yoke or a raglan.
+type shapedYoke struct {
+	circular   *stitch.YokePlan   // one of the two
+	raglan     *stitch.RaglanPlan // is nil
+	split      stitch.Split
+	neck, rows int
+	deeper     int // rows more than asked for, so that it does not ruffle
+	cost       float64
+}
+
+// deeperMost is how many rows a yoke may be deepened so that it does not
+// ruffle.
+const deeperMost = 4
+
+// underarmShares are the underarms tried where the customary one leaves the
+// armhole more than a row off (5 to 10 % is common practice).
+var underarmShares = []float64{0.07, 0.09, 0.06, 0.1}
+
+// planYoke plans the yoke.
+func (m *maker) planYoke(t stitch.YokeTarget) (shapedYoke, error) {
+	hole := stitch.ArmholeDepthCm(t.DepthCm, t.UnderarmCm)
+	least := stitch.ArmholeDepthCm(t.DepthLeastCm, t.UnderarmCm)
+	best, err := m.flatYoke(t)
+	if err != nil {
+		return best, err
+	}
+	off := func(y shapedYoke) float64 {
+		return math.Abs(stitch.ArmholeDepthCm(m.g.HeightCm(y.rows), m.g.WidthCm(y.split.Underarm)) - hole)
+	}
+	for _, share := range underarmShares {
+		if off(best) <= m.g.RowHeightCm() {
+			break
+		}
+		t.UnderarmCm = t.BodyCm * share
+		t.DepthCm, t.DepthLeastCm = hole-t.UnderarmCm/2, max(0, least-t.UnderarmCm/2)
+		if t.DepthCm <= 0 {
+			continue
+		}
+		if y, err := m.flatYoke(t); err == nil && off(y) < off(best)-1e-9 && y.cost < best.cost+1 {
+			best = y
+		}
+	}
+	if best.ruffles(m.g) {
+		m.note("The yoke gains more stitches than lie flat and ruffles a little: a looser fit would mend it.")
+	} else if best.deeper > 0 {
+		m.note("The yoke is %d rows deeper than asked for, so that it does not ruffle.", best.deeper)
+	}
+	m.p.Circular, m.p.Raglan = best.circular, best.raglan
+	return best, nil
+}
+
+// flatYoke plans the yoke, deeper than asked for where it would ruffle.
+func (m *maker) flatYoke(t stitch.YokeTarget) (shapedYoke, error) {
+	y, err := m.tryYoke(t)
+	if err != nil {
+		return y, err
+	}
+	asked := y.rows
+	for y.ruffles(m.g) && y.rows < asked+deeperMost {
+		t.DepthLeastCm = m.g.HeightCm(y.rows + 1)
+		t.DepthCm = max(t.DepthCm, t.DepthLeastCm)
+		next, err := m.tryYoke(t)
+		if err != nil || next.rows <= y.rows {
+			break
+		}
+		y = next
+	}
+	y.deeper = y.rows - asked
+	return y, nil
+}
+
+func (y shapedYoke) ruffles(g stitch.Gauge) bool {
+	c, err := stitch.CheckCircle(g, float64(max(0, y.split.Yoke-y.neck))/float64(y.rows))
+	return err == nil && c.Lie() == stitch.Ruffles
+}
+
+func (m *maker) tryYoke(t stitch.YokeTarget) (shapedYoke, error) {
+	if m.how.Construction == Raglan {
+		p, err := stitch.PlanRaglan(t)
+		return shapedYoke{raglan: &p, split: p.Split, neck: p.Neck, rows: p.Rows, cost: p.Cost.Total()}, err
+	}
+	p, err := stitch.PlanCircularYoke(t)
+	return shapedYoke{circular: &p, split: p.Split, neck: p.Neck, rows: p.Rows, cost: p.Cost.Total()}, err
+}
+
+// write writes the rows.
+func (y shapedYoke) write(s *Section) error {
+	if y.raglan != nil {
+		return raglanRows(s, *y.raglan)
+	}
+	return circularRows(s, *y.circular)
 }
 
 // circularRows writes the rows of a circular yoke.
@@ -140,15 +220,7 @@ func raglanRows(s *Section, p stitch.RaglanPlan) error {
 		}
 		s.row(r.Stitches)
 		at++
-		id, where := lineID("increase", i+1), sentence(s.where())+" {}: "
-		switch {
-		case r.Body > 0 && r.Sleeves > 0:
-			s.say(id, where+"at each line increase {} on the body's side and {} on the sleeve's, to {stitches}", r.Row, r.Body, r.Sleeves, r.Stitches)
-		case r.Body > 0:
-			s.say(id, where+"at each line increase {} on the body's side, to {stitches}", r.Row, r.Body, r.Stitches)
-		default:
-			s.say(id, where+"at each line increase {} on the sleeve's side, to {stitches}", r.Row, r.Sleeves, r.Stitches)
-		}
+		s.say(lineID("increase", i+1), sentence(s.where())+" {}: at each line increase {} on the body's side and {} on the sleeve's, to {stitches}", r.Row, r.Body, r.Sleeves, r.Stitches)
 	}
 	s.plain(p.Rows - at)
 	return nil

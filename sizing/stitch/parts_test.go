@@ -195,10 +195,10 @@ func TestZipper(t *testing.T) {
 	}{
 		{14 * InchCm, 14, 0, "set it in; do not stretch the edge to it"},
 		{36, 14, 0.44, "set it in; do not stretch the edge to it"},
-		{38, 14, 2.44, "close the 2.44 cm left by hand at the lower end, or cover them with a flap at the chin"},
-		{40.4, 14, 4.84, "take 8 rows out of the opening, or add 1 row for the 16 in; else close the 4.84 cm left by hand or work a plain band above or below"},
-		{30, 9, 7.14, "take 12 rows out of the opening, or add 1 row for the 12 in; else close the 7.14 cm left by hand or work a plain band above or below"},
-		{70, 24, 9.04, "take 16 rows out of the opening; else close the 9.04 cm left by hand or work a plain band above or below"},
+		{38, 14, 2.44, "close the 2.4 cm left by hand at the lower end, or cover them with a flap at the chin"},
+		{40.4, 14, 4.84, "take 8 rows out of the opening, or add 1 row for the 16 in; else close the 4.8 cm left by hand or work a plain band above or below"},
+		{30, 9, 7.14, "take 12 rows out of the opening, or add 1 row for the 12 in; else close the 7.1 cm left by hand or work a plain band above or below"},
+		{70, 24, 9.04, "take 16 rows out of the opening; else close the 9.0 cm left by hand or work a plain band above or below"},
 	} {
 		z, err := FitZipper(g, tt.opening, nil)
 		require.NoError(t, err)

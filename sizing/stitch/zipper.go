@@ -101,9 +101,9 @@ func (z Zipper) advice() string {
 	case z.DifferCm <= zipperExactCm:
 		return "set it in; do not stretch the edge to it"
 	case z.DifferCm <= zipperCloseCm:
-		return fmt.Sprintf("close the %s cm left by hand at the lower end, or cover them with a flap at the chin", num(z.DifferCm))
+		return fmt.Sprintf("close the %.1f cm left by hand at the lower end, or cover them with a flap at the chin", z.DifferCm)
 	default:
-		return fmt.Sprintf("take %s out of the opening%s; else close the %s cm left by hand or work a plain band above or below",
-			plural(z.RowsToFit, "row"), longer, num(z.DifferCm))
+		return fmt.Sprintf("take %s out of the opening%s; else close the %.1f cm left by hand or work a plain band above or below",
+			plural(z.RowsToFit, "row"), longer, z.DifferCm)
 	}
 }

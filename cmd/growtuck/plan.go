@@ -1,0 +1,151 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"growtuck/sizing"
+	"growtuck/sizing/plan"
+)
+
+// planFlags say what to plan, how it is worked and how far it is.
+type planFlags struct {
+	garmentFlags
+	how      howFlags
+	progress progressFlags
+	sizes    []string
+	draft    bool
+}
+
+func newPlanCommand(a *app) *cobra.Command {
+	var f planFlags
+	cmd := &cobra.Command{
+		ValidArgsFunction: a.completeGarment,
+		Use:               "plan GARMENT [child.csv]",
+		GroupID:           groupWork,
+		Short:             "Stitches and rows for a garment, to be worked",
+		Long: `plan turns the finished measurements of a garment and the gauge of a swatch into
+work: sections in the order they are worked, with stitches, rows, shaping and the
+size that each count gives. Garments are worked from the top down.
+
+The body, the fit and the lengths are those of growtuck garment. --sizes plans a
+run of sizes, with every count in brackets. --done says how far the work is, and
+shows what remains. --draft prints the plan as a draft for growtuck check.
+
+Give --stretch as you measured it on the swatch: without it nothing is built on
+how far an edge stretches.`,
+		Example: `  growtuck plan one-piece-hooded child.csv --layer winter --craft crochet --gauge 16x18/10cm
+  growtuck plan pullover child.csv --craft knit --gauge 18x24/10cm --yarn "50g 125m" --swatch "10x10cm 4g"
+  growtuck plan cardigan --sizes 2,4,6,8,10 --craft crochet --gauge 20x22/4in
+  growtuck plan pullover child.csv --craft knit --gauge 18x24/10cm --done sleeve=30 --lower sleeve=12cm
+  growtuck plan hat child.csv --craft knit --gauge 22x30/10cm --draft`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usagef("no garment given; growtuck garment lists them")
+			}
+			return atMostOneChild(1)(cmd, args)
+		},
+		RunE: func(cmd *cobra.Command, args []string) error { return a.plan(args[0], argument(args, 1), f) },
+	}
+	f.body.add(a, cmd)
+	f.body.addSize(cmd)
+	flags := cmd.Flags()
+	flags.StringVar(&f.fit, "fit", "classic", "how close: "+strings.Join(names(sizing.Fits), ", "))
+	flags.StringVar(&f.layer, "layer", "skin", "what it is worn over: "+strings.Join(names(sizing.Layers), ", "))
+	flags.BoolVar(&f.nappy, "nappy", false, "worn over a nappy")
+	flags.Float64Var(&f.growth, "growth", 0, "room to grow for so many `seasons` of half a year, 0 to 4")
+	flags.StringArrayVar(&f.options, "option", nil, "`name` of something the garment can have; may be repeated")
+	flags.StringArrayVar(&f.extra, "extra", nil, "more or less of a part, as `sleeve_length=2` in cm, or 1in; may be repeated")
+	complete(cmd, "fit", names(sizing.Fits)...)
+	complete(cmd, "layer", names(sizing.Layers)...)
+	f.how.add(cmd)
+	f.progress.add(cmd)
+	flags.StringSliceVar(&f.sizes, "sizes", nil, "plan this run of `sizes` of the chart, parted by commas: 2,4,6")
+	flags.BoolVar(&f.draft, "draft", false, "print the plan as the table of a draft")
+	return cmd
+}
+
+func (a *app) plan(garment, path string, f planFlags) error {
+	ref, err := a.reference()
+	if err != nil {
+		return err
+	}
+	making, err := f.making(garment)
+	if err != nil {
+		return err
+	}
+	if _, err := ref.Parts(garment); err != nil {
+		return err
+	}
+	how, err := f.how.how()
+	if err != nil {
+		return err
+	}
+	if len(f.sizes) > 0 {
+		return a.planSizes(ref, path, making, how, f)
+	}
+	child, body, err := a.readBody(ref, path, f.body)
+	if err != nil {
+		return err
+	}
+	finished, err := ref.Finish(body, making)
+	if err != nil {
+		return err
+	}
+	p, err := plan.Make(finished, how)
+	if err != nil {
+		return err
+	}
+	rows := p.Draft(wearerRows(ref, child, f.body)...)
+	switch {
+	case f.draft && f.progress.given():
+		return usagef("--draft and --done are two outputs; ask for one")
+	case f.draft:
+		return a.printDraft(rows)
+	case f.progress.given():
+		return a.planProgress(p, f.progress)
+	}
+	findings, err := checkedPlan(ref, rows)
+	if err != nil {
+		return err
+	}
+	return a.print(a.planReport(ref, child, p, findings))
+}
+
+// planSizes plans a run of sizes of the chart.
+func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Making, how plan.How, f planFlags) error {
+	switch {
+	case path != "" || f.body.size != "" || f.body.widths != "" || f.body.lengths != "" || len(f.body.child.set) > 0 || f.body.child.age != "":
+		return usagef("--sizes is for sizes of a chart; leave the child and the other sizes out")
+	case f.draft || f.progress.given():
+		return usagef("--draft and --done are for one size; leave --sizes out")
+	}
+	chart, err := ref.Chart(f.body.chart)
+	if err != nil {
+		return err
+	}
+	sex := sizing.Both
+	if f.body.child.sex != "" {
+		if sex, err = sizing.ParseSex(f.body.child.sex); err != nil {
+			return err
+		}
+	}
+	var run []*sizing.Finished
+	for _, size := range f.sizes {
+		place, err := chart.Place(size, sex)
+		if err != nil {
+			return err
+		}
+		finished, err := ref.Finish(ref.BodyAt(place, f.body.method()), making)
+		if err != nil {
+			return err
+		}
+		run = append(run, finished)
+	}
+	graded, err := plan.Grade(f.sizes, run, how)
+	if err != nil {
+		return err
+	}
+	return a.print(a.gradedReport(ref, graded))
+}

@@ -1,0 +1,84 @@
+package plan
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/sizing/stitch"
+)
+
+var update = flag.Bool("update", false, "rewrite the plans that the tests compare with")
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.MkdirAll("testdata", 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err, "run go test ./sizing/plan -update")
+	require.Equal(t, string(want), got)
+}
+
+func planText(p *Plan) string {
+	var b strings.Builder
+	for _, s := range p.Sections {
+		fmt.Fprintf(&b, "%s: %d to %d stitches, %d rows, %d times\n", s.Name, s.From, s.To(), s.Rows(), s.Copies)
+		for _, l := range s.Lines {
+			fmt.Fprintf(&b, "  %s\n", l.Text())
+		}
+	}
+	for _, x := range p.Parts {
+		fmt.Fprintf(&b, "%s: %d %s, %.1f cm, %+.1f\n", x.Line.Part.Part, x.Count, x.Unit, x.SizeCm, x.ErrorCm())
+	}
+	for _, n := range p.Notes {
+		fmt.Fprintf(&b, "* %s\n", n)
+	}
+	if p.Yarn != nil {
+		fmt.Fprintf(&b, "yarn: %.0f cm², %d balls, %.0f m\n", p.Yarn.AreaCm2, p.Yarn.Need.Balls, p.Yarn.Need.Metres)
+	}
+	return b.String()
+}
+
+// The worked case: a hooded suit in single crochet over winter clothes, for a
+// child as tall as a 5 and as slim as a 2.
+func TestSuitGolden(t *testing.T) {
+	how := withYarn(singleCrochet)
+	how.Stretch = map[string]float64{"cuff": 1.5, "ankle": 1.5}
+	golden(t, "suit.txt", planText(suit(t, how)))
+}
+
+// A jacket knitted as a raglan, in five sizes.
+func TestJacketRunGolden(t *testing.T) {
+	how := withYarn(stocking)
+	how.Construction = Raglan
+	how.Multiple = stitch.Multiple{Repeat: 4, Edge: 2}
+	g, err := Grade(runOfSizes, finishedRun(t, runOfSizes, making("cardigan")), how)
+	require.NoError(t, err)
+	var b strings.Builder
+	for _, s := range g.Sections {
+		fmt.Fprintf(&b, "%s: %s to %s stitches, %s rows, %d times\n", s.Name, s.From, s.To, s.Rows, s.Copies)
+		for _, l := range s.Lines {
+			if l.Sizes != "" {
+				fmt.Fprintf(&b, "  [%s] %s\n", l.Sizes, l.Text)
+			} else {
+				fmt.Fprintf(&b, "  %s\n", l.Text)
+			}
+		}
+	}
+	for _, x := range g.Parts {
+		fmt.Fprintf(&b, "%s: %s %s, %s cm, %s\n", x.Part, x.Count, x.Unit, x.SizeCm, x.Error)
+	}
+	fmt.Fprintf(&b, "balls: %s\n", g.Yarn)
+	for _, n := range g.Notes {
+		fmt.Fprintf(&b, "* %s\n", n)
+	}
+	golden(t, "jacket-run.txt", b.String())
+}

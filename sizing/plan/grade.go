@@ -1,0 +1,107 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"growtuck/sizing"
+	"growtuck/sizing/stitch"
+)
+
+// Graded is one garment over a run of sizes, with every count in bracket form.
+type Graded struct {
+	Labels   []string
+	Plans    []*Plan // one for each size
+	Sections []GradedSection
+	Parts    []GradedPart
+	Yarn     string   // balls; "" without yarn data
+	Notes    []string // with the sizes they are about
+}
+
+// Grade plans one garment for a run of sizes. The increases of a yoke's round
+// are the same in all, multiples are kept, and turned rows are all even or all
+// odd, so that every size begins a part on the same side.
+func Grade(labels []string, run []*sizing.Finished, how How) (*Graded, error) {
+	if len(run) == 0 || len(labels) != len(run) {
+		return nil, fmt.Errorf("%d labels for %d sizes: want one for each, and a size at least", len(labels), len(run))
+	}
+	for _, f := range run[1:] {
+		if f == nil || run[0] == nil || f.Garment.ID != run[0].Garment.ID {
+			return nil, fmt.Errorf("a run of sizes is of one garment")
+		}
+	}
+	var best []*Plan
+	bestCost := math.Inf(1)
+	var first error
+	ways := []stitch.Multiple{stitch.Even}
+	if how.Craft == Crochet {
+		ways = append(ways, stitch.Odd)
+	}
+	for _, rows := range ways {
+		plans, cost, err := makeRun(labels, run, how, rows)
+		if err != nil && first == nil {
+			first = err
+		}
+		if err == nil && cost < bestCost-1e-9 {
+			best, bestCost = plans, cost
+		}
+	}
+	if best == nil {
+		return nil, first
+	}
+	return bracketed(labels, best), nil
+}
+
+// makeRun plans all sizes with what they have in common, and sums what they
+// miss.
+func makeRun(labels []string, run []*sizing.Finished, how How, rows stitch.Multiple) ([]*Plan, float64, error) {
+	makers := make([]*maker, len(run))
+	for i, f := range run {
+		m, err := newMaker(f, how)
+		if err != nil {
+			return nil, 0, err
+		}
+		m.keep.rows = rows
+		makers[i] = m
+	}
+	if err := keepYoke(labels, makers); err != nil {
+		return nil, 0, err
+	}
+	plans, cost := make([]*Plan, len(run)), 0.0
+	for i, m := range makers {
+		p, err := m.make()
+		if err != nil {
+			return nil, 0, fmt.Errorf("size %s: %w", labels[i], err)
+		}
+		plans[i] = p
+		for _, part := range p.Parts {
+			cost += part.ErrorCm() * part.ErrorCm()
+		}
+	}
+	return plans, cost, nil
+}
+
+// keepYoke fixes the increases of a circular yoke's round for all sizes.
+func keepYoke(labels []string, makers []*maker) error {
+	m := makers[0]
+	group := m.f.Garment.Group
+	if m.how.Construction != Circular || !m.hasPart("sleeve_length") || group != "upper" && group != "one-piece" {
+		return nil
+	}
+	targets := make([]stitch.YokeTarget, len(makers))
+	for i, m := range makers {
+		t, err := m.yokeTarget(m.f.Garment.Opening == "front")
+		if err != nil {
+			return fmt.Errorf("size %s: %w", labels[i], err)
+		}
+		targets[i] = t
+	}
+	yokes, err := stitch.GradeYokes(targets)
+	if err != nil {
+		return err
+	}
+	for _, m := range makers {
+		m.keep.perRound = yokes[0].PerRound
+	}
+	return nil
+}

@@ -1,0 +1,170 @@
+package plan
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/sizing"
+	"growtuck/sizing/stitch"
+)
+
+var runOfSizes = []string{"2", "4", "6", "8", "10"}
+
+func finishedRun(t testing.TB, labels []string, m sizing.Making) []*sizing.Finished {
+	t.Helper()
+	var run []*sizing.Finished
+	for _, l := range labels {
+		run = append(run, finish(t, bodyAt(t, l), m))
+	}
+	return run
+}
+
+// bracket finds values in bracket form.
+var bracket = regexp.MustCompile(`[0-9.–]+(?:st|nd|rd|th)? \([0-9.–stndrh, ]+\)`)
+
+// Every garment is graded: the plan of each size is a plan of its own, with
+// the same repeats in the yoke, and turned rows of one parity.
+func TestGrade(t *testing.T) {
+	for _, g := range reference(t).Garments() {
+		for _, how := range []How{singleCrochet, doubleCrochet, stocking} {
+			for _, k := range Constructions {
+				how.Construction = k
+				t.Run(g.ID+" "+string(how.Craft)+" "+string(k), func(t *testing.T) {
+					run := finishedRun(t, runOfSizes, making(g.ID))
+					graded, err := Grade(runOfSizes, run, how)
+					require.NoError(t, err)
+					require.Len(t, graded.Plans, len(run))
+					yokeKept(t, graded)
+					for _, s := range graded.Sections {
+						require.NotEmpty(t, s.Lines, s.ID)
+						for _, l := range s.Lines {
+							require.NotContains(t, l.Text, "{")
+							for _, b := range bracket.FindAllString(l.Text, -1) {
+								values, err := stitch.ParseBrackets(b)
+								require.NoError(t, err, l.Text)
+								if l.Sizes == "" {
+									require.Len(t, values, len(runOfSizes), l.Text)
+								} else {
+									require.Len(t, values, len(strings.Split(l.Sizes, ", ")), l.Text)
+								}
+							}
+						}
+						sameParity(t, graded, s.ID)
+					}
+				})
+			}
+		}
+	}
+}
+
+func yokeKept(t *testing.T, g *Graded) {
+	t.Helper()
+	for _, p := range g.Plans {
+		if p.Circular != nil {
+			require.Equal(t, g.Plans[0].Circular.PerRound, p.Circular.PerRound)
+		}
+		for _, x := range p.Parts {
+			first, ok := g.Plans[0].Part(x.Line.Part.Part)
+			require.True(t, ok)
+			if x.Multiple.Repeat == 2 && first.Multiple.Repeat == 2 {
+				require.Equal(t, first.Multiple == stitch.Odd && x.Multiple == stitch.Odd, x.Count%2 == 1 && first.Count%2 == 1, x.Line.Part.Part)
+			}
+		}
+	}
+}
+
+// sameParity checks rows that are turned, where a size that ends on the other
+// side would begin the next part wrong.
+func sameParity(t *testing.T, g *Graded, id string) {
+	t.Helper()
+	switch id {
+	case "yoke", "back", "front", "body", "seat":
+	default:
+		return
+	}
+	odd := -1
+	for _, p := range g.Plans {
+		s, ok := p.Section(id)
+		if !ok || s.InRounds {
+			continue
+		}
+		if id == "front" {
+			if _, slit := p.Section("slit"); slit {
+				continue // its rows are what the slit leaves
+			}
+		}
+		if odd >= 0 {
+			require.Equal(t, odd, s.Rows()%2, "%s is turned, and its rows are odd and even", id)
+		}
+		odd = s.Rows() % 2
+	}
+}
+
+// The counts in brackets are those of the plans.
+func TestBracketsAreThePlans(t *testing.T) {
+	graded, err := Grade(runOfSizes, finishedRun(t, runOfSizes, making("cardigan")), singleCrochet)
+	require.NoError(t, err)
+	for _, s := range graded.Sections {
+		values, err := stitch.ParseBrackets(s.Rows)
+		require.NoError(t, err)
+		for i, p := range graded.Plans {
+			section, ok := p.Section(s.ID)
+			require.True(t, ok)
+			v := values[0]
+			if len(values) > 1 {
+				v = values[i]
+			}
+			require.Equal(t, v, number(float64(section.Rows()), ""), s.ID)
+		}
+	}
+	for i := 1; i < len(graded.Plans); i++ {
+		small, _ := graded.Plans[i-1].Part("chest")
+		large, _ := graded.Plans[i].Part("chest")
+		require.Greater(t, large.Count, small.Count)
+	}
+}
+
+func TestGradeRefuses(t *testing.T) {
+	run := finishedRun(t, []string{"2", "4"}, making("hat"))
+	_, err := Grade([]string{"2"}, run, singleCrochet)
+	require.ErrorContains(t, err, "1 labels for 2 sizes")
+	_, err = Grade(nil, nil, singleCrochet)
+	require.Error(t, err)
+	_, err = Grade([]string{"2", "4"}, []*sizing.Finished{run[0], nil}, singleCrochet)
+	require.Error(t, err)
+	socks := finish(t, bodyAt(t, "4"), making("socks"))
+	_, err = Grade([]string{"2", "4"}, []*sizing.Finished{run[0], socks}, singleCrochet)
+	require.ErrorContains(t, err, "one garment")
+	_, err = Grade([]string{"2", "4"}, run, How{Craft: Knit})
+	require.ErrorContains(t, err, "stitch gauge")
+}
+
+// A repeat as wide as the step between sizes cannot tell them apart, and the
+// notes say so.
+func TestGradeNamesSizesThatComeOutAlike(t *testing.T) {
+	how := singleCrochet
+	how.Multiple = stitch.Multiple{Repeat: 24}
+	labels := []string{"4", "5", "6"}
+	graded, err := Grade(labels, finishedRun(t, labels, making("vest")), how)
+	require.NoError(t, err)
+	alike := false
+	for i := 1; i < len(labels); i++ {
+		a, _ := graded.Plans[i-1].Part("chest")
+		b, _ := graded.Plans[i].Part("chest")
+		require.Zero(t, b.Count%24)
+		if a.Count == b.Count {
+			alike = true
+			require.Contains(t, strings.Join(graded.Notes, "\n"), "Size "+labels[i]+" has the chest of size "+labels[i-1])
+		}
+	}
+	require.True(t, alike)
+}
+
+func TestMerged(t *testing.T) {
+	require.Equal(t, []string{"a", "b", "x", "c"}, merged([][]string{{"a", "b", "c"}, {"a", "b", "x", "c"}}))
+	require.Equal(t, []string{"a", "b"}, merged([][]string{{"b"}, {"a", "b"}}))
+	require.Empty(t, merged(nil))
+}

@@ -1,0 +1,67 @@
+package plan
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/sizing/stitch"
+)
+
+func TestParseGauge(t *testing.T) {
+	for text, want := range map[string]stitch.Gauge{
+		"18x24/10cm":      {StitchesPer10Cm: 18, RowsPer10Cm: 24},
+		"18 x 24 / 10 cm": {StitchesPer10Cm: 18, RowsPer10Cm: 24},
+		"18×24/10":        {StitchesPer10Cm: 18, RowsPer10Cm: 24},
+		"27x36/15cm":      {StitchesPer10Cm: 18, RowsPer10Cm: 24},
+		"20x28/4in":       {StitchesPer10Cm: 20 / 1.016, RowsPer10Cm: 28 / 1.016},
+		"20x28/100mm":     {StitchesPer10Cm: 20, RowsPer10Cm: 28},
+	} {
+		g, err := ParseGauge(text)
+		require.NoError(t, err, text)
+		require.InDelta(t, want.StitchesPer10Cm, g.StitchesPer10Cm, 1e-9, text)
+		require.InDelta(t, want.RowsPer10Cm, g.RowsPer10Cm, 1e-9, text)
+	}
+	for _, text := range []string{"", "18", "18x24", "18/10cm", "x24/10cm", "18x/10cm", "18x24/0cm", "18x24/-4in", "NaNx24/10cm", "18xInf/10cm", "1800x24/10cm", "18x24/10kg", "a x b / c"} {
+		_, err := ParseGauge(text)
+		require.Error(t, err, text)
+	}
+}
+
+func TestParseYarn(t *testing.T) {
+	b, err := ParseBall("50g 125m")
+	require.NoError(t, err)
+	require.Equal(t, stitch.Ball{Grams: 50, Metres: 125}, b)
+	for _, text := range []string{"", "50g", "125m", "50g 125", "50g 125m 3m", "50kg 125m", "NaNg 125m", "-5g 125m", "0g 125m", "g m"} {
+		_, err := ParseBall(text)
+		require.Error(t, err, text)
+	}
+	s, err := ParseSwatch("10x10cm 4g")
+	require.NoError(t, err)
+	require.Equal(t, stitch.YarnSwatch{WidthCm: 10, HeightCm: 10, Grams: 4}, s)
+	s, err = ParseSwatch("4x6in 9.5m")
+	require.NoError(t, err)
+	require.InDelta(t, 10.16, s.WidthCm, 1e-9)
+	require.InDelta(t, 15.24, s.HeightCm, 1e-9)
+	require.InDelta(t, 9.5, s.Metres, 1e-9)
+	for _, text := range []string{"", "10x10cm", "10cm 4g", "10x10cm 4", "0x10cm 4g", "10x10kg 4g", "10x10cm 4g 5g"} {
+		_, err := ParseSwatch(text)
+		require.Error(t, err, text)
+	}
+}
+
+// What is left to custom is filled in, and what is given is kept.
+func TestHowIsCompleted(t *testing.T) {
+	h, err := singleCrochet.complete()
+	require.NoError(t, err)
+	require.Equal(t, Circular, h.Construction)
+	require.Equal(t, Zip, h.Closure)
+	require.InDelta(t, stitch.RibShare, h.RibShare, 0)
+	g := singleCrochet
+	g.Construction, g.Closure, g.CuffCm = Raglan, Buttons, 6
+	h, err = g.complete()
+	require.NoError(t, err)
+	require.Equal(t, Raglan, h.Construction)
+	require.Equal(t, Buttons, h.Closure)
+	require.InDelta(t, 6.0, h.CuffCm, 0)
+}

@@ -1,0 +1,265 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/sizing"
+	"growtuck/sizing/stitch"
+)
+
+func reference(t testing.TB) *sizing.Reference {
+	t.Helper()
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	return ref
+}
+
+func bodyAt(t testing.TB, size string) *sizing.Body {
+	t.Helper()
+	ref := reference(t)
+	chart, err := ref.Chart("child")
+	require.NoError(t, err)
+	place, err := chart.Place(size, sizing.Both)
+	require.NoError(t, err)
+	return ref.BodyAt(place, sizing.Monotone)
+}
+
+// tallSlim is a child between sizes: as tall as a 5, as slim as a 2.
+func tallSlim(t testing.TB) *sizing.Body {
+	t.Helper()
+	b, err := reference(t).Estimate(sizing.Child{Sex: sizing.Boy, AgeYears: 4.5, Own: map[string]float64{
+		"height": 110.5, "weight": 16.8, "head": 51, "chest": 53, "waist": 50, "hip": 54.5, "arm_length": 37, "inside_leg": 50}})
+	require.NoError(t, err)
+	return b
+}
+
+func finish(t testing.TB, b *sizing.Body, m sizing.Making) *sizing.Finished {
+	t.Helper()
+	f, err := reference(t).Finish(b, m)
+	require.NoError(t, err)
+	return f
+}
+
+func making(garment string) sizing.Making {
+	return sizing.Making{Garment: garment, Fit: "classic", Layer: "skin"}
+}
+
+var (
+	singleCrochet = How{Craft: Crochet, Gauge: stitch.Gauge{StitchesPer10Cm: 16, RowsPer10Cm: 18}}
+	doubleCrochet = How{Craft: Crochet, Gauge: stitch.Gauge{StitchesPer10Cm: 14, RowsPer10Cm: 7}}
+	stocking      = How{Craft: Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 22, RowsPer10Cm: 30}}
+	coarse        = How{Craft: Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 12, RowsPer10Cm: 16}}
+	fine          = How{Craft: Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 30, RowsPer10Cm: 42}}
+)
+
+// everyPlan calls f with plans of all garments, sizes, gauges, constructions
+// and both ways of working tubes.
+func everyPlan(t *testing.T, f func(t *testing.T, p *Plan)) {
+	ref := reference(t)
+	for _, g := range ref.Garments() {
+		for _, size := range []string{"2", "3", "4", "5.5", "6", "8", "10"} {
+			body := bodyAt(t, size)
+			for i, how := range []How{singleCrochet, doubleCrochet, stocking, coarse, fine} {
+				for j, k := range Constructions {
+					how.Construction = k
+					how.Turned = (i+j)%2 == 1
+					m := making(g.ID)
+					m.Fit = sizing.Fits[(i+j+len(size))%len(sizing.Fits)]
+					m.Layer = sizing.Layers[(i+2*j)%len(sizing.Layers)]
+					name := fmt.Sprintf("%s %s %s %s %s %gx%g", g.ID, size, m.Fit, m.Layer, k, how.Gauge.StitchesPer10Cm, how.Gauge.RowsPer10Cm)
+					p, err := Make(finish(t, body, m), how)
+					require.NoError(t, err, name)
+					t.Run(name, func(t *testing.T) { f(t, p) })
+				}
+			}
+		}
+	}
+}
+
+// Counts agree with each other, sizes with counts, and no girth is under the
+// body with its least ease.
+func TestPlansHoldTogether(t *testing.T) {
+	everyPlan(t, func(t *testing.T, p *Plan) {
+		for _, s := range p.Sections {
+			require.Positive(t, s.From, s.ID)
+			require.Positive(t, s.To(), s.ID)
+			require.NotEmpty(t, s.Lines, s.ID)
+			require.Equal(t, s.To(), s.StitchesAfter(s.Rows()), s.ID)
+			if s.Schedule != nil {
+				require.Equal(t, s.Schedule.To(), s.StitchesAfter(s.Schedule.Rows), s.ID)
+			}
+			ids := make(map[string]bool)
+			for _, l := range s.Lines {
+				require.False(t, ids[l.ID], "%s: line %s is there twice", s.ID, l.ID)
+				ids[l.ID] = true
+			}
+		}
+		sectionsFollow(t, p)
+		for _, x := range p.Parts {
+			id := x.Line.Part.Part
+			g := p.How.Gauge
+			if x.Count > 0 && x.Unit == "stitches" {
+				require.InDelta(t, g.WidthCm(x.Count), x.SizeCm, 1e-9, id)
+				require.True(t, x.Multiple.Has(x.Count), "%s: %d is no %s", id, x.Count, x.Multiple)
+			}
+			if x.Count > 0 && x.Unit == "rows" {
+				require.InDelta(t, g.HeightCm(x.Count), x.SizeCm, 1e-9, id)
+			}
+			if x.Line.Part.Dimension != "length" && len(x.Line.Ease) > 0 && !math.IsNaN(x.Line.EaseLow) {
+				base := x.Line.Finished
+				for _, e := range x.Line.Ease {
+					base -= e.Cm
+				}
+				require.GreaterOrEqual(t, x.SizeCm, min(base+x.Line.EaseLow, x.Line.Finished)-1e-6, id)
+			}
+		}
+		for _, l := range p.Making.Options {
+			require.NotEmpty(t, l)
+		}
+	})
+}
+
+// sectionsFollow checks that each part of the work begins on what is there.
+func sectionsFollow(t *testing.T, p *Plan) {
+	t.Helper()
+	at := func(id string) *Section { s, _ := p.Section(id); return s }
+	var sp *stitch.Split
+	if p.Circular != nil {
+		require.NoError(t, p.Circular.Check())
+		require.Equal(t, p.Circular.Yoke, at("yoke").To())
+		require.Equal(t, p.Circular.Neck+len(p.Circular.Rounds)*p.Circular.PerRound, p.Circular.Yoke)
+		sp = &p.Circular.Split
+	}
+	if p.Raglan != nil {
+		require.NoError(t, p.Raglan.Check())
+		require.Equal(t, p.Raglan.Yoke, at("yoke").To())
+		sp = &p.Raglan.Split
+	}
+	if sp != nil {
+		require.Equal(t, sp.Yoke, sp.Fronts()+sp.Back+2*sp.SleevePart)
+		require.Equal(t, sp.Body, sp.Fronts()+sp.Back+2*sp.Underarm)
+		require.Equal(t, sp.Sleeve, at("sleeve").From)
+	}
+	if p.Legs != nil {
+		require.NoError(t, p.Legs.Check())
+		require.Equal(t, p.Legs.Leg, at("leg").From)
+		require.Equal(t, 2*p.Legs.Leg, p.Legs.Hip+2*p.Legs.Bridge)
+	}
+	for _, next := range [][2]string{{"body", "seat"}, {"bodice", "skirt"}, {"skirt", "skirt-hem"}, {"leg", "lower-leg"}, {"hood", "hood-crown"},
+		{"hand", "tip"}, {"foot", "toe"}, {"crown", "side"}, {"hips", "seat"}} {
+		a, b := at(next[0]), at(next[1])
+		if a != nil && b != nil && p.How.Craft == Crochet {
+			require.Equal(t, a.To(), b.From, "%s → %s", next[0], next[1])
+		}
+	}
+}
+
+// Where nothing stands against it, sizes come out within one stitch or row of
+// the repeat; what does not is said in the notes.
+func TestErrorsAreSaid(t *testing.T) {
+	everyPlan(t, func(t *testing.T, p *Plan) {
+		for _, x := range p.Parts {
+			unit := p.How.Gauge.RowHeightCm()
+			if x.Line.Part.Dimension != "length" {
+				unit = p.How.Gauge.StitchWidthCm() * float64(max(1, x.Multiple.Repeat))
+			}
+			if math.Abs(x.ErrorCm()) > max(unit, seenCm, seenShare*x.WantCm) {
+				said := slices.ContainsFunc(p.Notes, func(n string) bool {
+					return len(n) > len(x.Line.Part.Name) && n[1:len(x.Line.Part.Name)] == x.Line.Part.Name[1:]
+				})
+				require.True(t, said, "%s misses %.1f cm and no note says so", x.Line.Part.Part, x.ErrorCm())
+			}
+		}
+	})
+}
+
+// The lengths of a garment are those of its rows, counted from the nape or the
+// front of the neck.
+func TestLengthsAreRows(t *testing.T) {
+	everyPlan(t, func(t *testing.T, p *Plan) {
+		rows := func(ids ...string) int {
+			n := 0
+			for _, id := range ids {
+				if s, ok := p.Section(id); ok {
+					n += s.Rows()
+				}
+			}
+			return n
+		}
+		part := func(id string) int { x, _ := p.Part(id); return x.Count }
+		if n := part("sleeve_length"); n > 0 {
+			require.Equal(t, rows("sleeve", "cuff"), n)
+		}
+		if n := part("inside_leg"); n > 0 {
+			require.Equal(t, rows("leg", "lower-leg", "ankle"), n)
+		}
+		above := rows("back-neck", "yoke", "back") // one of the two ways
+		switch p.Garment.Group {
+		case "one-piece":
+			require.Equal(t, above+rows("body"), part("body_length"))
+			require.Equal(t, rows("seat"), part("rise"))
+			require.Equal(t, above+rows("body", "seat"), part("trunk"))
+			require.Less(t, part("front_opening"), part("trunk"))
+		case "upper":
+			require.Equal(t, above+rows("body", "hem", "bodice"), part("body_length"))
+		}
+		if n := part("hood_height"); n > 0 {
+			require.Equal(t, rows("hood", "hood-crown"), n)
+		}
+		if n := part("hand_length"); n > 0 {
+			require.Equal(t, rows("palm", "hand", "tip"), n)
+		}
+		if n := part("foot_length"); n > 0 {
+			require.Equal(t, rows("heel")/2+rows("foot", "toe"), n)
+		}
+		if n := part("hat_height"); n > 0 {
+			require.Equal(t, rows("crown", "side", "brim"), n)
+		}
+	})
+}
+
+func TestWhatCannotBePlanned(t *testing.T) {
+	ref := reference(t)
+	good := finish(t, bodyAt(t, "6"), making("pullover"))
+	chart, err := ref.Chart("child")
+	require.NoError(t, err)
+	place, err := chart.Place("18m", sizing.Both)
+	require.NoError(t, err)
+	infant := finish(t, ref.BodyAt(place, sizing.Monotone), making("one-piece"))
+	tests := []struct {
+		name string
+		f    *sizing.Finished
+		set  func(*How)
+		want string
+	}{
+		{"nothing", nil, func(*How) {}, "no finished measurements to plan from"},
+		{"unknown body", infant, func(*How) {}, "the body's neck is not known; measure it"},
+		{"no craft", good, func(h *How) { h.Craft = "" }, "no craft given; want crochet or knit"},
+		{"other craft", good, func(h *How) { h.Craft = "felt" }, `unknown craft "felt"`},
+		{"no gauge", good, func(h *How) { h.Gauge = stitch.Gauge{} }, "stitch gauge is 0"},
+		{"NaN gauge", good, func(h *How) { h.Gauge.RowsPer10Cm = math.NaN() }, "row gauge is NaN"},
+		{"rib gauge", good, func(h *How) { h.Rib = &stitch.Gauge{StitchesPer10Cm: math.Inf(1), RowsPer10Cm: 3} }, "ribbing: stitch: stitch gauge is +Inf"},
+		{"washed", good, func(h *How) { h.Before = &stitch.Gauge{StitchesPer10Cm: 60, RowsPer10Cm: 60} }, "change of width in the wash"},
+		{"construction", good, func(h *How) { h.Construction = "kimono" }, `unknown construction "kimono"`},
+		{"closure", good, func(h *How) { h.Closure = "snaps" }, `unknown closure "snaps"`},
+		{"multiple", good, func(h *How) { h.Multiple = stitch.Multiple{Repeat: 4, Edge: -9} }, "edge of a multiple is -9"},
+		{"rib share", good, func(h *How) { h.RibShare = 2 }, "share of ribbing is 2: want 0.5 to 1"},
+		{"hem", good, func(h *How) { h.HemCm = math.NaN() }, "depth of the hem, cm is NaN: want 0.5 to 20"},
+		{"edge", good, func(h *How) { h.Stretch = map[string]float64{"knee": 1.5} }, `unknown edge "knee"`},
+		{"stretch", good, func(h *How) { h.Stretch = map[string]float64{"neck": math.NaN()} }, "stretch of the neck is NaN: want 1 to 3 times"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			how := singleCrochet
+			tt.set(&how)
+			p, err := Make(tt.f, how)
+			require.Nil(t, p)
+			require.ErrorContains(t, err, tt.want)
+		})
+	}
+}
