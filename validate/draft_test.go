@@ -140,7 +140,7 @@ func TestManyFaults(t *testing.T) {
 func TestFieldTable(t *testing.T) {
 	var b strings.Builder
 	require.NoError(t, validate.WriteFields(&b))
-	const path, begin, end = "FIELDS.md", "<!-- fields of a draft: go test ./validate -update -->\n", "<!-- end of the fields -->\n"
+	const path, begin, end = "../DEVELOPERS.md", "<!-- fields of a draft: go test ./validate -update -->\n", "<!-- end of the fields -->\n"
 	text, err := os.ReadFile(path)
 	require.NoError(t, err)
 	before, rest, ok := strings.Cut(string(text), begin)

@@ -42,7 +42,11 @@ var orders = []struct {
 }
 
 func partOrder(c *checker) {
+	construction, _ := c.d.get("construction", "")
 	for _, o := range orders {
+		if o.small == "upper_arm" && construction != nil && construction.Value == "drop-shoulder" {
+			continue // its sleeve goes round the armhole, however wide the body
+		}
 		large, e, hasLarge := c.d.size(o.large)
 		small, _, hasSmall := c.d.size(o.small)
 		if !hasLarge || !hasSmall || large >= o.factor*small-o.slack {
@@ -89,6 +93,11 @@ func (c *checker) wide(part string) (float64, bool) {
 	return c.d.Gauge.Stitches(size), ok
 }
 
+// steepSlope is how far a side may go in for a length, where it does so more
+// often than every second row: in tall stitches a decrease a row is gentle.
+// Every second row of stocking stitch goes in by about 0.7 of the length.
+const steepSlope = 0.7
+
 func steepTaper(c *checker) {
 	if c.d.Gauge == (stitch.Gauge{}) {
 		return
@@ -113,7 +122,7 @@ func steepTaper(c *checker) {
 		case rounds > rows:
 			f.By = counted(rounds-rows, "rows") + " missing"
 			f.Fix = "decrease twice in a row, make the part longer, or leave more stitches at its end"
-		case 2*rounds > rows:
+		case 2*rounds > rows && float64(rounds)*c.d.Gauge.StitchWidthCm() > steepSlope*length:
 			f.Severity = Warn
 			f.By = fmt.Sprintf("one every %s rows", number(float64(rows)/float64(rounds)))
 			f.Fix = "leave more stitches for the join with the cuff, or start with fewer"

@@ -54,7 +54,7 @@ func TestReferenceIsClean(t *testing.T) {
 		"D03 one-piece": notInChart,
 		"D03 upper":     notInChart,
 		"G01 upper":     "a neck that suits a child's neck does not pass the head without an opening, stretched 1.6 times or not",
-		"P01 one-piece": "the least ease over clothes is given for the waist and not for the hip, so the tightest fits of small sizes come out wider at the waist",
+		"P01 one-piece": "the trade's babies have a waist as large as their hip, and a suit has more ease at the waist",
 		"P07 lower":     legs,
 		"P07 one-piece": legs,
 	}

@@ -33,8 +33,6 @@ func (c combination) String() string {
 }
 
 // tall reports rows that are much higher than stitches are wide.
-func (c combination) tall() bool { return c.how.Gauge.RowByStitch() >= 1.5 }
-
 func (c combination) veryClose() bool { return c.making.Fit == "very-close" }
 
 // meant are findings that a plan cannot or should not avoid, each with the
@@ -47,10 +45,6 @@ var meant = []struct {
 	{"G02", "cuff", combination.unmeasured, "the cuff is narrower than the hand, and nobody has measured how far it stretches"},
 	{"G03", "ankle", combination.unmeasured, "the ankle is narrower than the foot, and nobody has measured how far it stretches"},
 	{"G04", "waist", combination.unmeasured, "the waist is narrower than what it passes, and nobody has measured how far it stretches"},
-	{"P03", "sleeve", combination.tall, "tall stitches have few rows: one decrease at each side in every row is a gentle slope in them"},
-	{"P03", "leg", combination.tall, "as for sleeves"},
-	{"P01", "chest", func(c combination) bool { return c.veryClose() && c.how.Construction == plan.DropShoulder },
-		"a drop shoulder's sleeve goes round its armhole, so on a very close body both sleeves are wider than the chest"},
 	{"F02", "thigh", func(c combination) bool {
 		return (c.veryClose() || c.making.Fit == "close") && (c.who == "2" || c.who == "3" || c.making.Layer != "skin")
 	}, "half the hips of the smallest sizes, and of close fits over clothes, are wider than the thigh; the leg must be as wide as they and the bridge are"},
