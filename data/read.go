@@ -65,27 +65,34 @@ func (r *record) text() string {
 
 func (r *record) number() float64 {
 	i := r.next
-	if v := r.optional(); v != nil {
-		return *v
-	}
-	if r.fields[i] == "" {
+	v, ok := r.parse()
+	if !ok && r.fields[i] == "" {
 		r.fail(i, "is empty; want a number")
 	}
-	return 0
+	return v
 }
 
 func (r *record) optional() *float64 {
+	if v, ok := r.parse(); ok {
+		return &v
+	}
+	return nil
+}
+
+// parse takes the next field as a number; ok is false where it is empty or no
+// number.
+func (r *record) parse() (v float64, ok bool) {
 	i := r.next
 	s := r.text()
 	if s == "" {
-		return nil
+		return 0, false
 	}
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
 		r.fail(i, "%q is not a number; want digits with a point, as 24.5", s)
-		return nil
+		return 0, false
 	}
-	return &v
+	return v, true
 }
 
 // readTable reads a CSV file of exactly the given columns into rows.
