@@ -316,10 +316,12 @@ func (c *Curve) scaled(factor float64) *Curve {
 	if c == nil {
 		return nil
 	}
-	s := &Curve{x: c.x, y: slices.Clone(c.y), slope: slices.Clone(c.slope)}
+	s := &Curve{x: c.x, y: slices.Clone(c.y), segments: slices.Clone(c.segments)}
 	for i := range s.y {
 		s.y[i] *= factor
-		s.slope[i] *= factor
+	}
+	for i, g := range s.segments {
+		s.segments[i] = segment{g.slope * factor, g.square * factor, g.cube * factor}
 	}
 	return s
 }

@@ -22,8 +22,13 @@ const (
 // A Curve reads a measurement between known points. It is safe for concurrent
 // use and does not allocate.
 type Curve struct {
-	x, y, slope []float64
+	x, y     []float64
+	segments []segment // from each point to the next
 }
+
+// A segment is the cubic y + d·(slope + d·(square + d·cube)) at a distance d
+// above its lower point.
+type segment struct{ slope, square, cube float64 }
 
 // NewCurve fits a curve through the points (x[i], y[i]). There must be at
 // least one, all finite, with x strictly increasing.
@@ -39,22 +44,34 @@ func NewCurve(x, y []float64) (*Curve, error) {
 			return nil, fmt.Errorf("positions do not increase: %g after %g", x[i], x[i-1])
 		}
 	}
-	c := &Curve{x: slices.Clone(x), y: slices.Clone(y), slope: make([]float64, len(x))}
-	n := len(x)
-	if n == 1 {
-		return c, nil
+	c := &Curve{x: slices.Clone(x), y: slices.Clone(y), segments: make([]segment, len(x)-1)}
+	slope := slopes(x, y)
+	for i := range c.segments {
+		h := x[i+1] - x[i]
+		chord := (y[i+1] - y[i]) / h
+		c.segments[i] = segment{slope[i], (3*chord - 2*slope[i] - slope[i+1]) / h, (slope[i] + slope[i+1] - 2*chord) / (h * h)}
 	}
+	return c, nil
+}
+
+// slopes are the slopes of the curve at its points.
+func slopes(x, y []float64) []float64 {
+	n := len(x)
+	slope := make([]float64, n)
 	chord := func(i int) float64 { return (y[i+1] - y[i]) / (x[i+1] - x[i]) }
-	if n == 2 {
-		c.slope[0], c.slope[1] = chord(0), chord(0)
-		return c, nil
+	switch {
+	case n == 1:
+		return slope
+	case n == 2:
+		slope[0], slope[1] = chord(0), chord(0)
+		return slope
 	}
 	for i := 1; i < n-1; i++ {
-		c.slope[i] = innerSlope(x[i]-x[i-1], x[i+1]-x[i], chord(i-1), chord(i))
+		slope[i] = innerSlope(x[i]-x[i-1], x[i+1]-x[i], chord(i-1), chord(i))
 	}
-	c.slope[0] = edgeSlope(x[1]-x[0], x[2]-x[1], chord(0), chord(1))
-	c.slope[n-1] = edgeSlope(x[n-1]-x[n-2], x[n-2]-x[n-3], chord(n-2), chord(n-3))
-	return c, nil
+	slope[0] = edgeSlope(x[1]-x[0], x[2]-x[1], chord(0), chord(1))
+	slope[n-1] = edgeSlope(x[n-1]-x[n-2], x[n-2]-x[n-3], chord(n-2), chord(n-3))
+	return slope
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
@@ -87,27 +104,32 @@ func (c *Curve) Range() (low, high float64) { return c.x[0], c.x[len(c.x)-1] }
 // At reads the curve. Outside its range, and at NaN, it returns NaN: nothing
 // is extrapolated.
 func (c *Curve) At(x float64) float64 {
-	i := c.segment(x)
+	i := c.find(x)
 	if i < 0 {
 		return math.NaN()
 	}
 	if x == c.x[i] {
 		return c.y[i]
 	}
-	h := c.x[i+1] - c.x[i]
-	t := (x - c.x[i]) / h
-	u := 1 - t
-	v := u*u*(c.y[i]*(1+2*t)+c.slope[i]*h*t) + t*t*(c.y[i+1]*(1+2*u)-c.slope[i+1]*h*u)
-	// Rounding must not carry a flat stretch outside its two points.
-	if c.y[i] <= c.y[i+1] {
-		return min(max(v, c.y[i]), c.y[i+1])
+	d, s := x-c.x[i], &c.segments[i]
+	v := c.y[i] + d*(s.slope+d*(s.square+d*s.cube))
+	// Rounding must not carry a reading outside its two points.
+	low, high := c.y[i], c.y[i+1]
+	if low > high {
+		low, high = high, low
 	}
-	return min(max(v, c.y[i+1]), c.y[i])
+	switch {
+	case v < low:
+		return low
+	case v > high:
+		return high
+	}
+	return v
 }
 
 // LinearAt reads straight between the two nearest points.
 func (c *Curve) LinearAt(x float64) float64 {
-	i := c.segment(x)
+	i := c.find(x)
 	if i < 0 {
 		return math.NaN()
 	}
@@ -126,18 +148,22 @@ func (c *Curve) Read(x float64, m Method) float64 {
 	return c.At(x)
 }
 
-// segment returns i such that x lies in [x[i], x[i+1]), the last point being a
+// find returns i such that x lies in [x[i], x[i+1]), the last point being a
 // segment of its own, or -1.
-func (c *Curve) segment(x float64) int {
+func (c *Curve) find(x float64) int {
 	last := len(c.x) - 1
 	if !(x >= c.x[0] && x <= c.x[last]) {
 		return -1
 	}
-	i := 0
-	for i < last && x >= c.x[i+1] {
-		i++
+	low, high := 0, last+1 // x[low] <= x < x[high], could x[last+1] be read
+	for high-low > 1 {
+		if middle := (low + high) / 2; x >= c.x[middle] {
+			low = middle
+		} else {
+			high = middle
+		}
 	}
-	return i
+	return low
 }
 
 // Inverse returns the positions at which the curve has the value v: the lowest

@@ -36,8 +36,8 @@ type Reading struct {
 	Notes           []string
 }
 
-// InUnit returns a value of the reading, one of its own cm or kg figures, in
-// the imperial unit.
+// inImperial turns a figure in the measurement's own unit, cm or kg, into inches
+// or pounds.
 func (r Reading) inImperial(v float64) float64 {
 	if r.Measurement.Unit == "kg" {
 		return v / KgPerPound
