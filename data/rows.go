@@ -92,9 +92,9 @@ type Derivation struct {
 	Why         string   `csv:"why" validate:"required"`
 }
 
-// Relation is a row of relations.csv: the spread (sd) of a measurement's log
-// departure from the survey's median at the child's height, or the correlation
-// (r) of two such departures.
+// Relation is a row of relations.csv: in a band of heights, the spread (sd) of a
+// measurement's log departure from the survey's median at the child's height, or
+// the correlation (r) of two such departures.
 type Relation struct {
 	Line      int
 	Sex       string   `csv:"sex" validate:"oneof=m f both"`

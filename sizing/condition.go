@@ -4,10 +4,12 @@ import (
 	"math"
 )
 
-// A guess is a height the child may have, with its share of the probability.
+// A guess is a height the child may have, with its share of the probability,
+// and what the evidence says at that height.
 type guess struct {
 	height, weight float64
 	mean, sd       []float64 // of each measurement: expected log departure; spread before the evidence
+	w              []float64 // n rows of k: each measurement's correlation with the evidence, made independent
 }
 
 // A conditional gives, for one height, the expected log departure of every
@@ -17,29 +19,32 @@ type conditional struct {
 	obs []evidence
 	l   []float64 // factor of the evidence's correlations
 	z   []float64 // the evidence, made independent
-	w   []float64 // n rows of k: each measurement's correlation with z
 }
 
+// newConditional reports false where the evidence contradicts itself: two
+// measurements that are wholly the same thing.
 func newConditional(rel *relations, obs []evidence) (*conditional, bool) {
-	n, k := len(rel.names), len(obs)
-	c := &conditional{rel: rel, obs: obs, l: make([]float64, k*k), z: make([]float64, k), w: make([]float64, n*k)}
-	for i := range k {
-		for j := range k {
-			c.l[i*k+j] = obs[i].r * obs[j].r * rel.corr[obs[i].v][obs[j].v]
+	k := len(obs)
+	c := &conditional{rel: rel, obs: obs, l: make([]float64, k*k), z: make([]float64, k)}
+	for _, m := range rel.corr {
+		if !c.factor(m.middle()) {
+			return nil, false
+		}
+	}
+	return c, true
+}
+
+// factor sets l for a height. Correlations between two bands are a mixture of
+// theirs, so what can be factored in each band can be factored between.
+func (c *conditional) factor(height float64) bool {
+	k := len(c.obs)
+	for i, a := range c.obs {
+		for j, b := range c.obs {
+			c.l[i*k+j] = a.r * b.r * c.rel.correlation(a.v, b.v, height)
 		}
 		c.l[i*k+i] = 1
 	}
-	if !cholesky(c.l, k) {
-		return nil, false
-	}
-	for i := range n {
-		row := c.w[i*k : (i+1)*k]
-		for j := range k {
-			row[j] = obs[j].r * rel.corr[i][obs[j].v]
-		}
-		forward(c.l, k, row)
-	}
-	return c, true
+	return cholesky(c.l, k)
 }
 
 // farOut is how many spreads from the median a measurement is still believed
@@ -50,13 +55,15 @@ const farOut = 3
 // cost weighs the evidence at a height: minus its log likelihood, up to a
 // constant. It does not allocate.
 func (c *conditional) cost(height float64) float64 {
+	k := len(c.obs)
+	c.factor(height)
 	cost := 0.0
 	for j, o := range c.obs {
 		sd := c.rel.sd(o.v, height)
 		c.z[j] = o.departure(height) / sd
-		cost += math.Log(sd)
+		cost += math.Log(sd) + math.Log(c.l[j*k+j])
 	}
-	forward(c.l, len(c.obs), c.z)
+	forward(c.l, k, c.z)
 	for _, z := range c.z {
 		cost += z * z / 2
 	}
@@ -66,16 +73,22 @@ func (c *conditional) cost(height float64) float64 {
 // at makes the guess of a height.
 func (c *conditional) at(height, weight float64) guess {
 	n, k := len(c.rel.names), len(c.obs)
-	g := guess{height, weight, make([]float64, n), make([]float64, n)}
+	g := guess{height, weight, make([]float64, n), make([]float64, n), make([]float64, n*k)}
+	c.factor(height)
 	for j, o := range c.obs {
 		c.z[j] = min(max(o.departure(height)/c.rel.sd(o.v, height), -farOut), farOut)
 	}
 	forward(c.l, k, c.z)
 	for i := range n {
-		g.sd[i] = c.rel.sd(i, height)
-		for j, z := range c.z {
-			g.mean[i] += c.w[i*k+j] * z
+		row := g.w[i*k : (i+1)*k]
+		for j, o := range c.obs {
+			row[j] = o.r * c.rel.correlation(i, o.v, height)
 		}
+		forward(c.l, k, row)
+		for j, z := range c.z {
+			g.mean[i] += row[j] * z
+		}
+		g.sd[i] = c.rel.sd(i, height)
 		g.mean[i] *= g.sd[i]
 	}
 	return g
@@ -85,9 +98,9 @@ func (c *conditional) at(height, weight float64) guess {
 // a guess.
 func (c *conditional) covariance(g guess, i, j int) float64 {
 	k := len(c.obs)
-	r := c.rel.corr[i][j]
+	r := c.rel.correlation(i, j, g.height)
 	for q := range k {
-		r -= c.w[i*k+q] * c.w[j*k+q]
+		r -= g.w[i*k+q] * g.w[j*k+q]
 	}
 	if i == j {
 		r = max(r, 0)

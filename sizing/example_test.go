@@ -61,6 +61,6 @@ func ExampleReference_Estimate() {
 	}
 	// Output:
 	// chest girth: 53 cm, measured
-	// hip girth: 51.5 cm, estimated, likely 50 to 53.5
+	// hip girth: 52 cm, estimated, likely 50 to 54
 	// inside leg: 48 cm, estimated, likely 46 to 49.5
 }

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -10,17 +11,43 @@ import (
 
 // Relations say how children's measurements go together. For each surveyed
 // measurement, the departure of its logarithm from the survey's median at the
-// child's height is taken to be normal, with a spread that may differ by band
-// of height and with correlations that do not.
+// child's height is taken to be normal, with spreads and correlations that
+// differ by band of height.
 type relations struct {
 	run    *Run // the survey, by height
 	names  []string
 	index  map[string]int
-	spread [][]band
-	corr   [][]float64
+	spread []spreads
+	corr   []correlations
 }
 
-type band struct{ low, high, sd float64 }
+// spreads are those of one measurement, by band.
+type spreads struct {
+	bands []band
+	sd    []float64
+}
+
+// correlations are those of all measurements in one band.
+type correlations struct {
+	band
+	r [][]float64
+}
+
+// band is a range of heights in cm.
+type band struct{ low, high float64 }
+
+func (b band) middle() float64 { return (b.low + b.high) / 2 }
+
+func newBand(row data.Relation) band {
+	b := band{0, 250}
+	if row.LowCm != nil {
+		b.low = *row.LowCm
+	}
+	if row.HighCm != nil {
+		b.high = *row.HighCm
+	}
+	return b
+}
 
 func (ref *Reference) buildRelations() error {
 	ref.relations = make(map[Sex]*relations)
@@ -54,7 +81,7 @@ func (ref *Reference) buildRelations() error {
 		if !okA || !okB || i == j {
 			return fault(fmt.Sprintf("%s and %s need a spread each before their correlation", row.A, row.B))
 		}
-		rel.correlate(i, j, row.Value)
+		rel.correlate(newBand(row), i, j, row.Value)
 	}
 	for sex, rel := range ref.relations {
 		if err := rel.check(); err != nil {
@@ -65,15 +92,8 @@ func (ref *Reference) buildRelations() error {
 }
 
 func (rel *relations) addSpread(row data.Relation) error {
-	b := band{0, math.Inf(1), row.Value}
-	if row.LowCm != nil {
-		b.low = *row.LowCm
-	}
-	if row.HighCm != nil {
-		b.high = *row.HighCm
-	}
-	if b.sd <= 0 {
-		return fmt.Errorf("spread %g of %s is not above nothing", b.sd, row.A)
+	if row.Value <= 0 {
+		return fmt.Errorf("spread %g of %s is not above nothing", row.Value, row.A)
 	}
 	i, ok := rel.index[row.A]
 	if !ok {
@@ -83,38 +103,52 @@ func (rel *relations) addSpread(row data.Relation) error {
 		i = len(rel.names)
 		rel.index[row.A] = i
 		rel.names = append(rel.names, row.A)
-		rel.spread = append(rel.spread, nil)
+		rel.spread = append(rel.spread, spreads{})
 	}
-	rel.spread[i] = append(rel.spread[i], b)
+	s := &rel.spread[i]
+	b := newBand(row)
+	if n := len(s.bands); n > 0 && b.middle() <= s.bands[n-1].middle() {
+		return fmt.Errorf("%s: the bands of height do not follow each other", row.A)
+	}
+	s.bands, s.sd = append(s.bands, b), append(s.sd, row.Value)
 	return nil
 }
 
-func (rel *relations) correlate(i, j int, r float64) {
-	if rel.corr == nil {
+func (rel *relations) correlate(b band, i, j int, r float64) {
+	k := slices.IndexFunc(rel.corr, func(c correlations) bool { return c.band == b })
+	if k < 0 {
 		n := len(rel.names)
-		rel.corr = make([][]float64, n)
-		for k := range rel.corr {
-			rel.corr[k] = make([]float64, n)
-			rel.corr[k][k] = 1
+		c := correlations{b, make([][]float64, n)}
+		for q := range c.r {
+			c.r[q] = make([]float64, n)
+			c.r[q][q] = 1
 		}
+		k = len(rel.corr)
+		rel.corr = append(rel.corr, c)
 	}
-	if i < len(rel.corr) && j < len(rel.corr) {
-		rel.corr[i][j], rel.corr[j][i] = r, r
+	if m := rel.corr[k].r; i < len(m) && j < len(m) {
+		m[i][j], m[j][i] = r, r
 	}
 }
 
 // check refuses correlations that no set of measurements could have.
 func (rel *relations) check() error {
 	n := len(rel.names)
-	if len(rel.corr) != n {
-		return fmt.Errorf("%d spreads and %d correlated measurements", n, len(rel.corr))
+	if len(rel.corr) == 0 {
+		return fmt.Errorf("there are no correlations")
 	}
-	l := make([]float64, n*n)
-	for i := range n {
-		copy(l[i*n:], rel.corr[i])
-	}
-	if !cholesky(l, n) {
-		return fmt.Errorf("the correlations are not positive definite")
+	slices.SortFunc(rel.corr, func(a, b correlations) int { return cmp.Compare(a.middle(), b.middle()) })
+	for _, c := range rel.corr {
+		if len(c.r) != n {
+			return fmt.Errorf("%d spreads and %d correlated measurements", n, len(c.r))
+		}
+		l := make([]float64, n*n)
+		for i := range n {
+			copy(l[i*n:], c.r[i])
+		}
+		if !cholesky(l, n) {
+			return fmt.Errorf("the correlations are not positive definite")
+		}
 	}
 	return nil
 }
@@ -122,22 +156,44 @@ func (rel *relations) check() error {
 // sd is the spread of measurement i at a height. Between the middles of two
 // bands it changes evenly, so that no step of height makes a jump.
 func (rel *relations) sd(i int, height float64) float64 {
-	bands := rel.spread[i]
-	k := slices.IndexFunc(bands, func(b band) bool { return height < b.high })
-	switch {
-	case len(bands) == 1 || k == 0 && height <= bands[0].middle():
-		return bands[0].sd
-	case k < 0 || k == len(bands)-1 && height >= bands[k].middle():
-		return bands[len(bands)-1].sd
-	case height < bands[k].middle():
-		k--
+	s := &rel.spread[i]
+	k := 0
+	for k < len(s.bands) && height > s.bands[k].middle() {
+		k++
 	}
-	a, b := bands[k], bands[k+1]
-	t := (height - a.middle()) / (b.middle() - a.middle())
-	return a.sd + t*(b.sd-a.sd)
+	switch k {
+	case 0:
+		return s.sd[0]
+	case len(s.bands):
+		return s.sd[k-1]
+	}
+	t := share(s.bands[k-1], s.bands[k], height)
+	return s.sd[k-1] + t*(s.sd[k]-s.sd[k-1])
 }
 
-func (b band) middle() float64 { return (b.low + b.high) / 2 }
+// correlation is that of measurements i and j at a height, changing between
+// bands as spreads do.
+func (rel *relations) correlation(i, j int, height float64) float64 {
+	k := 0
+	for k < len(rel.corr) && height > rel.corr[k].middle() {
+		k++
+	}
+	switch k {
+	case 0:
+		return rel.corr[0].r[i][j]
+	case len(rel.corr):
+		return rel.corr[k-1].r[i][j]
+	}
+	t := share(rel.corr[k-1].band, rel.corr[k].band, height)
+	a, b := rel.corr[k-1].r[i][j], rel.corr[k].r[i][j]
+	return a + t*(b-a)
+}
+
+// share is how far a height lies from the middle of one band to that of the
+// next.
+func share(below, above band, height float64) float64 {
+	return (height - below.middle()) / (above.middle() - below.middle())
+}
 
 // cholesky replaces the symmetric matrix a (n by n, by rows) with its lower
 // triangular factor. It reports false if a is not positive definite.

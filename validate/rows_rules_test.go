@@ -183,7 +183,7 @@ var ruleCases = []ruleCase{
 	{rule: "R44", name: "a length that is a share of a girth", edits: []string{"parts.csv", "hat,hat_height,crown to brim,", "hat,hat_height,from crown to brim,"}},
 
 	{rule: "R45", name: "spread of a fifth more children", edits: []string{"relations.csv", "m,chest,chest,sd,83,115,0.0393,", "m,chest,chest,sd,83,115,0.3930,"}, want: "m chest chest: a spread of 0.393; expected above 0 and at most 0.25"},
-	{rule: "R45", name: "boys unlike girls", edits: []string{"relations.csv", "m,weight,head,r,,,0", "m,weight,head,r,,,-0"}, want: "m weight head: -0."},
+	{rule: "R45", name: "boys unlike girls", edits: []string{"relations.csv", "m,weight,head,r,83,115,0", "m,weight,head,r,83,115,-0"}, want: "m weight head: -0."},
 	{rule: "R45", name: "ratio out of step", edits: []string{"ratios.csv", "m,chest,115,130,0.4387,0.4931,", "m,chest,115,130,0.3487,0.4931,"}, want: "m chest 115: 0.3487; expected near the 0.4715 of the class before"},
 	{rule: "R45", name: "ratio in step", edits: []string{"ratios.csv", "m,chest,115,130,0.4387,0.4931,", "m,chest,115,130,0.4378,0.4931,"}},
 

@@ -13,7 +13,8 @@ const (
 	mostSpread       = 0.25 // sd of a log
 	mostBandChange   = 2.4  // of spreads along height
 	mostSexChange    = 1.6  // of spreads between boys and girls
-	mostSexGap       = 0.25 // of correlations between boys and girls
+	mostSexGap       = 0.35 // of correlations between boys and girls
+	mostBandGap      = 0.45 // of correlations along height
 	mostJump         = 0.25 // of a ratio from class to class
 	mostJumpTail     = 0.35 // of its 99th percentile
 	mostJumpMass     = 0.65
@@ -45,10 +46,10 @@ func (ts *tableSet) checkRelations() {
 		case spread != (r.A == r.B):
 			at("statistic", fmt.Sprintf("%s of %s and %s", r.Statistic, r.A, r.B), "sd of a measurement with itself, r of two")
 			continue
-		case spread != (r.LowCm != nil) || (r.LowCm == nil) != (r.HighCm == nil):
-			at("height_low_cm", "the heights do not go with "+r.Statistic, "both heights for sd, none for r")
+		case r.LowCm == nil || r.HighCm == nil:
+			at("height_low_cm", "a height is missing", "the lowest and the highest of the band")
 			continue
-		case spread && *r.LowCm >= *r.HighCm:
+		case *r.LowCm >= *r.HighCm:
 			at("height_high_cm", fmt.Sprintf("heights %g to %g", *r.LowCm, *r.HighCm), "the lower first")
 		case spread && (r.Value <= 0 || r.Value > mostSpread):
 			at("value", fmt.Sprintf("a spread of %g", r.Value), fmt.Sprintf("above 0 and at most %g", mostSpread))
@@ -65,11 +66,14 @@ func (ts *tableSet) checkRelations() {
 			}
 		}
 		k := of{r.Sex, r.A, r.B, 0}
-		if before, ok := last[k]; ok && spread {
-			if *before.HighCm != *r.LowCm {
+		if before, ok := last[k]; ok {
+			switch c := r.Value / before.Value; {
+			case *before.HighCm != *r.LowCm:
 				at("height_low_cm", fmt.Sprintf("heights from %g, after a row that ends at %g", *r.LowCm, *before.HighCm), "classes without gaps")
-			} else if c := r.Value / before.Value; c > mostBandChange || c < 1/mostBandChange {
+			case spread && (c > mostBandChange || c < 1/mostBandChange):
 				at("value", fmt.Sprintf("a spread of %g", r.Value), fmt.Sprintf("near the %g of the class before", before.Value))
+			case !spread && math.Abs(r.Value-before.Value) > mostBandGap:
+				at("value", fmt.Sprintf("%g", r.Value), fmt.Sprintf("near the %g of the class before", before.Value))
 			}
 		}
 		last[k] = r

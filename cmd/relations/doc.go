@@ -57,13 +57,16 @@
 //     bands, the spread is linear from the middle of one to the middle of the
 //     next, so that no estimate jumps.
 //  4. Rows with statistic r give the correlation of the residuals, each divided
-//     by its spread. It is common to all heights. Many measurements were taken
-//     on a third of the children, and some pairs never on the same child (n is
-//     0), so the correlations are fitted together: the multivariate normal
-//     distribution of mean zero under which what was measured is likeliest,
-//     found by expectation and maximisation, ten made-up children with
-//     unrelated residuals being added. The matrix is positive definite as
-//     written.
+//     by its spread, in a band of heights; girths go together less closely in
+//     small children. They are read between bands as spreads are. Many
+//     measurements were taken on a third of the children, and some pairs never
+//     on the same child (n is 0), so the correlations are fitted together: the
+//     multivariate normal distribution of mean zero under which what was
+//     measured is likeliest, found by expectation and maximisation. First that
+//     of all heights, ten made-up children with unrelated residuals being
+//     added; then that of each band, forty made-up children being added whose
+//     residuals vary as those of all heights do. Each matrix is positive
+//     definite as written.
 //
 // A measurement i is then estimated from the measurements M of a child of known
 // height as centre × exp(e), where e is the mean of i's residual given those of

@@ -24,9 +24,13 @@ func embeddedTables(t *testing.T) *data.Tables {
 // relationsIn reads the relations of one sex back from the table's rows.
 func relationsIn(tables *data.Tables, sex string) *relations {
 	n := len(variables)
-	rel := &relations{sex: sex, spread: make([][]float64, n), correlation: mat.NewSymDense(n, nil)}
-	for i := range n {
-		rel.correlation.SetSym(i, i, 1)
+	rel := &relations{sex: sex, spread: make([][]float64, n)}
+	for range correlationBands {
+		correlation := mat.NewSymDense(n, nil)
+		for i := range n {
+			correlation.SetSym(i, i, 1)
+		}
+		rel.correlation = append(rel.correlation, correlation)
 	}
 	for _, row := range tables.Relations {
 		a, b := variableIndex(row.A), variableIndex(row.B)
@@ -35,7 +39,8 @@ func relationsIn(tables *data.Tables, sex string) *relations {
 		case row.Statistic == "sd":
 			rel.spread[a] = append(rel.spread[a], row.Value)
 		default:
-			rel.correlation.SetSym(a, b, row.Value)
+			band := slices.IndexFunc(correlationBands, func(b band) bool { return b.low == *row.LowCm })
+			rel.correlation[band].SetSym(a, b, row.Value)
 		}
 	}
 	return rel
@@ -54,13 +59,13 @@ func drawChildren(t *testing.T, tables *data.Tables, sex string, n int, rng *ran
 	require.True(t, ok)
 	low, high, _ := run.Has("height")
 	rel := relationsIn(tables, sex)
-	residuals := drawFrom(t, rel.correlation, n, rng)
 	children := make([]child, n)
 	for i := range children {
 		height := low + (high-low)*rng.Float64()
 		c := child{sex: sex, height: height, age: 2 + 15*(height-low)/(high-low), values: make([]float64, len(variables))}
+		residuals := drawFrom(t, rel.correlationAt(height), 1, rng)[0]
 		for v, name := range variables {
-			c.values[v] = run.Value(name.id, height) * math.Exp(residuals[i][v]*spreadAt(rel.spread[v], height))
+			c.values[v] = run.Value(name.id, height) * math.Exp(residuals[v]*spreadAt(rel.spread[v], height))
 		}
 		children[i] = c
 	}
@@ -108,7 +113,6 @@ func TestEngineOnDrawnChildren(t *testing.T) {
 			t.Run(fmt.Sprint(sex, k.own), func(t *testing.T) {
 				scores := make([]score, len(variables))
 				theory := make([]float64, len(variables))
-				left := leftOver(t, rel, own)
 				for _, c := range children {
 					known, ok := k.of(c)
 					if !ok {
@@ -116,6 +120,7 @@ func TestEngineOnDrawnChildren(t *testing.T) {
 					}
 					body, err := ref.Estimate(known)
 					require.NoError(t, err)
+					left := leftOver(t, rel.correlationAt(c.height), own)
 					for v, name := range variables {
 						if math.IsNaN(c.values[v]) || slices.Contains(own, name.id) {
 							continue
@@ -185,7 +190,7 @@ func TestEngineOnDrawnChildrenWithoutHeight(t *testing.T) {
 }
 
 // leftOver returns the share of each variable's variance that the others leave.
-func leftOver(t *testing.T, rel *relations, own []string) []float64 {
+func leftOver(t *testing.T, correlation *mat.SymDense, own []string) []float64 {
 	left := slices.Repeat([]float64{1}, len(variables))
 	if len(own) == 0 {
 		return left
@@ -194,13 +199,32 @@ func leftOver(t *testing.T, rel *relations, own []string) []float64 {
 	for _, id := range own {
 		from = append(from, variableIndex(id))
 	}
+	var on []int
 	for v := range variables {
-		if slices.Contains(from, v) {
-			continue
+		if !slices.Contains(from, v) {
+			on = append(on, v)
 		}
-		_, rest, err := regress(rel.correlation, from, []int{v})
-		require.NoError(t, err)
-		left[v] = rest.At(0, 0)
+	}
+	_, rest, err := regress(correlation, from, on)
+	require.NoError(t, err)
+	for i, v := range on {
+		left[v] = rest.At(i, i)
 	}
 	return left
+}
+
+// correlationAt reads the correlations at a height, as the engine is to: evenly
+// between the middles of two bands.
+func (rel *relations) correlationAt(height float64) *mat.SymDense {
+	below, above := correlationBands[0], correlationBands[1]
+	from, to := (below.low+below.high)/2, (above.low+above.high)/2
+	t := min(max((height-from)/(to-from), 0), 1)
+	n := len(variables)
+	r := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := i; j < n; j++ {
+			r.SetSym(i, j, (1-t)*rel.correlation[0].At(i, j)+t*rel.correlation[1].At(i, j))
+		}
+	}
+	return r
 }

@@ -24,13 +24,13 @@ const (
 // them.
 //
 // Two variables never measured together are related through those measured with
-// both. Such a covariance starts from zero, and the data move it as far as they
-// have reason to.
+// both. Such a covariance starts from the one around, and the data move it as
+// far as they have reason to.
 //
-// The weight of prior rows that are independent and of unit variance is added to
-// the rows. They keep the result positive definite and draw in slightly the
-// correlations for which the rows say little.
-func fitCovariance(rows [][]float64, prior float64) (*mat.SymDense, error) {
+// The weight of prior rows that have the covariance around is added to the rows.
+// They keep the result positive definite and draw towards around what the rows
+// say little of.
+func fitCovariance(rows [][]float64, around *mat.SymDense, prior float64) (*mat.SymDense, error) {
 	if len(rows) == 0 {
 		return nil, errors.New("fit: no rows")
 	}
@@ -42,14 +42,10 @@ func fitCovariance(rows [][]float64, prior float64) (*mat.SymDense, error) {
 	}
 
 	cov := mat.NewSymDense(n, nil)
-	for i := range n {
-		cov.SetSym(i, i, 1)
-	}
+	cov.CopySym(around)
 	for range emMaxSteps {
 		sum := mat.NewSymDense(n, nil)
-		for i := range n {
-			sum.SetSym(i, i, prior)
-		}
+		sum.ScaleSym(prior, around)
 		for _, p := range patterns {
 			if err := p.addExpected(sum, cov); err != nil {
 				return nil, err

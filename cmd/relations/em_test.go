@@ -44,7 +44,7 @@ var known = mat.NewSymDense(4, []float64{
 
 func TestFitCovarianceWithNothingMissing(t *testing.T) {
 	rows := draw(t, known, 50)
-	got, err := fitCovariance(rows, 0)
+	got, err := fitCovariance(rows, independent(4), 0)
 	require.NoError(t, err)
 	for i := range 4 {
 		for j := range 4 {
@@ -66,7 +66,7 @@ func TestFitCovarianceRecoversUnderMissingness(t *testing.T) {
 			r[0] = math.NaN()
 		}
 	}
-	got, err := fitCovariance(rows, 1)
+	got, err := fitCovariance(rows, independent(4), 1)
 	require.NoError(t, err)
 	for i := range 4 {
 		for j := range 4 {
@@ -90,7 +90,7 @@ func TestFitCovarianceWhenMissingDependsOnSeen(t *testing.T) {
 		n++
 	}
 	require.Less(t, naive/n, 0.7)
-	got, err := fitCovariance(rows, 0)
+	got, err := fitCovariance(rows, independent(4), 0)
 	require.NoError(t, err)
 	require.InDelta(t, 1, got.At(1, 1), 0.06)
 	require.InDelta(t, 0.8, got.At(0, 1), 0.05)
@@ -101,7 +101,7 @@ func TestFitCovariancePairNeverMeasuredTogether(t *testing.T) {
 	for i, r := range rows {
 		r[1+i%2] = math.NaN() // variables 1 and 2 never meet
 	}
-	got, err := fitCovariance(rows, 10)
+	got, err := fitCovariance(rows, independent(4), 10)
 	require.NoError(t, err)
 	var chol mat.Cholesky
 	require.True(t, chol.Factorize(got))
@@ -111,18 +111,18 @@ func TestFitCovariancePairNeverMeasuredTogether(t *testing.T) {
 
 func TestFitCovariancePriorDrawsIn(t *testing.T) {
 	rows := [][]float64{{1, 1}, {-1, -1}}
-	got, err := fitCovariance(rows, 2)
+	got, err := fitCovariance(rows, independent(2), 2)
 	require.NoError(t, err)
 	require.InDelta(t, 1, got.At(0, 0), 1e-12)
 	require.InDelta(t, 0.5, got.At(0, 1), 1e-12) // (1 + 1 + 0 + 0) / 4
 }
 
 func TestFitCovarianceRefuses(t *testing.T) {
-	_, err := fitCovariance(nil, 1)
+	_, err := fitCovariance(nil, independent(4), 1)
 	require.ErrorContains(t, err, "no rows")
 
 	nan := math.NaN()
-	_, err = fitCovariance([][]float64{{1, 1, 1}, {-1, -1, 1}, {1, 1, nan}, {-1, -1, nan}}, 0)
+	_, err = fitCovariance([][]float64{{1, 1, 1}, {-1, -1, 1}, {1, 1, nan}, {-1, -1, nan}}, independent(3), 0)
 	require.ErrorContains(t, err, "not positive definite")
 }
 

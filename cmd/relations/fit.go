@@ -19,16 +19,25 @@ func (b band) holds(height float64) bool { return height >= b.low && height < b.
 // change.
 var spreadBands = []band{{83, 115}, {115, 130}, {130, 150}, {150, 185}}
 
-// priorRows is the weight of the independent rows given to fitCovariance.
-const priorRows = 10
+// correlationBands are the bands in which correlations are told apart: girths
+// go together less closely in small children.
+var correlationBands = []band{{83, 115}, {115, 185}}
+
+// priorRows is the weight of the independent rows given to the fit over all
+// heights; bandPriorRows that of rows that vary as all heights do, given to the
+// fit of a band. Both had the greatest likelihood on children left out.
+const (
+	priorRows     = 10
+	bandPriorRows = 40
+)
 
 // Relations say how the measurements of children of one height vary together.
 type relations struct {
 	sex         string
-	spread      [][]float64   // [variable][band] standard deviation of the log residual
-	spreadCount [][]int       // [variable][band] children
-	correlation *mat.SymDense // of the log residuals
-	pairCount   [][]int       // [variable][variable] children measured for both
+	spread      [][]float64     // [variable][spread band] standard deviation of the log residual
+	spreadCount [][]int         // [variable][spread band] children
+	correlation []*mat.SymDense // [correlation band] of the log residuals
+	pairCount   [][][]int       // [correlation band][variable][variable] children measured for both
 }
 
 // fitAll fits the relations of each of the sexes.
@@ -76,23 +85,50 @@ func fitRelations(sex string, children []child) (*relations, error) {
 		rel.spreadCount = append(rel.spreadCount, count)
 	}
 
-	rel.pairCount = countPairs(res)
 	for i, c := range children {
 		for v := range res[i] {
 			res[i][v] /= spreadAt(rel.spread[v], c.height)
 		}
 	}
-	cov, err := fitCovariance(res, priorRows)
+	common, err := fitCovariance(res, independent(n), priorRows)
 	if err != nil {
 		return nil, fmt.Errorf("sex %s: %w", sex, err)
 	}
-	rel.correlation = mat.NewSymDense(n, nil)
-	for i := range n {
-		for j := i; j < n; j++ {
-			rel.correlation.SetSym(i, j, cov.At(i, j)/math.Sqrt(cov.At(i, i)*cov.At(j, j)))
+	for _, band := range correlationBands {
+		var rows [][]float64
+		for i, c := range children {
+			if band.holds(c.height) {
+				rows = append(rows, res[i])
+			}
 		}
+		cov, err := fitCovariance(rows, common, bandPriorRows)
+		if err != nil {
+			return nil, fmt.Errorf("sex %s, %g to %g cm: %w", sex, band.low, band.high, err)
+		}
+		rel.correlation = append(rel.correlation, correlationOf(cov))
+		rel.pairCount = append(rel.pairCount, countPairs(rows))
 	}
 	return rel, nil
+}
+
+// independent is the covariance of n unrelated variables of unit variance.
+func independent(n int) *mat.SymDense {
+	cov := mat.NewSymDense(n, nil)
+	for i := range n {
+		cov.SetSym(i, i, 1)
+	}
+	return cov
+}
+
+func correlationOf(cov *mat.SymDense) *mat.SymDense {
+	n := cov.SymmetricDim()
+	r := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := i; j < n; j++ {
+			r.SetSym(i, j, cov.At(i, j)/math.Sqrt(cov.At(i, i)*cov.At(j, j)))
+		}
+	}
+	return r
 }
 
 // spreadAt reads the spread at a height: linearly between the middles of the

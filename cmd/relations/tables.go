@@ -29,8 +29,10 @@ const (
 func relationRows(fits []*relations) ([]data.Relation, error) {
 	var rows []data.Relation
 	for _, rel := range fits {
-		if err := checkRounded(rel.correlation); err != nil {
-			return nil, fmt.Errorf("sex %s: %w", rel.sex, err)
+		for _, correlation := range rel.correlation {
+			if err := checkRounded(correlation); err != nil {
+				return nil, fmt.Errorf("sex %s: %w", rel.sex, err)
+			}
 		}
 		for v, a := range variables {
 			for b, band := range spreadBands {
@@ -41,9 +43,11 @@ func relationRows(fits []*relations) ([]data.Relation, error) {
 		}
 		for i, a := range variables {
 			for j := i + 1; j < len(variables); j++ {
-				rows = append(rows, data.Relation{Sex: rel.sex, A: a.id, B: variables[j].id, Statistic: "r",
-					Value: round(rel.correlation.At(i, j)), N: float64(rel.pairCount[i][j]),
-					Source: sourceID, Basis: basis})
+				for b, band := range correlationBands {
+					rows = append(rows, data.Relation{Sex: rel.sex, A: a.id, B: variables[j].id, Statistic: "r",
+						LowCm: &band.low, HighCm: &band.high, Value: round(rel.correlation[b].At(i, j)),
+						N: float64(rel.pairCount[b][i][j]), Source: sourceID, Basis: basis})
+				}
 			}
 		}
 	}
