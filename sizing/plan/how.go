@@ -44,6 +44,20 @@ const (
 // Closures are all closures.
 var Closures = []Closure{Zip, Buttons}
 
+// A Hood is how the top of a hood is made.
+type Hood string
+
+const (
+	ShapedCrown Hood = "shaped-crown" // decreased at the middle of the back, then joined: round
+	CentrePanel Hood = "centre-panel" // a panel worked on over the crown, joined to the sides
+	Straight    Hood = "straight"     // folded and joined: it keeps a point
+)
+
+// Hoods are all hoods.
+var Hoods = []Hood{ShapedCrown, CentrePanel, Straight}
+
+var hoodShapes = map[Hood]stitch.HoodShape{ShapedCrown: stitch.ShapedHood, CentrePanel: stitch.PanelHood, Straight: stitch.StraightHood}
+
 // How says how a garment is worked. The zero value of a field that is not
 // required is what is customary.
 type How struct {
@@ -62,6 +76,7 @@ type How struct {
 	// measured, and nothing is built on it.
 	Stretch map[string]float64
 
+	Hood      Hood      // of a hooded garment; ShapedCrown where empty
 	Closure   Closure   // of a front opening; Zip where empty
 	ZippersIn []float64 // stocked lengths; nil: stitch.StockedZippersIn
 
@@ -98,6 +113,12 @@ func (h How) complete() (How, error) {
 		h.Construction = Circular
 	}
 	if err := oneOf("construction", h.Construction, Constructions); err != nil {
+		return h, err
+	}
+	if h.Hood == "" {
+		h.Hood = ShapedCrown
+	}
+	if err := oneOf("hood", h.Hood, Hoods); err != nil {
 		return h, err
 	}
 	if h.Closure == "" {

@@ -263,3 +263,35 @@ func TestWhatCannotBePlanned(t *testing.T) {
 		})
 	}
 }
+
+// Every hood reaches from neck to crown, however its top is made, and its seam
+// or its panel takes up all its stitches.
+func TestHoods(t *testing.T) {
+	for _, hood := range Hoods {
+		for _, gauge := range []stitch.Gauge{{StitchesPer10Cm: 12, RowsPer10Cm: 14}, {StitchesPer10Cm: 22, RowsPer10Cm: 30}} {
+			m := making("one-piece-hooded")
+			p, err := Make(finish(t, tallSlim(t), m), How{Craft: Crochet, Gauge: gauge, Hood: hood})
+			require.NoError(t, err, hood)
+			sectionsFollow(t, p)
+			h := p.Hood
+			require.Equal(t, hoodShapes[hood], h.Shape)
+			require.InDelta(t, h.Height.WantCm, h.Height.SizeCm, gauge.RowHeightCm()/2+1e-9)
+			switch hood {
+			case CentrePanel:
+				require.Equal(t, h.Stitches, h.Panel+2*h.Side)
+				s, ok := p.Section("hood-panel")
+				require.True(t, ok)
+				require.Equal(t, h.PanelRows, s.Rows())
+				require.InDelta(t, gauge.WidthCm(h.Side), gauge.HeightCm(h.PanelRows), gauge.RowHeightCm())
+			case Straight:
+				require.Equal(t, h.Stitches, 2*h.SeamStitches)
+			default:
+				s, ok := p.Section("hood-crown")
+				require.True(t, ok)
+				require.Equal(t, 2*h.SeamStitches, s.To())
+			}
+		}
+	}
+	_, err := Make(finish(t, tallSlim(t), making("one-piece-hooded")), How{Craft: Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}, Hood: "pointed"})
+	require.ErrorContains(t, err, "hood")
+}

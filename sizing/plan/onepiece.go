@@ -138,7 +138,7 @@ func (m *maker) hood(neck int) error {
 	}
 	round, height := w["hood_round"], w["hood_height"]
 	head := round.line.Body.Value
-	p, err := stitch.PlanHood(stitch.HoodTarget{Gauge: m.g, Neck: neck, HeadCm: head, EaseCm: round.cm - head, HeightCm: height.cm, Shape: stitch.ShapedHood})
+	p, err := stitch.PlanHood(stitch.HoodTarget{Gauge: m.g, Neck: neck, HeadCm: head, EaseCm: round.cm - head, HeightCm: height.cm, Shape: hoodShapes[m.how.Hood]})
 	if err != nil {
 		return err
 	}
@@ -151,16 +151,31 @@ func (m *maker) hood(neck int) error {
 	}
 	s.plain(p.PlainRows)
 	s.say("straight", "Work {rows} straight.", p.PlainRows)
-	s = m.begin("hood-crown", "Crown of the hood", p.Stitches, false)
-	for r := 1; r <= p.Crown.Rows; r++ {
-		s.row(p.Crown.StitchesAfter(r))
-	}
-	l := shaping(p.Crown)
-	l.Words = replaceSide(l.Words, "on both sides of the middle of the back")
-	l.Counts = append([]float64{}, l.Counts...)
-	s.add(l)
-	s.say("seam", "Fold it and join the halves of {stitches}.", p.SeamStitches)
+	m.hoodTop(s, p)
 	m.widthPart("hood_round", p.Stitches, stitch.Even)
 	m.heightPart("hood_height", p.Rows, 0)
 	return nil
+}
+
+// hoodTop closes the hood, whose sides end in section s.
+func (m *maker) hoodTop(s *Section, p stitch.HoodPlan) {
+	switch p.Shape {
+	case stitch.StraightHood:
+		s.say("seam", "Fold it and join the halves of {stitches}; the fold keeps a point.", p.SeamStitches)
+	case stitch.PanelHood:
+		s = m.begin("hood-panel", "Panel over the crown", p.Panel, false)
+		s.plain(p.PanelRows)
+		s.say("panel", "Work the {stitches} at the middle of the back for {rows}; along them join the {} of each side evenly.",
+			p.Panel, p.PanelRows, p.Side)
+	default:
+		s = m.begin("hood-crown", "Crown of the hood", p.Stitches, false)
+		for r := 1; r <= p.Crown.Rows; r++ {
+			s.row(p.Crown.StitchesAfter(r))
+		}
+		l := shaping(p.Crown)
+		l.Words = replaceSide(l.Words, "on both sides of the middle of the back")
+		l.Counts = append([]float64{}, l.Counts...)
+		s.add(l)
+		s.say("seam", "Fold it and join the halves of {stitches}.", p.SeamStitches)
+	}
 }
