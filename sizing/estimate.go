@@ -216,19 +216,23 @@ func (e *estimator) mix(at func(i int, g guess) (mean, variance float64)) (mean,
 func (e *estimator) reading(m data.Measurement, mean, spread float64, run *Run) Reading {
 	r := Reading{Measurement: m, Value: math.Exp(mean), Got: Estimated, Spread: "p10–p90",
 		Low: math.Exp(mean - zP90*spread), High: math.Exp(mean + zP90*spread),
-		From: List(e.evidence), Sources: []string{"cpsc-1977"}}
+		From: List(e.evidence), Sources: []string{e.cond.rel.run.Chart.Source}}
 	r.Imperial = r.inImperial(r.Value)
+	if run == nil {
+		return r
+	}
+	for _, id := range run.columns[m.ID].sources {
+		if !slices.Contains(r.Sources, id) {
+			r.Sources = append(r.Sources, id)
+		}
+	}
 	if run == e.cond.rel.run {
 		if low, _, _ := run.Has(m.ID); e.height < low {
 			r.Notes = []string{fmt.Sprintf("measured from %.4g cm of height up; carried down with height to %.4g cm", low, e.height)}
 		}
 	}
-	if run != nil && run.Chart == e.chart {
+	if run.Chart == e.chart {
 		r.From += ", from the trade chart's figure at that height"
-		r.Sources = slices.Clone(run.columns[m.ID].sources)
-		if !slices.Contains(r.Sources, "cpsc-1977") {
-			r.Sources = append(r.Sources, "cpsc-1977")
-		}
 	}
 	return r
 }
