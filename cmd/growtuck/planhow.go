@@ -15,6 +15,7 @@ import (
 type howFlags struct {
 	craft, gauge, before, rib string
 	yoke, multiple, closure   string
+	hood                      string
 	yarn, swatch              string
 	stretch                   []string
 	zippers                   []float64
@@ -34,6 +35,7 @@ func (f *howFlags) add(cmd *cobra.Command) {
 	flags.Float64Var(&f.ribShare, "rib-share", 0, "`share` of the stitches that ribbing is worked on, 0.5 to 1 (0.9)")
 	flags.BoolVar(&f.turned, "turned", false, "work sleeves, legs and other narrow tubes in turned rows, with a seam")
 	flags.StringArrayVar(&f.stretch, "stretch", nil, "how many `times` edges stretch, as measured: 1.5, or neck=1.4; may be repeated")
+	flags.StringVar(&f.hood, "hood", string(plan.ShapedCrown), "how the top of a hood is made: "+strings.Join(names(plan.Hoods), ", "))
 	flags.StringVar(&f.closure, "closure", string(plan.Zip), "what closes a front: "+strings.Join(names(plan.Closures), ", "))
 	flags.Float64SliceVar(&f.zippers, "zippers", nil, "stocked zippers, in `inches`, parted by commas")
 	flags.StringVar(&f.yarn, "yarn", "", "grams and metres of a `ball`, as \"50g 125m\"")
@@ -42,12 +44,13 @@ func (f *howFlags) add(cmd *cobra.Command) {
 	flags.Float64Var(&f.knitPer4In, "knits-to", 0, "`stitches` over 4 in that the yarn knits to, to check the yarn by")
 	complete(cmd, "craft", names(plan.Crafts)...)
 	complete(cmd, "yoke", names(plan.Constructions)...)
+	complete(cmd, "hood", names(plan.Hoods)...)
 	complete(cmd, "closure", names(plan.Closures)...)
 }
 
 // how turns the flags into what the planner asks for.
 func (f *howFlags) how() (plan.How, error) {
-	h := plan.How{Craft: plan.Craft(f.craft), Construction: plan.Construction(f.yoke), Closure: plan.Closure(f.closure),
+	h := plan.How{Craft: plan.Craft(f.craft), Construction: plan.Construction(f.yoke), Closure: plan.Closure(f.closure), Hood: plan.Hood(f.hood),
 		RibShare: f.ribShare, Turned: f.turned, ZippersIn: f.zippers, Margin: f.margin, KnitPer4In: f.knitPer4In}
 	if f.craft == "" {
 		return h, usagef("no craft given; add --craft crochet or --craft knit")
