@@ -109,9 +109,9 @@ func (c *conditional) covariance(g guess, i, j int) float64 {
 }
 
 // guesses returns the heights that the evidence, and an age if known, leave
-// likely: a grid over the survey's heights. edge reports that the likeliest is
-// at the end of the survey.
-func (c *conditional) guesses(low, high float64, prior func(height float64) float64) (kept []guess, edge bool) {
+// likely, on a grid over the survey's heights, and the likeliest of them. edge
+// reports that it is at the end of the survey.
+func (c *conditional) guesses(low, high float64, prior func(height float64) float64) (kept []guess, likeliest float64, edge bool) {
 	const step = 0.5 // cm
 	least := math.Inf(1)
 	best := 0
@@ -133,5 +133,5 @@ func (c *conditional) guesses(low, high float64, prior func(height float64) floa
 			kept = append(kept, c.at(low+float64(i)*step, w))
 		}
 	}
-	return kept, edge
+	return kept, low + float64(best)*step, edge
 }

@@ -44,7 +44,7 @@ func (ref *Reference) Estimate(c Child) (*Body, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &Body{Evidence: e.evidence, Questions: ref.Questions(c)}
+	b := &Body{Evidence: e.evidence, Questions: append(ref.Questions(c), e.doubts...)}
 	for _, m := range ref.tables.Measurements {
 		if v, ok := c.Own[m.ID]; ok {
 			b.Readings = append(b.Readings, ref.own(m.ID, v))
@@ -72,6 +72,7 @@ type estimator struct {
 	height    float64 // the middle of heights
 	heightOwn bool
 	evidence  []string // names of the measurements used
+	doubts    []string // measurements left out, in words
 	chart     *Chart   // for what the survey lacks
 	places    []Place  // on chart, of each of heights; without a run where it has none
 }
@@ -107,17 +108,53 @@ func (ref *Reference) newEstimator(c Child) (*estimator, error) {
 	if err != nil {
 		return nil, err
 	}
-	var edge bool
-	e.heights, edge = e.cond.guesses(low, high, prior)
-	if edge {
-		return nil, fmt.Errorf("the child's %s would go with a height outside %.4g to %.4g cm, which the survey of measured children covers; give the height or name sizes",
-			List(e.evidence), low, high)
+	if err := e.searchHeights(obs, low, high, prior); err != nil {
+		return nil, err
+	}
+	if e.child.AgeYears != 0 {
+		e.evidence = append(e.evidence, "age")
 	}
 	for _, g := range e.heights {
 		e.height += g.height * g.weight
 	}
 	e.placeHeights()
 	return e, nil
+}
+
+// searchHeights finds the heights that the evidence leaves likely. A measurement
+// that no height suits, beside the others, is left out and doubted; where it is
+// the only one, there is nothing to go by.
+func (e *estimator) searchHeights(obs []evidence, low, high float64, prior func(float64) float64) error {
+	outside := func() error {
+		return fmt.Errorf("the child's %s would go with a height outside %.4g to %.4g cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
+			List(e.evidence), low, high)
+	}
+	for {
+		guesses, likeliest, edge := e.cond.guesses(low, high, prior)
+		worst, far := -1, float64(farOut)
+		for i, o := range obs {
+			if z := math.Abs(o.departure(likeliest)) / e.cond.rel.sd(o.v, likeliest); z > far {
+				worst, far = i, z
+			}
+		}
+		switch {
+		case worst < 0 && edge, worst >= 0 && len(obs) == 1:
+			return outside()
+		case worst < 0:
+			e.heights = guesses
+			return nil
+		}
+		id := obs[worst].id
+		m := e.ref.measurements[id]
+		obs = slices.Delete(slices.Clone(obs), worst, worst+1)
+		e.evidence = slices.Delete(e.evidence, worst, worst+1)
+		e.doubts = append(e.doubts, fmt.Sprintf("%s %.4g %s does not go with the child's %s at any height; it says nothing of the others; check the tape",
+			m.Name, e.child.Own[id], m.Unit, List(e.evidence)))
+		var ok bool
+		if e.cond, ok = newConditional(e.cond.rel, obs); !ok {
+			return outside()
+		}
+	}
 }
 
 // placeHeights finds the likely heights on the default chart.
@@ -250,6 +287,26 @@ func (e *estimator) terms(id string) []term {
 // readSum estimates a measurement that is a sum of others, from the child's
 // own figures where there are any.
 func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
+	rel := e.cond.rel
+	curves := make([]*Curve, len(terms))
+	var notes []string
+	for i, t := range terms {
+		c := rel.run.columns[t.measurement]
+		if c == nil {
+			return Reading{}, false
+		}
+		low, high := c.values.Range()
+		if e.height < low-carryCm || e.height > high {
+			return Reading{}, false
+		}
+		if curves[i] = e.byHeight(t.measurement, rel); curves[i] == nil {
+			return Reading{}, false
+		}
+		if _, own := e.child.Own[t.measurement]; e.height < low && !own {
+			notes = append(notes, fmt.Sprintf("%s measured from %.4g cm of height up; carried down with height to %.4g cm",
+				e.ref.measurements[t.measurement].Name, low, e.height))
+		}
+	}
 	mean, spread, ok := e.mix(func(_ int, g guess) (float64, float64) {
 		sum, variance := 0.0, 0.0
 		parts := make([]float64, len(terms)) // of what is uncertain
@@ -260,8 +317,8 @@ func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
 					continue
 				}
 			}
-			v, known := e.cond.rel.index[t.measurement]
-			x := e.cond.rel.run.Value(t.measurement, g.height)
+			v, known := rel.index[t.measurement]
+			x := curves[i].At(g.height)
 			if t.measurement == "height" {
 				x = g.height
 			} else if known {
@@ -273,7 +330,7 @@ func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
 		for i, a := range terms {
 			for j, b := range terms {
 				if parts[i] != 0 && parts[j] != 0 {
-					variance += parts[i] * parts[j] * e.cond.covariance(g, e.cond.rel.index[a.measurement], e.cond.rel.index[b.measurement])
+					variance += parts[i] * parts[j] * e.cond.covariance(g, rel.index[a.measurement], rel.index[b.measurement])
 				}
 			}
 		}
@@ -286,8 +343,8 @@ func (e *estimator) readSum(m data.Measurement, terms []term) (Reading, bool) {
 		return Reading{}, false
 	}
 	r := e.reading(m, mean, spread, nil)
-	c := e.cond.rel.run.columns[m.ID]
-	if c != nil {
+	r.Notes = notes
+	if c := rel.run.columns[m.ID]; c != nil {
 		r.From += ": " + c.how
 		r.Sources = slices.Clone(c.sources)
 	}

@@ -97,6 +97,47 @@ func TestEstimateRefuses(t *testing.T) {
 	}
 }
 
+// Inches written for centimetres, or a slipped point, give no height: not the one
+// at which measurements spread most. Beside others, such a tape is left out and
+// questioned.
+func TestAbsurdTapeWithoutHeight(t *testing.T) {
+	for id, v := range map[string]float64{"chest": 21, "weight": 3, "waist": 20, "hip": 15, "neck": 5, "wrist": 5, "arm_length": 300} {
+		for _, sex := range []sizing.Sex{sizing.Boy, sizing.Girl, sizing.Both} {
+			_, err := reference(t).Estimate(sizing.Child{Sex: sex, Own: map[string]float64{id: v}})
+			require.ErrorContains(t, err, "would go with a height outside", "%s %s %g", sex, id, v)
+		}
+	}
+	alone := estimate(t, sizing.Boy, map[string]float64{"chest": 53})
+	both := estimate(t, sizing.Boy, map[string]float64{"chest": 53, "waist": 20})
+	require.Equal(t, get(t, alone, "height").Value, get(t, both, "height").Value)
+	require.Equal(t, get(t, alone, "hip").Value, get(t, both, "hip").Value)
+	require.Equal(t, 20.0, get(t, both, "waist").Value)
+	require.Equal(t, []string{"chest girth"}, both.Evidence)
+	require.Len(t, both.Questions, 1)
+	require.Contains(t, both.Questions[0], "waist girth 20 cm does not go with the child's chest girth at any height")
+	three := estimate(t, sizing.Boy, map[string]float64{"chest": 53, "waist": 10, "hip": 300})
+	require.Len(t, three.Questions, 2)
+	require.Equal(t, get(t, alone, "height").Value, get(t, three, "height").Value)
+}
+
+// A child at the lower end of the survey has all parts of a one-piece, though the
+// heights of the trunk were taken from a class higher up; the readings say so.
+func TestSmallestChildrenAreWhole(t *testing.T) {
+	for _, sex := range []sizing.Sex{sizing.Boy, sizing.Girl, sizing.Both} {
+		for _, height := range []float64{88, 90, 96} {
+			b := estimate(t, sex, map[string]float64{"height": height})
+			f := finish(t, b, sizing.Making{Garment: "one-piece-hooded", Fit: "classic", Layer: "winter"})
+			require.Empty(t, f.Missing, "%s %g", sex, height)
+			trunk := get(t, b, "trunk")
+			require.Equal(t, height < 92, len(trunk.Notes) > 0, "%s %g: %v", sex, height, trunk.Notes)
+		}
+		low, high := estimate(t, sex, map[string]float64{"height": 88}), estimate(t, sex, map[string]float64{"height": 96})
+		require.Less(t, get(t, low, "trunk").Value, get(t, high, "trunk").Value)
+		require.InDelta(t, value(t, place(t, "child", "90cm", sizing.Both), "trunk"),
+			get(t, estimate(t, sizing.Both, map[string]float64{"height": 90}), "trunk").Value, 1)
+	}
+}
+
 // What hardly any child has is questioned, kept as measured, and not allowed to
 // carry the rest away.
 func TestRareMeasurementIsQuestioned(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 
 // evidence is one of the child's measurements as the relations see it.
 type evidence struct {
+	id     string  // of what was measured
 	v      int     // index into the relations' measurements
 	r      float64 // correlation of what was measured with v: 1 for v itself
 	curve  *Curve  // the survey's median by height of what was measured
@@ -39,7 +40,7 @@ func (e *estimator) gather(rel *relations) []evidence {
 				continue
 			}
 			used[v] = true
-			obs = append(obs, evidence{v, closeness(*m), curve, math.Log(e.child.Own[id])})
+			obs = append(obs, evidence{id, v, closeness(*m), curve, math.Log(e.child.Own[id])})
 			e.evidence = append(e.evidence, m.Name)
 		}
 	}
@@ -118,7 +119,6 @@ func (e *estimator) agePrior() (func(float64) float64, error) {
 	if !ok {
 		return nil, fmt.Errorf("no median height at age %g", e.child.AgeYears)
 	}
-	e.evidence = append(e.evidence, "age")
 	return func(h float64) float64 {
 		z := math.Log(h/median) / heightSpreadAtAge
 		return z * z / 2
