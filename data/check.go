@@ -1,10 +1,13 @@
 package data
 
 import (
+	"bytes"
+	"encoding/csv"
 	"errors"
 	"fmt"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/go-playground/validator/v10"
@@ -26,7 +29,7 @@ func columns(row any) []string {
 // the same key, and every reference to another table. All faults are returned
 // together, joined, each an [*Error].
 func (t *Tables) Check() error {
-	c := newChecker()
+	c := newChecker(t.text)
 	check(c, "sources.csv", t.Sources, func(r Source) (int, string) { return r.Line, r.ID })
 	check(c, "measurements.csv", t.Measurements, func(r Measurement) (int, string) { return r.Line, r.ID })
 	check(c, "charts.csv", t.Charts, func(r Chart) (int, string) { return r.Line, r.ID })
@@ -123,24 +126,31 @@ func (t *Tables) checkReferences(c *checker) {
 
 // A checker collects faults and, for each table, the keys seen so far.
 type checker struct {
-	v    *validator.Validate
-	keys map[string]map[string]int // table → key → line
-	errs []error
+	v     *validator.Validate
+	keys  map[string]map[string]int // table → key → line
+	lines map[string][][]byte       // table → its lines, where its text is known
+	errs  []error
 }
 
 var idForm = regexp.MustCompile(`^[a-z0-9]+([-_][a-z0-9]+)*$`)
 
-func newChecker() *checker {
+func newChecker(text map[string][]byte) *checker {
+	lines := make(map[string][][]byte)
+	for table, t := range text {
+		lines[table] = bytes.Split(t, []byte{'\n'})
+	}
 	v := validator.New(validator.WithRequiredStructEnabled())
 	v.RegisterTagNameFunc(func(f reflect.StructField) string { return f.Tag.Get("csv") })
 	// The error can only be an empty tag or a nil function.
 	_ = v.RegisterValidation("id", func(f validator.FieldLevel) bool { return idForm.MatchString(f.Field().String()) })
-	return &checker{v: v, keys: make(map[string]map[string]int)}
+	return &checker{v: v, keys: make(map[string]map[string]int), lines: lines}
 }
 
 func (c *checker) refer(file string, line int, table, column, k string) {
 	if _, ok := c.keys[table][k]; !ok {
-		c.errs = append(c.errs, &Error{file, line, 0, fmt.Sprintf("%s: %q is not in %s", column, k, table)})
+		first, _, _ := strings.Cut(column, ",")
+		first, _, _ = strings.Cut(first, " ")
+		c.errs = append(c.errs, &Error{file, line, c.column(file, line, first), fmt.Sprintf("%s: %q is not in %s", column, k, table)})
 	}
 }
 
@@ -154,14 +164,39 @@ func check[T any](c *checker, file string, rows []T, keyOf func(T) (int, string)
 		} else {
 			seen[k] = line
 		}
-		for _, msg := range c.rowFaults(row) {
-			c.errs = append(c.errs, &Error{file, line, 0, msg})
+		for _, f := range c.rowFaults(row) {
+			c.errs = append(c.errs, &Error{file, line, c.column(file, line, f.column), f.msg})
 		}
 	}
 }
 
+// column finds where a column's cell begins on a line of a table: a byte from 1,
+// or 0 where the text is not known.
+func (c *checker) column(table string, line int, name string) int {
+	lines := c.lines[table]
+	if line < 2 || line > len(lines) {
+		return 0
+	}
+	head := csv.NewReader(bytes.NewReader(lines[0]))
+	names, err := head.Read()
+	if err != nil {
+		return 0
+	}
+	row := csv.NewReader(bytes.NewReader(lines[line-1]))
+	row.FieldsPerRecord = len(names)
+	i := slices.Index(names, name)
+	if _, err := row.Read(); err != nil || i < 0 {
+		return 0 // a cell that holds a line end
+	}
+	_, column := row.FieldPos(i)
+	return column
+}
+
+// A rowFault is a cell that breaks its struct tag.
+type rowFault struct{ column, msg string }
+
 // rowFaults says in plain words which of a row's struct tags it breaks.
-func (c *checker) rowFaults(row any) []string {
+func (c *checker) rowFaults(row any) []rowFault {
 	var ve validator.ValidationErrors
 	if !errors.As(c.v.Struct(row), &ve) {
 		return nil
@@ -171,11 +206,12 @@ func (c *checker) rowFaults(row any) []string {
 	for i := range t.NumField() {
 		names[t.Field(i).Name] = t.Field(i).Tag.Get("csv")
 	}
-	var msgs []string
+	var faults []rowFault
 	for _, fe := range ve {
-		msgs = append(msgs, fmt.Sprintf("%s: %v %s", fe.Field(), quoted(fe.Value()), inWords(fe.Tag(), fe.Param(), names)))
+		faults = append(faults, rowFault{fe.Field(),
+			fmt.Sprintf("%s: %v %s", fe.Field(), quoted(fe.Value()), inWords(fe.Tag(), fe.Param(), names))})
 	}
-	return msgs
+	return faults
 }
 
 func quoted(v any) string {

@@ -1,7 +1,11 @@
 package data
 
 import (
+	"fmt"
+	"io/fs"
+	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 )
@@ -32,6 +36,36 @@ func small() *Tables {
 }
 
 func TestCheckAcceptsSmallSoundTables(t *testing.T) { require.NoError(t, small().Check()) }
+
+// Of tables that were read, a fault of a cell has its column too, also behind a
+// quoted cell.
+func TestCheckGivesColumns(t *testing.T) {
+	files := fstest.MapFS{}
+	require.NoError(t, fs.WalkDir(Embedded(), ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		text, err := fs.ReadFile(Embedded(), path)
+		files[path] = &fstest.MapFile{Data: text}
+		return err
+	}))
+	lines := strings.SplitAfter(string(files["body.csv"].Data), "\n")
+	require.Contains(t, lines[1], `,cross_back,given,18.5,cm,craft-2018,"booklet pp.`)
+	lines[1] = strings.Replace(lines[1], ",cross_back,", ",cros_back,", 1)
+	lines[2] = strings.Replace(lines[2], ",published,", ",printed,", 1)
+	basis := strings.Index(lines[2], "printed") + 1
+	files["body.csv"].Data = []byte(strings.Join(lines, ""))
+	tables, err := Load(files)
+	require.NoError(t, err)
+	require.Equal(t, []string{
+		fmt.Sprintf(`body.csv:3:%d: basis: "printed" is none of published, computed, memory`, basis),
+		`body.csv:2:15: measurement: "cros_back" is not in measurements.csv`,
+	}, messages(tables.Check()))
+
+	files["body.csv"].Data = append([]byte("\ufeff"), files["body.csv"].Data...)
+	_, err = Load(files)
+	require.ErrorContains(t, err, "body.csv:1:1: begins with a byte order mark")
+}
 
 func TestCheckSaysInPlainWords(t *testing.T) {
 	for _, tt := range []struct {

@@ -42,26 +42,28 @@ type Tables struct {
 	Ease         []Ease
 	Lengths      []Length
 	Yarns        []Yarn
+
+	text map[string][]byte // the files read, to find the place of a fault
 }
 
 // Load reads every table from the root of fsys. All faults of form are
 // returned together, joined; each is an [*Error]. A missing table is a fault.
 func Load(fsys fs.FS) (*Tables, error) {
-	t := new(Tables)
+	t := &Tables{text: make(map[string][]byte)}
 	err := errors.Join(
-		readTable(fsys, "sources.csv", &t.Sources, sourceColumns, (*record).source),
-		readTable(fsys, "measurements.csv", &t.Measurements, measurementColumns, (*record).measurement),
-		readTable(fsys, "charts.csv", &t.Charts, chartColumns, (*record).chart),
-		readTable(fsys, "sizes.csv", &t.Sizes, sizeColumns, (*record).size),
-		readTable(fsys, "body.csv", &t.Body, bodyColumns, (*record).body),
-		readTable(fsys, "derivations.csv", &t.Derivations, derivationColumns, (*record).derivation),
-		readTable(fsys, "relations.csv", &t.Relations, relationColumns, (*record).relation),
-		readTable(fsys, "ratios.csv", &t.Ratios, ratioColumns, (*record).ratio),
-		readTable(fsys, "garments.csv", &t.Garments, garmentColumns, (*record).garment),
-		readTable(fsys, "parts.csv", &t.Parts, partColumns, (*record).part),
-		readTable(fsys, "ease.csv", &t.Ease, easeColumns, (*record).ease),
-		readTable(fsys, "lengths.csv", &t.Lengths, lengthColumns, (*record).length),
-		readTable(fsys, "yarns.csv", &t.Yarns, yarnColumns, (*record).yarn),
+		readTable(fsys, "sources.csv", t.text, &t.Sources, sourceColumns, (*record).source),
+		readTable(fsys, "measurements.csv", t.text, &t.Measurements, measurementColumns, (*record).measurement),
+		readTable(fsys, "charts.csv", t.text, &t.Charts, chartColumns, (*record).chart),
+		readTable(fsys, "sizes.csv", t.text, &t.Sizes, sizeColumns, (*record).size),
+		readTable(fsys, "body.csv", t.text, &t.Body, bodyColumns, (*record).body),
+		readTable(fsys, "derivations.csv", t.text, &t.Derivations, derivationColumns, (*record).derivation),
+		readTable(fsys, "relations.csv", t.text, &t.Relations, relationColumns, (*record).relation),
+		readTable(fsys, "ratios.csv", t.text, &t.Ratios, ratioColumns, (*record).ratio),
+		readTable(fsys, "garments.csv", t.text, &t.Garments, garmentColumns, (*record).garment),
+		readTable(fsys, "parts.csv", t.text, &t.Parts, partColumns, (*record).part),
+		readTable(fsys, "ease.csv", t.text, &t.Ease, easeColumns, (*record).ease),
+		readTable(fsys, "lengths.csv", t.text, &t.Lengths, lengthColumns, (*record).length),
+		readTable(fsys, "yarns.csv", t.text, &t.Yarns, yarnColumns, (*record).yarn),
 	)
 	if err != nil {
 		return nil, err

@@ -17,7 +17,7 @@ import (
 const MaxBytes = 64 << 20
 
 // Error is a fault in a table, at a place. Column counts bytes from 1; it is
-// 0 when the fault is in the file as a whole.
+// 0 when the fault is in the row as a whole, and Line when it is in the file.
 type Error struct {
 	File         string
 	Line, Column int
@@ -95,8 +95,9 @@ func (r *record) parse() (v float64, ok bool) {
 	return v, true
 }
 
-// readTable reads a CSV file of exactly the given columns into rows.
-func readTable[T any](fsys fs.FS, file string, rows *[]T, columns []string, row func(*record) T) error {
+// readTable reads a CSV file of exactly the given columns into rows, and keeps
+// its text.
+func readTable[T any](fsys fs.FS, file string, texts map[string][]byte, rows *[]T, columns []string, row func(*record) T) error {
 	f, err := fsys.Open(file)
 	if err != nil {
 		return &Error{File: file, Msg: "cannot be opened: " + err.Error()}
@@ -109,6 +110,7 @@ func readTable[T any](fsys fs.FS, file string, rows *[]T, columns []string, row 
 	if err != nil {
 		return &Error{File: file, Msg: "cannot be read: " + err.Error()}
 	}
+	texts[file] = text
 	*rows = slices.Grow(*rows, bytes.Count(text, []byte{'\n'}))
 	r := csv.NewReader(bytes.NewReader(text))
 	r.FieldsPerRecord = -1
@@ -117,6 +119,9 @@ func readTable[T any](fsys fs.FS, file string, rows *[]T, columns []string, row 
 	head, err := r.Read()
 	if err != nil {
 		return &Error{File: file, Line: 1, Msg: "no header: " + strings.Join(columns, ",") + " wanted"}
+	}
+	if strings.HasPrefix(head[0], "\ufeff") {
+		return &Error{File: file, Line: 1, Column: 1, Msg: "begins with a byte order mark; save it as UTF-8 without one"}
 	}
 	if !slices.Equal(head, columns) {
 		return &Error{File: file, Line: 1, Msg: fmt.Sprintf("header is %q; want %q", strings.Join(head, ","), strings.Join(columns, ","))}

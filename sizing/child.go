@@ -74,6 +74,10 @@ func (ref *Reference) ReadChild(in io.Reader, name string) (Child, error) {
 			at(0, fmt.Errorf("%q: want measurement,value,unit", strings.Join(row, ",")))
 			continue
 		}
+		if i := slices.IndexFunc(row[min(3, len(row)):], func(s string) bool { return strings.TrimSpace(s) != "" }); i >= 0 {
+			at(3+i, fmt.Errorf("%q stands after the unit; want measurement,value,unit, a number with a comma in quotes and remarks on lines that start with #", strings.TrimSpace(row[3+i])))
+			continue
+		}
 		id, value, unit := strings.TrimSpace(row[0]), strings.TrimSpace(row[1]), ""
 		if len(row) > 2 {
 			unit = strings.TrimSpace(row[2])

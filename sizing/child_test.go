@@ -51,6 +51,8 @@ func TestReadChildFaults(t *testing.T) {
 		"weight in cm":    "measurement,value,unit\nweight,16,cm\n",
 		"only a comment":  "# nothing\n",
 		"chest in kg":     "measurement,value,unit\nchest,53,kg\n",
+		"a remark":        "measurement,value,unit\nchest,53,cm,but over a jumper\n",
+		"a comma":         "measurement,value,unit\nheight,104,5,cm\n",
 		"a formula":       "measurement,value,unit\nchest,=1+1,cm\n",
 		"age in stone":    "measurement,value,unit\nage,4,stone\n",
 		"age not a thing": "measurement,value,unit\nage,four,\n",

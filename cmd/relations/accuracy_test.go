@@ -34,12 +34,12 @@ var bars = []bar{
 	{"neck", "height", 4.8}, {"neck", "height, chest", 3.6}, {"neck", "height, weight", 3.6},
 }
 
-// outOfReach names the bars that a log-linear fit to the children judged, itself
-// leaving each out in turn, does not reach on the survey file either. There the
-// estimates are held to that fit alone.
-var outOfReach = map[string]bool{
-	"m waist height, weight": true, // 4.33 by the fit
-	"f neck height, chest":   true, // 3.96
+// missed names the bars that the estimates miss by more than a tenth, and by how
+// much at most. On this file a log-linear fit to the children judged, itself
+// leaving each out in turn, misses the bars too: 4.33 and 3.96.
+var missed = map[string]float64{
+	"m waist height, weight": 1.11,
+	"f neck height, chest":   1.11,
 }
 
 func TestAccuracyOnSurvey(t *testing.T) {
@@ -62,11 +62,13 @@ func TestAccuracyOnSurvey(t *testing.T) {
 				fit := leaveOneOut(t, clean, sex, b)
 				t.Logf("%d children: %.2f %%, by the log-linear fit %.2f %%, bar %.1f %%", s.n, s.percent(), fit, b.percent)
 				require.LessOrEqual(t, s.percent(), 1.1*fit, "against a log-linear fit to the same children")
-				if outOfReach[name] {
-					require.Greater(t, fit, b.percent, "the bar is in reach: take it out of the exceptions")
-					return
+				allowed := 1.1
+				if most, ok := missed[name]; ok {
+					require.Greater(t, s.percent(), 1.1*b.percent, "the bar is met: take it out of the exceptions")
+					require.Greater(t, fit, b.percent, "a direct fit reaches the bar")
+					allowed = most
 				}
-				require.LessOrEqual(t, s.percent(), 1.1*b.percent, "against the bar")
+				require.LessOrEqual(t, s.percent(), allowed*b.percent, "against the bar")
 			})
 		}
 	}
