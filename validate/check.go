@@ -86,7 +86,7 @@ func DraftRules() []Rule {
 	for _, r := range draftRules() {
 		out = append(out, r.Rule)
 	}
-	return append(out, unusedException)
+	return append(out, unreadable, unusedException)
 }
 
 // A checker is one run over one draft.

@@ -2,6 +2,7 @@ package validate
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -60,7 +61,9 @@ func partsMissing(c *checker) {
 func notChecked(c *checker) {
 	var parts, body []string
 	for _, p := range c.want.Missing {
-		body = append(body, spoken(p.Measurement))
+		if name := spoken(p.Measurement); !slices.Contains(body, name) {
+			body = append(body, name)
+		}
 	}
 	for _, l := range c.want.Lines {
 		if _, _, ok := c.d.size(l.Part.Part); !ok {
@@ -68,7 +71,7 @@ func notChecked(c *checker) {
 		}
 	}
 	if len(body) > 0 {
-		c.report(nil, Finding{Subject: "body", Found: "the body's " + strings.Join(body, ", ") + " is not known, so what rests on it was not checked",
+		c.report(nil, Finding{Subject: "body", Found: "the body has no " + strings.Join(body, ", ") + " that is known, so what rests on it was not checked",
 			Fix: "measure it and add a row body"})
 	}
 	if len(parts) > 0 {

@@ -41,8 +41,8 @@ func TestEveryRule(t *testing.T) {
 	ref := reference(t)
 	var codes []string
 	for _, r := range validate.DraftRules() {
-		if r.Code == "X01" {
-			continue // TestExceptions
+		if r.Code == "X01" || r.Code == "D06" {
+			continue // TestExceptions, TestUnreadable
 		}
 		codes = append(codes, r.Code+".txt")
 		t.Run(r.Code, func(t *testing.T) {

@@ -167,6 +167,10 @@ func givenInPart(c *checker) {
 		yoke = append(yoke, row{"yoke", "per_round"}, row{"yoke_rounds", ""})
 	}
 	missing("yoke", yoke)
+	if end, e, ok := c.d.count("yoke", "end"); ok && len(c.d.all("split")) == 0 {
+		c.report(e, Finding{Subject: "split", Found: fmt.Sprintf("the yoke has no split, so nothing says what becomes of its %s", counted(end, "stitches")),
+			Fix: "add rows split for fronts, back, sleeves and underarm, and for the body and the sleeve they make"})
+	}
 	for _, t := range tapers {
 		missing(t.name, []row{{"decrease", t.name}, {"end", t.name}})
 	}

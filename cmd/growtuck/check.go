@@ -94,6 +94,9 @@ func (a *app) check(paths []string, f checkFlags) error {
 		found, err := a.checkDraft(ref, path, known)
 		faults = append(faults, flatten(err)...)
 		findings = append(findings, found...)
+		if f.format != "text" { // text has them on standard error
+			findings = append(findings, validate.Unreadable(err)...)
+		}
 	}
 	validate.Sort(findings)
 	if err := a.printFindings(findings, f.format, len(drafts), len(faults) > 0); err != nil {

@@ -86,10 +86,18 @@ func (a *app) rows(args []string, f rowsFlags) error {
 		findings, sheet, err = a.checkProposal(args[0], f.review)
 	}
 	if err != nil {
+		if f.format != "text" {
+			if err := a.printFindings(validate.Unreadable(err), f.format, 0, true); err != nil {
+				return err
+			}
+		}
 		return unusable{flatten(err)}
 	}
 	if err := a.printRows(findings, sheet, f); err != nil {
 		return err
+	}
+	if slices.ContainsFunc(findings, func(f validate.Finding) bool { return f.Rule == "R01" && f.Severity == validate.Stop }) {
+		return unusable{faults{errors.New("a table without its header cannot be used")}}
 	}
 	return failing(findings, failOn)
 }

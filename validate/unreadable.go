@@ -1,0 +1,37 @@
+package validate
+
+import (
+	"errors"
+
+	"growtuck/data"
+)
+
+// unreadable is reported in place of all other rules.
+var unreadable = Rule{Code: "D06", Group: "form", Title: "The file cannot be read, and no other rule was run", Severity: Stop}
+
+// Unreadable turns the faults for which a file could not be checked, as
+// [CheckDraft] and [CheckRows] return them, into findings, so that they can
+// stand among others and beside their lines.
+func Unreadable(err error) []Finding {
+	if err == nil {
+		return nil
+	}
+	f := Finding{Rule: unreadable.Code, Severity: unreadable.Severity, Found: err.Error(), Fix: "mend it; then the other rules can be run"}
+	var at *data.Error
+	switch e := err.(type) {
+	case *data.Error:
+		at = e
+	case interface{ Unwrap() []error }:
+		var all []Finding
+		for _, one := range e.Unwrap() {
+			all = append(all, Unreadable(one)...)
+		}
+		return all
+	default:
+		errors.As(err, &at)
+	}
+	if at != nil {
+		f.File, f.Line, f.Column, f.Found = at.File, at.Line, at.Column, at.Msg
+	}
+	return []Finding{f}
+}
