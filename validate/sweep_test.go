@@ -32,7 +32,6 @@ func (c combination) String() string {
 		c.how.Gauge.StitchesPer10Cm, c.how.Gauge.RowsPer10Cm, c.way)
 }
 
-// tall reports rows that are much higher than stitches are wide.
 func (c combination) veryClose() bool { return c.making.Fit == "very-close" }
 
 // meant are findings that a plan cannot or should not avoid, each with the

@@ -105,6 +105,8 @@ func (a *app) plan(garment, path string, f planFlags) error {
 		return a.printDraft(rows)
 	case f.progress.given():
 		return a.planProgress(p, f.progress)
+	case f.progress.yarn():
+		return usagef("--used and --have go with --done, as --done yoke=12: how far the work is")
 	}
 	findings, err := checkedPlan(ref, rows)
 	if err != nil {

@@ -27,6 +27,12 @@ func (f *progressFlags) add(cmd *cobra.Command) {
 
 func (f *progressFlags) given() bool { return len(f.done)+len(f.lower) > 0 }
 
+// yarn reports whether grams were given.
+func (f *progressFlags) yarn() bool { return f.used != 0 || f.have != 0 }
+
+// maxGrams bounds the yarn of one garment: a slip of the pen beyond.
+const maxGrams = 100000
+
 // rows reads what is done.
 func (f *progressFlags) rows() ([]plan.Done, error) {
 	var all []plan.Done
@@ -66,6 +72,7 @@ type leftRow struct {
 	RowsDone int    `json:"rows_done"`
 	RowsToGo int    `json:"rows_to_go"`
 	How      string `json:"how"`
+	Others   string `json:"others"`
 }
 
 type progressDocument struct {
@@ -94,12 +101,12 @@ func (a *app) planProgress(p *plan.Plan, f progressFlags) error {
 		DoneShare: figure(left.Progress.DoneShare), Notes: append([]string{}, left.Notes...)}
 	g := grid{columns: []column{{head: "section"}, {head: "rows done", right: true}, {head: "to go", right: true}, {head: "how", wrap: true}}}
 	for _, l := range left.Left {
-		row := leftRow{l.Section.ID, l.Section.Name, l.RowsDone, l.Rows, l.Words}
+		row := leftRow{l.Section.ID, l.Section.Name, l.RowsDone, l.Rows, l.Words, l.Others}
 		if row.How == "" {
 			row.How = "as planned"
 		}
 		doc.Left = append(doc.Left, row)
-		g.rows = append(g.rows, tableRow(row.Name, strconv.Itoa(row.RowsDone), strconv.Itoa(row.RowsToGo), row.How))
+		g.rows = append(g.rows, tableRow(row.Name, strconv.Itoa(row.RowsDone), strconv.Itoa(row.RowsToGo), strings.TrimSpace(row.How+" "+row.Others)))
 	}
 	r.grids = []grid{g}
 	r.remarks = append(r.remarks, fmt.Sprintf("%.0f %% of the stitches are worked; %d of %d rows are left.", left.Progress.DoneShare*100, left.Progress.RowsLeft, left.Progress.Rows))
@@ -115,9 +122,9 @@ func (a *app) planProgress(p *plan.Plan, f progressFlags) error {
 // swatch.
 func yarnToGo(p *plan.Plan, left *plan.Remaining, f progressFlags, r *report, doc *progressDocument) error {
 	ball := p.How.Ball
-	if f.used > 0 || f.have > 0 {
-		if ball.Grams <= 0 || f.used <= 0 {
-			return usagef("--used and --have need both, and --yarn with a ball's grams and metres")
+	if f.yarn() {
+		if !(ball.Grams > 0 && f.used > 0 && f.used <= maxGrams && f.have >= 0 && f.have <= maxGrams) {
+			return usagef("--used %g --have %g: want grams of both, the used above nothing, and --yarn with a ball's grams and metres", f.used, f.have)
 		}
 		perGram := ball.Metres / ball.Grams
 		margin := p.How.Margin

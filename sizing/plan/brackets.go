@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -210,7 +211,7 @@ func (g *Graded) part(id string) GradedPart {
 		}
 	}
 	out.SizeCm = of(func(p Part) string { return cm(p.SizeCm) })
-	out.Error = of(func(p Part) string { return fmt.Sprintf("%+.1f", p.ErrorCm()) })
+	out.Error = of(func(p Part) string { return fmt.Sprintf("%+.1f", math.Round(p.ErrorCm()*10)/10+0) }) // + 0: not -0.0
 	return out
 }
 

@@ -149,6 +149,14 @@ func (h How) complete() (How, error) {
 			return h, fmt.Errorf("%s is %g: want %g to %g", s.what, *s.v, s.low, s.high)
 		}
 	}
+	if h.KnitPer4In != 0 && !(h.KnitPer4In >= 1 && h.KnitPer4In <= 80) {
+		return h, fmt.Errorf("stitches over 4 in that the yarn knits to are %g: want 1 to 80", h.KnitPer4In)
+	}
+	for _, in := range h.ZippersIn {
+		if !(in >= 1 && in <= 100) {
+			return h, fmt.Errorf("a stocked zipper of %g in: want 1 to 100", in)
+		}
+	}
 	for edge, s := range h.Stretch {
 		if err := oneOf("edge", edge, Edges); err != nil {
 			return h, err

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -51,6 +52,42 @@ func TestParseYarn(t *testing.T) {
 }
 
 // What is left to custom is filled in, and what is given is kept.
+func TestHowRefusesWhatIsNoNumber(t *testing.T) {
+	nan, inf := math.NaN(), math.Inf(1)
+	for name, change := range map[string]func(*How){
+		"knits to NaN":      func(h *How) { h.KnitPer4In = nan },
+		"knits to less":     func(h *How) { h.KnitPer4In = -4 },
+		"knits to infinite": func(h *How) { h.KnitPer4In = inf },
+		"zipper NaN":        func(h *How) { h.ZippersIn = []float64{9, nan} },
+		"zipper below":      func(h *How) { h.ZippersIn = []float64{-3} },
+		"zipper of nothing": func(h *How) { h.ZippersIn = []float64{0} },
+		"margin NaN":        func(h *How) { h.Margin = nan },
+		"rib share NaN":     func(h *How) { h.RibShare = nan },
+	} {
+		h := singleCrochet
+		change(&h)
+		_, err := h.complete()
+		require.Error(t, err, name)
+	}
+}
+
+func FuzzParseHow(f *testing.F) {
+	for _, s := range []string{"18x24/10cm", "20 x 28 / 4in", "50g 125m", "10x10cm 4g", "10x10cm 9.5m", "×/", "1e9x1/10cm", "\xffx"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		if g, err := ParseGauge(s); err == nil && g.Validate() != nil {
+			t.Errorf("gauge %q read as %v", s, g)
+		}
+		if b, err := ParseBall(s); err == nil && !(b.Grams > 0 && b.Metres > 0) {
+			t.Errorf("ball %q read as %v", s, b)
+		}
+		if w, err := ParseSwatch(s); err == nil && !(w.WidthCm > 0 && w.HeightCm > 0) {
+			t.Errorf("swatch %q read as %v", s, w)
+		}
+	})
+}
+
 func TestHowIsCompleted(t *testing.T) {
 	h, err := singleCrochet.complete()
 	require.NoError(t, err)

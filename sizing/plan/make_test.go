@@ -295,3 +295,25 @@ func TestHoods(t *testing.T) {
 	_, err := Make(finish(t, tallSlim(t), making("one-piece-hooded")), How{Craft: Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}, Hood: "pointed"})
 	require.ErrorContains(t, err, "hood")
 }
+
+// The armhole of a vest goes round front and back and under the arm; its band has
+// the ribbing's share of that.
+func TestArmbands(t *testing.T) {
+	for _, how := range []How{singleCrochet, stocking, coarse} {
+		f := finish(t, bodyAt(t, "6"), making("vest"))
+		p, err := Make(f, how)
+		require.NoError(t, err)
+		s, ok := p.Section("armbands")
+		require.True(t, ok)
+		depth, ok := f.Line("armhole_depth")
+		require.True(t, ok)
+		chest, ok := f.Line("chest")
+		require.True(t, ok)
+		back, ok := f.Line("cross_back")
+		require.True(t, ok)
+		under := chest.Finished/2 - back.Finished // on each side, front and back together
+		round := (2*depth.Finished + under) * stitch.RibShare
+		g := how.Gauge
+		require.InDelta(t, round, g.WidthCm(s.From), 2*g.StitchWidthCm()+2*g.RowHeightCm(), "%v", g)
+	}
+}

@@ -25,6 +25,7 @@ type Left struct {
 	RowsDone int
 	Rows     int    // to go, over all copies
 	Words    string // how to go on, where the plan's rows were changed
+	Others   string // how to work the copies that are not begun, where that is changed
 	stitches int
 	areaCm2  float64
 }
@@ -151,9 +152,43 @@ func (r *Remaining) lengthen(s *Section, d Done, l *Left, whole, part int, begun
 		}
 		l.Words = fmt.Sprintf("Work %d more, to end on %d stitches.", n, per)
 	}
-	l.stitches += others * max(0, s.worked(s.Rows())+more*per)
+	if others > 0 {
+		if err := r.sameAgain(s, l, others, s.Rows()+more); err != nil {
+			return err
+		}
+	}
+	if shaped && steep(rest, n, s.Gauge) {
+		r.Notes = append(r.Notes, fmt.Sprintf("%s narrows steeply in what is left; make it longer, or end it on more stitches.", s.Name))
+	}
 	if whole > 0 && more != 0 {
 		r.Notes = append(r.Notes, fmt.Sprintf("The first %s has %d rows: bring it to %d as well.", s.Name, s.Rows(), s.Rows()+more))
 	}
 	return nil
+}
+
+// sameAgain plans the copies that are not begun in the rows that the first one
+// was given.
+func (r *Remaining) sameAgain(s *Section, l *Left, others, rows int) error {
+	if s.Schedule == nil || s.Schedule.Rows != s.Rows() {
+		l.stitches += others * max(0, s.worked(s.Rows())+(rows-s.Rows())*s.To())
+		l.Others = fmt.Sprintf("Work the other in %d rows as well.", rows)
+		return nil
+	}
+	again, err := s.Schedule.Respace(0, rows)
+	if err != nil {
+		return fmt.Errorf("the other %s: %w", s.ID, err)
+	}
+	for row := 1; row <= rows; row++ {
+		l.stitches += others * again.StitchesAfter(row)
+	}
+	l.Others = "Work the other to the same length: " + shaping(again).Text()
+	return nil
+}
+
+// steep reports that each side goes in by more than it does at a decrease in
+// every second row of stocking stitch, about 0.7 of the length (common practice).
+func steep(rest stitch.Schedule, rows int, g stitch.Gauge) bool {
+	const steepest = 0.7
+	in := math.Abs(float64(rest.From-rest.To())) / 2 * g.StitchWidthCm()
+	return in > steepest*g.HeightCm(rows)
 }

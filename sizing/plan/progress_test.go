@@ -113,3 +113,36 @@ func TestRemainingRefuses(t *testing.T) {
 		require.ErrorContains(t, err, want)
 	}
 }
+
+// A leg that was tried on and ends sooner: the other one is planned in as many
+// rows, with all its decreases.
+func TestTheOtherIsWorkedLikeIt(t *testing.T) {
+	p := suit(t, singleCrochet)
+	leg, ok := p.Section("leg")
+	require.True(t, ok)
+	r, err := p.Remaining([]Done{{Section: "leg", Rows: 20, TriedOn: true, LowerCm: 10}})
+	require.NoError(t, err)
+	l := r.Left[0]
+	require.Equal(t, "leg", l.Section.ID)
+	first, err := stitch.RowsToGo(leg.Gauge, 10)
+	require.NoError(t, err)
+	rows := 20 + first
+	require.Less(t, rows, leg.Rows())
+	require.Equal(t, first+rows, l.Rows, "the rest of this one and the whole of the other")
+	again, err := leg.Schedule.Respace(0, rows)
+	require.NoError(t, err)
+	require.Equal(t, leg.To(), again.To())
+	require.Contains(t, l.Others, "Work the other to the same length: "+shaping(again).Text())
+
+	r, err = p.Remaining([]Done{{Section: "sleeve", Rows: 10, TriedOn: true, LowerCm: 3}})
+	require.NoError(t, err)
+	require.Contains(t, joinNotes(r.Notes), "Sleeve narrows steeply")
+}
+
+func joinNotes(notes []string) string {
+	all := ""
+	for _, n := range notes {
+		all += n + "\n"
+	}
+	return all
+}
