@@ -46,6 +46,7 @@ func commands(a *app) []*cobra.Command {
 		newGarmentCommand(a),
 		newPlanCommand(a),
 		newCheckCommand(a),
+		newExportCommand(a),
 		newChartsCommand(a),
 		newMeasurementsCommand(a),
 		newSourcesCommand(a),

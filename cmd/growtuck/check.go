@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
 	"growtuck/validate"
 )
@@ -32,8 +33,8 @@ func newCheckCommand(a *app) *cobra.Command {
 		Short:   "Check drafts of garments before the first stitch",
 		Long: `check reads drafts and says what will not fit, will not add up, or wants care: a
 finding a line, with the place, the rule, what was found, what was expected and
-what to change. A path is a draft, a folder with drafts in it, or - for standard
-input. growtuck rules lists the rules.
+what to change. A path is a draft (CSV, or a workbook that growtuck export
+wrote), a folder with drafts in it, or - for standard input. growtuck rules lists the rules.
 
 The cautions for the care of the child are no verdict: what check does not name
 is not thereby safe.
@@ -135,7 +136,8 @@ func readExceptions(path string) ([]validate.Exception, error) {
 }
 
 // drafts finds the drafts that the paths name. In a folder every CSV file is
-// one whose header begins as a draft's does, whatever parts its columns.
+// one whose header begins as a draft's does, whatever parts its columns, and
+// every workbook that has the table of a draft.
 func (a *app) drafts(paths []string) (drafts []string, faults faults) {
 	for _, path := range paths {
 		info, err := os.Stat(path)
@@ -152,7 +154,7 @@ func (a *app) drafts(paths []string) (drafts []string, faults faults) {
 		}
 		before := len(drafts)
 		err = filepath.WalkDir(path, func(p string, d fs.DirEntry, err error) error {
-			if err != nil || !d.Type().IsRegular() || !strings.EqualFold(filepath.Ext(p), ".csv") {
+			if err != nil || !d.Type().IsRegular() || !slices.Contains([]string{".csv", ".xlsx"}, strings.ToLower(filepath.Ext(p))) {
 				return err
 			}
 			isDraft, err := hasDraftHeader(p)
@@ -183,6 +185,9 @@ func hasDraftHeader(path string) (bool, error) {
 	if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
 		return false, err
 	}
+	if workbook.Is(head[:n]) {
+		return hasDraft(path)
+	}
 	head = bytes.TrimPrefix(head[:n], []byte("\ufeff"))
 	for line := range bytes.Lines(head) {
 		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
@@ -203,11 +208,9 @@ func (a *app) checkDraft(ref *sizing.Reference, path string, known []validate.Ex
 		defer f.Close()
 		in, name, dir = f, path, filepath.Dir(path)
 	}
-	return validate.CheckDraft(ref, in, name, validate.Options{
+	return checkDraftFrom(ref, in, name, validate.Options{
 		Exceptions: known,
-		Open: func(p string) (io.ReadCloser, error) {
-			return os.Open(filepath.Join(dir, filepath.FromSlash(p)))
-		},
+		Open:       openChild(dir),
 	})
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"os"
 	"strings"
 
@@ -59,14 +58,14 @@ func (a *app) readChild(ref *sizing.Reference, path string, f childFlags) (sizin
 
 func (a *app) readChildFile(ref *sizing.Reference, path string) (sizing.Child, error) {
 	if path == "-" {
-		return ref.ReadChild(a.stdin, "standard input")
+		return readChildFrom(ref, a.stdin, "standard input")
 	}
 	f, err := os.Open(path)
 	if err != nil {
 		return sizing.Child{}, err
 	}
 	defer f.Close()
-	return ref.ReadChild(io.Reader(f), path)
+	return readChildFrom(ref, f, path)
 }
 
 // atMostOneChild is the argument check of commands that take a child's file

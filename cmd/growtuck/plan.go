@@ -46,8 +46,22 @@ how far an edge stretches.`,
 			}
 			return atMostOneChild(1)(cmd, args)
 		},
-		RunE: func(cmd *cobra.Command, args []string) error { return a.plan(args[0], argument(args, 1), f) },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			garment, path, err := a.planSource(cmd, args, &f)
+			if err != nil {
+				return err
+			}
+			return a.plan(garment, path, f)
+		},
 	}
+	f.add(a, cmd)
+	cmd.Flags().BoolVar(&f.draft, "draft", false, "print the plan as the table of a draft")
+	f.progress.add(cmd)
+	return cmd
+}
+
+// add adds the flags that say what is planned and how it is worked.
+func (f *planFlags) add(a *app, cmd *cobra.Command) {
 	f.body.add(a, cmd)
 	f.body.addSize(cmd)
 	flags := cmd.Flags()
@@ -60,10 +74,7 @@ how far an edge stretches.`,
 	complete(cmd, "fit", names(sizing.Fits)...)
 	complete(cmd, "layer", names(sizing.Layers)...)
 	f.how.add(cmd)
-	f.progress.add(cmd)
 	flags.StringSliceVar(&f.sizes, "sizes", nil, "plan this run of `sizes` of the chart, parted by commas: 2,4,6")
-	flags.BoolVar(&f.draft, "draft", false, "print the plan as the table of a draft")
-	return cmd
 }
 
 func (a *app) plan(garment, path string, f planFlags) error {

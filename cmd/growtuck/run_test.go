@@ -191,6 +191,9 @@ func TestExamplesRun(t *testing.T) {
 	t.Chdir(t.TempDir())
 	sample := "measurement,value,unit\nsex,m,\nheight,110.5,cm\nchest,53,cm\n"
 	require.NoError(t, os.WriteFile("child.csv", []byte(sample), 0o644))
+	for _, name := range []string{"ada.csv", "ben.csv"} {
+		require.NoError(t, os.WriteFile(name, []byte(sample), 0o644))
+	}
 	require.NoError(t, os.WriteFile("suit.csv", []byte("field,part,value,unit,note\ngarment,,hat,,\nfit,,classic,,\nlayer,,skin,,\nchild,,child.csv,,\nfinished,brim,47,cm,\nfinished,hat_height,19.5,cm,\n"), 0o644))
 	require.NoError(t, os.WriteFile("proposed.csv", []byte("chart,size,sex,measurement,statistic,value,unit,source,where,basis,review,note\ncraft,4,both,calf,given,22,cm,craft-2018,p. 99,published,read twice,\n"), 0o644))
 	root := newRoot(&app{})

@@ -1,0 +1,73 @@
+package workbook
+
+import (
+	"growtuck/sizing"
+	"growtuck/sizing/plan"
+	"growtuck/validate"
+)
+
+// A Content is what a workbook of a plan is made from. Unit, "cm" or "in", is
+// that of columns to fill in, and the unit shown at first.
+type Content struct {
+	Reference *sizing.Reference
+	Unit      string
+	Title     string
+	Program   string // name and version, for the document's properties
+
+	Settings []Setting // how the plan was asked for
+	Options  []string  // of the garment, all of them
+
+	Child    sizing.Child
+	Finished *sizing.Finished
+	Plan     *plan.Plan
+	Draft    []plan.Row
+	Findings []validate.Finding
+
+	Sizes     []Size // of the chart, to compare with
+	Growth    *Growth
+	Graded    *plan.Graded // nil where the run of sizes has no plan
+	NotGraded string       // why
+	Credits   []string
+}
+
+// A Size is a size of a chart and its body.
+type Size struct {
+	Label string
+	Body  *sizing.Body
+}
+
+// A Setting is a cell on the first sheet that says how the plan is made. It is
+// read back by its name.
+type Setting struct {
+	Group, Name, Label string
+	Value              any      // string, float64 or nil
+	Words              []string // that it takes; none: free
+	Low, High          float64  // that a number lies between; both 0: free
+	Hint               string
+}
+
+// settingName is the defined name of a setting's cell. The prefix keeps it from
+// being the name of a cell.
+func settingName(n string) string { return "in_" + n }
+
+// A Book is a workbook laid out.
+type Book struct {
+	sheets []*sheet
+	title  string
+	by     string
+}
+
+// New lays a plan out.
+func New(c Content) (*Book, error) {
+	l, err := newLayout(c)
+	if err != nil {
+		return nil, err
+	}
+	b := &Book{title: c.Title, by: c.Program}
+	for _, lay := range []func() *sheet{
+		l.start, l.picture, l.child, l.body, l.inches, l.easeAndLengths, l.counts, l.check, l.graded, l.growth, l.sources, l.draft, l.easeTable,
+	} {
+		b.sheets = append(b.sheets, lay())
+	}
+	return b, nil
+}

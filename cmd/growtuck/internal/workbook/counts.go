@@ -1,0 +1,108 @@
+package workbook
+
+import (
+	"fmt"
+
+	"growtuck/sizing"
+	"growtuck/sizing/stitch"
+)
+
+// Columns of the sheet of counts.
+const (
+	countPart = iota + 1
+	countUnit
+	countFinished
+	countGauge
+	countRepeat
+	countEdge
+	countExact
+	countWhole
+	countGives
+	countOff
+	countPlanned
+)
+
+// counts lays out stitches and rows from the gauge and the finished lengths.
+func (l *layout) counts() *sheet {
+	s := &sheet{name: countsName, widths: []float64{42, 11, 11, 12, 10, 10, 13, 12, 11, 11, 14}, freeze: 1}
+	s.heading("Counts", "Stitches and rows for each finished length, "+unitNote+". A count is the nearest of repeat × n + edge stitches; a girth is never under the body with the least ease of the fit. "+
+		"The plan's own counts, at the gauge it was made with, stand beside them: where parts join, they must agree with each other, so they may differ by a few.")
+	s.head = s.header("part", "count of", "finished", "to 10 cm", "repeat", "edge stitches", "not rounded", "count", "gives", "more or less", "planned, when made")
+	for i, line := range l.lines() {
+		row := s.add(l.countRow(i, line, s.next())...)
+		s.names = append(s.names, name{"repeat_" + line.Part.Part, fixed(countRepeat, row)}, name{"edge_" + line.Part.Part, fixed(countEdge, row)})
+	}
+	last := s.next() - 1
+	for _, c := range []int{countFinished, countGives, countOff} {
+		s.conds = append(s.conds, lengths(area(c, countsFirst, c, last), stInches))
+	}
+	for _, c := range []int{countRepeat, countEdge} {
+		s.lists = append(s.lists, list{cells: area(c, countsFirst, c, last), low: map[int]float64{countRepeat: 1, countEdge: -1999}[c], high: 2000, hint: "whole stitches"})
+	}
+	return s
+}
+
+// gaugeOf is the gauge that a part is counted at, and the name of its cell.
+func (l *layout) gaugeOf(i int) (per10 float64, name, unit string) {
+	g, prefix := l.Plan.How.Gauge, ""
+	if p, ok := l.planned(i); ok && p.Ribbed {
+		prefix = "rib_"
+		if l.Plan.How.Rib != nil {
+			g = *l.Plan.How.Rib
+		}
+	}
+	if isLength(l.lines()[i].Part) {
+		return g.RowsPer10Cm, prefix + "rows_per_10", "rows"
+	}
+	return g.StitchesPer10Cm, prefix + "stitches_per_10", "stitches"
+}
+
+func (l *layout) countRow(i int, line sizing.Line, row int) []cell {
+	at := func(col int) string { return fixed(col, row) }
+	ease := func(col int) string { return on(easeName, fixed(col, easeFirst+i)) }
+	per10, name, unit := l.gaugeOf(i)
+	multiple := stitch.Plain
+	planned := styled("", stText)
+	if p, ok := l.planned(i); ok {
+		multiple = p.Multiple
+		if multiple.Repeat == 0 {
+			multiple = stitch.Plain
+		}
+		if p.Count > 0 {
+			planned = count(p.Count)
+		}
+	}
+	exact := line.Finished * per10 / 10
+	n := wholeCount(line, l.leastOf(i, line), per10, multiple)
+	// The nearest count of the multiple, half way up, as the engine has it: a
+	// trifle is added so that what division left does not turn a half down.
+	nearest := fmt.Sprintf("(%s+%s*ROUND((%s-%s+0.0000000005)/%s,0))", at(countEdge), at(countRepeat), at(countExact), at(countEdge), at(countRepeat))
+	least := fmt.Sprintf("IF(%s>0,%s,%s+%s)", at(countEdge), at(countEdge), at(countRepeat), at(countEdge))
+	nearest = fmt.Sprintf("IF(%s<%s,%s,%s)", nearest, least, least, nearest)
+	whole := fmt.Sprintf("IF(%s<%s*%s/10-0.000000001,%s+%s,%s)", nearest, ease(easeLeast), at(countGauge), nearest, at(countRepeat), nearest)
+	gives := float64(n) * 10 / per10
+	finished := line.Finished
+	if l.Unit == "in" {
+		finished = line.FinishedIn
+	}
+	return []cell{
+		text(line.Part.Name), text(unit),
+		calc(ease(easeFinished), finished, stLength),
+		calc(name, per10, stGauge),
+		cell{value: max(multiple.Repeat, 1), style: stInputCount}, cell{value: multiple.Edge, style: stInputCount},
+		calc(fmt.Sprintf("%s*%s/10", ease(easeCm), at(countGauge)), exact, stGauge),
+		calc(whole, n, stInt),
+		calc(fmt.Sprintf("%s*10/%s%s", at(countWhole), at(countGauge), perUnit), l.inUnit(gives), stSum),
+		calc(fmt.Sprintf("%s-%s", at(countGives), at(countFinished)), l.inUnit(gives)-finished, stOff),
+		planned,
+	}
+}
+
+// wholeCount is the engine's count for a finished length.
+func wholeCount(line sizing.Line, leastCm, per10 float64, m stitch.Multiple) int {
+	n, err := m.AtLeast(line.Finished*per10/10, max(leastCm, 0)*per10/10)
+	if err != nil {
+		return 0
+	}
+	return n
+}

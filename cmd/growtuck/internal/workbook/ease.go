@@ -1,0 +1,208 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"growtuck/data"
+	"growtuck/sizing"
+)
+
+// Columns of the sheet of ease and lengths.
+const (
+	easePart = iota + 1
+	easeOf
+	easeBody
+	easeShare
+	easeByFit
+	easeOwn
+	easeLengths
+	easeGrowth
+	easeExtra
+	easeFinished
+	easeRounded
+	easeCm
+	easeLeast
+	easeWhy
+)
+
+// easeAndLengths lays out body × share + ease + lengths = finished, part by
+// part, as formulas.
+func (l *layout) easeAndLengths() *sheet {
+	s := &sheet{name: easeName, widths: []float64{34, 22, 9, 9, 11, 11, 11, 10, 10, 10, 10, 10, 10, 60}, freeze: 1}
+	s.heading("Ease and lengths", "Body × share + ease + lengths = finished, "+unitNote+". Own ease takes the place of the ease of the fit; extra is added. Both are in "+l.Unit+".")
+	s.head = s.header("part", "body measurement", "body", "× share", "+ ease of the fit", "or own ease, "+l.Unit, "+ style and options", "+ growth room", "+ extra, "+l.Unit,
+		"= finished", "to work to", "finished, cm", "least, cm", "why")
+	for i, line := range l.lines() {
+		row := s.add(l.easeRow(i, line, l.splits[i], s.next())...)
+		s.names = append(s.names, name{settingName("ease_" + line.Part.Part), fixed(easeOwn, row)}, name{settingName("extra_" + line.Part.Part), fixed(easeExtra, row)})
+	}
+	last := s.next() - 1
+	for _, c := range []int{easeBody, easeByFit, easeLengths, easeGrowth, easeFinished} {
+		s.conds = append(s.conds, lengths(area(c, easeFirst, c, last), stInches))
+	}
+	s.conds = append(s.conds, lengths(area(easeRounded, easeFirst, easeRounded, last), stInchesRounded))
+	for _, p := range l.Finished.Missing {
+		m, err := l.Reference.Measurement(p.Measurement)
+		if err == nil {
+			s.paragraph(sentence(p.Name)+" is left out: the "+m.Name+" is not known. Measure it "+m.How+".", stNote)
+		}
+	}
+	return s
+}
+
+// A split is what lengths add to a part: always, by option, by season, as
+// asked for. All in cm.
+type split struct {
+	style   float64
+	options map[string]float64
+	season  float64
+	extra   float64
+}
+
+// lengthSplits splits the adjustments of every part by making the garment
+// plain, with each option, and with a season.
+func (l *layout) lengthSplits() []split {
+	splits := make([]split, len(l.lines()))
+	adjusted := func(options []string, seasons float64) []float64 {
+		out := make([]float64, len(splits))
+		m := l.Finished.Making
+		f, err := l.Reference.Finish(l.Finished.Body, sizing.Making{Garment: m.Garment, Fit: m.Fit, Layer: m.Layer, Options: options, Seasons: seasons})
+		if err != nil {
+			return out
+		}
+		for i, line := range f.Lines {
+			out[i] = total(line.Adjust)
+		}
+		return out
+	}
+	plain, season := adjusted(nil, 0), adjusted(nil, 1)
+	for i, line := range l.lines() {
+		splits[i] = split{style: plain[i], options: make(map[string]float64), season: tidy(season[i] - plain[i]),
+			extra: l.Finished.Making.Extra[line.Part.Part]}
+	}
+	for _, o := range l.Options {
+		for i, v := range adjusted([]string{o}, 0) {
+			if v = tidy(v - plain[i]); v != 0 {
+				splits[i].options[o] = v
+			}
+		}
+	}
+	return splits
+}
+
+// OptionName is the name of an option's setting.
+func OptionName(option string) string { return "option_" + strings.ReplaceAll(option, "-", "_") }
+
+func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
+	at := func(col int) string { return fixed(col, row) }
+	body := l.bodyCell(line.Body.Measurement.ID)
+	share := 100.0
+	if line.Share.Cm != 0 {
+		share = line.Share.Cm
+	}
+	inches := l.imperial(line.Body, body)
+	bodyNow := line.Body.Value
+	if l.Unit == "in" {
+		bodyNow = line.Body.Imperial
+	}
+	ease, least := "0", "0"
+	if len(line.Ease) > 0 {
+		ease = fmt.Sprintf("(%s+%s*%s/100)%s", l.lookUp(i, 5), l.lookUp(i, 6), body, perUnit)
+		least = fmt.Sprintf("%s+%s*%s/100", l.lookUp(i, 7), l.lookUp(i, 8), body)
+	}
+	style := literal(by.style)
+	for _, o := range l.Options {
+		if v, ok := by.options[o]; ok {
+			style += fmt.Sprintf(`+IF(%s="yes",%s,0)`, settingName(OptionName(o)), literal(v))
+		}
+	}
+	growthCm := by.season * l.Finished.Making.Seasons
+	extra := blank(stInputNumber)
+	if by.extra != 0 {
+		extra.value = l.inUnit(by.extra)
+	}
+	finished := line.Finished
+	if l.Unit == "in" {
+		finished = line.FinishedIn
+	}
+	eases := fmt.Sprintf(`IF(%s&""="",%s,%s%s%s)`, at(easeOwn), at(easeByFit), at(easeOwn), l.factor(), perUnit)
+	leastFormula := "0"
+	if len(line.Ease) > 0 {
+		with := fmt.Sprintf("%s+%s+%s*unit_cm", body, least, at(easeLengths))
+		leastFormula = fmt.Sprintf("IF(%s>%s,%s,%s)", with, at(easeCm), at(easeCm), with)
+	}
+	return []cell{
+		text(line.Part.Name), text(line.Body.Measurement.Name),
+		calc(fmt.Sprintf(`IF(in_unit="in",%s,%s)`, inches, body), bodyNow, stLength),
+		number(share, stPercent),
+		calc(ease, l.inUnit(total(line.Ease)), stLength),
+		blank(stInputNumber),
+		calc("("+style+")"+perUnit, l.inUnit(l.chosen(by)), stLength),
+		calc("in_growth*"+literal(by.season)+perUnit, l.inUnit(growthCm), stLength),
+		extra,
+		calc(fmt.Sprintf("%s*%s/100+%s+%s+%s+%s%s%s", at(easeBody), at(easeShare), eases, at(easeLengths), at(easeGrowth), at(easeExtra), l.factor(), perUnit), finished, stSum),
+		calc(fmt.Sprintf(`MROUND(%s,IF(in_unit="in",0.25,0.5))`, at(easeFinished)), rounded(finished, l.Unit), stRounded),
+		calc(fmt.Sprintf("%s*%s/100+(%s-%s*%s/100)*unit_cm", body, at(easeShare), at(easeFinished), at(easeBody), at(easeShare)), line.Finished, stCm),
+		calc(leastFormula, l.leastOf(i, line), stLeast),
+		styled(why(line), stWrap),
+	}
+}
+
+// chosen are the part's style and the options that are chosen, in cm.
+func (l *layout) chosen(by split) float64 {
+	cm := by.style
+	for _, o := range l.Finished.Making.Options {
+		cm += by.options[o]
+	}
+	return cm
+}
+
+// leastOf is the least that line i may come out at, in cm: the body with the
+// least ease of the fit, and what the style takes off or adds. Growth room is no
+// part of it. 0 where there is no ease to speak of.
+func (l *layout) leastOf(i int, line sizing.Line) float64 {
+	if len(line.Ease) == 0 {
+		return 0
+	}
+	return min(line.Body.Value+line.EaseLow+l.chosen(l.splits[i]), line.Finished)
+}
+
+// rounded is a length as it is worked to.
+func rounded(v float64, unit string) float64 {
+	step := 0.5
+	if unit == "in" {
+		step = 0.25
+	}
+	return math.Round(v/step) * step
+}
+
+func contains(words []string, w string) bool {
+	for _, x := range words {
+		if x == w {
+			return true
+		}
+	}
+	return false
+}
+
+// why gives the reasons of a line, with the documents they are from.
+func why(line sizing.Line) string {
+	var out []string
+	for _, amounts := range [][]sizing.Amount{{line.Share}, line.Ease, line.Adjust} {
+		for _, a := range amounts {
+			if a.Why == "" {
+				continue
+			}
+			s := a.Why
+			if a.Source != "" {
+				s += " [" + a.Source + "]"
+			}
+			out = append(out, s)
+		}
+	}
+	return joinOnce(out)
+}
+
+func isLength(p data.Part) bool { return p.Dimension == "length" }

@@ -1,0 +1,48 @@
+package workbook
+
+import (
+	"strconv"
+
+	"growtuck/sizing/stitch"
+)
+
+// graded lays out the run of sizes with every count in bracket form.
+func (l *layout) graded() *sheet {
+	s := &sheet{name: gradedName, widths: []float64{40, 44, 44, 34}}
+	g := l.Graded
+	if g == nil {
+		s.heading("Graded", "There is no plan for a run of sizes: "+l.NotGraded+".")
+		return s
+	}
+	s.heading("Graded", "The same garment in sizes "+stitch.Brackets(g.Labels)+" of the chart, with every count in brackets, at the gauge on "+startName+
+		" when this was made. --sizes names other sizes.")
+	s.head = s.header("part", "count", "gives, cm", "more or less, cm")
+	for _, p := range g.Parts {
+		n := p.Count
+		if n != "" {
+			n += " " + p.Unit
+		}
+		s.add(text(p.Name), styled(n, stWrap), styled(p.SizeCm, stWrap), styled(p.Error, stWrap))
+	}
+	s.add()
+	s.paragraph("To work, in this order", stSection)
+	s.header("section", "stitches", "rows", "times")
+	for _, sec := range g.Sections {
+		span := sec.From
+		if sec.To != sec.From {
+			span += " → " + sec.To
+		}
+		s.add(text(sec.Name), styled(span, stWrap), styled(sec.Rows, stWrap), text(strconv.Itoa(sec.Copies)))
+		for _, line := range sec.Lines {
+			t := line.Text
+			if line.Sizes != "" {
+				t = "Size " + line.Sizes + ": " + t
+			}
+			s.paragraph(t, stWrap)
+		}
+	}
+	for _, n := range g.Notes {
+		s.paragraph(n, stWrap)
+	}
+	return s
+}

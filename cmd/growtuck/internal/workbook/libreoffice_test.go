@@ -1,0 +1,81 @@
+//go:build libreoffice
+
+package workbook_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+)
+
+// LibreOffice works the same numbers out. It trusts values that are stored, so
+// it is given copies without them.
+func TestLibreOfficeAgrees(t *testing.T) {
+	soffice, err := exec.LookPath("soffice")
+	if err != nil {
+		t.Skip("LibreOffice is not installed; apt-get install libreoffice-calc-nogui")
+	}
+	ref := reference(t)
+	dir := t.TempDir()
+	type made struct {
+		name string
+		r    request
+		own  map[string]float64
+	}
+	var all []made
+	var paths []string
+	for _, g := range garments {
+		for i, ch := range changes {
+			if i > 0 && g != "one-piece-hooded" && g != "hat" && g != "trousers" {
+				continue
+			}
+			r := usual(g, "cm")
+			f, err := excelize.OpenReader(bytes.NewReader(r.xlsx(t)))
+			require.NoError(t, err)
+			ch.ask(&r)
+			own := applied(t, ref, f, ch, &r)
+			require.NoError(t, f.UpdateLinkedValue())
+			name := fmt.Sprintf("%s_%d", g, i)
+			paths = append(paths, filepath.Join(dir, name+".xlsx"))
+			require.NoError(t, f.SaveAs(paths[len(paths)-1]))
+			require.NoError(t, f.Close())
+			all = append(all, made{name, r, own})
+		}
+	}
+	args := append([]string{"-env:UserInstallation=file://" + dir + "/profile", "--headless", "--convert-to",
+		"csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,false,false,false,-1", "--outdir", dir}, paths...)
+	out, err := exec.Command(soffice, args...).CombinedOutput()
+	require.NoError(t, err, "%s", out)
+	for _, m := range all {
+		t.Run(m.name, func(t *testing.T) {
+			planned := usual(m.r.garment, "cm").content(t).Plan
+			sheets := make(map[string][][]string)
+			agree(t, ref, m.r, planned, m.own, func(sheet, cell string) (string, error) {
+				if sheets[sheet] == nil {
+					raw, err := os.ReadFile(filepath.Join(dir, m.name+"-"+sheet+".csv"))
+					if err != nil {
+						return "", err
+					}
+					r := csv.NewReader(bytes.NewReader(raw))
+					r.FieldsPerRecord = -1
+					if sheets[sheet], err = r.ReadAll(); err != nil {
+						return "", err
+					}
+				}
+				col, row, err := excelize.CellNameToCoordinates(cell)
+				if err != nil || row > len(sheets[sheet]) {
+					return "", fmt.Errorf("no row %d: %w", row, err)
+				}
+				return strings.TrimSpace(sheets[sheet][row-1][col-1]), nil
+			})
+		})
+	}
+}

@@ -1,0 +1,48 @@
+package workbook
+
+import (
+	"image"
+
+	"growtuck/cmd/growtuck/internal/schematic"
+)
+
+// The picture is drawn finer than it is shown, for print.
+var pictureMost = image.Point{X: 800, Y: 760} // pixels
+
+const pictureScale = 0.8
+
+// picture lays out the garment drawn to scale, and beside it what each letter
+// measures now.
+func (l *layout) picture() *sheet {
+	s := &sheet{name: pictureName, widths: []float64{9, 46, 12, 4, 88}}
+	s.heading("The garment", "Drawn to scale as it was when this was made, lying flat: a girth is drawn as half of it. The list follows what is filled in; sizes are whole girths, "+unitNote+".")
+	s.head = s.header("in the picture", "part", "finished")
+	sizes := make(map[string]float64)
+	for _, line := range l.lines() {
+		sizes[line.Part.Part] = line.Finished
+	}
+	figure := schematic.Of(l.Finished.Garment.Group, sizes)
+	labels := make(map[string]string)
+	for i, line := range l.lines() {
+		letter := string(rune('A' + i))
+		for _, p := range figure.Parts() {
+			if p == line.Part.Part {
+				labels[p] = letter
+			}
+		}
+		finished := line.Finished
+		if l.Unit == "in" {
+			finished = line.FinishedIn
+		}
+		s.add(text(labels[line.Part.Part]), styled(line.Part.Name, stWrap),
+			calc(on(easeName, fixed(easeRounded, easeFirst+i)), rounded(finished, l.Unit), stRounded))
+	}
+	if n := len(s.rows); n > s.head {
+		s.conds = append(s.conds, lengths(area(3, s.head+1, 3, n), stInchesRounded))
+	}
+	png, err := figure.PNG(pictureMost, labels)
+	if err == nil {
+		s.picture, s.place = png, at(5, s.head)
+	}
+	return s
+}

@@ -1,0 +1,292 @@
+package workbook
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"growtuck/data"
+	"growtuck/validate"
+)
+
+// A Table is a table of a workbook as CSV. A line of the CSV is the row of the
+// sheet with the same number, so that what is said of the one can be said of
+// the other.
+type Table struct {
+	CSV     []byte
+	file    string
+	sheet   string
+	columns []int // of the sheet, for the columns of the CSV
+}
+
+// Child is the table of a child: the header measurement, value, unit.
+func (f *File) Child() (*Table, error) {
+	return f.table("a child's table", ChildHeader, func(c []string) bool { return c[1] != "" })
+}
+
+// Draft is the table of a draft: the header field, part, value, unit, note.
+// Rows that say nothing are left out: those without a value, and extra, growth
+// and nappy where there is none.
+func (f *File) Draft() (*Table, error) {
+	return f.table("a draft", DraftHeader, func(c []string) bool {
+		switch {
+		case c[2] == "", c[0] == "nappy" && c[2] == "no":
+			return false
+		case c[0] == "extra" || c[0] == "growth":
+			v, err := strconv.ParseFloat(c[2], 64)
+			return err != nil || v != 0
+		}
+		return true
+	})
+}
+
+// HasDraft reports whether the workbook has the table of a draft.
+func (f *File) HasDraft() bool {
+	for _, s := range f.sheets {
+		if row, _ := header(f.cells[s], DraftHeader); row > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// table finds the table with the header, on whatever sheet it stands.
+func (f *File) table(what string, want []string, keep func(cells []string) bool) (t *Table, err error) {
+	defer guard(f.name, &err)
+	var sheet string
+	var head int
+	var columns []int
+	for _, s := range f.sheets {
+		row, cols := header(f.cells[s], want)
+		if row == 0 {
+			continue
+		}
+		if sheet != "" {
+			return nil, &Error{File: f.name, Sheet: s, Cell: at(cols[0], row), Msg: fmt.Sprintf("is %s, and so is %s; leave one", what, on(sheet, at(columns[0], head)))}
+		}
+		sheet, head, columns = s, row, cols
+	}
+	if sheet == "" {
+		return nil, &Error{File: f.name, Msg: fmt.Sprintf("has no table with the header %s; want %s", strings.Join(want, ", "), what)}
+	}
+	t = &Table{file: f.name, sheet: sheet, columns: columns}
+	return t, f.fill(t, head, want, keep)
+}
+
+// header finds the row that has all titles, and their columns, counted from 1.
+func header(rows [][]string, want []string) (row int, columns []int) {
+	const searched = 60
+	for i, cells := range rows[:min(len(rows), searched)] {
+		columns = columns[:0]
+		for _, title := range want {
+			k := slices.IndexFunc(cells, func(c string) bool { return strings.EqualFold(strings.TrimSpace(c), title) })
+			if k < 0 {
+				break
+			}
+			columns = append(columns, k+1)
+		}
+		if len(columns) == len(want) {
+			return i + 1, columns
+		}
+	}
+	return 0, nil
+}
+
+// fill turns the rows under the header into CSV.
+func (f *File) fill(t *Table, head int, want []string, keep func([]string) bool) error {
+	var errs []error
+	fault := func(col, row int, format string, args ...any) {
+		errs = append(errs, &Error{File: f.name, Sheet: t.sheet, Cell: at(col, row), Msg: fmt.Sprintf(format, args...)})
+	}
+	rows := f.cells[t.sheet]
+	about, err := f.scan(t.sheet)
+	if err != nil {
+		return &Error{File: f.name, Sheet: t.sheet, Cell: "A1", Msg: "cannot be read: " + plain(err)}
+	}
+	if about.last > maxRows {
+		fault(1, about.last, "is beyond the %d rows that are read", maxRows)
+	}
+	for _, m := range about.merged {
+		if m.row2 > head && m.row1 <= len(rows) && slices.ContainsFunc(t.columns, func(c int) bool { return m.col1 <= c && c <= m.col2 }) {
+			fault(m.col1, m.row1, "is merged with the cells up to %s; part them, so that each row has its own", at(m.col2, m.row2))
+		}
+	}
+	var out bytes.Buffer
+	w := csv.NewWriter(&out)
+	blank := func() {
+		w.Flush()
+		out.WriteByte('\n')
+	}
+	for row := 1; row < head; row++ {
+		blank()
+	}
+	if err := w.Write(want); err != nil {
+		return err
+	}
+	for row := head + 1; row <= len(rows); row++ {
+		cells := make([]string, len(want))
+		empty := true
+		for i, col := range t.columns {
+			if col <= len(rows[row-1]) {
+				cells[i] = stored(rows[row-1][col-1])
+			}
+			if strings.HasPrefix(cells[i], "#") && slices.Contains(errorValues, cells[i]) {
+				fault(col, row, "has the error %s; mend its formula, or write the value", cells[i])
+			}
+			if cells[i] == "" && about.uncomputed[at(col, row)] {
+				fault(col, row, "has a formula without its value; open the file in a spreadsheet program, save it, and try again")
+			}
+			empty = empty && cells[i] == ""
+		}
+		if empty || !keep(cells) {
+			blank()
+			continue
+		}
+		if err := w.Write(cells); err != nil {
+			return err
+		}
+	}
+	w.Flush()
+	if len(errs) > 0 {
+		return errors.Join(errs...)
+	}
+	t.CSV = out.Bytes()
+	return w.Error()
+}
+
+var errorValues = []string{"#N/A", "#VALUE!", "#REF!", "#DIV/0!", "#NUM!", "#NAME?", "#NULL!"}
+
+// inDigits is a number as workbooks store it.
+var inDigits = regexp.MustCompile(`^-?[0-9]+(\.[0-9]+)?([eE][-+]?[0-9]{1,2})?$`)
+
+// stored is a cell as text: numbers without an exponent, text on one line.
+func stored(s string) string {
+	s = strings.Join(strings.Fields(s), " ")
+	if strings.ContainsAny(s, "eE.") && inDigits.MatchString(s) {
+		if v, err := strconv.ParseFloat(s, 64); err == nil {
+			return strconv.FormatFloat(v, 'f', -1, 64)
+		}
+	}
+	return s
+}
+
+// cell is the cell that a line and column of the CSV stand for.
+func (t *Table) cell(line, column int) string {
+	if line < 1 {
+		return ""
+	}
+	field := 0
+	lines := bytes.Split(t.CSV, []byte("\n"))
+	if line <= len(lines) && column > 0 {
+		r := csv.NewReader(bytes.NewReader(lines[line-1]))
+		r.FieldsPerRecord = -1
+		if cells, err := r.Read(); err == nil {
+			for i := range cells {
+				if _, col := r.FieldPos(i); i < len(t.columns) && col <= column {
+					field = i
+				}
+			}
+		}
+	}
+	return at(t.columns[field], line)
+}
+
+// Name is what messages about the table call it.
+func (t *Table) Name() string { return t.file }
+
+// Faults gives faults of the CSV the places that they have in the workbook.
+func (t *Table) Faults(err error) error {
+	if err == nil {
+		return nil
+	}
+	all := []error{err}
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		all = joined.Unwrap()
+	}
+	var out []error
+	for _, e := range all {
+		var fault *data.Error
+		if errors.As(e, &fault) && fault.File == t.file {
+			placed := &Error{File: t.file, Msg: fault.Msg}
+			if fault.Line > 0 {
+				placed.Sheet, placed.Cell = t.sheet, t.cell(fault.Line, fault.Column)
+			}
+			e = placed
+		}
+		out = append(out, e)
+	}
+	return errors.Join(out...)
+}
+
+// Findings gives findings about the CSV the places that they have in the
+// workbook.
+func (t *Table) Findings(findings []validate.Finding) []validate.Finding {
+	for i, f := range findings {
+		if f.File == t.file && f.Line > 0 {
+			findings[i].File = t.file + ":" + on(t.sheet, t.cell(f.Line, f.Column))
+			findings[i].Line, findings[i].Column = 0, 0
+		}
+	}
+	return findings
+}
+
+// Settings reads the cells of the first sheet by their defined names, without
+// the prefix. Empty cells are left out.
+func (f *File) Settings() (settings map[string]string, err error) {
+	defer guard(f.name, &err)
+	settings = make(map[string]string)
+	var errs []error
+	for _, n := range f.file.GetDefinedName() {
+		id, ok := strings.CutPrefix(n.Name, settingName(""))
+		if !ok {
+			continue
+		}
+		sheet, cell, ok := cutReference(n.RefersTo)
+		if !ok {
+			errs = append(errs, &Error{File: f.name, Msg: fmt.Sprintf("the name %s stands for %s, no cell", n.Name, n.RefersTo)})
+			continue
+		}
+		v := f.value(sheet, cell)
+		if slices.Contains(errorValues, v) {
+			errs = append(errs, &Error{File: f.name, Sheet: sheet, Cell: cell, Msg: "has the error " + v + "; write the value"})
+		} else if v != "" {
+			settings[id] = v
+		}
+	}
+	if len(errs) == 0 && len(settings) == 0 {
+		return nil, &Error{File: f.name, Msg: "is no workbook of a plan; growtuck export writes one"}
+	}
+	return settings, errors.Join(errs...)
+}
+
+// value is the stored value of a cell.
+func (f *File) value(sheet, cell string) string {
+	col, row, err := excelize.CellNameToCoordinates(cell)
+	rows := f.cells[sheet]
+	if err != nil || row > len(rows) || col > len(rows[row-1]) {
+		return ""
+	}
+	return stored(rows[row-1][col-1])
+}
+
+// cutReference takes Start!$B$7 apart.
+func cutReference(s string) (sheet, cell string, ok bool) {
+	i := strings.LastIndex(s, "!")
+	if i < 0 {
+		return "", "", false
+	}
+	sheet = strings.TrimPrefix(s[:i], "=")
+	if n := len(sheet); n > 1 && sheet[0] == '\'' && sheet[n-1] == '\'' {
+		sheet = strings.ReplaceAll(sheet[1:n-1], "''", "'")
+	}
+	cell = strings.ReplaceAll(s[i+1:], "$", "")
+	_, _, err := excelize.CellNameToCoordinates(cell)
+	return sheet, cell, err == nil
+}

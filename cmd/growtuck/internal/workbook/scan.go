@@ -1,0 +1,156 @@
+package workbook
+
+import (
+	"archive/zip"
+	"encoding/xml"
+	"fmt"
+	"io"
+	"path"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// facts are what is to be known of a sheet beside its values. excelize knows
+// them too, but lays the sheet out to its last row and column for them: a
+// sheet of a few bytes could then fill the memory.
+type facts struct {
+	merged     []block
+	uncomputed map[string]bool // cells with a formula and no value
+	last       int             // row with a value
+}
+
+// A block is a range of cells.
+type block struct{ col1, row1, col2, row2 int }
+
+// scan reads the facts of a sheet.
+func (f *File) scan(sheet string) (facts, error) {
+	var none facts
+	name, err := f.part(sheet)
+	if err != nil {
+		return none, err
+	}
+	in, err := openPart(f.parts, name)
+	if err != nil {
+		return none, err
+	}
+	defer in.Close()
+	out := facts{uncomputed: make(map[string]bool)}
+	d := xml.NewDecoder(in)
+	var cell string
+	var formula, value, plain bool
+	for {
+		token, err := d.Token()
+		if err == io.EOF {
+			return out, nil
+		}
+		if err != nil {
+			return none, err
+		}
+		switch e := token.(type) {
+		case xml.StartElement:
+			switch e.Name.Local {
+			case "c":
+				cell, formula, value = attribute(e, "r"), false, false
+				kind := attribute(e, "t")
+				plain = kind == "" || kind == "n"
+			case "f":
+				formula = true
+			case "v", "is":
+				value = true
+			case "mergeCell":
+				if b, ok := newBlock(attribute(e, "ref")); ok {
+					out.merged = append(out.merged, b)
+				}
+			}
+		case xml.EndElement:
+			if e.Name.Local != "c" {
+				break
+			}
+			if _, row, err := excelize.CellNameToCoordinates(cell); err == nil && value {
+				out.last = max(out.last, row)
+			}
+			if formula && !value && plain {
+				out.uncomputed[cell] = true
+			}
+		}
+	}
+}
+
+func newBlock(ref string) (b block, ok bool) {
+	from, to, ok := strings.Cut(ref, ":")
+	if !ok {
+		return b, false
+	}
+	var err1, err2 error
+	b.col1, b.row1, err1 = excelize.CellNameToCoordinates(from)
+	b.col2, b.row2, err2 = excelize.CellNameToCoordinates(to)
+	return b, err1 == nil && err2 == nil
+}
+
+func attribute(e xml.StartElement, name string) string {
+	for _, a := range e.Attr {
+		if a.Name.Local == name {
+			return a.Value
+		}
+	}
+	return ""
+}
+
+// part finds the part of the archive that a sheet is.
+func (f *File) part(sheet string) (string, error) {
+	id, err := f.find("xl/workbook.xml", func(e xml.StartElement) (string, bool) {
+		if e.Name.Local != "sheet" || attribute(e, "name") != sheet {
+			return "", false
+		}
+		for _, a := range e.Attr {
+			if a.Name.Local == "id" && a.Name.Space != "" {
+				return a.Value, true
+			}
+		}
+		return "", false
+	})
+	if err != nil {
+		return "", err
+	}
+	target, err := f.find("xl/_rels/workbook.xml.rels", func(e xml.StartElement) (string, bool) {
+		return attribute(e, "Target"), e.Name.Local == "Relationship" && attribute(e, "Id") == id
+	})
+	if err != nil {
+		return "", err
+	}
+	if strings.HasPrefix(target, "/") {
+		return strings.TrimPrefix(path.Clean(target), "/"), nil
+	}
+	return path.Join("xl", target), nil
+}
+
+// find returns what is wanted of the first element that has it.
+func (f *File) find(part string, want func(xml.StartElement) (string, bool)) (string, error) {
+	in, err := openPart(f.parts, part)
+	if err != nil {
+		return "", err
+	}
+	defer in.Close()
+	d := xml.NewDecoder(in)
+	for {
+		token, err := d.Token()
+		if err != nil {
+			return "", fmt.Errorf("%s does not name it: %w", part, err)
+		}
+		if e, ok := token.(xml.StartElement); ok {
+			if v, ok := want(e); ok {
+				return v, nil
+			}
+		}
+	}
+}
+
+func openPart(z *zip.Reader, name string) (io.ReadCloser, error) {
+	for _, p := range z.File {
+		if strings.EqualFold(p.Name, name) {
+			return p.Open()
+		}
+	}
+	return nil, fmt.Errorf("has no part %s", name)
+}

@@ -1,0 +1,55 @@
+package workbook
+
+import (
+	"growtuck/sizing"
+)
+
+// sources lays out what every row rests on, and the documents.
+func (l *layout) sources() *sheet {
+	s := &sheet{name: sourcesName, widths: []float64{38, 16, 56, 26, 22}, freeze: 1}
+	s.heading("Sources", "What each figure rests on. \"Common practice\" is a fact of the trade without one document; \"memory\" a figure nobody has looked up yet.")
+	s.head = s.header("figure", "kind", "how it was got, or why", "documents", "basis")
+	used := make(map[string]bool)
+	note := func(ids ...string) string {
+		for _, id := range ids {
+			used[id] = true
+		}
+		return joined(ids)
+	}
+	for _, r := range l.Finished.Body.Readings {
+		s.add(styled(r.Measurement.Name, stWrap), text("body"), styled(how(r), stWrap), styled(note(r.Sources...), stWrap), styled(string(r.Got), stWrap))
+	}
+	for _, line := range l.lines() {
+		for _, kind := range []struct {
+			name    string
+			amounts []sizing.Amount
+		}{{"share", []sizing.Amount{line.Share}}, {"ease", line.Ease}, {"length", line.Adjust}} {
+			for _, a := range kind.amounts {
+				if a.Why == "" {
+					continue
+				}
+				doc := ""
+				if a.Source != "" {
+					doc = note(a.Source)
+				}
+				s.add(styled(line.Part.Name, stWrap), text(kind.name), styled(a.Why, stWrap), styled(doc, stWrap), styled(a.Basis, stWrap))
+			}
+		}
+	}
+	for _, z := range l.Sizes {
+		note(z.Body.Sources()...)
+	}
+	s.add()
+	s.paragraph("The documents", stSection)
+	s.header("title", "id", "publisher, edition", "credit", "rights")
+	for _, d := range l.Reference.Sources() {
+		if used[d.ID] {
+			s.add(styled(d.Title, stWrap), text(d.ID), styled(d.Publisher+", "+d.Edition, stWrap), styled(d.Credit, stWrap), styled(d.Rights, stWrap))
+		}
+	}
+	s.add()
+	for _, c := range l.Credits {
+		s.paragraph(c, stNote)
+	}
+	return s
+}

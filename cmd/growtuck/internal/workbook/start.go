@@ -1,0 +1,92 @@
+package workbook
+
+import "growtuck/validate"
+
+// start lays out the first sheet: what this is, the settings, cautions.
+func (l *layout) start() *sheet {
+	s := &sheet{name: startName, widths: []float64{26, 34, 74}}
+	s.add(styled(l.Title, stTitle))
+	s.paragraph(sentence(l.Finished.Making.Describe())+". Body: "+l.Finished.Body.Summary+".", stNote)
+	s.paragraph("Fill in the yellow cells. Fit, layer, gauge, ease and the child's measurements work at once: finished sizes and counts follow. "+
+		"Shaping, yoke and the words of the plan need the program: growtuck plan THIS-FILE makes the plan anew from what is filled in, growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
+	group := ""
+	for _, set := range l.Settings {
+		if set.Group != group {
+			group = set.Group
+			s.add()
+			s.paragraph(group, stSection)
+		}
+		st := stInput
+		if _, isNumber := set.Value.(float64); isNumber || set.Low != 0 || set.High != 0 {
+			st = stInputNumber
+		}
+		row := s.add(text(set.Label), cell{value: set.Value, style: st}, styled(set.Hint, stNote))
+		s.names = append(s.names, name{settingName(set.Name), fixed(2, row)})
+		if len(set.Words) > 0 || st == stInputNumber && set.High != 0 {
+			s.lists = append(s.lists, list{cells: at(2, row), words: set.Words, low: set.Low, high: set.High, hint: set.Label})
+		}
+	}
+	s.add()
+	s.paragraph("Worked out from these", stSection)
+	for _, w := range l.workedOut() {
+		row := s.add(text(w.label), calc(w.formula, w.value, stGauge), styled(w.hint, stNote))
+		s.names = append(s.names, name{w.name, fixed(2, row)})
+	}
+	s.add()
+	s.paragraph("Mind", stSection)
+	for _, n := range l.Plan.Notes {
+		s.paragraph(n, stWrap)
+	}
+	for _, f := range l.cautions() {
+		s.paragraph(sentence(f.Message())+".", stWrap)
+	}
+	for _, q := range l.Finished.Body.Questions {
+		s.paragraph(sentence(q), stWrap)
+	}
+	s.paragraph("Reminders are no verdict that a garment is safe or complies. Measure the child: a chart or an estimate is a stand-in. This is no medical growth chart.", stWrap)
+	s.add()
+	for _, c := range l.Credits {
+		s.paragraph(c, stNote)
+	}
+	return s
+}
+
+// cautions are the findings for the care of the child.
+func (l *layout) cautions() []validate.Finding {
+	group := make(map[string]string)
+	for _, r := range validate.DraftRules() {
+		group[r.Code] = r.Group
+	}
+	var out []validate.Finding
+	for _, f := range l.Findings {
+		if group[f.Rule] == "caution" {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+type worked struct {
+	name, label, formula string
+	value                float64
+	hint                 string
+}
+
+// workedOut are the cells that all formulas share.
+func (l *layout) workedOut() []worked {
+	how := l.Plan.How
+	rib := how.Gauge
+	if how.Rib != nil {
+		rib = *how.Rib
+	}
+	per10 := func(cell string) string { return cell + `*10/IF(in_gauge_over="4 in",10.16,10)` }
+	orFabric := func(cell, fabric string) string { return "IF(" + cell + `&""="",` + fabric + "," + per10(cell) + ")" }
+	return []worked{
+		{"unit_cm", "cm in the unit chosen", `IF(in_unit="in",2.54,1)`, l.unitCm, "1 for cm, 2.54 for inches"},
+		{"stitches_per_10", "stitches to 10 cm", per10("in_stitch_gauge"), how.Gauge.StitchesPer10Cm, ""},
+		{"rows_per_10", "rows to 10 cm", per10("in_row_gauge"), how.Gauge.RowsPer10Cm, ""},
+		{"rib_stitches_per_10", "ribbing, stitches to 10 cm", orFabric("in_rib_stitch_gauge", "stitches_per_10"), rib.StitchesPer10Cm, ""},
+		{"rib_rows_per_10", "ribbing, rows to 10 cm", orFabric("in_rib_row_gauge", "rows_per_10"), rib.RowsPer10Cm, ""},
+		{"ease_row", "row of the ease table", l.comboFormula(), float64(l.comboRow()), "by fit, layer and nappy"},
+	}
+}

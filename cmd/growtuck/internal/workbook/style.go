@@ -1,0 +1,167 @@
+package workbook
+
+import "github.com/xuri/excelize/v2"
+
+// A style is how a cell looks.
+type style int
+
+const (
+	stText style = iota
+	stWrap
+	stTitle
+	stSection
+	stHead
+	stHeadRight  // over numbers
+	stHeadIndent // over text beside numbers
+	stNote
+	stInput       // text to fill in
+	stInputNumber // a number to fill in
+	stInputCount
+	stInt
+	stLength   // a length in the unit chosen: to a tenth of a cm, or a hundredth of an inch
+	stLeast    // a length, or nothing for 0
+	stRounded  // a length as it is worked to: half a cm, a quarter of an inch
+	stCm       // always in cm
+	stQuarters // always in inches
+	stGauge
+	stPercent
+	stOff // more or less than asked
+	stSum // a finished length
+	stStop
+	stWarn
+	stGood
+	stInches // looks of conditions: numbers only
+	stInchesRounded
+	stInchesLeast
+)
+
+const (
+	ink      = "1F2933"
+	pale     = "F3F5F7"
+	inputInk = "7A4B00"
+	inputTo  = "FFF4D6" // what may be filled in
+	headFill = "2F4858"
+	line     = "C9D1D9"
+)
+
+// look is a style as excelize takes it.
+func (s style) look() *excelize.Style {
+	border := []excelize.Border{{Type: "bottom", Color: line, Style: 1}}
+	look := &excelize.Style{
+		Font:      &excelize.Font{Family: "DejaVu Sans", Size: 10, Color: ink},
+		Alignment: &excelize.Alignment{Vertical: "top"},
+	}
+	format := func(f string) { look.CustomNumFmt = &f }
+	input := func() {
+		look.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{inputTo}}
+		look.Font.Color = inputInk
+		look.Border = []excelize.Border{{Type: "left", Color: "E0B84C", Style: 1}, {Type: "right", Color: "E0B84C", Style: 1},
+			{Type: "top", Color: "E0B84C", Style: 1}, {Type: "bottom", Color: "E0B84C", Style: 1}}
+	}
+	switch s {
+	case stWrap:
+		look.Alignment.WrapText, look.Border, look.Alignment.Indent = true, border, 1
+		look.Alignment.Horizontal = "left"
+	case stTitle:
+		look.Font.Size, look.Font.Bold = 16, true
+	case stSection:
+		look.Font.Size, look.Font.Bold = 12, true
+		look.Border = []excelize.Border{{Type: "bottom", Color: headFill, Style: 2}}
+	case stHead, stHeadRight, stHeadIndent:
+		look.Font.Bold, look.Font.Color = true, "FFFFFF"
+		look.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{headFill}}
+		look.Alignment.WrapText, look.Alignment.Vertical = true, "center"
+		switch s {
+		case stHeadRight:
+			look.Alignment.Horizontal = "right"
+		case stHeadIndent:
+			look.Alignment.Horizontal, look.Alignment.Indent = "left", 1
+		}
+	case stNote:
+		look.Font.Color, look.Alignment.WrapText = "52606D", true
+	case stInput:
+		input()
+		look.Alignment.WrapText = true
+		look.Alignment.Horizontal = "left"
+	case stInputNumber:
+		input()
+		format("0.0##")
+		look.Alignment.Horizontal = "left"
+	case stInputCount:
+		input()
+		format("0")
+	case stInt:
+		format("0")
+		look.Border = border
+	case stLength, stCm:
+		format("0.0")
+		look.Border = border
+	case stLeast:
+		format("0.0;-0.0;")
+		look.Border = border
+	case stRounded:
+		format("0.0")
+		look.Border, look.Font.Bold = border, true
+	case stQuarters:
+		format("# ?/?")
+		look.Border = border
+	case stGauge:
+		format("0.0#")
+		look.Border = border
+	case stPercent:
+		format("0.##\" %\"")
+		look.Border = border
+	case stOff:
+		format("+0.0;-0.0;0.0")
+		look.Border = border
+	case stSum:
+		format("0.0")
+		look.Border, look.Font.Bold = border, true
+		look.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}
+	case stStop:
+		look.Font.Color, look.Font.Bold = "8B1A1A", true
+		look.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"F9D6D5"}}
+	case stWarn:
+		look.Font.Color = "6B4E00"
+		look.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFE9B0"}}
+	case stGood:
+		look.Font.Color = "1B5E20"
+		look.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"DDF0DE"}}
+	default:
+		look.Border = border
+	}
+	return look
+}
+
+// overlay is a look that a condition gives.
+func (s style) overlay() *excelize.Style {
+	switch s {
+	case stInches:
+		f := "0.00"
+		return &excelize.Style{CustomNumFmt: &f}
+	case stInchesLeast:
+		f := "0.00;-0.00;"
+		return &excelize.Style{CustomNumFmt: &f}
+	case stInchesRounded:
+		f := "# ?/?"
+		return &excelize.Style{CustomNumFmt: &f}
+	}
+	look := s.look()
+	return &excelize.Style{Font: &excelize.Font{Color: look.Font.Color, Bold: look.Font.Bold}, Fill: look.Fill}
+}
+
+// head is the style of the header over cells of the style.
+func (s style) head() style {
+	switch s {
+	case stWrap:
+		return stHeadIndent
+	case stInt, stLength, stLeast, stRounded, stCm, stQuarters, stGauge, stPercent, stOff, stSum, stInputCount:
+		return stHeadRight
+	}
+	return stHead
+}
+
+// wraps reports that text of the style is broken into lines.
+func (s style) wraps() bool {
+	return s == stWrap || s == stHead || s == stHeadRight || s == stHeadIndent || s == stNote || s == stInput
+}

@@ -1,0 +1,131 @@
+package workbook
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// A Part is a sheet as a file of its own.
+type Part struct {
+	Name string // of the sheet, lower case without blanks
+	CSV  []byte
+}
+
+// CSV gives each sheet that is a table as CSV: the header and the rows, with
+// the values that formulas have.
+func (b *Book) CSV() ([]Part, error) {
+	var parts []Part
+	for _, s := range b.sheets {
+		if s.head == 0 {
+			continue
+		}
+		var out bytes.Buffer
+		w := csv.NewWriter(&out)
+		columns := len(s.rows[s.head-1])
+		for _, row := range s.rows[s.head-1:] {
+			cells := make([]string, columns)
+			empty := true
+			for i := range min(columns, len(row)) {
+				cells[i] = inert(row[i].text())
+				empty = empty && cells[i] == ""
+			}
+			if empty || s.lacks(row) {
+				continue
+			}
+			if err := w.Write(cells); err != nil {
+				return nil, err
+			}
+		}
+		w.Flush()
+		if err := w.Error(); err != nil {
+			return nil, err
+		}
+		parts = append(parts, Part{strings.ReplaceAll(strings.ToLower(s.name), " ", "-"), out.Bytes()})
+	}
+	return parts, nil
+}
+
+// Markdown gives all sheets as one text.
+func (b *Book) Markdown() []byte {
+	var out bytes.Buffer
+	for i, s := range b.sheets {
+		if i > 0 {
+			out.WriteString("\n")
+		}
+		fmt.Fprintf(&out, "# %s\n", s.name)
+		inTable := false
+		for i, row := range s.rows {
+			cells := make([]string, 0, len(row))
+			empty := true
+			for _, c := range row {
+				t := c.text()
+				empty = empty && t == ""
+				cells = append(cells, markdownCell(t))
+			}
+			head := len(row) > 1 && row[0].style == stHead
+			switch {
+			case s.lacks(row):
+				continue
+			case empty:
+				inTable = false
+				continue
+			case head:
+				out.WriteString("\n| " + strings.Join(cells, " | ") + " |\n|" + strings.Repeat(" --- |", len(cells)) + "\n")
+				inTable = true
+			case len(row) == 1 || s.isParagraph(i+1):
+				out.WriteString("\n" + cells[0] + "\n")
+				inTable = false
+			case inTable:
+				out.WriteString("| " + strings.Join(cells, " | ") + " |\n")
+			default:
+				out.WriteString("\n- " + strings.Join(cells, ": ") + "\n")
+			}
+		}
+	}
+	return out.Bytes()
+}
+
+// lacks reports a row of a form that has no value.
+func (s *sheet) lacks(row []cell) bool {
+	return s.value > 0 && len(row) >= s.value && row[s.value-1].text() == ""
+}
+
+func (s *sheet) isParagraph(row int) bool {
+	for _, m := range s.merges {
+		if m.row == row && m.from == 1 {
+			return true
+		}
+	}
+	return false
+}
+
+// text is the cell as a reader sees it.
+func (c cell) text() string {
+	switch v := c.value.(type) {
+	case string:
+		return v
+	case int:
+		return strconv.Itoa(v)
+	case float64:
+		return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(v, 'f', 2, 64), "0"), ".")
+	}
+	return ""
+}
+
+// inert keeps a spreadsheet program from taking text of a CSV for a formula.
+func inert(s string) string {
+	if s == "" || !strings.ContainsRune("=+-@", rune(s[0])) {
+		return s
+	}
+	if _, err := strconv.ParseFloat(s, 64); err == nil {
+		return s
+	}
+	return "'" + s
+}
+
+func markdownCell(s string) string {
+	return strings.NewReplacer("|", `\|`, "\n", " ", "<", "&lt;").Replace(s)
+}
