@@ -232,7 +232,7 @@ type series struct {
 
 // addPublished adds a column from its rows.
 func (r *Run) addPublished(measurement string, rows []*data.Body) error {
-	c := &column{published: make(map[string]bool), notes: make(map[string]string)}
+	c := &column{published: make(map[string]bool), notes: make(map[string]string), where: make(map[string]string)}
 	index := make(map[string]int, len(r.Sizes))
 	for i, m := range r.Sizes {
 		index[m.Size] = i
@@ -252,6 +252,7 @@ func (r *Run) addPublished(measurement string, rows []*data.Body) error {
 		if b.Note != "" && !strings.Contains(c.notes[b.Size], b.Note) {
 			c.notes[b.Size] = join(c.notes[b.Size], b.Note)
 		}
+		c.addWhere(b.Size, b.Where)
 		c.addSources([]string{b.Source})
 	}
 	var err error

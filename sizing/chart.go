@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"growtuck/data"
 )
@@ -72,7 +73,36 @@ type column struct {
 	how       string // for a derived column, the formula and why
 	sources   []string
 	notes     map[string]string // size → note
+	where     map[string]string // size → place in the source
 	middle    bool              // values are the middle of a range
+}
+
+func (c *column) addWhere(size, where string) {
+	if !strings.Contains(c.where[size], where) {
+		c.where[size] = join(c.where[size], where)
+	}
+}
+
+// whereOf is the place of the sizes' figures in their source: once where it is
+// the same for all, else size by size.
+func (c *column) whereOf(sizes []string) string {
+	all := ""
+	for _, s := range sizes {
+		if c.where[s] != c.where[sizes[0]] {
+			all = ""
+			break
+		}
+		all = c.where[s]
+	}
+	if all != "" {
+		return all
+	}
+	for _, s := range sizes {
+		if w := c.where[s]; w != "" {
+			all = join(all, s+": "+w)
+		}
+	}
+	return all
 }
 
 // Runs returns the chart's runs.

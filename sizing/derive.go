@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"growtuck/data"
 )
@@ -81,7 +82,7 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term) (*
 	}
 	c := &column{
 		how: d.Formula + " (" + d.Why + ")", sources: []string{d.Source},
-		published: make(map[string]bool), notes: make(map[string]string),
+		published: make(map[string]bool), notes: make(map[string]string), where: make(map[string]string),
 	}
 	var x, y, yi, low, high []float64
 	for _, m := range run.Sizes {
@@ -100,6 +101,12 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term) (*
 				imperial = math.NaN()
 			}
 			c.addSources(src.sources)
+			for where := range strings.SplitSeq(src.where[m.Size], "; ") {
+				if where != "" && len(terms) > 1 && src.how == "" {
+					where = t.measurement + " " + where
+				}
+				c.addWhere(m.Size, where)
+			}
 			if note != "" {
 				c.notes[m.Size] = join(c.notes[m.Size], note)
 			}

@@ -103,19 +103,21 @@ func TestReadingSaysHowItWasGot(t *testing.T) {
 	for _, c := range []struct {
 		chart, size, measurement string
 		got                      sizing.Got
-		from                     string
+		from, where              string
 	}{
-		{"child", "4", "chest", sizing.Published, "child 4"},
-		{"child", "3", "chest", sizing.Between, "child, between 2 and 4"},
-		{"child", "4", "inside_leg", sizing.Derived, "child 4: measured.inside_leg"},
-		{"measured", "110", "chest", sizing.Published, "measured 110"},
-		{"measured", "112cm", "trunk", sizing.Between, "measured, between 110 and 116"},
-		{"craft-head", "toddler", "head", sizing.Derived, "craft-head toddler, middle of the range"},
+		{"child", "4", "chest", sizing.Published, "child 4", "booklet pp. 15–16, child and youth size chart"},
+		{"child", "3", "chest", sizing.Between, "child, between 2 and 4", "booklet pp. 15–16, child and youth size chart"},
+		{"child", "4", "inside_leg", sizing.Derived, "child 4: measured.inside_leg", ""},
+		{"measured", "110", "chest", sizing.Published, "measured 110", "n=240"},
+		{"measured", "112cm", "chest", sizing.Between, "measured, between 110 and 116", "110: n=240; 116: n=208"},
+		{"measured", "112cm", "trunk", sizing.Between, "measured, between 110 and 116", "110: suprasternale_height n=70; height n=252; sitting_height n=247; 116: suprasternale_height n=73; height n=223; sitting_height n=221"},
+		{"craft-head", "toddler", "head", sizing.Derived, "craft-head toddler, middle of the range", "booklet pp. 19–21, head circumference"},
 	} {
 		r, err := reference(t).Read(place(t, c.chart, c.size, sizing.Both), c.measurement, sizing.Monotone)
 		require.NoError(t, err)
 		require.Equal(t, c.got, r.Got, "%+v", c)
 		require.Contains(t, r.From, c.from)
+		require.Equal(t, c.where, r.Where, "%+v", c)
 		require.NotEmpty(t, r.Sources)
 		for _, s := range r.Sources {
 			_, err := reference(t).Source(s)

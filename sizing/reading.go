@@ -33,7 +33,11 @@ type Reading struct {
 	Got             Got
 	From            string   // in words: the size, or the measurements used
 	Sources         []string // ids
-	Notes           []string
+	// Where is the place of the figures in their source, by size where it
+	// differs: a page, a table, or of how many children. It is "" for what was
+	// measured on the child or estimated.
+	Where string
+	Notes []string
 }
 
 // inImperial turns a figure in the measurement's own unit, cm or kg, into inches
@@ -98,6 +102,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 			r.Notes = append(r.Notes, s+": "+n)
 		}
 	}
+	r.Where = c.whereOf(sizes)
 	return r, nil
 }
 

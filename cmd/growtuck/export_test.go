@@ -51,3 +51,40 @@ func TestPlanFollowsWhatWasFilledIn(t *testing.T) {
 		require.Equal(t, want, got, unit)
 	}
 }
+
+// Every garment is planned from its workbook as it was from the flags.
+func TestWorkbooksPlanTheSame(t *testing.T) {
+	t.Chdir(t.TempDir())
+	child := "measurement,value,unit\nsex,m,\nage,6,years\nheight,46 1/2,in\nchest,57.3,cm\nhead,52,cm\nfoot_length,18.4,cm\n"
+	require.NoError(t, os.WriteFile("child.csv", []byte(child), 0o644))
+	code, list, stderr := try(t, "", "garment", "--format", "csv")
+	require.Zero(t, code, stderr)
+	garments := make(map[string]bool)
+	for line := range strings.Lines(list) {
+		id, _, _ := strings.Cut(line, ",")
+		garments[id] = id != "garment"
+	}
+	require.Len(t, garments, 11)
+	for g, is := range garments {
+		if !is {
+			continue
+		}
+		for _, flags := range []string{
+			"--layer indoor --growth 1 --craft knit --gauge 20.5x28/10cm",
+			"--layer winter --fit loose --craft crochet --gauge 16x18/4in --unit in",
+		} {
+			request := append([]string{g, "child.csv"}, strings.Fields(flags)...)
+			code, want, stderr := try(t, "", append([]string{"plan"}, request...)...)
+			require.Zero(t, code, stderr)
+			code, _, stderr = try(t, "", append([]string{"export", "plan.xlsx", "--force"}, request...)...)
+			require.Zero(t, code, stderr)
+			unit := "cm"
+			if strings.Contains(flags, "--unit in") {
+				unit = "in"
+			}
+			code, got, stderr := try(t, "", "plan", "plan.xlsx", "--unit", unit)
+			require.Zero(t, code, stderr)
+			require.Equal(t, want, got, "%s %s", g, flags)
+		}
+	}
+}

@@ -18,6 +18,7 @@ type bodyRecord struct {
 	Got         string   `json:"got"`
 	From        string   `json:"from"`
 	Sources     []string `json:"sources"`
+	Where       string   `json:"where"`
 	Notes       []string `json:"notes"`
 }
 
@@ -36,6 +37,7 @@ func newBodyRecord(r sizing.Reading) bodyRecord {
 		Got:         string(r.Got),
 		From:        r.From,
 		Sources:     inOrder(r.Sources),
+		Where:       r.Where,
 		Notes:       append([]string{}, r.Notes...),
 	}
 }

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 
@@ -19,7 +20,10 @@ func (l *layout) draft() *sheet {
 	for _, r := range l.draftRows() {
 		value := valueCell(r.Value)
 		if r.formula != "" {
-			value = calc(r.formula, r.now, stText)
+			value = calc(r.formula, r.now, stFact)
+			if r.Unit == "cm" || r.Unit == "kg" {
+				value.style = stValue
+			}
 		}
 		unit := styled(r.Unit, stWrap)
 		unit.formula = r.unit
@@ -34,6 +38,9 @@ func (l *layout) draft() *sheet {
 // valueCell is a number where the text is one, so that it can be worked with.
 func valueCell(s string) cell {
 	if v, err := strconv.ParseFloat(s, 64); err == nil && strconv.FormatFloat(v, 'f', -1, 64) == s {
+		if v == math.Trunc(v) {
+			return cell{value: v, style: stInputWhole}
+		}
 		return cell{value: v, style: stInputNumber}
 	}
 	return styled(s, stInput)

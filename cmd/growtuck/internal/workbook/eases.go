@@ -132,8 +132,8 @@ func total(amounts []sizing.Amount) float64 {
 // easeTable lays out the ease of every part in every fit, which the other
 // sheets look up.
 func (l *layout) easeTable() *sheet {
-	s := &sheet{name: easesName, widths: []float64{34, 13, 10, 8, 12, 12, 14, 14}, filter: true, freeze: 1}
-	s.heading("Ease in every fit", "What the sheet "+easeName+" looks up. Ease is the cm here plus the percentage of the body measurement. Change a figure and it holds for this workbook.")
+	s := &sheet{name: easesName, widths: []float64{34, 13, 10, 8, 12, 12, 14, 14}, filter: true, freeze: 1, unprinted: true}
+	s.heading("Ease in every fit", "What the sheet "+easeName+" looks up. Ease is the cm here plus the percentage of the body measurement. Change a figure and it holds for this workbook. The table itself is not printed.")
 	s.head = s.header("part", "fit", "over", "nappy", "ease, cm", "ease, % of body", "least ease, cm", "least ease, % of body")
 	all := l.easings()
 	for k, line := range l.lines() {

@@ -21,13 +21,14 @@ func calc(f string, v any, st style) cell { return cell{value: v, formula: f, st
 
 // A sheet is a sheet of a workbook.
 type sheet struct {
-	name   string
-	widths []float64 // of columns, in characters
-	rows   [][]cell
-	head   int // row of the table's header, repeated on each page; 0: none
-	freeze int // columns that stay in sight beside the header
-	filter bool
-	value  int // column without which a row says nothing; 0: none
+	name      string
+	widths    []float64 // of columns, in characters
+	rows      [][]cell
+	head      int // row of the table's header, repeated on each page; 0: none
+	freeze    int // columns that stay in sight beside the header
+	filter    bool
+	unprinted bool // of the table only its heading is printed
+	value     int  // column without which a row says nothing; 0: none
 
 	merges  []span
 	lists   []list

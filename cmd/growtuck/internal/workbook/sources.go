@@ -6,9 +6,9 @@ import (
 
 // sources lays out what every row rests on, and the documents.
 func (l *layout) sources() *sheet {
-	s := &sheet{name: sourcesName, widths: []float64{38, 16, 56, 26, 22}, freeze: 1}
+	s := &sheet{name: sourcesName, widths: []float64{32, 14, 50, 24, 34, 16}, freeze: 1}
 	s.heading("Sources", "What each figure rests on. \"Common practice\" is a fact of the trade without one document; \"memory\" a figure nobody has looked up yet.")
-	s.head = s.header("figure", "kind", "how it was got, or why", "documents", "basis")
+	s.head = s.header("figure", "kind", "how it was got, or why", "documents", "where in them", "basis")
 	used := make(map[string]bool)
 	note := func(ids ...string) string {
 		for _, id := range ids {
@@ -17,7 +17,7 @@ func (l *layout) sources() *sheet {
 		return joined(ids)
 	}
 	for _, r := range l.Finished.Body.Readings {
-		s.add(styled(r.Measurement.Name, stWrap), text("body"), styled(how(r), stWrap), styled(note(r.Sources...), stWrap), styled(string(r.Got), stWrap))
+		s.add(styled(r.Measurement.Name, stWrap), text("body"), styled(how(r), stWrap), styled(note(r.Sources...), stWrap), styled(r.Where, stWrap), styled(string(r.Got), stWrap))
 	}
 	for _, line := range l.lines() {
 		for _, kind := range []struct {

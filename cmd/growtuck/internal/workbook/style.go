@@ -17,6 +17,7 @@ const (
 	stInput       // text to fill in
 	stInputNumber // a number to fill in
 	stInputCount
+	stInputWhole // as stInputCount, beside text
 	stInt
 	stLength   // a length in the unit chosen: to a tenth of a cm, or a hundredth of an inch
 	stLeast    // a length, or nothing for 0
@@ -24,6 +25,8 @@ const (
 	stCm       // always in cm
 	stQuarters // always in inches
 	stGauge
+	stFact  // of the draft
+	stValue // of the draft, in cm or kg
 	stPercent
 	stOff // more or less than asked
 	stSum // a finished length
@@ -90,6 +93,10 @@ func (s style) look() *excelize.Style {
 	case stInputCount:
 		input()
 		format("0")
+	case stInputWhole:
+		input()
+		format("0")
+		look.Alignment.Horizontal = "left"
 	case stInt:
 		format("0")
 		look.Border = border
@@ -108,6 +115,11 @@ func (s style) look() *excelize.Style {
 	case stGauge:
 		format("0.0#")
 		look.Border = border
+	case stFact, stValue:
+		if s == stValue {
+			format("0.0##")
+		}
+		look.Border, look.Alignment.Horizontal = border, "left"
 	case stPercent:
 		format("0.##\" %\"")
 		look.Border = border

@@ -78,6 +78,10 @@ func (x *xlsx) names(s *sheet) error {
 			return err
 		}
 	}
+	if s.unprinted {
+		area := fixed(1, 1) + ":" + fixed(len(s.widths), s.head-1)
+		return x.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: on(s.name, area), Scope: s.name})
+	}
 	if s.head > 0 {
 		return x.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", RefersTo: fmt.Sprintf("%s$%d:$%d", on(s.name, ""), s.head, s.head), Scope: s.name})
 	}
