@@ -214,6 +214,20 @@ func (a *app) checkDraft(ref *sizing.Reference, path string, known []validate.Ex
 	})
 }
 
+// wordedFindings puts inches beside the centimetres, where inches are asked for.
+func (a *app) wordedFindings(findings []validate.Finding) []validate.Finding {
+	if a.unit == "cm" {
+		return findings
+	}
+	out := slices.Clone(findings)
+	for i := range out {
+		for _, words := range []*string{&out[i].Found, &out[i].Expected, &out[i].Fix} {
+			*words = sizing.WithInches(*words)
+		}
+	}
+	return out
+}
+
 func (a *app) printFindings(findings []validate.Finding, format string, drafts int, faulty bool) error {
 	var out bytes.Buffer
 	var err error
@@ -223,6 +237,7 @@ func (a *app) printFindings(findings []validate.Finding, format string, drafts i
 	case "annotations":
 		err = validate.WriteAnnotations(&out, findings)
 	default:
+		findings = a.wordedFindings(findings)
 		if err = validate.WriteText(&out, findings); len(findings) == 0 && !faulty {
 			of := "1 draft"
 			if drafts != 1 {

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"growtuck/sizing"
 )
 
 // formats are what --format takes.
@@ -69,9 +71,9 @@ func (a *app) print(r report) error {
 	case "json":
 		err = writeJSON(&out, r.document)
 	case "markdown":
-		writeMarkdown(&out, r)
+		writeMarkdown(&out, a.worded(r))
 	default:
-		writeTable(&out, r, lineWidth())
+		writeTable(&out, a.worded(r), lineWidth())
 	}
 	if err != nil {
 		return err
@@ -88,6 +90,31 @@ func (a *app) print(r report) error {
 		return fmt.Errorf("standard output: %w", err)
 	}
 	return nil
+}
+
+// worded puts inches beside the centimetres in the report's words, where
+// inches are asked for.
+func (a *app) worded(r report) report {
+	if a.unit == "cm" {
+		return r
+	}
+	inches := func(texts []string) []string {
+		out := make([]string, len(texts))
+		for i, t := range texts {
+			out[i] = sizing.WithInches(t)
+		}
+		return out
+	}
+	r.heading, r.remarks, r.notes = inches(r.heading), inches(r.remarks), inches(r.notes)
+	grids := slices.Clone(r.grids)
+	for i, g := range grids {
+		grids[i].rows = slices.Clone(g.rows)
+		for k := range g.rows {
+			grids[i].rows[k].under = inches(g.rows[k].under)
+		}
+	}
+	r.grids = grids
+	return r
 }
 
 // lineWidth is the number of characters on a line: what COLUMNS says, within
