@@ -62,7 +62,7 @@ func BenchmarkBareExcelize(b *testing.B) {
 		for _, s := range sheets {
 			_, err := f.NewSheet(s.name)
 			require.NoError(b, err)
-			for y, line := range s.cells {
+			for _, line := range s.cells {
 				for _, c := range line {
 					if c.formula != "" {
 						require.NoError(b, f.SetCellFormula(s.name, c.at, c.formula))
@@ -73,7 +73,6 @@ func BenchmarkBareExcelize(b *testing.B) {
 				if len(line) > 0 {
 					require.NoError(b, f.SetCellStyle(s.name, line[0].at, line[len(line)-1].at, look))
 				}
-				_ = y
 			}
 		}
 		require.NoError(b, f.Write(io.Discard))
