@@ -16,8 +16,9 @@ func (d *drawer) mitten() {
 	half, long := d.of("hand", 14)/4, d.of("hand_length", 12)
 	cuff, thumb := d.of("cuff", 12)/4, d.of("thumb_length", long*0.32)
 	deep := long * 0.4 // of the cuff
-	along := point{0.5, -0.866}
-	across := point{0.866, 0.5}
+	const up = 60 * math.Pi / 180 // of the thumb, from level
+	along := point{math.Cos(up), -math.Sin(up)}
+	across := point{math.Sin(up), math.Cos(up)}
 	wide := math.Min(half*0.85, thumb*0.8)
 	root := point{half, long * 0.55}
 	tip := root.plus(along.times(thumb))
