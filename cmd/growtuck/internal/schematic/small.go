@@ -15,7 +15,7 @@ func (d *drawer) mitten() {
 	d.f.small = true
 	half, long := d.of("hand", 14)/4, d.of("hand_length", 12)
 	cuff, thumb := d.of("cuff", 12)/4, d.of("thumb_length", long*0.32)
-	deep := long * 0.4 // of the cuff
+	deep := long * 0.4            // of the cuff
 	const up = 60 * math.Pi / 180 // of the thumb, from level
 	along := point{math.Cos(up), -math.Sin(up)}
 	across := point{math.Sin(up), math.Cos(up)}
