@@ -34,7 +34,7 @@ func (d *drawer) mitten() {
 	d.dim("hand", point{-half, long * 0.45}, point{half, long * 0.45})
 	d.down("hand_length", 1, 0, long)
 	side := across.times(wide)
-	d.column("thumb_length", root.plus(side), tip.plus(side), across.times(1.2), root.plus(side), tip.plus(across.times(wide/2)))
+	d.column("thumb_length", root.plus(side), tip.plus(side), across.times(1.7), root.plus(side), tip.plus(across.times(wide/2)))
 	d.beside("cuff", point{-cuff, long + deep}, point{cuff, long + deep}, point{0, 1.3})
 }
 
