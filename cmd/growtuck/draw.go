@@ -65,19 +65,6 @@ numbers. No file is written over without --force, and none is left half written.
 	return cmd
 }
 
-// addMaking adds the flags that say how a garment is made.
-func (f *garmentFlags) addMaking(cmd *cobra.Command) {
-	flags := cmd.Flags()
-	flags.StringVar(&f.fit, "fit", "classic", "how close: "+strings.Join(names(sizing.Fits), ", "))
-	flags.StringVar(&f.layer, "layer", "skin", "what it is worn over: "+strings.Join(names(sizing.Layers), ", "))
-	flags.BoolVar(&f.nappy, "nappy", false, "worn over a nappy")
-	flags.Float64Var(&f.growth, "growth", 0, "room to grow for so many `seasons` of half a year, 0 to 4")
-	flags.StringArrayVar(&f.options, "option", nil, "`name` of something the garment can have; may be repeated")
-	flags.StringArrayVar(&f.extra, "extra", nil, "more or less of a part, as `sleeve_length=2` in cm, or 1in; may be repeated")
-	complete(cmd, "fit", names(sizing.Fits)...)
-	complete(cmd, "layer", names(sizing.Layers)...)
-}
-
 func (a *app) draw(file, garment, path string, f drawFlags) error {
 	ending := strings.ToLower(filepath.Ext(file))
 	if file != "-" && ending != ".svg" && ending != ".png" {

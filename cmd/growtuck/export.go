@@ -205,15 +205,8 @@ func (a *app) writeParts(dir string, book *workbook.Book, force bool, credits []
 
 // drawing is the picture of a garment alone, each line with its length.
 func drawing(f *sizing.Finished, unit string) ([]byte, error) {
-	sizes, labels := make(map[string]float64), make(map[string]string)
-	for _, l := range f.Lines {
-		sizes[l.Part.Part] = l.Finished
-		labels[l.Part.Part] = sizing.FormatCm(l.Finished)
-		if unit == "in" {
-			labels[l.Part.Part] = sizing.FormatQuarters(l.FinishedIn)
-		}
-	}
-	return schematic.Of(f.Garment.Group, sizes).PNG(image.Point{X: 1400, Y: 1000}, labels)
+	p := schematic.Finished(f, unit)
+	return p.Figure.PNG(image.Point{X: 1400, Y: 1000}, p.Labels)
 }
 
 // content plans the garment and gathers what the workbook shows.

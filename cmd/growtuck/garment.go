@@ -71,6 +71,13 @@ year, --option what the garment can have, --extra what you want more or less of.
 	}
 	f.body.add(a, cmd)
 	f.body.addSize(cmd)
+	f.addMaking(cmd)
+	cmd.Flags().BoolVar(&f.why, "why", false, "print the reasons and sources under each part")
+	return cmd
+}
+
+// addMaking adds the flags that say how a garment is made.
+func (f *garmentFlags) addMaking(cmd *cobra.Command) {
 	flags := cmd.Flags()
 	flags.StringVar(&f.fit, "fit", "classic", "how close: "+strings.Join(names(sizing.Fits), ", "))
 	flags.StringVar(&f.layer, "layer", "skin", "what it is worn over: "+strings.Join(names(sizing.Layers), ", "))
@@ -78,10 +85,8 @@ year, --option what the garment can have, --extra what you want more or less of.
 	flags.Float64Var(&f.growth, "growth", 0, "room to grow for so many `seasons` of half a year, 0 to 4")
 	flags.StringArrayVar(&f.options, "option", nil, "`name` of something the garment can have; may be repeated")
 	flags.StringArrayVar(&f.extra, "extra", nil, "more or less of a part, as `sleeve_length=2` in cm, or 1in; may be repeated")
-	flags.BoolVar(&f.why, "why", false, "print the reasons and sources under each part")
 	complete(cmd, "fit", names(sizing.Fits)...)
 	complete(cmd, "layer", names(sizing.Layers)...)
-	return cmd
 }
 
 // globalFlags counts the global flags that were used.

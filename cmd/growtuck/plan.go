@@ -1,8 +1,6 @@
 package main
 
 import (
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"growtuck/sizing"
@@ -64,17 +62,9 @@ how far an edge stretches.`,
 func (f *planFlags) add(a *app, cmd *cobra.Command) {
 	f.body.add(a, cmd)
 	f.body.addSize(cmd)
-	flags := cmd.Flags()
-	flags.StringVar(&f.fit, "fit", "classic", "how close: "+strings.Join(names(sizing.Fits), ", "))
-	flags.StringVar(&f.layer, "layer", "skin", "what it is worn over: "+strings.Join(names(sizing.Layers), ", "))
-	flags.BoolVar(&f.nappy, "nappy", false, "worn over a nappy")
-	flags.Float64Var(&f.growth, "growth", 0, "room to grow for so many `seasons` of half a year, 0 to 4")
-	flags.StringArrayVar(&f.options, "option", nil, "`name` of something the garment can have; may be repeated")
-	flags.StringArrayVar(&f.extra, "extra", nil, "more or less of a part, as `sleeve_length=2` in cm, or 1in; may be repeated")
-	complete(cmd, "fit", names(sizing.Fits)...)
-	complete(cmd, "layer", names(sizing.Layers)...)
+	f.addMaking(cmd)
 	f.how.add(cmd)
-	flags.StringSliceVar(&f.sizes, "sizes", nil, "plan this run of `sizes` of the chart, parted by commas: 2,4,6")
+	cmd.Flags().StringSliceVar(&f.sizes, "sizes", nil, "plan this run of `sizes` of the chart, parted by commas: 2,4,6")
 }
 
 func (a *app) plan(garment, path string, f planFlags) error {
