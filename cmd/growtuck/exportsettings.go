@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"maps"
+	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -10,6 +12,7 @@ import (
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
+	"growtuck/sizing/stitch"
 )
 
 // Groups of settings on the first sheet of a workbook.
@@ -71,6 +74,7 @@ func (f *planFlags) settings(ref *sizing.Reference, garment, unit string, making
 		workbook.Setting{Group: groupMake, Name: "yoke", Label: "body and sleeves meet in", Value: f.how.yoke, Words: names(plan.Constructions)},
 		workbook.Setting{Group: groupMake, Name: "multiple", Label: "form of the body's stitches", Value: f.how.multiple, Hint: "4n, 6n+2, even, odd; may be empty"},
 		workbook.Setting{Group: groupMake, Name: "closure", Label: "a front closes with", Value: f.how.closure, Words: names(plan.Closures)},
+		workbook.Setting{Group: groupMake, Name: "hood", Label: "the top of a hood", Value: f.how.hood, Words: names(plan.Hoods), Hint: "where there is one"},
 		workbook.Setting{Group: groupMake, Name: "turned", Label: "narrow tubes in turned rows", Value: yes(f.how.turned), Words: yesNo},
 		workbook.Setting{Group: groupMake, Name: "rib_share", Label: "share of stitches for ribbing", Value: orEmpty(f.how.ribShare), Low: 0.5, High: 1, Hint: "empty: 0.9"},
 		workbook.Setting{Group: groupMake, Name: "stretch", Label: "how many times edges stretch", Value: strings.Join(f.how.stretch, ", "), Hint: "as measured: 1.5, or neck=1.4, cuff=1.3; may be empty"},
@@ -126,103 +130,162 @@ func splitList(s string) []string {
 	return strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ';' || r == ' ' })
 }
 
+// A settingsReader reads the cells of a workbook. It keeps the first fault.
+type settingsReader struct {
+	book *workbook.File
+	in   map[string]string
+	err  error
+}
+
+func (r *settingsReader) fault(name, format string, args ...any) {
+	if r.err == nil {
+		r.err = r.book.SettingError(name, fmt.Sprintf(format, args...))
+	}
+}
+
+// word reads one of some words, in capitals or not, as the formulas take it.
+func (r *settingsReader) word(name string, into *string, words []string) {
+	for _, w := range words {
+		if strings.EqualFold(r.in[name], w) {
+			*into = w
+			return
+		}
+	}
+	if r.in[name] == "" {
+		r.fault(name, "is empty; want one of %s", strings.Join(words, ", "))
+		return
+	}
+	r.fault(name, "%q: want one of %s", r.in[name], strings.Join(words, ", "))
+}
+
+func (r *settingsReader) number(name string, into *float64) {
+	if r.in[name] == "" {
+		return
+	}
+	v, err := strconv.ParseFloat(withPoint(r.in[name]), 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		r.fault(name, "%q: want a number", r.in[name])
+		return
+	}
+	*into = v
+}
+
+func (r *settingsReader) said(name string) bool {
+	if r.in[name] == "" {
+		return false
+	}
+	var answer string
+	r.word(name, &answer, []string{"no", "yes"})
+	return answer == "yes"
+}
+
+// parsed reads text that a parser takes, or none.
+func parsed[T any](r *settingsReader, name string, into *string, parse func(string) (T, error)) {
+	*into = r.in[name]
+	if *into == "" {
+		return
+	}
+	if _, err := parse(*into); err != nil {
+		r.fault(name, "%v", err)
+	}
+}
+
+// withPoint writes a decimal comma as a point.
+func withPoint(s string) string { return strings.ReplaceAll(s, ",", ".") }
+
+// decimalComma is a comma inside a number, where a list has a blank after it.
+var decimalComma = regexp.MustCompile(`([0-9]),([0-9])`)
+
+func splitStretch(s string) []string {
+	return splitList(decimalComma.ReplaceAllString(s, "$1.$2"))
+}
+
 // fromSettings sets the flags from the cells of a workbook.
-func (f *planFlags) fromSettings(ref *sizing.Reference, in map[string]string) error {
-	number := func(name string, into *float64) error {
-		if in[name] == "" {
-			return nil
-		}
-		v, err := strconv.ParseFloat(strings.ReplaceAll(in[name], ",", "."), 64)
-		if err != nil {
-			return fmt.Errorf("in_%s is %q: want a number", name, in[name])
-		}
-		*into = v
-		return nil
+func (f *planFlags) fromSettings(ref *sizing.Reference, book *workbook.File, in map[string]string) (garment string, err error) {
+	r := &settingsReader{book: book, in: in}
+	var garments []string
+	for _, g := range ref.Garments() {
+		garments = append(garments, g.ID)
 	}
-	said := func(name string) (bool, error) {
-		switch in[name] {
-		case "yes":
-			return true, nil
-		case "", "no":
-			return false, nil
-		}
-		return false, fmt.Errorf("in_%s is %q: want yes or no", name, in[name])
+	r.word("garment", &garment, garments)
+	r.word("fit", &f.fit, names(sizing.Fits))
+	r.word("layer", &f.layer, names(sizing.Layers))
+	r.word("craft", &f.how.craft, names(plan.Crafts))
+	r.word("yoke", &f.how.yoke, names(plan.Constructions))
+	r.word("closure", &f.how.closure, names(plan.Closures))
+	if in["hood"] != "" {
+		r.word("hood", &f.how.hood, names(plan.Hoods))
 	}
-	garment := in["garment"]
-	if garment == "" {
-		return fmt.Errorf("in_garment is empty; growtuck garment lists them")
-	}
-	f.fit, f.layer = in["fit"], in["layer"]
-	f.how.craft, f.how.yoke, f.how.multiple, f.how.closure = in["craft"], in["yoke"], in["multiple"], in["closure"]
-	f.how.yarn, f.how.swatch, f.how.before = in["yarn"], in["swatch"], in["before_washing"]
+	parsed(r, "multiple", &f.how.multiple, stitch.ParseMultiple)
+	parsed(r, "yarn", &f.how.yarn, plan.ParseBall)
+	parsed(r, "swatch", &f.how.swatch, plan.ParseSwatch)
+	parsed(r, "before_washing", &f.how.before, plan.ParseGauge)
 	f.body.size, f.body.widths, f.body.lengths = in["size"], in["widths"], in["lengths"]
 	if in["chart"] != "" {
-		f.body.chart = in["chart"]
+		parsed(r, "chart", &f.body.chart, ref.Chart)
 	}
-	for _, n := range []struct {
-		name string
-		into *float64
-	}{{"growth", &f.growth}, {"rib_share", &f.how.ribShare}, {"margin", &f.how.margin}, {"knits_to", &f.how.knitPer4In}} {
-		if err := number(n.name, n.into); err != nil {
-			return err
-		}
+	r.number("growth", &f.growth)
+	r.number("rib_share", &f.how.ribShare)
+	r.number("margin", &f.how.margin)
+	r.number("knits_to", &f.how.knitPer4In)
+	if f.growth < 0 || f.growth > 4 {
+		r.fault("growth", "%g: want half-years, 0 to 4", f.growth)
 	}
-	for _, n := range []struct {
-		name string
-		into *bool
-	}{{"nappy", &f.nappy}, {"turned", &f.how.turned}, {"linear", &f.body.linear}} {
-		var err error
-		if *n.into, err = said(n.name); err != nil {
-			return err
-		}
+	f.nappy, f.how.turned, f.body.linear = r.said("nappy"), r.said("turned"), r.said("linear")
+	if r.err != nil {
+		return garment, r.err
 	}
 	options, err := ref.GarmentOptions(garment)
 	if err != nil {
-		return err
+		return garment, err
 	}
 	f.options = nil
 	for _, o := range options {
-		on, err := said(workbook.OptionName(o))
-		if err != nil {
-			return err
-		}
-		if on {
+		if r.said(workbook.OptionName(o)) {
 			f.options = append(f.options, o)
 		}
 	}
-	f.how.stretch = splitList(in["stretch"])
+	f.how.stretch = splitStretch(in["stretch"])
+	if _, err := readStretch(f.how.stretch); err != nil {
+		r.fault("stretch", "%q: want how many times, as 1.5 or neck=1.4", in["stretch"])
+	}
 	f.how.zippers = nil
 	for _, z := range splitList(in["zippers"]) {
 		v, err := strconv.ParseFloat(z, 64)
 		if err != nil {
-			return fmt.Errorf("in_zippers: %q is no number", z)
+			r.fault("zippers", "%q is no number; want inches, as 12, 14", z)
 		}
 		f.how.zippers = append(f.how.zippers, v)
 	}
-	return f.gaugesFrom(in)
+	f.gaugesFrom(r)
+	return garment, r.err
 }
 
-func (f *planFlags) gaugesFrom(in map[string]string) error {
-	over := strings.ReplaceAll(in["gauge_over"], " ", "")
-	join := func(stitches, rows string) string {
-		return strings.ReplaceAll(stitches, ",", ".") + "x" + strings.ReplaceAll(rows, ",", ".") + "/" + over
+func (f *planFlags) gaugesFrom(r *settingsReader) {
+	var over string // as the formulas know it
+	r.word("gauge_over", &over, []string{"10 cm", "4 in"})
+	over = strings.ReplaceAll(over, " ", "")
+	pair := func(stitches, rows string) string {
+		for _, name := range []string{stitches, rows} {
+			var v float64
+			if r.number(name, &v); r.in[name] == "" {
+				r.fault(name, "is empty; want the count over the washed swatch")
+			}
+		}
+		gauge := withPoint(r.in[stitches]) + "x" + withPoint(r.in[rows]) + "/" + over
+		if _, err := plan.ParseGauge(gauge); err != nil {
+			r.fault(stitches, "%v", err)
+		}
+		return gauge
 	}
-	if in["stitch_gauge"] == "" || in["row_gauge"] == "" {
-		return fmt.Errorf("in_stitch_gauge and in_row_gauge: the gauge is not filled in")
+	f.how.gauge, f.how.rib = pair("stitch_gauge", "row_gauge"), ""
+	if r.in["rib_stitch_gauge"] != "" || r.in["rib_row_gauge"] != "" {
+		f.how.rib = pair("rib_stitch_gauge", "rib_row_gauge")
 	}
-	f.how.gauge = join(in["stitch_gauge"], in["row_gauge"])
-	f.how.rib = ""
-	switch st, row := in["rib_stitch_gauge"], in["rib_row_gauge"]; {
-	case st != "" && row != "":
-		f.how.rib = join(st, row)
-	case st != row:
-		return fmt.Errorf("in_rib_stitch_gauge and in_rib_row_gauge: fill in both, or neither")
-	}
-	return nil
 }
 
 // ownEase turns the extra and the ease that were filled in into extra.
-func (f *planFlags) ownEase(a *app, ref *sizing.Reference, in map[string]string, path string) error {
+func (f *planFlags) ownEase(a *app, ref *sizing.Reference, book *workbook.File, in map[string]string, garment, path string) error {
 	unit := in["entry_unit"]
 	f.extra = nil
 	extra := make(map[string]float64)
@@ -235,13 +298,13 @@ func (f *planFlags) ownEase(a *app, ref *sizing.Reference, in map[string]string,
 			}
 			l, err := sizing.ParseLength(in[name], unit)
 			if err != nil {
-				return fmt.Errorf("%s: in_%s: %w", path, name, err)
+				return book.SettingError(name, err.Error())
 			}
 			into[part] = float64(l)
 		}
 	}
 	if len(own) > 0 {
-		making, err := f.making(in["garment"])
+		making, err := f.making(garment)
 		if err != nil {
 			return err
 		}

@@ -3,10 +3,10 @@ package main
 import (
 	"bufio"
 	"bytes"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -90,8 +90,12 @@ func openChild(dir string) validate.Opener {
 	}
 }
 
-// isWorkbook reports whether there is a workbook at a path.
+// isWorkbook reports whether a path is a workbook's: by its name, for one that is
+// not there or is empty must be called so, or by how the file begins.
 func isWorkbook(path string) bool {
+	if strings.EqualFold(filepath.Ext(path), ".xlsx") {
+		return true
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return false
@@ -125,7 +129,8 @@ func (a *app) planSource(cmd *cobra.Command, args []string, f *planFlags) (garme
 	if len(args) > 1 {
 		return "", "", usagef("%s says for whom it is; fill the sheet Child in, and leave %q out", args[0], args[1])
 	}
-	for _, name := range []string{"fit", "layer", "nappy", "growth", "option", "extra", "gauge", "craft", "rib", "multiple", "size", "widths", "lengths", "set", "sex", "age", "chart", "yoke"} {
+	for _, name := range []string{"fit", "layer", "nappy", "growth", "option", "extra", "gauge", "before-washing", "craft", "rib", "rib-share", "multiple", "yoke", "hood", "closure",
+		"turned", "stretch", "zippers", "yarn", "swatch", "margin", "knits-to", "size", "widths", "lengths", "set", "sex", "age", "chart", "linear"} {
 		if fl := cmd.Flags().Lookup(name); fl != nil && fl.Changed {
 			return "", "", usagef("%s says how it is made; change it there, and leave --%s out", args[0], name)
 		}
@@ -149,8 +154,8 @@ func (a *app) planSource(cmd *cobra.Command, args []string, f *planFlags) (garme
 		return "", "", err
 	}
 	read := *f
-	if err := read.fromSettings(ref, settings); err != nil {
-		return "", "", fmt.Errorf("%s: %w", args[0], err)
+	if garment, err = read.fromSettings(ref, w, settings); err != nil {
+		return "", "", err
 	}
 	if !cmd.Flags().Changed("sizes") && settings["sizes"] != "" && cmd.Name() == "export" {
 		read.sizes = splitList(settings["sizes"])
@@ -159,8 +164,8 @@ func (a *app) planSource(cmd *cobra.Command, args []string, f *planFlags) (garme
 	}
 	*f = read
 	// Ease of one's own is the fit's and so much extra.
-	if err := f.ownEase(a, ref, settings, args[0]); err != nil {
+	if err := f.ownEase(a, ref, w, settings, garment, args[0]); err != nil {
 		return "", "", err
 	}
-	return settings["garment"], args[0], nil
+	return garment, args[0], nil
 }

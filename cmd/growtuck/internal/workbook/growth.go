@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"math"
+	"unicode/utf8"
 
 	"growtuck/sizing"
 )
@@ -23,6 +24,7 @@ type Growth struct {
 // where the chart has its height; label names it.
 func NewGrowth(ref *sizing.Reference, chart *sizing.Chart, b *sizing.Body, sex sizing.Sex, label string) *Growth {
 	g := &Growth{stands: -1}
+	label = shortened(label)
 	run, ok := chart.Run(sizing.Years, sex)
 	var at sizing.Place
 	if h, known := b.Get("height"); known {
@@ -78,6 +80,9 @@ func (l *layout) growth() *sheet {
 		s.widths = []float64{90}
 		s.heading("Growth", "The chart has no sizes to show for this body.")
 		return s
+	}
+	for _, label := range g.labels {
+		s.widths[0] = max(s.widths[0], float64(utf8.RuneCountInString(label)+2))
 	}
 	titles := []string{"size"}
 	for _, n := range g.names {

@@ -111,11 +111,34 @@ func (l *layout) bodyRow(measurement string) int {
 func (l *layout) wearer() string {
 	switch {
 	case l.Child.Name != "":
-		return l.Child.Name
+		return shortened(l.Child.Name)
 	case len(l.Child.Own) > 0:
 		return "the child"
 	}
 	return "this body"
+}
+
+// shortened is a name that fits over a column, whole words where it can be. The
+// whole name stands on the first sheet and on that of the child.
+func shortened(name string) string {
+	const most = 24
+	letters := []rune(name)
+	if len(letters) <= most {
+		return name
+	}
+	short := string(letters[:most-1])
+	if i := strings.LastIndexByte(short, ' '); i > len(short)/2 {
+		short = short[:i]
+	}
+	return strings.TrimRight(short, " ,-") + "…"
+}
+
+// inWords is the unit of columns to fill in, in a sentence.
+func (l *layout) inWords() string {
+	if l.Unit == "in" {
+		return "inches"
+	}
+	return l.Unit
 }
 
 // Formulas ask cell&""="" whether a cell is empty: excelize's own calculation

@@ -22,11 +22,14 @@ const (
 	maxColumns   = 60
 )
 
-var magic = []byte("PK\x03\x04")
+var (
+	magic    = []byte("PK\x03\x04")
+	oldMagic = []byte("\xd0\xcf\x11\xe0") // of old workbooks, and of those with a password
+)
 
 // Is reports whether a file that begins so is a workbook, or another archive,
-// and no text.
-func Is(head []byte) bool { return bytes.HasPrefix(head, magic) }
+// and no text. [Open] says what is wrong with those that it does not read.
+func Is(head []byte) bool { return bytes.HasPrefix(head, magic) || bytes.HasPrefix(head, oldMagic) }
 
 // A File is a workbook that was filled in. Name is the file's, for messages.
 type File struct {
@@ -102,8 +105,11 @@ func inspect(raw []byte, name string) (*zip.Reader, error) {
 	fault := func(format string, args ...any) (*zip.Reader, error) {
 		return nil, &Error{File: name, Msg: fmt.Sprintf(format, args...)}
 	}
-	if bytes.HasPrefix(raw, []byte("\xd0\xcf\x11\xe0")) {
+	if bytes.HasPrefix(raw, oldMagic) {
 		return fault("is a workbook of the old kind, or has a password; save it as .xlsx without one")
+	}
+	if len(raw) == 0 {
+		return fault("is empty")
 	}
 	z, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
 	if err != nil {

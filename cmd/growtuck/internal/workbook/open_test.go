@@ -100,13 +100,52 @@ func TestNamesFormulasThatWereNeverComputed(t *testing.T) {
 <row r="2"><c r="A2" t="str"><v>chest</v></c><c r="B2"><f>50+5</f></c></row>
 <row r="3"><c r="A3" t="str"><v>waist</v></c><c r="B3"><f>50+5</f><v>55</v></c></row>
 <row r="4"><c r="A4" t="str"><v>hip</v></c><c r="B4" t="str"><f>IF(1,"","")</f><v></v></c></row>
+<row r="5"><c r="A5" t="str"><v>calf</v></c><c r="B5"><f>20+5</f><v></v></c></row>
 </sheetData></worksheet>`
 	raw := withSheet(t, filled(t, nil, nil), []byte(sheet))
 	w, err := workbook.Open(bytes.NewReader(raw), "f.xlsx")
 	require.NoError(t, err)
 	defer w.Close()
 	_, err = w.Child()
-	require.EqualError(t, err, "f.xlsx: Sheet1!B2: has a formula without its value; open the file in a spreadsheet program, save it, and try again")
+	const fault = "has a formula without its value; open the file in a spreadsheet program, save it, and try again"
+	require.EqualError(t, err, "f.xlsx: Sheet1!B2: "+fault+"\nf.xlsx: Sheet1!B5: "+fault)
+}
+
+// What was typed and taken for a date is named, in any format that shows one;
+// other formats of numbers are not taken for dates.
+func TestNamesDates(t *testing.T) {
+	text := func(s string) *string { return &s }
+	for _, c := range []struct {
+		look excelize.Style
+		date bool
+	}{
+		{excelize.Style{NumFmt: 14}, true},
+		{excelize.Style{NumFmt: 16}, true},
+		{excelize.Style{CustomNumFmt: text(`dd\.mm\.`)}, true},
+		{excelize.Style{CustomNumFmt: text("[$-407]d. mmm")}, true},
+		{excelize.Style{NumFmt: 12}, false},
+		{excelize.Style{NumFmt: 9}, false},
+		{excelize.Style{CustomNumFmt: text(`0.0" days"`)}, false},
+		{excelize.Style{CustomNumFmt: text(`[Red]0.0\m`)}, false},
+		{excelize.Style{CustomNumFmt: text("General")}, false},
+	} {
+		raw := filled(t, header("1", map[string]any{"A2": "chest", "B2": 55, "A3": "waist", "D3": 45421}), func(f *excelize.File) {
+			id, err := f.NewStyle(&c.look)
+			require.NoError(t, err)
+			for _, cell := range []string{"B2", "B3", "D3"} { // B3 is empty, D3 a note
+				require.NoError(t, f.SetCellStyle("Sheet1", cell, cell, id))
+			}
+		})
+		w, err := workbook.Open(bytes.NewReader(raw), "f.xlsx")
+		require.NoError(t, err)
+		_, err = w.Child()
+		if c.date {
+			require.EqualError(t, err, "f.xlsx: Sheet1!B2: is a date; spreadsheet programs make one of 5-6 or 4.5. Format the cell as text and write it again")
+		} else {
+			require.NoError(t, err)
+		}
+		require.NoError(t, w.Close())
+	}
 }
 
 // A few cells at the far corner of a sheet do not fill the memory.
@@ -156,7 +195,7 @@ func TestRefusesWhatIsNoWorkbook(t *testing.T) {
 		raw  []byte
 		err  string
 	}{
-		{"empty", nil, "is no workbook"},
+		{"empty", nil, "f.xlsx: is empty"},
 		{"text", []byte("measurement,value,unit\n"), "is no workbook"},
 		{"old kind", []byte("\xd0\xcf\x11\xe0\xa1\xb1"), "old kind, or has a password"},
 		{"cut short", plan[:len(plan)/2], "is no workbook"},

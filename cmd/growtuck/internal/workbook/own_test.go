@@ -3,6 +3,7 @@ package workbook_test
 import (
 	"bytes"
 	"encoding/csv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -36,6 +37,30 @@ func TestOwnPlanPassesItsCheckSheet(t *testing.T) {
 		}
 	}
 	require.Greater(t, passed, 500)
+}
+
+// A long name is shortened over columns and in the chart, where it would leave
+// no room for the figures.
+func TestLongNames(t *testing.T) {
+	for name, want := range map[string]string{
+		"Juno":                               "Juno",
+		"Ada Maria Luise of the green house": "Ada Maria Luise of the…",
+		"Øyvind-李小龍-" + strings.Repeat("ß", 40): "Øyvind-李小龍-" + strings.Repeat("ß", 12) + "…",
+	} {
+		r := usual("pullover", "cm")
+		r.child.Name = name
+		book, err := workbook.New(r.content(t))
+		require.NoError(t, err)
+		require.Equal(t, want, part(t, book, "body")[0][1])
+		growth := part(t, book, "chart")
+		require.Equal(t, want+": chest girth", growth[0][5])
+		var sizes []string
+		for _, row := range growth {
+			sizes = append(sizes, row[0])
+		}
+		require.Contains(t, sizes, want)
+		require.Equal(t, name, part(t, book, "child")[1][1])
+	}
 }
 
 // part reads the table that a sheet is as CSV.

@@ -140,6 +140,9 @@ func (f *File) fill(t *Table, head int, want []string, keep func([]string) bool)
 			if strings.HasPrefix(cells[i], "#") && slices.Contains(errorValues, cells[i]) {
 				fault(col, row, "has the error %s; mend its formula, or write the value", cells[i])
 			}
+			if about.dates[at(col, row)] && want[i] != "note" {
+				fault(col, row, dateMessage)
+			}
 			if cells[i] == "" && about.uncomputed[at(col, row)] {
 				fault(col, row, "has a formula without its value; open the file in a spreadsheet program, save it, and try again")
 			}
@@ -242,6 +245,7 @@ func (t *Table) Findings(findings []validate.Finding) []validate.Finding {
 func (f *File) Settings() (settings map[string]string, err error) {
 	defer guard(f.name, &err)
 	settings = make(map[string]string)
+	dates := make(map[string]map[string]bool)
 	var errs []error
 	for _, n := range f.file.GetDefinedName() {
 		id, ok := strings.CutPrefix(n.Name, settingName(""))
@@ -253,10 +257,20 @@ func (f *File) Settings() (settings map[string]string, err error) {
 			errs = append(errs, &Error{File: f.name, Msg: fmt.Sprintf("the name %s stands for %s, no cell", n.Name, n.RefersTo)})
 			continue
 		}
+		if dates[sheet] == nil && f.cells[sheet] != nil {
+			about, err := f.scan(sheet)
+			if err != nil {
+				return nil, &Error{File: f.name, Sheet: sheet, Cell: "A1", Msg: "cannot be read: " + plain(err)}
+			}
+			dates[sheet] = about.dates
+		}
 		v := f.value(sheet, cell)
-		if slices.Contains(errorValues, v) {
+		switch {
+		case slices.Contains(errorValues, v):
 			errs = append(errs, &Error{File: f.name, Sheet: sheet, Cell: cell, Msg: "has the error " + v + "; write the value"})
-		} else if v != "" {
+		case dates[sheet][cell]:
+			errs = append(errs, &Error{File: f.name, Sheet: sheet, Cell: cell, Msg: dateMessage})
+		case v != "":
 			settings[id] = v
 		}
 	}
@@ -264,6 +278,17 @@ func (f *File) Settings() (settings map[string]string, err error) {
 		return nil, &Error{File: f.name, Msg: "is no workbook of a plan; growtuck export writes one"}
 	}
 	return settings, errors.Join(errs...)
+}
+
+// SettingError is a fault in the cell of a setting.
+func (f *File) SettingError(setting, msg string) error {
+	fault := &Error{File: f.name, Msg: "has no cell named " + settingName(setting) + ": " + msg}
+	for _, n := range f.file.GetDefinedName() {
+		if sheet, cell, ok := cutReference(n.RefersTo); ok && n.Name == settingName(setting) {
+			fault.Sheet, fault.Cell, fault.Msg = sheet, cell, msg
+		}
+	}
+	return fault
 }
 
 // value is the stored value of a cell.

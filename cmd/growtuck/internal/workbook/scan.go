@@ -17,6 +17,7 @@ import (
 type facts struct {
 	merged     []block
 	uncomputed map[string]bool // cells with a formula and no value
+	dates      map[string]bool // cells with a number that is shown as a date
 	last       int             // row with a value
 }
 
@@ -35,10 +36,11 @@ func (f *File) scan(sheet string) (facts, error) {
 		return none, err
 	}
 	defer in.Close()
-	out := facts{uncomputed: make(map[string]bool)}
+	out := facts{uncomputed: make(map[string]bool), dates: make(map[string]bool)}
+	dateStyles := f.dateStyles()
 	d := xml.NewDecoder(in)
 	var cell string
-	var formula, value, plain bool
+	var formula, value, filled, plain, date bool
 	for {
 		token, err := d.Token()
 		if err == io.EOF {
@@ -51,9 +53,10 @@ func (f *File) scan(sheet string) (facts, error) {
 		case xml.StartElement:
 			switch e.Name.Local {
 			case "c":
-				cell, formula, value = attribute(e, "r"), false, false
+				cell, formula, value, filled = attribute(e, "r"), false, false, false
 				kind := attribute(e, "t")
 				plain = kind == "" || kind == "n"
+				date = kind == "d" || plain && dateStyles[attribute(e, "s")]
 			case "f":
 				formula = true
 			case "v", "is":
@@ -63,6 +66,8 @@ func (f *File) scan(sheet string) (facts, error) {
 					out.merged = append(out.merged, b)
 				}
 			}
+		case xml.CharData:
+			filled = filled || value && len(e) > 0
 		case xml.EndElement:
 			if e.Name.Local != "c" {
 				break
@@ -70,8 +75,12 @@ func (f *File) scan(sheet string) (facts, error) {
 			if _, row, err := excelize.CellNameToCoordinates(cell); err == nil && value {
 				out.last = max(out.last, row)
 			}
-			if formula && !value && plain {
+			// Some programs write an empty value where they worked nothing out.
+			if formula && !filled && plain {
 				out.uncomputed[cell] = true
+			}
+			if date && filled {
+				out.dates[cell] = true
 			}
 		}
 	}

@@ -5,7 +5,7 @@ import "growtuck/validate"
 // start lays out the first sheet: what this is, the settings, cautions.
 func (l *layout) start() *sheet {
 	s := &sheet{name: startName, widths: []float64{26, 34, 74}}
-	s.add(styled(l.Title, stTitle))
+	s.paragraph(l.Title, stTitleLong)
 	s.paragraph(sentence(l.Finished.Making.Describe())+". Body: "+l.Finished.Body.Summary+".", stNote)
 	s.paragraph("Fill in the yellow cells. Fit, layer, gauge, ease and the child's measurements work at once: finished sizes and counts follow. "+
 		"Shaping, yoke and the words of the plan need the program: growtuck plan THIS-FILE makes the plan anew from what is filled in, growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)

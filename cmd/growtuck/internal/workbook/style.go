@@ -9,6 +9,7 @@ const (
 	stText style = iota
 	stWrap
 	stTitle
+	stTitleLong // with names in it, broken into lines
 	stSection
 	stHead
 	stHeadRight  // over numbers
@@ -65,8 +66,9 @@ func (s style) look() *excelize.Style {
 	case stWrap:
 		look.Alignment.WrapText, look.Border, look.Alignment.Indent = true, border, 1
 		look.Alignment.Horizontal = "left"
-	case stTitle:
+	case stTitle, stTitleLong:
 		look.Font.Size, look.Font.Bold = 16, true
+		look.Alignment.WrapText = s == stTitleLong
 	case stSection:
 		look.Font.Size, look.Font.Bold = 12, true
 		look.Border = []excelize.Border{{Type: "bottom", Color: headFill, Style: 2}}
@@ -175,5 +177,5 @@ func (s style) head() style {
 
 // wraps reports that text of the style is broken into lines.
 func (s style) wraps() bool {
-	return s == stWrap || s == stHead || s == stHeadRight || s == stHeadIndent || s == stNote || s == stInput
+	return s == stWrap || s == stHead || s == stHeadRight || s == stHeadIndent || s == stNote || s == stInput || s == stTitleLong
 }

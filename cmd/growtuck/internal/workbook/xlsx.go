@@ -246,7 +246,7 @@ func (s *sheet) height(row []cell, merged span) float64 {
 	const lineHeight, perLine = 13.5, 0.86 // points; characters of this fount to a unit of width
 	size, lines := 1.0, 1
 	for i, c := range row {
-		if c.style == stTitle {
+		if c.style == stTitle || c.style == stTitleLong {
 			size = 1.7
 		}
 		if c.style == stSection {
@@ -267,8 +267,11 @@ func (s *sheet) height(row []cell, merged span) float64 {
 			}
 		}
 		per := width / perLine
-		if c.style == stHead {
+		switch c.style {
+		case stHead:
 			per *= 0.9
+		case stTitleLong:
+			per /= 1.9
 		}
 		lines = max(lines, wrapped(t, per))
 	}

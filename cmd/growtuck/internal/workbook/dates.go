@@ -1,0 +1,69 @@
+package workbook
+
+import (
+	"encoding/xml"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// Spreadsheet programs take what is typed for a date where it looks like one:
+// 5-6, or 4.5 where days are written so. What is stored then is a number of
+// days, and how the cell looks is all that tells.
+
+// dateStyles are the cell styles of the workbook that show dates or times.
+func (f *File) dateStyles() map[string]bool {
+	dates := make(map[string]bool)
+	in, err := openPart(f.parts, "xl/styles.xml")
+	if err != nil {
+		return dates // a workbook without styles has no dates
+	}
+	defer in.Close()
+	formats := make(map[string]string)
+	d := xml.NewDecoder(in)
+	cells, style := false, 0
+	for {
+		token, err := d.Token()
+		if err != nil {
+			return dates
+		}
+		switch e := token.(type) {
+		case xml.StartElement:
+			switch {
+			case e.Name.Local == "numFmt":
+				formats[attribute(e, "numFmtId")] = attribute(e, "formatCode")
+			case e.Name.Local == "cellXfs":
+				cells = true
+			case e.Name.Local == "xf" && cells:
+				id := attribute(e, "numFmtId")
+				if code, own := formats[id]; own && showsDate(code) || !own && builtInDate(id) {
+					dates[strconv.Itoa(style)] = true
+				}
+				style++
+			}
+		case xml.EndElement:
+			if e.Name.Local == "cellXfs" {
+				return dates
+			}
+		}
+	}
+}
+
+// builtInDate reports a number format of the standard that shows dates or
+// times, in any language.
+func builtInDate(id string) bool {
+	n, err := strconv.Atoi(id)
+	return err == nil && (14 <= n && n <= 22 || 27 <= n && n <= 36 || 45 <= n && n <= 47 || 50 <= n && n <= 58)
+}
+
+// asWritten are the pieces of a number format that stand for themselves, and
+// those in brackets, which are colours, languages and conditions.
+var asWritten = regexp.MustCompile(`"[^"]*"|\\.|_.|\*.|\[[^\]]*\]`)
+
+func showsDate(code string) bool {
+	code = asWritten.ReplaceAllString(code, "")
+	return !strings.EqualFold(code, "general") && strings.ContainsAny(strings.ToLower(code), "ymdhs")
+}
+
+// dateMessage says what became of what was typed.
+const dateMessage = "is a date; spreadsheet programs make one of 5-6 or 4.5. Format the cell as text and write it again"
