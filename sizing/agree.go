@@ -159,13 +159,17 @@ func (s *sum) settle(figures []figure) {
 }
 
 // needs adds to wanted, a flag for each measurement, what their agreeing rests
-// on: all of an identity, and the parts of what is derived.
-func (s *sums) needs(wanted []bool) {
+// on: the parts of what is derived; all of an identity of which a part is
+// wanted, or the whole where a part may have been taken.
+func (s *sums) needs(wanted, taken []bool) {
 	for changed := true; changed; {
 		changed = false
 		add := func(m int) { changed, wanted[m] = changed || !wanted[m], true }
+		anyOf := func(parts []int, set []bool) bool {
+			return slices.ContainsFunc(parts, func(p int) bool { return set[p] })
+		}
 		for _, id := range s.identities {
-			if wanted[id.whole] || slices.ContainsFunc(id.parts, func(p int) bool { return wanted[p] }) {
+			if anyOf(id.parts, wanted) || wanted[id.whole] && anyOf(id.parts, taken) {
 				add(id.whole)
 				for _, p := range id.parts {
 					add(p)
@@ -173,8 +177,8 @@ func (s *sums) needs(wanted []bool) {
 			}
 		}
 		for _, d := range s.derived {
-			for _, p := range d.parts {
-				if wanted[d.whole] {
+			if wanted[d.whole] {
+				for _, p := range d.parts {
 					add(p)
 				}
 			}

@@ -22,7 +22,7 @@ func (ref *Reference) Estimate(c Child) (*Body, error) {
 		for m := range all {
 			all[m] = m
 		}
-		e = newEstimator(ref, all)
+		e = newEstimator(ref, all, all)
 	}
 	defer ref.estimators.Put(e)
 	e.forget()

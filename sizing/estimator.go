@@ -26,6 +26,7 @@ var ErrNothingKnown = errors.New("nothing to estimate from; give the height, or 
 // as in their table.
 type estimator struct {
 	ref    *Reference
+	known  []int // measurements that may have been taken
 	wanted []int // measurements to work out
 	height int   // the measurement height, or -1
 	sides  map[Sex]*side
@@ -40,6 +41,7 @@ type estimator struct {
 	guesses  []guess
 	middle   station // at the middle of the guesses
 	figures  []figure
+	asked    []int // figures that were worked out
 
 	moved                []bool // by some of the evidence, of the relations
 	z, means, costs, sum []float64
@@ -60,18 +62,22 @@ const maxKinds = 64
 // stepCm is between heights that are searched for a child's.
 const stepCm = 0.5
 
-// newEstimator makes an estimator of some measurements.
-func newEstimator(ref *Reference, want []int) *estimator {
+// newEstimator makes an estimator of some measurements from others.
+func newEstimator(ref *Reference, known, want []int) *estimator {
 	n := len(ref.tables.Measurements)
-	e := &estimator{ref: ref, sides: make(map[Sex]*side), own: make([]float64, n), figures: make([]figure, n), height: -1}
+	e := &estimator{ref: ref, known: known, height: -1, sides: make(map[Sex]*side),
+		own: slices.Repeat([]float64{math.NaN()}, n), figures: make([]figure, n)}
 	if h, ok := ref.order["height"]; ok {
 		e.height = h
 	}
-	wanted := make([]bool, n)
+	taken, wanted := make([]bool, n), make([]bool, n)
+	for _, m := range known {
+		taken[m] = true
+	}
 	for _, m := range want {
 		wanted[m] = true
 	}
-	ref.sums.needs(wanted)
+	ref.sums.needs(wanted, taken)
 	for m := range wanted {
 		if wanted[m] {
 			e.wanted = append(e.wanted, m)
@@ -82,6 +88,9 @@ func newEstimator(ref *Reference, want []int) *estimator {
 
 // sideOf returns what is kept for a sex.
 func (e *estimator) sideOf(sex Sex) (*side, error) {
+	if e.side != nil && e.side.sex == sex {
+		return e.side, nil
+	}
 	if s := e.sides[sex]; s != nil {
 		return s, nil
 	}
@@ -148,8 +157,8 @@ func (a *station) stand(s *side, height float64) {
 
 // forget makes the estimator ready for another child.
 func (e *estimator) forget() {
-	for i := range e.own {
-		e.own[i] = math.NaN()
+	for _, m := range e.known {
+		e.own[m] = math.NaN()
 	}
 }
 
@@ -186,7 +195,7 @@ func (e *estimator) doubtful() bool {
 	if len(e.dropped) > 0 {
 		return true
 	}
-	for m := range e.own {
+	for _, m := range e.known {
 		if e.took(m) && e.doubted(m) {
 			return true
 		}
@@ -207,10 +216,11 @@ func (e *estimator) doubtful() bool {
 // estimate works out the figures of the child that own describes. It fails as
 // [Reference.Estimate] does.
 func (e *estimator) estimate(sex Sex, ageYears float64) error {
-	var err error
-	if e.side, err = e.sideOf(sex.orBoth()); err != nil {
+	side, err := e.sideOf(sex.orBoth())
+	if err != nil {
 		return err
 	}
+	e.side = side
 	e.gather()
 	c := e.condition()
 	if !c.sound {
@@ -229,9 +239,10 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 	} else if err := e.searchHeights(c, ageYears); err != nil {
 		return err
 	}
-	for i := range e.figures {
-		e.figures[i] = figure{}
+	for _, m := range e.asked {
+		e.figures[m] = figure{}
 	}
+	e.asked = e.asked[:0]
 	for _, m := range e.wanted {
 		e.figure(m)
 	}
@@ -260,11 +271,14 @@ func (e *estimator) gather() {
 // condition finds what is given by the evidence.
 func (e *estimator) condition() *conditional {
 	e.z = slices.Grow(e.z[:0], len(e.evidence))[:len(e.evidence)]
+	s := e.side
+	if c := e.given; c != nil && c.basis == s.basis && slices.Equal(c.evidence, e.evidence) {
+		return c
+	}
 	e.key = e.key[:0]
 	for _, m := range e.evidence {
 		e.key = append(e.key, byte(m), byte(m>>8))
 	}
-	s := e.side
 	if e.given = s.kinds[string(e.key)]; e.given != nil {
 		return e.given
 	}
@@ -401,7 +415,7 @@ func (e *estimator) figure(m int) *figure {
 	if f.done {
 		return f
 	}
-	f.done = true
+	f.done, e.asked = true, append(e.asked, m)
 	if e.took(m) {
 		f.Figure, f.known = Figure{Value: e.own[m], Got: Measured}, true
 		return f

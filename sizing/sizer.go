@@ -32,7 +32,7 @@ func (ref *Reference) Sizer(b Bulk) (*Sizer, error) {
 	if err := errors.Join(errKnown, errWant); err != nil {
 		return nil, err
 	}
-	return &Sizer{ref, known, want, newEstimator(ref, want)}, nil
+	return &Sizer{ref, known, want, newEstimator(ref, known, want)}, nil
 }
 
 // numbers returns the places of measurements in their table.

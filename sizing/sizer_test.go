@@ -145,10 +145,10 @@ func children(known ...string) [][]float64 {
 	rng := rand.New(rand.NewPCG(1, 1))
 	var all [][]float64
 	for range 1000 {
-		height := 95 + 70*rng.Float64()
+		height := 100 + 60*rng.Float64()
 		own := []float64{height}
 		for range known[1:] {
-			own = append(own, height*(0.5+0.03*rng.NormFloat64()))
+			own = append(own, height*(0.5+0.02*rng.NormFloat64()))
 		}
 		if known[0] != "height" {
 			own[0] /= 2
