@@ -43,13 +43,13 @@ type Tables struct {
 	Lengths      []Length
 	Yarns        []Yarn
 
-	text map[string][]byte // the files read, to find the place of a fault
+	text map[string]string // the files read, to find the place of a fault
 }
 
 // Load reads every table from the root of fsys. All faults of form are
 // returned together, joined; each is an [*Error]. A missing table is a fault.
 func Load(fsys fs.FS) (*Tables, error) {
-	t := &Tables{text: make(map[string][]byte)}
+	t := &Tables{text: make(map[string]string)}
 	err := errors.Join(
 		readTable(fsys, "sources.csv", t.text, &t.Sources, sourceColumns, (*record).source),
 		readTable(fsys, "measurements.csv", t.text, &t.Measurements, measurementColumns, (*record).measurement),
