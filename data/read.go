@@ -113,10 +113,19 @@ func (r *record) parse() (v float64, ok bool) {
 	return v, true
 }
 
-// readTable reads a CSV file of exactly the given columns into rows, and keeps
-// its text.
-func readTable[T any](fsys fs.FS, file string, texts map[string]string, rows *[]T, columns []string, row func(*record) T) error {
-	f, err := fsys.Open(file)
+// A loader says which files are read, and keeps their text.
+type loader struct {
+	fsys  fs.FS
+	files []string // all, where empty
+	texts map[string]string
+}
+
+// readTable reads a CSV file of exactly the given columns into rows.
+func readTable[T any](l loader, file string, rows *[]T, columns []string, row func(*record) T) error {
+	if len(l.files) > 0 && !slices.Contains(l.files, file) {
+		return nil
+	}
+	f, err := l.fsys.Open(file)
 	if err != nil {
 		return &Error{File: file, Msg: "cannot be opened: " + err.Error()}
 	}
@@ -132,7 +141,7 @@ func readTable[T any](fsys fs.FS, file string, texts map[string]string, rows *[]
 		return &Error{File: file, Msg: "cannot be read: " + err.Error()}
 	}
 	text := b.String()
-	texts[file] = text
+	l.texts[file] = text
 	*rows = slices.Grow(*rows, strings.Count(text, "\n"))
 	if readPlain(text, rows, columns, row) {
 		return nil
