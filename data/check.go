@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/go-playground/validator/v10"
 )
@@ -131,7 +132,9 @@ type checker struct {
 	errs  []error
 }
 
-var idForm = regexp.MustCompile(`^[a-z0-9]+([-_][a-z0-9]+)*$`)
+// idForm is compiled on first use: most runs of the
+// program check nothing.
+var idForm = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[a-z0-9]+([-_][a-z0-9]+)*$`) })
 
 func newChecker(text map[string]string) *checker {
 	lines := make(map[string][]string)
@@ -141,7 +144,7 @@ func newChecker(text map[string]string) *checker {
 	v := validator.New(validator.WithRequiredStructEnabled())
 	v.RegisterTagNameFunc(func(f reflect.StructField) string { return f.Tag.Get("csv") })
 	// The error can only be an empty tag or a nil function.
-	_ = v.RegisterValidation("id", func(f validator.FieldLevel) bool { return idForm.MatchString(f.Field().String()) })
+	_ = v.RegisterValidation("id", func(f validator.FieldLevel) bool { return idForm().MatchString(f.Field().String()) })
 	return &checker{v: v, keys: make(map[string]map[string]int), lines: lines}
 }
 

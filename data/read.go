@@ -69,11 +69,14 @@ func (r *record) text() string {
 	i := r.next
 	r.next++
 	s := r.fields[i]
-	if s != strings.TrimSpace(s) {
+	if s != "" && (!inked(s[0]) || !inked(s[len(s)-1])) && s != strings.TrimSpace(s) {
 		r.fail(i, "%q has space around it", s)
 	}
 	return s
 }
+
+// inked reports that a byte is a visible character of ASCII.
+func inked(b byte) bool { return b > ' ' && b < 0x7f }
 
 func (r *record) number() float64 {
 	i := r.next

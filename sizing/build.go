@@ -246,6 +246,7 @@ func (ref *Reference) gatherBody() ([]block, error) {
 	var sheets []*sheet
 	var at place // of the row before
 	var scale Scale
+	k := -1
 	for i := range ref.tables.Body {
 		b := &ref.tables.Body[i]
 		if p := (place{b.Chart, b.Size}); i == 0 || p != at {
@@ -259,9 +260,10 @@ func (ref *Reference) gatherBody() ([]block, error) {
 		if !ok {
 			return nil, &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("no measurement %q", b.Measurement)}
 		}
-		k := slices.IndexFunc(sheets, func(s *sheet) bool {
-			return s.chart == b.Chart && s.scale == scale && s.sex == Sex(b.Sex)
-		})
+		holds := func(s *sheet) bool { return s.chart == b.Chart && s.scale == scale && s.sex == Sex(b.Sex) }
+		if k < 0 || !holds(sheets[k]) {
+			k = slices.IndexFunc(sheets, holds)
+		}
 		if k < 0 {
 			k = len(sheets)
 			sheets = append(sheets, &sheet{b.Chart, scale, Sex(b.Sex), make([][]*data.Body, len(ref.tables.Measurements))})
