@@ -223,7 +223,7 @@ func (ref *Reference) buildPublished(atOnce bool) error {
 			return &data.Error{File: "body.csv", Line: rows[0].Line,
 				Msg: fmt.Sprintf("%s has no heights for its classes to stand at", run.name())}
 		}
-		s := &slot{make: func() (*column, error) { return run.published(id, rows) }}
+		s := newSlot(func() (*column, error) { return run.published(id, rows) })
 		if atOnce {
 			if _, err := s.get(); err != nil {
 				return err
