@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"growtuck/data"
 )
@@ -19,6 +21,14 @@ const (
 )
 
 var sexes = []Sex{Boy, Girl, Both}
+
+// orBoth is the sex whose figures a child's are held against.
+func (s Sex) orBoth() Sex {
+	if s == "" {
+		return Both
+	}
+	return s
+}
 
 // The charts that the engine itself reads: the default chart, and the survey
 // whose medians and relations estimates rest on.
@@ -51,7 +61,36 @@ type Run struct {
 	Scale   Scale
 	Sex     Sex
 	Sizes   []Mark
-	columns map[string]*column
+	columns map[string]*slot
+}
+
+// A slot makes its column when it is first read.
+type slot struct {
+	made atomic.Pointer[column] // nil while it is not, or if there is none after all
+	get  func() (*column, error)
+}
+
+func newSlot(make func() (*column, error)) *slot {
+	s := &slot{}
+	s.get = sync.OnceValues(func() (*column, error) {
+		c, err := make()
+		s.made.Store(c)
+		return c, err
+	})
+	return s
+}
+
+// column returns the column of a measurement, nil where the run has none.
+func (r *Run) column(measurement string) *column {
+	s := r.columns[measurement]
+	if s == nil {
+		return nil
+	}
+	if c := s.made.Load(); c != nil {
+		return c
+	}
+	c, _ := s.get()
+	return c
 }
 
 // Mark is a size and its position on the run's scale.
@@ -128,7 +167,7 @@ func (c *Chart) Run(scale Scale, sex Sex) (*Run, bool) {
 // Value reads a measurement (cm, or kg for weight) at a position. It is NaN
 // where the run does not have it. It does not allocate.
 func (r *Run) Value(measurement string, position float64) float64 {
-	c := r.columns[measurement]
+	c := r.column(measurement)
 	if c == nil || c.values == nil {
 		return math.NaN()
 	}
@@ -137,7 +176,7 @@ func (r *Run) Value(measurement string, position float64) float64 {
 
 // Has reports whether the run has the measurement, and between which positions.
 func (r *Run) Has(measurement string) (low, high float64, ok bool) {
-	c := r.columns[measurement]
+	c := r.column(measurement)
 	if c == nil || c.values == nil {
 		return 0, 0, false
 	}
@@ -148,16 +187,23 @@ func (r *Run) Has(measurement string) (low, high float64, ok bool) {
 // Inverse returns the positions at which the run has the value: equal, unless
 // the measurement is level there or turns.
 func (r *Run) Inverse(measurement string, value float64) (low, high float64, err error) {
-	c := r.columns[measurement]
+	if low, high, ok := r.inverse(measurement, value); ok {
+		return low, high, nil
+	}
+	c := r.column(measurement)
 	if c == nil || c.values == nil {
 		return 0, 0, fmt.Errorf("%s has no %s", r.name(), measurement)
 	}
-	low, high, ok := c.values.Inverse(value)
-	if !ok {
-		least, most := slices.Min(c.values.y), slices.Max(c.values.y)
-		return 0, 0, &RangeError{What: measurement, Value: value, Low: least, High: most, Where: r.name()}
+	least, most := slices.Min(c.values.y), slices.Max(c.values.y)
+	return 0, 0, &RangeError{What: measurement, Value: value, Low: least, High: most, Where: r.name()}
+}
+
+func (r *Run) inverse(measurement string, value float64) (low, high float64, ok bool) {
+	c := r.column(measurement)
+	if c == nil || c.values == nil {
+		return 0, 0, false
 	}
-	return low, high, nil
+	return c.values.Inverse(value)
 }
 
 func (r *Run) name() string { return "chart " + r.Chart.ID + " (" + string(r.Scale) + ")" }
@@ -191,21 +237,20 @@ func (r *Run) label(position float64) string {
 	return fmt.Sprintf("%.3g", position)
 }
 
-// neighbours returns the sizes at and beside a position among those in which
-// the column has values: one at a size, two between sizes.
-func (r *Run) neighbours(c *column, position float64) []string {
+// neighbours returns the sizes beside a position among those in which the
+// column has values. At a size there is that alone, and above is "".
+func (r *Run) neighbours(c *column, position float64) (below, above string) {
 	low, high := c.values.Range()
-	var below, above string
 	for _, m := range r.Sizes {
 		switch {
 		case m.Position < low || m.Position > high || !slices.Contains(c.values.x, m.Position):
 		case m.Position == position:
-			return []string{m.Size}
+			return m.Size, ""
 		case m.Position < position:
 			below = m.Size
 		case above == "":
 			above = m.Size
 		}
 	}
-	return []string{below, above}
+	return below, above
 }
