@@ -118,16 +118,23 @@ func (r *Run) Has(measurement string) (low, high float64, ok bool) {
 // Inverse returns the positions at which the run has the value: equal, unless
 // the measurement is level there or turns.
 func (r *Run) Inverse(measurement string, value float64) (low, high float64, err error) {
+	if low, high, ok := r.inverse(measurement, value); ok {
+		return low, high, nil
+	}
 	c := r.columns[measurement]
 	if c == nil || c.values == nil {
 		return 0, 0, fmt.Errorf("%s has no %s", r.name(), measurement)
 	}
-	low, high, ok := c.values.Inverse(value)
-	if !ok {
-		least, most := slices.Min(c.values.y), slices.Max(c.values.y)
-		return 0, 0, &RangeError{What: measurement, Value: value, Low: least, High: most, Where: r.name()}
+	least, most := slices.Min(c.values.y), slices.Max(c.values.y)
+	return 0, 0, &RangeError{What: measurement, Value: value, Low: least, High: most, Where: r.name()}
+}
+
+func (r *Run) inverse(measurement string, value float64) (low, high float64, ok bool) {
+	c := r.columns[measurement]
+	if c == nil || c.values == nil {
+		return 0, 0, false
 	}
-	return low, high, nil
+	return c.values.Inverse(value)
 }
 
 func (r *Run) name() string { return "chart " + r.Chart.ID + " (" + string(r.Scale) + ")" }

@@ -1,37 +1,73 @@
 package sizing
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
-// Standing is where one of a child's measurements stands on a chart: the size
-// that has it. From and To differ where the chart is level there.
-type Standing struct {
-	Reading  Reading // the child's own
-	Run      *Run    // nil where the chart does not have it
-	From, To float64 // positions on the run
-	Err      error   // why not
+// Span is the sizes at which a chart has a value: positions on a run. From and
+// To differ where the chart is level there, or turns.
+type Span struct {
+	Run      *Run
+	From, To float64
 }
 
-// Label says the size, as "4.8" or "18m–24m".
-func (s Standing) Label() string {
+// Label says the sizes, as "4.8" or "18m–24m".
+func (s Span) Label() string {
 	if s.Run == nil {
 		return ""
 	}
-	label := func(p float64) string {
-		for _, m := range s.Run.Sizes {
-			if math.Abs(m.Position-p) < 0.05 {
-				return m.Size
-			}
+	from, to := s.Run.near(s.From), s.Run.near(s.To)
+	if from == to {
+		return from
+	}
+	return from + "–" + to
+}
+
+// near labels a position to a tenth of a size.
+func (r *Run) near(position float64) string {
+	for _, m := range r.Sizes {
+		if math.Abs(m.Position-position) < 0.05 {
+			return m.Size
 		}
-		return s.Run.label(math.Round(p*10) / 10)
 	}
-	if label(s.From) == label(s.To) {
-		return label(s.From)
+	return r.label(math.Round(position*10) / 10)
+}
+
+// SizeOf finds the size that has a value (cm, or kg) of a measurement: on the
+// scale of years, else by height, else of months. Where it finds one it does
+// not allocate. A value outside all of them is a [RangeError].
+func (c *Chart) SizeOf(measurement string, value float64, sex Sex) (Span, error) {
+	var first *Run
+	for _, scale := range []Scale{Years, Height, Months} {
+		run, ok := c.Run(scale, sex)
+		if !ok {
+			continue
+		}
+		if from, to, ok := run.inverse(measurement, value); ok {
+			return Span{run, from, to}, nil
+		}
+		if first == nil {
+			first = run
+		}
 	}
-	return label(s.From) + "–" + label(s.To)
+	if first == nil {
+		return Span{}, fmt.Errorf("chart %s has no sizes to find a measurement between", c.ID)
+	}
+	_, _, err := first.Inverse(measurement, value)
+	return Span{}, err
+}
+
+// Standing is where one of a child's measurements stands on a chart. Run is nil
+// where the chart does not have it.
+type Standing struct {
+	Reading Reading // the child's own
+	Span
+	Err error // why the chart does not have it
 }
 
 // Profile says, for each of the child's own measurements, at which size the
-// chart has it: on the scale of years, else by height, else of months.
+// chart has it, as [Chart.SizeOf] does.
 func (ref *Reference) Profile(chart *Chart, c Child) ([]Standing, error) {
 	if err := ref.checkChild(c); err != nil {
 		return nil, err
@@ -39,20 +75,7 @@ func (ref *Reference) Profile(chart *Chart, c Child) ([]Standing, error) {
 	var out []Standing
 	for _, id := range ref.ownIDs(c) {
 		s := Standing{Reading: ref.own(id, c.Own[id])}
-		for _, scale := range []Scale{Years, Height, Months} {
-			run, ok := chart.Run(scale, c.Sex)
-			if !ok {
-				continue
-			}
-			from, to, err := run.Inverse(id, c.Own[id])
-			if err == nil {
-				s.Run, s.From, s.To, s.Err = run, from, to, nil
-				break
-			}
-			if s.Err == nil {
-				s.Err = err
-			}
-		}
+		s.Span, s.Err = chart.SizeOf(id, c.Own[id], c.Sex)
 		out = append(out, s)
 	}
 	return out, nil
