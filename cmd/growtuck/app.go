@@ -45,6 +45,7 @@ func commands(a *app) []*cobra.Command {
 		newBlendCommand(a),
 		newGarmentCommand(a),
 		newPlanCommand(a),
+		newBatchCommand(a),
 		newCheckCommand(a),
 		newExportCommand(a),
 		newChartsCommand(a),

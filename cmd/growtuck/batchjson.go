@@ -1,0 +1,148 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"maps"
+	"math"
+	"slices"
+
+	"growtuck/sizing"
+)
+
+// readJSON reads a line of JSON: an object whose fields are named as columns
+// are. A figure is a number, or text as it would stand in a cell.
+func (r *childReader) readJSON(ref *sizing.Reference, line []byte, figuresIn string) *fault {
+	r.clear()
+	clear(r.fields)
+	if err := json.Unmarshal(line, &r.fields); err != nil || r.fields == nil {
+		return &fault{msg: `is no JSON object; write {"id":"7","height":110.5,"chest":53} on a line of its own`}
+	}
+	r.carried = r.carried[:0]
+	for _, name := range slices.Sorted(maps.Keys(r.fields)) {
+		c, err := r.column(ref, name, figuresIn)
+		if err != nil {
+			return &fault{msg: err.Error()}
+		}
+		if c.role <= ageFact && c.role != ownSize {
+			r.carried = append(r.carried, name)
+		}
+		if c.role == carried || c.role == ownSize {
+			continue
+		}
+		text, ok := plainText(r.fields[name])
+		if !ok {
+			return &fault{msg: c.name + ": want a number or text"}
+		}
+		if c.role == measured && !math.IsNaN(r.own[c.own]) {
+			return &fault{msg: c.id + " is given twice"}
+		}
+		if msg := r.set(c, text); msg != "" {
+			return &fault{msg: c.name + ": " + msg}
+		}
+	}
+	return nil
+}
+
+// maxFieldNames bounds the names of fields that are kept: a list has few.
+const maxFieldNames = 1000
+
+// column returns what a field holds.
+func (r *childReader) column(ref *sizing.Reference, name, figuresIn string) (*listColumn, error) {
+	if c, ok := r.named[name]; ok {
+		return c, nil
+	}
+	c, err := newListColumn(ref, name, name, figuresIn)
+	if err != nil {
+		return nil, err
+	}
+	if c.role == measured {
+		c.own = slices.Index(r.list.known, c.id)
+	}
+	if len(r.named) < maxFieldNames {
+		r.named[name] = &c
+	}
+	return &c, nil
+}
+
+// plainText is a number as it stands, what a text says, and nothing for null.
+func plainText(raw json.RawMessage) ([]byte, bool) {
+	switch {
+	case bytes.Equal(raw, []byte("null")):
+		return nil, true
+	case raw[0] == '"':
+		var s string
+		err := json.Unmarshal(raw, &s)
+		return []byte(s), err == nil
+	case raw[0] == '-' || raw[0] >= '0' && raw[0] <= '9':
+		return raw, true
+	}
+	return nil, false
+}
+
+// writeJSON adds a child as a line of JSON.
+func (s *childSizer) writeJSON(out []byte, r *childReader, doubts bool) []byte {
+	out = append(out, '{')
+	if r.list.json {
+		for _, name := range r.carried {
+			out = append(appendText(out, name), ':')
+			out = append(append(out, r.fields[name]...), ',')
+		}
+	} else {
+		for i := range r.list.columns {
+			if c := &r.list.columns[i]; c.role <= ageFact && c.role != ownSize {
+				out = append(appendText(out, c.name), ':')
+				out = append(appendText(out, string(r.cells[i].text)), ',')
+			}
+		}
+	}
+	column := 0
+	name := func() {
+		if column > 0 {
+			out = append(out, ',')
+		}
+		out = append(out, '"')
+		out = append(out, s.headers[column]...)
+		out = append(out, '"', ':')
+		column++
+	}
+	text := func(s string) {
+		name()
+		if s == "" {
+			out = append(out, "null"...)
+		} else {
+			out = appendText(out, s)
+		}
+	}
+	for _, id := range []string{byHeight, byChest} {
+		size, place := s.standing(id, r.sex)
+		text(size)
+		text(place)
+	}
+	name()
+	if doubts {
+		out = append(out, "true"...)
+	} else {
+		out = append(out, "false"...)
+	}
+	s.each(func(v float64, weight bool, unit string) {
+		name()
+		if math.IsNaN(v) {
+			out = append(out, "null"...)
+		} else {
+			out = appendFigure(out, in(v, weight, unit))
+		}
+	})
+	return append(out, '}', '\n')
+}
+
+// appendText writes text as JSON; bytes that are no UTF-8 are replaced.
+func appendText(out []byte, s string) []byte {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(s); err != nil {
+		return append(out, "null"...) // a string has no such error
+	}
+	return append(out, bytes.TrimSuffix(b.Bytes(), []byte("\n"))...)
+}

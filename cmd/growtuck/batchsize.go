@@ -1,0 +1,312 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"growtuck/sizing"
+)
+
+// A sheet is what is written of each child: the columns, and how they are got.
+type sheet struct {
+	ref     *sizing.Reference
+	chart   *sizing.Chart
+	want    []string // ids of measurements to write
+	ranges  bool
+	units   []string // cm, in, or both
+	making  *sizing.Making
+	parts   []string // ids of the garment's parts
+	asked   []string // ids that the sizer is asked for: want, and what else is needed
+	at      map[string]int
+	headers []string // of the computed columns
+	json    bool     // JSON lines, not CSV
+	sep     byte     // of the list, and of the CSV
+	comma   bool     // decimals are written with a comma
+}
+
+// The columns that are written whatever is wanted.
+var sizeColumns = []string{"size_by_height", "place_by_height", "size_by_chest", "place_by_chest", "check"}
+
+// ownColumns are columns of a sized list that are worked out again.
+var ownColumns = sizeColumns
+
+// wantedByDefault are the widths and lengths that most garments take.
+var wantedByDefault = []string{"height", "head", "chest", "waist", "hip", "upper_arm", "cross_back",
+	"back_waist_length", "arm_length", "rise", "inside_leg"}
+
+// sizers read these to find the sizes by.
+const (
+	byHeight = "height"
+	byChest  = "chest"
+)
+
+// prepare works out the columns.
+func (s *sheet) prepare() error {
+	s.at = make(map[string]int)
+	ask := func(id string) {
+		if _, ok := s.at[id]; !ok {
+			s.at[id] = len(s.asked)
+			s.asked = append(s.asked, id)
+		}
+	}
+	s.headers = slices.Clone(sizeColumns)
+	for _, id := range s.want {
+		m, err := s.ref.Measurement(id)
+		if err != nil {
+			return err
+		}
+		ask(id)
+		for _, unit := range s.units {
+			if m.Unit == "kg" {
+				unit = map[string]string{"cm": "kg", "in": "lb"}[unit]
+			}
+			s.headers = append(s.headers, id+"_"+unit)
+			if s.ranges {
+				s.headers = append(s.headers, id+"_low_"+unit, id+"_high_"+unit)
+			}
+		}
+	}
+	ask(byHeight)
+	ask(byChest)
+	if s.making == nil {
+		return nil
+	}
+	parts, err := s.ref.Parts(s.making.Garment)
+	if err != nil {
+		return err
+	}
+	for _, p := range parts {
+		ask(p.Measurement)
+		s.parts = append(s.parts, p.Part)
+		for _, unit := range s.units {
+			s.headers = append(s.headers, "finished_"+p.Part+"_"+unit)
+		}
+	}
+	// What the flags ask for is refused before the first child.
+	place, err := s.chart.Place("4", sizing.Both)
+	if err != nil {
+		return err
+	}
+	_, err = s.ref.Finish(s.ref.BodyAt(place, sizing.Monotone), *s.making)
+	return err
+}
+
+// A childSizer sizes children. It is for one goroutine.
+type childSizer struct {
+	*sheet
+	sizer   *sizing.Sizer
+	figures []sizing.Figure
+	body    sizing.Body
+	labels  map[spanKey]string
+	lengths []float64 // finished, in the order of the parts; NaN where not known
+}
+
+func newChildSizer(s *sheet, known []string) (*childSizer, error) {
+	sizer, err := s.ref.Sizer(sizing.Bulk{Known: known, Want: s.asked})
+	if err != nil {
+		return nil, err
+	}
+	return &childSizer{sheet: s, sizer: sizer, figures: make([]sizing.Figure, len(s.asked)),
+		labels: make(map[spanKey]string), lengths: make([]float64, len(s.parts))}, nil
+}
+
+// size works out what is written of a child, and reports doubts about it.
+func (s *childSizer) size(r *childReader) (doubts bool, f *fault) {
+	doubts, err := s.sizer.Size(r.sex, r.age, r.own, s.figures)
+	if err != nil {
+		return false, sizeFault(err)
+	}
+	if s.making == nil {
+		return doubts, nil
+	}
+	s.body.Readings = s.body.Readings[:0]
+	for i, id := range s.asked {
+		if v := s.figures[i].Value; !math.IsNaN(v) {
+			m, err := s.ref.Measurement(id)
+			if err != nil {
+				return false, &fault{msg: err.Error()}
+			}
+			s.body.Readings = append(s.body.Readings, sizing.Reading{Measurement: m, Value: v, Imperial: v / sizing.CmPerInch})
+		}
+	}
+	finished, err := s.ref.Finish(&s.body, *s.making)
+	if err != nil {
+		return false, &fault{msg: "the garment comes out at nothing in some part; take less away with --extra"}
+	}
+	for i, p := range s.parts {
+		s.lengths[i] = math.NaN()
+		if line, ok := finished.Line(p); ok {
+			s.lengths[i] = line.Finished
+		}
+	}
+	return doubts, nil
+}
+
+// sizeFault says why a child cannot be sized, without its measurements.
+func sizeFault(err error) *fault {
+	var outside *sizing.RangeError
+	switch {
+	case errors.As(err, &outside):
+		return &fault{msg: fmt.Sprintf("%s is outside %s, which has %.4g to %.4g cm; nothing is extrapolated", outside.What, outside.Where, outside.Low, outside.High)}
+	case errors.Is(err, sizing.ErrNothingKnown):
+		return &fault{msg: "nothing was measured to size the child by; give the height, or at least one girth or length"}
+	}
+	return &fault{msg: err.Error()}
+}
+
+// A spanKey is where a measurement stands on a chart, to a tenth of a size.
+type spanKey struct {
+	run      *sizing.Run
+	from, to int
+}
+
+// standing finds a measurement on the chart: the nearest of its sizes, and the
+// place to a tenth of a size. Both are empty where the chart does not have it.
+func (s *childSizer) standing(id string, sex sizing.Sex) (size, place string) {
+	v := s.figures[s.at[id]].Value
+	if math.IsNaN(v) {
+		return "", ""
+	}
+	span, err := s.chart.SizeOf(id, v, sex)
+	if err != nil {
+		return "", ""
+	}
+	key := spanKey{span.Run, int(math.Round(span.From * 10)), int(math.Round(span.To * 10))}
+	place, ok := s.labels[key]
+	if !ok {
+		place = span.Label()
+		s.labels[key] = place
+	}
+	return nearestSize(span), place
+}
+
+// nearestSize is the size of the chart that is nearest, the larger of two.
+func nearestSize(span sizing.Span) string {
+	at, best, size := (span.From+span.To)/2, math.Inf(1), ""
+	for _, m := range span.Run.Sizes {
+		if away := math.Abs(m.Position - at); away <= best {
+			best, size = away, m.Size
+		}
+	}
+	return size
+}
+
+// write adds a child's line to out: the columns that are carried over, then
+// what was worked out.
+func (s *childSizer) write(out []byte, r *childReader, doubts bool) []byte {
+	if s.json {
+		return s.writeJSON(out, r, doubts)
+	}
+	for i := range r.list.columns {
+		if c := &r.list.columns[i]; c.role <= ageFact && c.role != ownSize {
+			out = append(s.carry(out, &r.cells[i]), s.sep)
+		}
+	}
+	size, place := s.standing(byHeight, r.sex)
+	out = append(append(append(append(out, size...), s.sep), place...), s.sep)
+	size, place = s.standing(byChest, r.sex)
+	out = append(append(append(append(out, size...), s.sep), place...), s.sep)
+	if doubts {
+		out = append(out, "yes"...)
+	}
+	s.each(func(v float64, weight bool, unit string) {
+		out = append(out, s.sep)
+		if !math.IsNaN(v) {
+			from := len(out)
+			out = appendFigure(out, in(v, weight, unit))
+			if s.comma {
+				if i := bytes.IndexByte(out[from:], '.'); i >= 0 {
+					out[from+i] = ','
+				}
+			}
+		}
+	})
+	return append(out, '\n')
+}
+
+// each calls emit with every figure, in the order of the columns.
+func (s *childSizer) each(emit func(v float64, weight bool, unit string)) {
+	for i := range s.want {
+		f := &s.figures[s.at[s.want[i]]]
+		weight := s.want[i] == "weight"
+		for _, unit := range s.units {
+			emit(f.Value, weight, unit)
+			if !s.ranges {
+				continue
+			}
+			if f.Spread == "" {
+				emit(math.NaN(), weight, unit)
+				emit(math.NaN(), weight, unit)
+				continue
+			}
+			emit(f.Low, weight, unit)
+			emit(f.High, weight, unit)
+		}
+	}
+	for _, v := range s.lengths {
+		for _, unit := range s.units {
+			emit(v, false, unit)
+		}
+	}
+}
+
+// in turns cm or kg into the unit asked for.
+func in(v float64, weight bool, unit string) float64 {
+	switch {
+	case unit != "in":
+		return v
+	case weight:
+		return v / sizing.KgPerPound
+	}
+	return v / sizing.CmPerInch
+}
+
+// carry writes a cell as it stands. One that holds a quote and was not quoted
+// is now, so that every reader of CSV reads it.
+func (s *childSizer) carry(out []byte, c *cell) []byte {
+	if len(c.raw) == 0 || c.raw[0] == '"' || bytes.IndexByte(c.raw, '"') < 0 {
+		return append(out, c.raw...)
+	}
+	out = append(out, '"')
+	out = append(out, bytes.ReplaceAll(c.raw, []byte(`"`), []byte(`""`))...)
+	return append(out, '"')
+}
+
+// appendFigure writes a number to a hundredth, as figure does.
+func appendFigure(out []byte, v float64) []byte {
+	h := math.Round(v * 100)
+	if !(h >= 0 && h < 1e15) {
+		return append(out, figure(v).String()...)
+	}
+	n := int64(h)
+	out = strconv.AppendInt(out, n/100, 10)
+	switch rest := n % 100; {
+	case rest == 0:
+	case rest%10 == 0:
+		out = append(out, '.', byte('0'+rest/10))
+	default:
+		out = append(out, '.', byte('0'+rest/10), byte('0'+rest%10))
+	}
+	return out
+}
+
+// headLine is the header of what is written as CSV.
+func (s *sheet) headLine(l *childList) []byte {
+	var out []byte
+	for _, c := range l.columns {
+		if c.role <= ageFact && c.role != ownSize {
+			out = append(append(out, c.raw...), s.sep)
+		}
+	}
+	for i, h := range s.headers {
+		if i > 0 {
+			out = append(out, s.sep)
+		}
+		out = append(out, h...)
+	}
+	return append(out, '\n')
+}
