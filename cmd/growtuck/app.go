@@ -46,6 +46,7 @@ func commands(a *app) []*cobra.Command {
 		newGarmentCommand(a),
 		newPlanCommand(a),
 		newBatchCommand(a),
+		newOrderCommand(a),
 		newCheckCommand(a),
 		newExportCommand(a),
 		newChartsCommand(a),

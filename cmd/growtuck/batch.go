@@ -59,7 +59,7 @@ and with 2 where the list cannot be used.`,
 		Example: `  growtuck batch children.csv
   growtuck batch children.csv --want chest,hip,inside_leg --ranges --rejects rejects.csv
   growtuck batch children.csv --garment pullover --fit loose --layer indoor
-  growtuck batch --header=false --columns name,sex,height,chest pieces.csv`,
+  growtuck batch --header=false --columns name,sex,height,chest piece.csv`,
 		Args: atMostOneList("batch"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			for _, name := range []string{"fit", "layer", "nappy", "growth", "option", "extra"} {

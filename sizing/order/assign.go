@@ -35,14 +35,14 @@ func (c *Count) add(cm float64) {
 // of equals. tolerance is how many cm a size may be off before it counts as too
 // small or too big.
 func Assign(l *List, offer [][]float64, m Misfit, tolerance float64) (*Plan, error) {
-	if err := m.check(); err != nil {
+	if err := m.Check(); err != nil {
 		return nil, err
 	}
 	if err := l.checkOffer(offer); err != nil {
 		return nil, err
 	}
-	if !(tolerance >= 0 && tolerance <= 100) {
-		return nil, fmt.Errorf("a tolerance of %g cm is not between 0 and 100", tolerance)
+	if err := CheckTolerance(tolerance); err != nil {
+		return nil, err
 	}
 	p := &Plan{Counts: make([]int, len(offer)), Fits: make([]Fit, l.measurements)}
 	for i := range l.Len() {
@@ -67,4 +67,12 @@ func Assign(l *List, offer [][]float64, m Misfit, tolerance float64) (*Plan, err
 		}
 	}
 	return p, nil
+}
+
+// CheckTolerance refuses what is no tolerance in cm.
+func CheckTolerance(cm float64) error {
+	if !(cm >= 0 && cm <= 100) {
+		return fmt.Errorf("a tolerance of %g cm is not between 0 and 100", cm)
+	}
+	return nil
 }

@@ -47,7 +47,7 @@ func Best(l *List, offer [][]float64, k int, m Misfit) (*Choice, error) {
 }
 
 func best(l *List, offer [][]float64, k int, m Misfit, trials float64) (*Choice, error) {
-	if err := m.check(); err != nil {
+	if err := m.Check(); err != nil {
 		return nil, err
 	}
 	if err := l.checkOffer(offer); err != nil {
@@ -86,7 +86,7 @@ func choose(n, k int) float64 {
 func bound(l *List, offer [][]float64, k int, m Misfit) float64 {
 	total := 0.0
 	for j := range l.measurements {
-		one := &List{1, l.column(j)}
+		one := &List{1, l.Column(j)}
 		var figures [][]float64
 		for _, s := range offer {
 			figures = append(figures, []float64{s[j]})

@@ -22,7 +22,7 @@ type Group struct {
 // memory), with the last cut of each step sought by halves, as its place only
 // moves up with the children.
 func Cut(figures []float64, k int, m Misfit) ([]Group, error) {
-	if err := m.check(); err != nil {
+	if err := m.Check(); err != nil {
 		return nil, err
 	}
 	if len(figures) == 0 {

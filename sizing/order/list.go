@@ -43,8 +43,8 @@ func (l *List) child(i int) []float64 {
 	return l.figures[i*l.measurements : (i+1)*l.measurements]
 }
 
-// column returns one measurement of all children.
-func (l *List) column(m int) []float64 {
+// Column returns one measurement of all children.
+func (l *List) Column(m int) []float64 {
 	out := make([]float64, l.Len())
 	for i := range out {
 		out[i] = l.child(i)[m]

@@ -15,7 +15,8 @@ type Misfit struct {
 // maxSmall bounds what a centimetre too small may cost.
 const maxSmall = 1000
 
-func (m Misfit) check() error {
+// Check refuses what is no cost.
+func (m Misfit) Check() error {
 	if !(m.Small >= 1.0/maxSmall && m.Small <= maxSmall) {
 		return fmt.Errorf("a centimetre too small cannot count %g times one too big; use %g to %d", m.Small, 1.0/maxSmall, maxSmall)
 	}
