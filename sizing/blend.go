@@ -3,7 +3,6 @@ package sizing
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 )
 
@@ -36,8 +35,7 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 		r.From = m.Follows + " from " + r.From
 		b.Readings = append(b.Readings, r)
 	}
-	ref.settle(b, c)
-	ref.resum(b, c)
+	ref.agree(b)
 	b.Questions = ref.Questions(c)
 	if len(c.Own) > 0 {
 		b.Summary += fmt.Sprintf("; %d of the child's own", len(c.Own))
@@ -61,104 +59,38 @@ func (ref *Reference) checkChild(c Child) error {
 	return errors.Join(errs...)
 }
 
-// An identity is a measurement that is the sum of others on every body.
-type identity struct {
-	whole string
-	parts []string
-}
-
-var identities = []identity{
-	{"trunk", []string{"back_waist_length", "rise"}},
-	{"height", []string{"crown_to_throat", "suprasternale_height"}},
-}
-
-// settle makes a body agree with itself where the child was measured. A whole
-// that was not measured becomes the sum of its parts; the parts that were not
-// measured share what a measured whole leaves for them, in proportion.
-func (ref *Reference) settle(b *Body, c Child) {
-	for _, id := range identities {
-		parts := make([]*Reading, len(id.parts))
-		for i, p := range id.parts {
-			parts[i] = b.find(p)
-		}
-		whole := b.find(id.whole)
-		if whole == nil || slices.Contains(parts, nil) {
-			continue
-		}
-		_, wholeOwn := c.Own[id.whole]
-		var sum, open float64 // of all parts, of those not measured
-		for i, p := range parts {
-			sum += p.Value
-			if _, own := c.Own[id.parts[i]]; !own {
-				open += p.Value
-			}
-		}
-		switch {
-		case !wholeOwn && open < sum:
-			whole.follow(sum, ref.sum(id.parts))
-		case wholeOwn && open > 0 && whole.Value > sum-open:
-			factor := (whole.Value - (sum - open)) / open
-			if math.Abs(factor-1) < 1e-6 {
-				continue // they agree already
-			}
-			for i, p := range parts {
-				if _, own := c.Own[id.parts[i]]; !own {
-					p.follow(p.Value*factor, "the child's "+whole.Measurement.Name)
-				}
-			}
-		}
+// agree makes a body agree with itself where the child was measured.
+func (ref *Reference) agree(b *Body) {
+	figures := make([]figure, len(ref.tables.Measurements))
+	for _, r := range b.Readings {
+		figures[ref.order[r.Measurement.ID]] = figure{known: true, Figure: Figure{r.Value, r.Low, r.High, r.Spread, r.Got}}
+	}
+	ref.sums.agree(figures)
+	for i := range b.Readings {
+		r := &b.Readings[i]
+		ref.settle(r, &figures[ref.order[r.Measurement.ID]])
 	}
 }
 
-// resum works out again what the default chart derives as a sum of other
-// readings, so that it agrees with the child's own.
-func (ref *Reference) resum(b *Body, c Child) {
-	for i, d := range ref.tables.Derivations {
-		terms := ref.formulas[i]
-		target := b.find(d.Measurement)
-		if _, own := c.Own[d.Measurement]; own || target == nil || d.Chart != defaultChart ||
-			ref.measurements[d.Measurement].Relation != "" || len(terms) < 2 {
-			continue
-		}
-		sum, complete := 0.0, true
-		var from []string
-		for _, t := range terms {
-			r := b.find(t.measurement)
-			if r == nil || t.chart != defaultChart {
-				complete = false
-				break
-			}
-			sum += t.factor * r.Value
-			from = append(from, t.measurement)
-		}
-		if complete && sum > 0 && math.Abs(sum-target.Value) > 1e-6 {
-			target.follow(sum, ref.sum(from))
-		}
+// settle gives a reading what its figure became when it was made to agree with
+// others.
+func (ref *Reference) settle(r *Reading, f *figure) {
+	r.Value, r.Low, r.High, r.Got = f.Value, f.Low, f.High, f.Got
+	if len(f.from) == 0 {
+		return
 	}
+	from := ref.names(f.from)
+	if f.fromOwn {
+		from = "the child's " + from
+	}
+	r.Imperial, r.From, r.Notes = r.inImperial(r.Value), "from "+from, nil
 }
 
-func (ref *Reference) sum(ids []string) string {
+// names writes the names of measurements as words.
+func (ref *Reference) names(ids []string) string {
 	var names []string
 	for _, id := range ids {
 		names = append(names, ref.measurements[id].Name)
 	}
 	return List(names)
-}
-
-func (b *Body) find(id string) *Reading {
-	i := slices.IndexFunc(b.Readings, func(r Reading) bool { return r.Measurement.ID == id })
-	if i < 0 {
-		return nil
-	}
-	return &b.Readings[i]
-}
-
-// follow sets the reading to what other readings make it, moving its range
-// along.
-func (r *Reading) follow(v float64, from string) {
-	if r.Spread != "" {
-		r.Low, r.High = r.Low+v-r.Value, r.High+v-r.Value
-	}
-	r.Value, r.Imperial = v, r.inImperial(v)
-	r.Got, r.From, r.Notes = Derived, "from "+from, nil
 }

@@ -23,7 +23,11 @@ type Reference struct {
 	sources      map[string]*data.Source
 	charts       map[string]*Chart
 	formulas     [][]term // of the derivations, in the order of their table
+	sums         sums
 	relations    map[Sex]*relations
+	ratios       map[ratioKey][]data.Ratio
+	bases        map[Sex]func() (*basis, error) // each made on first use
+	estimators   sync.Pool                      // of *estimator, for all measurements
 	garments     map[string]*garment
 }
 
@@ -63,9 +67,12 @@ func New(t *data.Tables) (*Reference, error) {
 	if err := ref.buildDerived(); err != nil {
 		return nil, err
 	}
+	ref.buildSums()
 	if err := ref.buildRelations(); err != nil {
 		return nil, err
 	}
+	ref.buildRatios()
+	ref.buildBases()
 	if err := ref.buildGarments(); err != nil {
 		return nil, err
 	}

@@ -19,6 +19,14 @@ const (
 
 var sexes = []Sex{Boy, Girl, Both}
 
+// orBoth is the sex whose figures a child's are held against.
+func (s Sex) orBoth() Sex {
+	if s == "" {
+		return Both
+	}
+	return s
+}
+
 // The charts that the engine itself reads: the default chart, and the survey
 // whose medians and relations estimates rest on.
 const (
@@ -168,21 +176,20 @@ func (r *Run) label(position float64) string {
 	return fmt.Sprintf("%.3g", position)
 }
 
-// neighbours returns the sizes at and beside a position among those in which
-// the column has values: one at a size, two between sizes.
-func (r *Run) neighbours(c *column, position float64) []string {
+// neighbours returns the sizes beside a position among those in which the
+// column has values. At a size there is that alone, and above is "".
+func (r *Run) neighbours(c *column, position float64) (below, above string) {
 	low, high := c.values.Range()
-	var below, above string
 	for _, m := range r.Sizes {
 		switch {
 		case m.Position < low || m.Position > high || !slices.Contains(c.values.x, m.Position):
 		case m.Position == position:
-			return []string{m.Size}
+			return m.Size, ""
 		case m.Position < position:
 			below = m.Size
 		case above == "":
 			above = m.Size
 		}
 	}
-	return []string{below, above}
+	return below, above
 }

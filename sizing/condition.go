@@ -1,50 +1,172 @@
 package sizing
 
-import (
-	"math"
-)
+import "math"
+
+// A station is a height with what the basis has there. Those of the grid, on
+// which heights are searched for, keep what was worked out.
+type station struct {
+	height, log float64
+	band        int       // the height lies a share of the way from the middle of this band
+	share       float64   // to that of the next
+	sd          []float64 // of each measurement of the relations that is needed
+	place       Place     // on the default chart; no run where it has none
+	placed      bool
+	keeps       bool
+	medians     []float64 // logarithms of the medians; 0 where not yet asked for
+	trade       []float64 // the same of the default chart's
+}
+
+// logMedian is the logarithm of the median of a measurement.
+func (a *station) logMedian(b *basis, m int) float64 {
+	if a.keeps && a.medians[m] != 0 {
+		return a.medians[m]
+	}
+	log := math.Log(b.methods[m].median.At(a.height))
+	if a.keeps {
+		a.medians[m] = log
+	}
+	return log
+}
+
+// logTrade is the logarithm of the default chart's figure; NaN where it has
+// none.
+func (a *station) logTrade(b *basis, m int) float64 {
+	if a.keeps && a.trade[m] != 0 {
+		return a.trade[m]
+	}
+	log := math.NaN()
+	if p := a.onChart(b); p.Run != nil {
+		log = math.Log(p.Run.Value(b.methods[m].measurement.ID, p.Position))
+	}
+	if a.keeps {
+		a.trade[m] = log
+	}
+	return log
+}
+
+// onChart finds the height on the default chart.
+func (a *station) onChart(b *basis) Place {
+	if !a.placed {
+		a.place, _ = b.chart.atHeight(a.height, b.sex)
+		a.placed = true
+	}
+	return a.place
+}
+
+// A conditional gives, for one set of measurements known, the expected log
+// departure of every measurement from its median and what spread is left.
+type conditional struct {
+	basis    *basis
+	evidence []int // measurements, no two of them moved by the same
+	need     []int // of the relations: what to work out
+	sound    bool  // no two of the evidence are wholly the same thing
+	grid     []level
+	own      level // at the child's own height
+}
+
+// A level is what a conditional is at one height, whoever the child.
+type level struct {
+	at         *station
+	l          []float64 // factor of the evidence's correlations
+	median, sd []float64 // of each of the evidence: logarithm of the median, spread
+	cost       float64   // the part of cost that is the same for every child
+	w          []float64 // of each measurement, its correlations with the evidence made independent; nil until asked for
+}
 
 // A guess is a height the child may have, with its share of the probability,
-// and what the evidence says at that height.
+// and the expected log departures there.
 type guess struct {
-	height, weight float64
-	mean, sd       []float64 // of each measurement: expected log departure; spread before the evidence
-	w              []float64 // n rows of k: each measurement's correlation with the evidence, made independent
+	*level
+	weight float64
+	mean   []float64 // of each measurement of the relations
 }
 
-// A conditional gives, for one height, the expected log departure of every
-// measurement from its median and what spread is left, given the evidence.
-type conditional struct {
-	rel *relations
-	obs []evidence
-	l   []float64 // factor of the evidence's correlations
-	z   []float64 // the evidence, made independent
+func newConditional(b *basis, evidence, need []int) *conditional {
+	k, n := len(evidence), len(b.rel.names)
+	c := &conditional{basis: b, evidence: evidence, need: need, sound: true}
+	c.own = level{l: make([]float64, k*k), median: make([]float64, k), sd: make([]float64, k), w: make([]float64, n*k)}
+	// Correlations between two bands are a mixture of theirs, so what can be
+	// factored in each band can be factored between.
+	for band := range b.rel.corr {
+		c.sound = c.sound && c.factor(c.own.l, band, 0)
+	}
+	return c
 }
 
-// newConditional reports false where the evidence contradicts itself: two
-// measurements that are wholly the same thing.
-func newConditional(rel *relations, obs []evidence) (*conditional, bool) {
-	k := len(obs)
-	c := &conditional{rel: rel, obs: obs, l: make([]float64, k*k), z: make([]float64, k)}
-	for _, m := range rel.corr {
-		if !c.factor(m.middle()) {
-			return nil, false
+// factor sets l for a height, which lies past the middle of a band.
+func (c *conditional) factor(l []float64, band int, share float64) bool {
+	k := len(c.evidence)
+	for i, a := range c.evidence {
+		for j, b := range c.evidence[:i] {
+			a, b := &c.basis.methods[a], &c.basis.methods[b]
+			l[i*k+j] = a.closeness * b.closeness * c.basis.rel.correlation(a.v, b.v, band, share)
+		}
+		l[i*k+i] = 1
+	}
+	return cholesky(l, k)
+}
+
+// stand moves a level to a height.
+func (c *conditional) stand(l *level, at *station) {
+	l.at = at
+	c.factor(l.l, at.band, at.share)
+	for j, m := range c.evidence {
+		l.median[j] = at.logMedian(c.basis, m)
+		l.sd[j] = c.basis.rel.sd(c.basis.methods[m].v, at.height)
+	}
+}
+
+// weigh sets a level's w.
+func (c *conditional) weigh(l *level) {
+	k := len(c.evidence)
+	for _, v := range c.need {
+		row := l.w[v*k : (v+1)*k]
+		for j, m := range c.evidence {
+			d := &c.basis.methods[m]
+			row[j] = d.closeness * c.basis.rel.correlation(v, d.v, l.at.band, l.at.share)
+		}
+		forward(l.l, k, row)
+	}
+}
+
+// levels returns the conditional on a grid of heights.
+func (c *conditional) levels(stations []station) []level {
+	if c.grid != nil {
+		return c.grid
+	}
+	k := len(c.evidence)
+	c.grid = make([]level, len(stations))
+	room := make([]float64, len(stations)*(k*k+2*k))
+	for i := range c.grid {
+		l := &c.grid[i]
+		l.l, room = room[:k*k], room[k*k:]
+		l.median, l.sd, room = room[:k], room[k:2*k], room[2*k:]
+		c.stand(l, &stations[i])
+		for j := range k {
+			l.cost += math.Log(l.sd[j]) + math.Log(l.l[j*k+j])
 		}
 	}
-	return c, true
+	return c.grid
 }
 
-// factor sets l for a height. Correlations between two bands are a mixture of
-// theirs, so what can be factored in each band can be factored between.
-func (c *conditional) factor(height float64) bool {
-	k := len(c.obs)
-	for i, a := range c.obs {
-		for j, b := range c.obs {
-			c.l[i*k+j] = a.r * b.r * c.rel.correlation(a.v, b.v, height)
-		}
-		c.l[i*k+i] = 1
+// departures sets z to how far the child is from the medians, in spreads.
+func (l *level) departures(z, logs []float64) {
+	for j := range z {
+		z[j] = (logs[j] - l.median[j]) / l.sd[j]
 	}
-	return cholesky(c.l, k)
+}
+
+// childCost weighs the child's figures at a height: minus their log
+// likelihood, up to a constant. logs are their logarithms; z is room for as
+// many.
+func (l *level) childCost(logs, z []float64) float64 {
+	l.departures(z, logs)
+	forward(l.l, len(z), z)
+	cost := l.cost
+	for _, z := range z {
+		cost += z * z / 2
+	}
+	return cost
 }
 
 // farOut is how many spreads from the median a measurement is still believed
@@ -52,86 +174,36 @@ func (c *conditional) factor(height float64) bool {
 // child whose every other measurement is as rare.
 const farOut = 3
 
-// cost weighs the evidence at a height: minus its log likelihood, up to a
-// constant. It does not allocate.
-func (c *conditional) cost(height float64) float64 {
-	k := len(c.obs)
-	c.factor(height)
-	cost := 0.0
-	for j, o := range c.obs {
-		sd := c.rel.sd(o.v, height)
-		c.z[j] = o.departure(height) / sd
-		cost += math.Log(sd) + math.Log(c.l[j*k+j])
+// expect sets mean to the expected log departures of what is needed.
+func (c *conditional) expect(l *level, logs, z, mean []float64) {
+	k := len(z)
+	if l.w == nil {
+		l.w = make([]float64, len(c.basis.rel.names)*k)
+		c.weigh(l)
 	}
-	forward(c.l, k, c.z)
-	for _, z := range c.z {
-		cost += z * z / 2
+	l.departures(z, logs)
+	for j := range z {
+		z[j] = min(max(z[j], -farOut), farOut)
 	}
-	return cost
+	forward(l.l, k, z)
+	for _, v := range c.need {
+		sum := 0.0
+		for j, w := range l.w[v*k : (v+1)*k] {
+			sum += w * z[j]
+		}
+		mean[v] = sum * l.at.sd[v]
+	}
 }
 
-// at makes the guess of a height.
-func (c *conditional) at(height, weight float64) guess {
-	n, k := len(c.rel.names), len(c.obs)
-	g := guess{height, weight, make([]float64, n), make([]float64, n), make([]float64, n*k)}
-	c.factor(height)
-	for j, o := range c.obs {
-		c.z[j] = min(max(o.departure(height)/c.rel.sd(o.v, height), -farOut), farOut)
-	}
-	forward(c.l, k, c.z)
-	for i := range n {
-		row := g.w[i*k : (i+1)*k]
-		for j, o := range c.obs {
-			row[j] = o.r * c.rel.correlation(i, o.v, height)
-		}
-		forward(c.l, k, row)
-		for j, z := range c.z {
-			g.mean[i] += row[j] * z
-		}
-		g.sd[i] = c.rel.sd(i, height)
-		g.mean[i] *= g.sd[i]
-	}
-	return g
-}
-
-// covariance is what the log departures of measurements i and j still share at
-// a guess.
-func (c *conditional) covariance(g guess, i, j int) float64 {
-	k := len(c.obs)
-	r := c.rel.correlation(i, j, g.height)
+// covariance is what the log departures of measurements i and j still share.
+func (c *conditional) covariance(l *level, i, j int) float64 {
+	k := len(c.evidence)
+	r := c.basis.rel.correlation(i, j, l.at.band, l.at.share)
 	for q := range k {
-		r -= g.w[i*k+q] * g.w[j*k+q]
+		r -= l.w[i*k+q] * l.w[j*k+q]
 	}
 	if i == j {
 		r = max(r, 0)
 	}
-	return r * g.sd[i] * g.sd[j]
-}
-
-// guesses returns the heights that the evidence, and an age if known, leave
-// likely, on a grid over the survey's heights, and the likeliest of them. edge
-// reports that it is at the end of the survey.
-func (c *conditional) guesses(low, high float64, prior func(height float64) float64) (kept []guess, likeliest float64, edge bool) {
-	const step = 0.5 // cm
-	least := math.Inf(1)
-	best := 0
-	var costs []float64
-	for h := low; h <= high; h += step {
-		cost := c.cost(h) + prior(h)
-		if cost < least {
-			least, best = cost, len(costs)
-		}
-		costs = append(costs, cost)
-	}
-	edge = best == 0 || best == len(costs)-1
-	sum := 0.0
-	for _, cost := range costs {
-		sum += math.Exp(least - cost)
-	}
-	for i, cost := range costs {
-		if w := math.Exp(least-cost) / sum; w > 1e-5 {
-			kept = append(kept, c.at(low+float64(i)*step, w))
-		}
-	}
-	return kept, low + float64(best)*step, edge
+	return r * l.at.sd[i] * l.at.sd[j]
 }

@@ -183,21 +183,30 @@ func (c *Curve) Inverse(v float64) (low, high float64, ok bool) {
 	return low, high, low <= high
 }
 
-// solve finds x in segment i with value v, by halving: the curve is monotone
-// there.
+// solve finds x in segment i with value v: the curve is monotone there. It
+// steps along the slope, and halves what is left where that leads outside.
 func (c *Curve) solve(i int, v float64) float64 {
-	a, b := c.x[i], c.x[i+1]
+	s, a, b := &c.segments[i], 0.0, c.x[i+1]-c.x[i]
 	rising := c.y[i+1] > c.y[i]
+	d := b * (v - c.y[i]) / (c.y[i+1] - c.y[i])
 	for range 60 {
-		m := a + (b-a)/2
-		if m == a || m == b {
+		miss := c.y[i] + d*(s.slope+d*(s.square+d*s.cube)) - v
+		if miss == 0 {
 			break
 		}
-		if (c.At(m) < v) == rising {
-			a = m
+		if (miss < 0) == rising {
+			a = d
 		} else {
-			b = m
+			b = d
 		}
+		next := d - miss/(s.slope+d*(2*s.square+d*3*s.cube))
+		if !(next > a && next < b) {
+			next = a + (b-a)/2
+		}
+		if math.Abs(next-d) < 1e-15*c.x[i+1] {
+			break
+		}
+		d = next
 	}
-	return a + (b-a)/2
+	return c.x[i] + d
 }

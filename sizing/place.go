@@ -118,23 +118,32 @@ func (c *Chart) atAge(years float64, sex Sex) (Place, error) {
 // AtHeight places a height in cm: where the chart's own height column has it.
 // Of the scales that have it, years come before months.
 func (c *Chart) AtHeight(cm float64, sex Sex) (Place, error) {
+	if p, ok := c.atHeight(cm, sex); ok {
+		return p, nil
+	}
 	low, high := math.Inf(1), math.Inf(-1)
-	for _, scale := range []Scale{Height, Years, Months} {
-		run, ok := c.Run(scale, sex)
-		if !ok {
-			continue
+	for _, scale := range heightScales {
+		if run, ok := c.Run(scale, sex); ok {
+			if a, b, ok := run.Has("height"); ok {
+				low, high = min(low, run.Value("height", a)), max(high, run.Value("height", b))
+			}
 		}
-		a, b, ok := run.Has("height")
-		if !ok {
-			continue
-		}
-		if lo, _, err := run.Inverse("height", cm); err == nil {
-			return Place{run, lo}, nil
-		}
-		low, high = min(low, run.Value("height", a)), max(high, run.Value("height", b))
 	}
 	if low > high {
 		return Place{}, fmt.Errorf("chart %s has no heights", c.ID)
 	}
 	return Place{}, &RangeError{"height", cm, low, high, "chart " + c.ID}
+}
+
+var heightScales = [...]Scale{Height, Years, Months}
+
+func (c *Chart) atHeight(cm float64, sex Sex) (Place, bool) {
+	for _, scale := range heightScales {
+		if run, ok := c.Run(scale, sex); ok {
+			if low, _, ok := run.inverse("height", cm); ok {
+				return Place{run, low}, true
+			}
+		}
+	}
+	return Place{}, false
 }

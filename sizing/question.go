@@ -6,22 +6,31 @@ import (
 	"growtuck/data"
 )
 
-// rare returns the row of ratios that a measurement of the child falls outside
-// of: its ratio to the child's height is below the 1st or above the 99th
-// percentile of surveyed children of about that height.
-func (ref *Reference) rare(c Child, id string) (data.Ratio, bool) {
-	height := c.Own["height"]
-	sex := c.Sex
-	if sex == "" {
-		sex = Both
-	}
+// A ratioKey names the rows of ratios of one measurement.
+type ratioKey struct {
+	sex         Sex
+	measurement string
+}
+
+func (ref *Reference) buildRatios() {
+	ref.ratios = make(map[ratioKey][]data.Ratio)
 	for _, r := range ref.tables.Ratios {
-		if r.Measurement == id && Sex(r.Sex) == sex && height >= r.LowCm && height < r.HighCm {
-			v := c.Own[id] / height
+		k := ratioKey{Sex(r.Sex), r.Measurement}
+		ref.ratios[k] = append(ref.ratios[k], r)
+	}
+}
+
+// rare returns the row of ratios that a value falls outside of: its ratio to
+// the height is below the 1st or above the 99th percentile of surveyed children
+// of about that height.
+func rare(ratios []data.Ratio, value, height float64) (row *data.Ratio, outside bool) {
+	for i := range ratios {
+		if r := &ratios[i]; height >= r.LowCm && height < r.HighCm {
+			v := value / height
 			return r, v < r.P1 || v > r.P99
 		}
 	}
-	return data.Ratio{}, false
+	return nil, false
 }
 
 // Questions puts the doubts about a child's own measurements into words: what
@@ -31,7 +40,7 @@ func (ref *Reference) Questions(c Child) []string {
 	var out []string
 	height := c.Own["height"]
 	for _, id := range ref.ownIDs(c) {
-		if r, ok := ref.rare(c, id); ok {
+		if r, ok := rare(ref.ratios[ratioKey{c.Sex.orBoth(), id}], c.Own[id], height); ok {
 			m := ref.measurements[id]
 			out = append(out, fmt.Sprintf("%s %.4g %s at height %.4g cm: 98 of 100 children of %.4g to %.4g cm would have %.3g to %.3g; check the tape",
 				m.Name, c.Own[id], m.Unit, height, r.LowCm, r.HighCm, r.P1*height, r.P99*height))
@@ -43,10 +52,14 @@ func (ref *Reference) Questions(c Child) []string {
 			sum += c.Own[p]
 			all = all && c.Own[p] > 0
 		}
-		if whole := c.Own[i.whole]; all && (whole < 0.97*sum || whole > 1.03*sum) {
+		if whole := c.Own[i.whole]; all && contradicts(whole, sum) {
 			out = append(out, fmt.Sprintf("%s %.4g cm, but %s make %.4g: check the tape",
-				ref.measurements[i.whole].Name, whole, ref.sum(i.parts), sum))
+				ref.measurements[i.whole].Name, whole, ref.names(i.parts), sum))
 		}
 	}
 	return out
 }
+
+// contradicts reports that a whole and the sum of its parts differ by more than
+// tapes do.
+func contradicts(whole, sum float64) bool { return whole < 0.97*sum || whole > 1.03*sum }

@@ -56,39 +56,29 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 	if c == nil || c.values == nil {
 		return Reading{}, &MissingError{Measurement: m, Where: p.Run.name()}
 	}
-	v := c.values.Read(p.Position, method)
-	if math.IsNaN(v) || p.Run.Scale == Band && !slices.Contains(c.values.x, p.Position) {
+	f, ok := p.Run.figure(c, p.Position, method)
+	if !ok {
 		low, high := c.values.Range()
 		return Reading{}, &MissingError{Measurement: m, Where: p.Run.name(),
 			From: p.Run.label(low), To: p.Run.label(high)}
 	}
-	r := Reading{Measurement: m, Value: v, Sources: slices.Clone(c.sources)}
-	r.Imperial = r.inImperial(v)
+	r := Reading{Measurement: m, Value: f.Value, Low: f.Low, High: f.High, Spread: f.Spread, Got: f.Got,
+		Sources: slices.Clone(c.sources)}
+	r.Imperial = r.inImperial(r.Value)
 	if c.imperial != nil {
 		r.Imperial = c.imperial.Read(p.Position, method)
 	}
-	if c.low != nil && c.high != nil {
-		if lo, hi := c.low.Read(p.Position, method), c.high.Read(p.Position, method); !math.IsNaN(lo) && !math.IsNaN(hi) {
-			r.Low, r.High, r.Spread = lo, hi, c.spread
-		}
-	}
-	sizes := p.Run.neighbours(c, p.Position)
+	sizes := []string{"", ""}
+	sizes[0], sizes[1] = p.Run.neighbours(c, p.Position)
 	r.From = p.Run.Chart.ID + " " + sizes[0]
 	switch {
-	case len(sizes) == 2:
-		r.Got = Between
+	case r.Got == Between:
 		r.From = fmt.Sprintf("%s, between %s and %s", p.Run.Chart.ID, sizes[0], sizes[1])
 		if method == Linear {
 			r.From += ", in proportion"
 		}
-	case c.published[sizes[0]]:
-		r.Got = Published
-		if c.middle {
-			r.Got = Derived
-			r.From += ", middle of the range"
-		}
-	default:
-		r.Got = Derived
+	case c.middle && c.published[sizes[0]]:
+		r.From += ", middle of the range"
 	}
 	if c.how != "" && r.Got != Published {
 		r.From += ": " + c.how
@@ -99,6 +89,39 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 		}
 	}
 	return r, nil
+}
+
+// A Figure is a [Reading] without its account. Value is in cm, or kg for
+// weight, and NaN where it is not known. Low and High are the range that Spread
+// names, and 0 where it is "".
+type Figure struct {
+	Value, Low, High float64
+	Spread           string
+	Got              Got
+}
+
+// figure reads a column at a position; ok is false where it has no value. It
+// does not allocate.
+func (r *Run) figure(c *column, position float64, method Method) (f Figure, ok bool) {
+	f.Value = c.values.Read(position, method)
+	if math.IsNaN(f.Value) || r.Scale == Band && !slices.Contains(c.values.x, position) {
+		return Figure{}, false
+	}
+	if c.low != nil && c.high != nil {
+		if low, high := c.low.Read(position, method), c.high.Read(position, method); !math.IsNaN(low) && !math.IsNaN(high) {
+			f.Low, f.High, f.Spread = low, high, c.spread
+		}
+	}
+	size, above := r.neighbours(c, position)
+	switch {
+	case above != "":
+		f.Got = Between
+	case c.published[size] && !c.middle:
+		f.Got = Published
+	default:
+		f.Got = Derived
+	}
+	return f, true
 }
 
 // MissingError says that a chart has no value for a measurement at a place.

@@ -19,12 +19,13 @@ type relations struct {
 	index  map[string]int
 	spread []spreads
 	corr   []correlations
+	middle []float64 // of the bands of corr
 }
 
 // spreads are those of one measurement, by band.
 type spreads struct {
-	bands []band
-	sd    []float64
+	middles []float64
+	sd      []float64
 }
 
 // correlations are those of all measurements in one band.
@@ -106,11 +107,11 @@ func (rel *relations) addSpread(row data.Relation) error {
 		rel.spread = append(rel.spread, spreads{})
 	}
 	s := &rel.spread[i]
-	b := newBand(row)
-	if n := len(s.bands); n > 0 && b.middle() <= s.bands[n-1].middle() {
+	middle := newBand(row).middle()
+	if n := len(s.middles); n > 0 && middle <= s.middles[n-1] {
 		return fmt.Errorf("%s: the bands of height do not follow each other", row.A)
 	}
-	s.bands, s.sd = append(s.bands, b), append(s.sd, row.Value)
+	s.middles, s.sd = append(s.middles, middle), append(s.sd, row.Value)
 	return nil
 }
 
@@ -139,6 +140,7 @@ func (rel *relations) check() error {
 	}
 	slices.SortFunc(rel.corr, func(a, b correlations) int { return cmp.Compare(a.middle(), b.middle()) })
 	for _, c := range rel.corr {
+		rel.middle = append(rel.middle, c.middle())
 		if len(c.r) != n {
 			return fmt.Errorf("%d spreads and %d correlated measurements", n, len(c.r))
 		}
@@ -153,46 +155,49 @@ func (rel *relations) check() error {
 	return nil
 }
 
+// find returns the index of a measurement, or -1.
+func (rel *relations) find(id string) int {
+	if i, ok := rel.index[id]; ok {
+		return i
+	}
+	return -1
+}
+
 // sd is the spread of measurement i at a height. Between the middles of two
 // bands it changes evenly, so that no step of height makes a jump.
 func (rel *relations) sd(i int, height float64) float64 {
 	s := &rel.spread[i]
-	k := 0
-	for k < len(s.bands) && height > s.bands[k].middle() {
-		k++
+	k, t := bandAt(s.middles, height)
+	if t == 0 {
+		return s.sd[k]
 	}
-	switch k {
-	case 0:
-		return s.sd[0]
-	case len(s.bands):
-		return s.sd[k-1]
-	}
-	t := share(s.bands[k-1], s.bands[k], height)
-	return s.sd[k-1] + t*(s.sd[k]-s.sd[k-1])
+	return s.sd[k] + t*(s.sd[k+1]-s.sd[k])
 }
 
-// correlation is that of measurements i and j at a height, changing between
-// bands as spreads do.
-func (rel *relations) correlation(i, j int, height float64) float64 {
-	k := 0
-	for k < len(rel.corr) && height > rel.corr[k].middle() {
-		k++
+// correlation is that of measurements i and j a share t of the way from the
+// middle of band k to that of the next, changing as spreads do.
+func (rel *relations) correlation(i, j, k int, t float64) float64 {
+	a := rel.corr[k].r[i][j]
+	if t == 0 {
+		return a
 	}
-	switch k {
-	case 0:
-		return rel.corr[0].r[i][j]
-	case len(rel.corr):
-		return rel.corr[k-1].r[i][j]
-	}
-	t := share(rel.corr[k-1].band, rel.corr[k].band, height)
-	a, b := rel.corr[k-1].r[i][j], rel.corr[k].r[i][j]
-	return a + t*(b-a)
+	return a + t*(rel.corr[k+1].r[i][j]-a)
 }
 
-// share is how far a height lies from the middle of one band to that of the
-// next.
-func share(below, above band, height float64) float64 {
-	return (height - below.middle()) / (above.middle() - below.middle())
+// bandAt says how far a height lies from the middle of band k to that of the
+// next: a share t, which is 0 outside all the middles.
+func bandAt(middles []float64, height float64) (k int, t float64) {
+	last := len(middles) - 1
+	switch {
+	case height <= middles[0]:
+		return 0, 0
+	case !(height < middles[last]):
+		return last, 0
+	}
+	for height > middles[k+1] {
+		k++
+	}
+	return k, (height - middles[k]) / (middles[k+1] - middles[k])
 }
 
 // cholesky replaces the symmetric matrix a (n by n, by rows) with its lower

@@ -12,45 +12,46 @@ type Bulk struct {
 	Want  []string // ids of measurements, in the order in which they are filled in
 }
 
-// A Figure is a [Reading] without its account. Value is in cm, or kg for
-// weight, and NaN where it is not known. Low and High are the range that Spread
-// names, and 0 where it is "".
-type Figure struct {
-	Value, Low, High float64
-	Spread           string
-	Got              Got
-}
-
 // A Sizer estimates the measurements of many children. It gives the figures
 // that [Reference.Estimate] gives, without their accounts, and keeps what
 // children have in common of whom the same things are known. After the first
-// child of each such kind it does not allocate.
+// few children of each such kind it does not allocate.
 //
 // A Sizer is for one goroutine at a time; make one for each.
 type Sizer struct {
-	ref  *Reference
-	bulk Bulk
+	ref         *Reference
+	known, want []int // measurements, numbered as in their table
+	e           *estimator
 }
 
 // Sizer makes a sizer. It refuses a measurement that is not known, and one that
 // is named twice in one list.
 func (ref *Reference) Sizer(b Bulk) (*Sizer, error) {
-	var errs []error
-	for _, ids := range [][]string{b.Known, b.Want} {
-		seen := make(map[string]bool)
-		for _, id := range ids {
-			if ref.measurements[id] == nil {
-				errs = append(errs, unknown("measurement", id, keys(ref.order)))
-			} else if seen[id] {
-				errs = append(errs, fmt.Errorf("measurement %s is named twice", id))
-			}
-			seen[id] = true
-		}
-	}
-	if err := errors.Join(errs...); err != nil {
+	known, errKnown := ref.numbers(b.Known)
+	want, errWant := ref.numbers(b.Want)
+	if err := errors.Join(errKnown, errWant); err != nil {
 		return nil, err
 	}
-	return &Sizer{ref, b}, nil
+	return &Sizer{ref, known, want, newEstimator(ref, known, want)}, nil
+}
+
+// numbers returns the places of measurements in their table.
+func (ref *Reference) numbers(ids []string) ([]int, error) {
+	var numbers []int
+	var errs []error
+	seen := make(map[string]bool)
+	for _, id := range ids {
+		m, ok := ref.order[id]
+		switch {
+		case !ok:
+			errs = append(errs, unknown("measurement", id, keys(ref.order)))
+		case seen[id]:
+			errs = append(errs, fmt.Errorf("measurement %s is named twice", id))
+		}
+		seen[id] = true
+		numbers = append(numbers, m)
+	}
+	return numbers, errors.Join(errs...)
 }
 
 // Size fills in one child. own holds the child's measurements in the order of
@@ -60,25 +61,30 @@ func (ref *Reference) Sizer(b Bulk) (*Sizer, error) {
 // there are doubts about the child's own measurements, which Estimate puts into
 // words in Body.Questions.
 func (s *Sizer) Size(sex Sex, ageYears float64, own []float64, out []Figure) (questions bool, err error) {
-	if len(own) != len(s.bulk.Known) || len(out) != len(s.bulk.Want) {
+	if len(own) != len(s.known) || len(out) != len(s.want) {
 		return false, fmt.Errorf("%d measurements and %d figures; this sizer takes %d and fills in %d",
-			len(own), len(out), len(s.bulk.Known), len(s.bulk.Want))
+			len(own), len(out), len(s.known), len(s.want))
 	}
-	c := Child{Sex: sex, AgeYears: ageYears, Own: make(map[string]float64)}
-	for i, id := range s.bulk.Known {
-		if !math.IsNaN(own[i]) {
-			c.Own[id] = own[i]
+	s.e.forget()
+	sound := sex == Boy || sex == Girl || sex == Both || sex == ""
+	for i, m := range s.known {
+		if v := own[i]; !math.IsNaN(v) {
+			sound = sound && v > 0 && v <= maxAmount
+			s.e.own[m] = v
 		}
 	}
-	b, err := s.ref.Estimate(c)
-	if err != nil {
+	if !sound {
+		return false, s.ref.checkChild(s.e.child(sex, ageYears))
+	}
+	if err := s.e.estimate(sex, ageYears); err != nil {
 		return false, err
 	}
-	for i, id := range s.bulk.Want {
-		out[i] = Figure{Value: math.NaN()}
-		if r, ok := b.Get(id); ok {
-			out[i] = Figure{r.Value, r.Low, r.High, r.Spread, r.Got}
+	for i, m := range s.want {
+		if f := &s.e.figures[m]; f.known {
+			out[i] = f.Figure
+		} else {
+			out[i] = Figure{Value: math.NaN()}
 		}
 	}
-	return len(b.Questions) > 0, nil
+	return s.e.doubtful(), nil
 }

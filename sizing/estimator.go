@@ -1,0 +1,600 @@
+package sizing
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// zP90 is the 90th percentile of the standard normal distribution.
+const zP90 = 1.2815515655446004
+
+// heightSpreadAtAge is the spread of the logarithm of height among children
+// of one age: 0.036 to 0.05 from 2 to 16 years in the CDC 2000 charts.
+const heightSpreadAtAge = 0.043
+
+// divisionSpread is the assumed spread, in logarithm, of how the waist divides
+// the trunk. No source gives it.
+const divisionSpread = 0.04
+
+// ErrNothingKnown says that a child has no measurement to estimate from.
+var ErrNothingKnown = errors.New("nothing to estimate from; give the height, or at least one girth or length")
+
+// An estimator works out the figures of one child after another. own is set
+// first, after forget; then estimate fills in figures. Measurements are numbered
+// as in their table.
+type estimator struct {
+	ref    *Reference
+	known  []int // measurements that may have been taken
+	wanted []int // measurements to work out
+	height int   // the measurement height, or -1
+	sides  map[Sex]*side
+
+	// Of the child:
+	own      []float64 // NaN where not taken
+	side     *side
+	evidence []int        // measurements that say something of the others
+	given    *conditional // the evidence
+	dropped  []int        // what was left out of it, doubted
+	logs     []float64    // of the evidence's figures
+	guesses  []guess
+	middle   station // at the middle of the guesses
+	figures  []figure
+	asked    []int // figures that were worked out
+
+	moved                []bool // by some of the evidence, of the relations
+	z, means, costs, sum []float64
+	key                  []byte
+}
+
+// A side is what an estimator keeps for children of one sex.
+type side struct {
+	*basis
+	need     []int                   // measurements of the relations that what is wanted rests on
+	stations []station               // heights that are searched for a child's
+	kinds    map[string]*conditional // by the evidence
+}
+
+// maxKinds bounds what is kept of combinations of evidence.
+const maxKinds = 64
+
+// stepCm is between heights that are searched for a child's.
+const stepCm = 0.5
+
+// newEstimator makes an estimator of some measurements from others.
+func newEstimator(ref *Reference, known, want []int) *estimator {
+	n := len(ref.tables.Measurements)
+	e := &estimator{ref: ref, known: known, height: -1, sides: make(map[Sex]*side),
+		own: slices.Repeat([]float64{math.NaN()}, n), figures: make([]figure, n)}
+	if h, ok := ref.order["height"]; ok {
+		e.height = h
+	}
+	taken, wanted := make([]bool, n), make([]bool, n)
+	for _, m := range known {
+		taken[m] = true
+	}
+	for _, m := range want {
+		wanted[m] = true
+	}
+	ref.sums.needs(wanted, taken)
+	for m := range wanted {
+		if wanted[m] {
+			e.wanted = append(e.wanted, m)
+		}
+	}
+	return e
+}
+
+// sideOf returns what is kept for a sex.
+func (e *estimator) sideOf(sex Sex) (*side, error) {
+	if e.side != nil && e.side.sex == sex {
+		return e.side, nil
+	}
+	if s := e.sides[sex]; s != nil {
+		return s, nil
+	}
+	b, err := e.ref.bases[sex]()
+	if err != nil {
+		return nil, err
+	}
+	n := len(b.rel.names)
+	need := make([]bool, n)
+	var mark func(m int)
+	mark = func(m int) {
+		d := &b.methods[m]
+		if d.v >= 0 {
+			need[d.v] = true
+		}
+		for _, t := range d.terms {
+			if t.v >= 0 {
+				need[t.v] = true
+			}
+		}
+		if d.lead >= 0 {
+			mark(d.lead)
+		}
+	}
+	for _, m := range e.wanted {
+		mark(m)
+	}
+	s := &side{basis: b, kinds: make(map[string]*conditional)}
+	for v := range need {
+		if need[v] {
+			s.need = append(s.need, v)
+		}
+	}
+	e.moved = make([]bool, max(n, len(e.moved)))
+	e.sides[sex] = s
+	return s, nil
+}
+
+// grid returns the heights that are searched for a child's.
+func (s *side) grid() []station {
+	if s.stations != nil {
+		return s.stations
+	}
+	for i := 0; s.low+float64(i)*stepCm <= s.high; i++ {
+		a := station{keeps: true, medians: make([]float64, len(s.methods)), trade: make([]float64, len(s.methods))}
+		a.stand(s, s.low+float64(i)*stepCm)
+		s.stations = append(s.stations, a)
+	}
+	return s.stations
+}
+
+// stand moves a station to a height.
+func (a *station) stand(s *side, height float64) {
+	rel := s.rel
+	a.height, a.log, a.placed = height, math.Log(height), false
+	a.band, a.share = bandAt(rel.middle, height)
+	if len(a.sd) != len(rel.names) {
+		a.sd = make([]float64, len(rel.names))
+	}
+	for _, v := range s.need {
+		a.sd[v] = rel.sd(v, height)
+	}
+}
+
+// forget makes the estimator ready for another child.
+func (e *estimator) forget() {
+	for _, m := range e.known {
+		e.own[m] = math.NaN()
+	}
+}
+
+// child is the child whose measurements own has.
+func (e *estimator) child(sex Sex, ageYears float64) Child {
+	c := Child{Sex: sex, AgeYears: ageYears, Own: make(map[string]float64)}
+	for m, v := range e.own {
+		if !math.IsNaN(v) {
+			c.Own[e.ref.tables.Measurements[m].ID] = v
+		}
+	}
+	return c
+}
+
+func (e *estimator) took(m int) bool { return m >= 0 && !math.IsNaN(e.own[m]) }
+
+// doubted reports that hardly any child of the height has what was measured.
+func (e *estimator) doubted(m int) bool {
+	_, outside := rare(e.side.methods[m].ratios, e.own[m], e.ownHeight())
+	return outside
+}
+
+// ownHeight is the child's measured height, 0 where it was not taken.
+func (e *estimator) ownHeight() float64 {
+	if e.took(e.height) {
+		return e.own[e.height]
+	}
+	return 0
+}
+
+// doubtful reports whether there are questions about the child's own
+// measurements.
+func (e *estimator) doubtful() bool {
+	if len(e.dropped) > 0 {
+		return true
+	}
+	for _, m := range e.known {
+		if e.took(m) && e.doubted(m) {
+			return true
+		}
+	}
+	for i := range e.ref.sums.identities {
+		s := &e.ref.sums.identities[i]
+		taken, total := e.took(s.whole), 0.0
+		for _, p := range s.parts {
+			taken, total = taken && e.took(p), total+e.own[p]
+		}
+		if taken && contradicts(e.own[s.whole], total) {
+			return true
+		}
+	}
+	return false
+}
+
+// estimate works out the figures of the child that own describes. It fails as
+// [Reference.Estimate] does.
+func (e *estimator) estimate(sex Sex, ageYears float64) error {
+	side, err := e.sideOf(sex.orBoth())
+	if err != nil {
+		return err
+	}
+	e.side = side
+	e.gather()
+	c := e.condition()
+	if !c.sound {
+		return fmt.Errorf("the measurements %s say the same thing twice", e.names(e.evidence))
+	}
+	if e.took(e.height) {
+		h := e.own[e.height]
+		if h < e.side.low || h > e.side.high {
+			return fmt.Errorf("%w; name sizes instead", &RangeError{"height", h, e.side.low, e.side.high, "the survey of measured children"})
+		}
+		e.middle.stand(e.side, h)
+		c.stand(&c.own, &e.middle)
+		c.weigh(&c.own)
+		e.guesses = e.guesses[:0]
+		e.guess(c, &c.own, 1)
+	} else if err := e.searchHeights(c, ageYears); err != nil {
+		return err
+	}
+	for _, m := range e.asked {
+		e.figures[m] = figure{}
+	}
+	e.asked = e.asked[:0]
+	for _, m := range e.wanted {
+		e.figure(m)
+	}
+	e.share()
+	e.ref.sums.agree(e.figures)
+	return nil
+}
+
+// gather turns the child's own measurements into evidence: one for each
+// surveyed measurement that was taken, or that something was taken of that
+// stands in for it. Of what is known only of children of a far other height
+// than the child's, nothing follows.
+func (e *estimator) gather() {
+	e.evidence, e.dropped, e.logs = e.evidence[:0], e.dropped[:0], e.logs[:0]
+	clear(e.moved)
+	for _, m := range e.side.speaking {
+		d := &e.side.methods[m]
+		if !e.took(m) || e.moved[d.v] || e.took(e.height) && !d.covers(e.own[e.height]) {
+			continue
+		}
+		e.moved[d.v] = true
+		e.evidence, e.logs = append(e.evidence, m), append(e.logs, math.Log(e.own[m]))
+	}
+}
+
+// condition finds what is given by the evidence.
+func (e *estimator) condition() *conditional {
+	e.z = slices.Grow(e.z[:0], len(e.evidence))[:len(e.evidence)]
+	s := e.side
+	if c := e.given; c != nil && c.basis == s.basis && slices.Equal(c.evidence, e.evidence) {
+		return c
+	}
+	e.key = e.key[:0]
+	for _, m := range e.evidence {
+		e.key = append(e.key, byte(m), byte(m>>8))
+	}
+	if e.given = s.kinds[string(e.key)]; e.given != nil {
+		return e.given
+	}
+	if len(s.kinds) >= maxKinds {
+		clear(s.kinds)
+	}
+	e.given = newConditional(s.basis, slices.Clone(e.evidence), s.need)
+	s.kinds[string(e.key)] = e.given
+	return e.given
+}
+
+// guess adds a height that the child may have.
+func (e *estimator) guess(c *conditional, l *level, weight float64) {
+	n, i := len(c.basis.rel.names), len(e.guesses)
+	if i < cap(e.guesses) {
+		e.guesses = e.guesses[:i+1]
+	} else {
+		e.guesses = append(e.guesses, guess{})
+	}
+	g := &e.guesses[i]
+	g.level, g.weight = l, weight
+	if len(g.mean) < n {
+		g.mean = make([]float64, n)
+	}
+	c.expect(l, e.logs, e.z, g.mean)
+}
+
+// searchHeights finds the heights that the evidence leaves likely. A measurement
+// that no height suits, beside the others, is left out and doubted; where it is
+// the only one, there is nothing to go by.
+func (e *estimator) searchHeights(c *conditional, ageYears float64) error {
+	if len(e.evidence) == 0 {
+		return ErrNothingKnown
+	}
+	expected, err := e.heightAtAge(ageYears)
+	if err != nil {
+		return err
+	}
+	outside := func() error {
+		return fmt.Errorf("the child's %s would go with a height outside %.4g to %.4g cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
+			e.names(e.evidence), e.side.low, e.side.high)
+	}
+	for {
+		levels := c.levels(e.side.grid())
+		best := e.weigh(levels, expected)
+		worst, far := -1, float64(farOut)
+		levels[best].departures(e.z, e.logs)
+		for i, z := range e.z {
+			if z := math.Abs(z); z > far {
+				worst, far = i, z
+			}
+		}
+		edge := best == 0 || best == len(levels)-1
+		switch {
+		case worst < 0 && edge, worst >= 0 && len(e.evidence) == 1:
+			return outside()
+		case worst < 0:
+			e.guesses = e.guesses[:0]
+			middle := 0.0
+			for i, w := range e.costs {
+				if w > 1e-5 {
+					e.guess(c, &levels[i], w)
+					middle += levels[i].at.height * w
+				}
+			}
+			e.middle.stand(e.side, middle)
+			return nil
+		}
+		e.dropped = append(e.dropped, e.evidence[worst])
+		e.evidence, e.logs = slices.Delete(e.evidence, worst, worst+1), slices.Delete(e.logs, worst, worst+1)
+		if c = e.condition(); !c.sound {
+			return outside()
+		}
+	}
+}
+
+// heightAtAge is the logarithm of the median height at an age, 0 where the age
+// is not known.
+func (e *estimator) heightAtAge(ageYears float64) (float64, error) {
+	if ageYears == 0 {
+		return 0, nil
+	}
+	p, err := e.side.chart.atAge(ageYears, e.side.sex)
+	if err != nil {
+		return 0, err
+	}
+	median, ok := p.Height()
+	if !ok {
+		return 0, fmt.Errorf("no median height at age %g", ageYears)
+	}
+	return math.Log(median), nil
+}
+
+// weigh sets costs to the share of the probability of each level, and returns
+// the likeliest. expected is the logarithm of the height at the child's age, or
+// 0.
+func (e *estimator) weigh(levels []level, expected float64) (best int) {
+	e.costs = e.costs[:0]
+	least := math.Inf(1)
+	for i := range levels {
+		cost := levels[i].childCost(e.logs, e.z)
+		if expected != 0 {
+			z := (levels[i].at.log - expected) / heightSpreadAtAge
+			cost += z * z / 2
+		}
+		e.costs = append(e.costs, cost)
+		if cost < least {
+			least, best = cost, i
+		}
+	}
+	sum := 0.0
+	for i, cost := range e.costs {
+		e.costs[i] = math.Exp(least - cost)
+		sum += e.costs[i]
+	}
+	for i := range e.costs {
+		e.costs[i] /= sum
+	}
+	return best
+}
+
+// names writes the names of measurements as words.
+func (e *estimator) names(numbers []int) string {
+	var names []string
+	for _, m := range numbers {
+		names = append(names, e.ref.tables.Measurements[m].Name)
+	}
+	return List(names)
+}
+
+// figure works out a measurement: the child's own, or its estimate.
+func (e *estimator) figure(m int) *figure {
+	f := &e.figures[m]
+	if f.done {
+		return f
+	}
+	f.done, e.asked = true, append(e.asked, m)
+	if e.took(m) {
+		f.Figure, f.known = Figure{Value: e.own[m], Got: Measured}, true
+		return f
+	}
+	switch e.side.methods[m].approach {
+	case byHeight:
+		f.set(e.mix(func(g *guess) (float64, float64) { return g.at.log, 0 }))
+	case byMedian:
+		e.fromMedian(f, m)
+	case bySum:
+		e.fromSum(f, m)
+	case byProportion:
+		e.inProportion(f, m)
+	case byChart:
+		e.fromChart(f, m)
+	}
+	return f
+}
+
+// set makes the figure of a logarithm and its spread.
+func (f *figure) set(mean, spread float64, ok bool) {
+	if ok {
+		f.known = true
+		f.estimated(math.Exp(mean), spread)
+	}
+}
+
+func (f *figure) estimated(value, spread float64) {
+	wide := math.Exp(zP90 * spread)
+	f.Figure = Figure{value, value / wide, value * wide, "p10–p90", Estimated}
+}
+
+// mix weighs a log value and its variance over the likely heights. Heights at
+// which it is not known are left out.
+func (e *estimator) mix(at func(g *guess) (mean, variance float64)) (mean, spread float64, ok bool) {
+	var sum, first, second, within float64
+	for i := range e.guesses {
+		g := &e.guesses[i]
+		m, v := at(g)
+		if math.IsNaN(m) {
+			continue
+		}
+		sum += g.weight
+		first += g.weight * m
+		second += g.weight * m * m
+		within += g.weight * v
+	}
+	if sum < 0.5 {
+		return 0, 0, false
+	}
+	mean = first / sum
+	return mean, math.Sqrt(max(0, within/sum+second/sum-mean*mean)), true
+}
+
+// fromMedian moves the median of what the survey has, or else the default
+// chart, by what the evidence says.
+func (e *estimator) fromMedian(f *figure, m int) {
+	s := e.side
+	d := &s.methods[m]
+	if d.surveyed && d.covers(e.middle.height) {
+		f.run = s.rel.run
+	} else if place := e.middle.onChart(s.basis); place.Run != nil && !math.IsNaN(place.Run.Value(d.measurement.ID, place.Position)) {
+		f.run = place.Run
+	} else {
+		return
+	}
+	surveyed, v, r := f.run == s.rel.run, d.v, d.closeness
+	f.set(e.mix(func(g *guess) (float64, float64) {
+		var median float64
+		if surveyed {
+			median = g.at.logMedian(s.basis, m)
+		} else {
+			median = g.at.logTrade(s.basis, m)
+		}
+		sd := g.at.sd[v]
+		return median + r*g.mean[v], r*r*e.given.covariance(g.level, v, v) + (1-r*r)*sd*sd
+	}))
+}
+
+// fromSum adds others up, the child's own figures where there are any.
+func (e *estimator) fromSum(f *figure, m int) {
+	s := e.side
+	terms := s.methods[m].terms
+	for _, t := range terms {
+		if d := &s.methods[t.m]; !d.surveyed || !d.covers(e.middle.height) {
+			return
+		}
+	}
+	f.set(e.mix(func(g *guess) (float64, float64) {
+		sum, variance := 0.0, 0.0
+		parts := e.sum[:0] // of what is uncertain
+		for _, t := range terms {
+			part := 0.0
+			switch {
+			case e.took(t.m) && !e.doubted(t.m):
+				sum += t.factor * e.own[t.m]
+			case t.m == e.height:
+				sum += t.factor * g.at.height
+			default:
+				log := g.at.logMedian(s.basis, t.m)
+				if t.v < 0 {
+					sum += t.factor * math.Exp(log)
+					break
+				}
+				part = t.factor * math.Exp(log+g.mean[t.v])
+				sum += part
+			}
+			parts = append(parts, part)
+		}
+		e.sum = parts
+		for i, a := range terms {
+			for j, b := range terms {
+				if parts[i] != 0 && parts[j] != 0 {
+					variance += parts[i] * parts[j] * e.given.covariance(g.level, a.v, b.v)
+				}
+			}
+		}
+		if !(sum > 0) {
+			return math.NaN(), 0
+		}
+		return math.Log(sum), max(0, variance) / (sum * sum)
+	}))
+}
+
+// inProportion lets a measurement of the trade chart keep its proportion to a
+// derived one.
+func (e *estimator) inProportion(f *figure, m int) {
+	d := &e.side.methods[m]
+	place := e.middle.onChart(e.side.basis)
+	if d.lead < 0 || place.Run == nil {
+		return
+	}
+	lead, column := e.figure(d.lead), place.Run.columns[d.measurement.ID]
+	usual := place.Run.Value(e.side.methods[d.lead].measurement.ID, place.Position)
+	if !lead.known || column == nil || math.IsNaN(usual) {
+		return
+	}
+	value := place.Run.Value(d.measurement.ID, place.Position)
+	if math.IsNaN(value) {
+		return
+	}
+	spread := divisionSpread
+	if lead.Spread != "" {
+		spread = math.Hypot(spread, math.Log(lead.High/lead.Low)/(2*zP90))
+	}
+	f.known, f.place = true, place
+	f.estimated(value*lead.Value/usual, spread)
+}
+
+// fromChart reads a measurement of which nothing is known how it goes with the
+// others: as the survey has it at that height, or the default chart.
+func (e *estimator) fromChart(f *figure, m int) {
+	id := e.side.methods[m].measurement.ID
+	for _, p := range [...]Place{{e.side.rel.run, e.middle.height}, e.middle.onChart(e.side.basis)} {
+		if p.Run == nil {
+			continue
+		}
+		if c := p.Run.columns[id]; c != nil && c.values != nil {
+			if f.Figure, f.known = p.Run.figure(c, p.Position, Monotone); f.known {
+				f.place = p
+				return
+			}
+		}
+	}
+}
+
+// share makes the estimated parts of the trunk add up to it.
+func (e *estimator) share() {
+	for i := range e.ref.sums.identities {
+		s := &e.ref.sums.identities[i]
+		if !s.known(e.figures) || slices.ContainsFunc(s.parts, func(p int) bool {
+			return e.figures[p].Got != Estimated || e.side.methods[p].lead != s.whole
+		}) {
+			continue
+		}
+		factor := e.figures[s.whole].Value / s.total(e.figures)
+		for _, p := range s.parts {
+			f := &e.figures[p]
+			f.Value, f.Low, f.High = f.Value*factor, f.Low*factor, f.High*factor
+		}
+	}
+}
