@@ -2,10 +2,13 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"maps"
 	"math"
 	"slices"
+	"strings"
+	"unicode/utf8"
 
 	"growtuck/sizing"
 )
@@ -19,7 +22,7 @@ func (r *childReader) readJSON(ref *sizing.Reference, line []byte, figuresIn str
 		return &fault{msg: `is no JSON object; write {"id":"7","height":110.5,"chest":53} on a line of its own`}
 	}
 	r.carried = r.carried[:0]
-	for _, name := range slices.Sorted(maps.Keys(r.fields)) {
+	for _, name := range slices.SortedFunc(maps.Keys(r.fields), whoFirst) {
 		c, err := r.column(ref, name, figuresIn)
 		if err != nil {
 			return &fault{msg: err.Error()}
@@ -42,6 +45,12 @@ func (r *childReader) readJSON(ref *sizing.Reference, line []byte, figuresIn str
 		}
 	}
 	return nil
+}
+
+// whoFirst puts who a child is before what else is carried over.
+func whoFirst(a, b string) int {
+	who := []string{"age", "sex", "name", "id"}
+	return cmp.Or(slices.Index(who, b)-slices.Index(who, a), strings.Compare(a, b))
 }
 
 // maxFieldNames bounds the names of fields that are kept: a list has few.
@@ -114,8 +123,8 @@ func (s *childSizer) writeJSON(out []byte, r *childReader, doubts bool) []byte {
 			out = appendText(out, s)
 		}
 	}
-	for _, id := range []string{byHeight, byChest} {
-		size, place := s.standing(id, r.sex)
+	for _, at := range []int{s.byHeight, s.byChest} {
+		size, place := s.standing(at, r.sex)
 		text(size)
 		text(place)
 	}
@@ -125,19 +134,28 @@ func (s *childSizer) writeJSON(out []byte, r *childReader, doubts bool) []byte {
 	} else {
 		out = append(out, "false"...)
 	}
-	s.each(func(v float64, weight bool, unit string) {
+	for i := range s.figures {
 		name()
-		if math.IsNaN(v) {
+		if v := s.figure(&s.figures[i]); math.IsNaN(v) {
 			out = append(out, "null"...)
 		} else {
-			out = appendFigure(out, in(v, weight, unit))
+			out = appendFigure(out, v)
 		}
-	})
+	}
 	return append(out, '}', '\n')
 }
 
 // appendText writes text as JSON; bytes that are no UTF-8 are replaced.
 func appendText(out []byte, s string) []byte {
+	for i := range len(s) {
+		if c := s[i]; c < ' ' || c >= utf8.RuneSelf || c == '"' || c == '\\' {
+			return appendOddText(out, s)
+		}
+	}
+	return append(append(append(out, '"'), s...), '"')
+}
+
+func appendOddText(out []byte, s string) []byte {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)

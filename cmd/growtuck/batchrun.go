@@ -27,7 +27,7 @@ type block struct {
 }
 
 func newBlock() *block {
-	return &block{lines: make([]byte, 0, blockSize), done: make(chan struct{}, 1)}
+	return &block{lines: make([]byte, 0, blockSize), out: make([]byte, 0, 2*blockSize), done: make(chan struct{}, 1)}
 }
 
 func (b *block) reset() {

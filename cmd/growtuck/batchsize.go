@@ -13,19 +13,20 @@ import (
 
 // A sheet is what is written of each child: the columns, and how they are got.
 type sheet struct {
-	ref     *sizing.Reference
-	chart   *sizing.Chart
-	want    []string // ids of measurements to write
-	ranges  bool
-	units   []string // cm, in, or both
-	making  *sizing.Making
-	parts   []string // ids of the garment's parts
-	asked   []string // ids that the sizer is asked for: want, and what else is needed
-	at      map[string]int
-	headers []string // of the computed columns
-	json    bool     // JSON lines, not CSV
-	sep     byte     // of the list, and of the CSV
-	comma   bool     // decimals are written with a comma
+	ref               *sizing.Reference
+	chart             *sizing.Chart
+	want              []string // ids of measurements to write
+	ranges            bool
+	units             []string // cm, in, or both
+	making            *sizing.Making
+	parts             []string // ids of the garment's parts
+	asked             []string // ids that the sizer is asked for: want, and what else is needed
+	byHeight, byChest int      // among those asked for, what the sizes are found by
+	headers           []string // of the computed columns
+	figures           []figureColumn
+	json              bool // JSON lines, not CSV
+	sep               byte // of the list, and of the CSV
+	comma             bool // decimals are written with a comma
 }
 
 // The columns that are written whatever is wanted.
@@ -38,40 +39,46 @@ var ownColumns = sizeColumns
 var wantedByDefault = []string{"height", "head", "chest", "waist", "hip", "upper_arm", "cross_back",
 	"back_waist_length", "arm_length", "rise", "inside_leg"}
 
-// sizers read these to find the sizes by.
+// A figureColumn is a column with a figure in it.
+type figureColumn struct {
+	which figureEnd
+	at    int     // among those asked for, or the parts
+	unit  float64 // in cm or kg
+}
+
+// A figureEnd is which figure of a measurement a column holds.
+type figureEnd uint8
+
 const (
-	byHeight = "height"
-	byChest  = "chest"
+	figureValue figureEnd = iota
+	figureLow
+	figureHigh
+	figureFinished
 )
 
 // prepare works out the columns.
 func (s *sheet) prepare() error {
-	s.at = make(map[string]int)
-	ask := func(id string) {
-		if _, ok := s.at[id]; !ok {
-			s.at[id] = len(s.asked)
-			s.asked = append(s.asked, id)
-		}
-	}
 	s.headers = slices.Clone(sizeColumns)
 	for _, id := range s.want {
 		m, err := s.ref.Measurement(id)
 		if err != nil {
 			return err
 		}
-		ask(id)
+		at := s.ask(id)
 		for _, unit := range s.units {
+			in := map[string]float64{"cm": 1, "in": sizing.CmPerInch}[unit]
 			if m.Unit == "kg" {
+				in = map[string]float64{"cm": 1, "in": sizing.KgPerPound}[unit]
 				unit = map[string]string{"cm": "kg", "in": "lb"}[unit]
 			}
-			s.headers = append(s.headers, id+"_"+unit)
+			s.add(id+"_"+unit, figureColumn{figureValue, at, in})
 			if s.ranges {
-				s.headers = append(s.headers, id+"_low_"+unit, id+"_high_"+unit)
+				s.add(id+"_low_"+unit, figureColumn{figureLow, at, in})
+				s.add(id+"_high_"+unit, figureColumn{figureHigh, at, in})
 			}
 		}
 	}
-	ask(byHeight)
-	ask(byChest)
+	s.byHeight, s.byChest = s.ask("height"), s.ask("chest")
 	if s.making == nil {
 		return nil
 	}
@@ -79,11 +86,12 @@ func (s *sheet) prepare() error {
 	if err != nil {
 		return err
 	}
-	for _, p := range parts {
-		ask(p.Measurement)
+	for i, p := range parts {
+		s.ask(p.Measurement)
 		s.parts = append(s.parts, p.Part)
 		for _, unit := range s.units {
-			s.headers = append(s.headers, "finished_"+p.Part+"_"+unit)
+			in := map[string]float64{"cm": 1, "in": sizing.CmPerInch}[unit]
+			s.add("finished_"+p.Part+"_"+unit, figureColumn{figureFinished, i, in})
 		}
 	}
 	// What the flags ask for is refused before the first child.
@@ -95,11 +103,25 @@ func (s *sheet) prepare() error {
 	return err
 }
 
+// ask has the sizer work out a measurement, and returns its index.
+func (s *sheet) ask(id string) int {
+	if i := slices.Index(s.asked, id); i >= 0 {
+		return i
+	}
+	s.asked = append(s.asked, id)
+	return len(s.asked) - 1
+}
+
+func (s *sheet) add(header string, c figureColumn) {
+	s.headers = append(s.headers, header)
+	s.figures = append(s.figures, c)
+}
+
 // A childSizer sizes children. It is for one goroutine.
 type childSizer struct {
 	*sheet
 	sizer   *sizing.Sizer
-	figures []sizing.Figure
+	got     []sizing.Figure // in the order of what is asked for
 	body    sizing.Body
 	labels  map[spanKey]string
 	lengths []float64 // finished, in the order of the parts; NaN where not known
@@ -110,13 +132,13 @@ func newChildSizer(s *sheet, known []string) (*childSizer, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &childSizer{sheet: s, sizer: sizer, figures: make([]sizing.Figure, len(s.asked)),
+	return &childSizer{sheet: s, sizer: sizer, got: make([]sizing.Figure, len(s.asked)),
 		labels: make(map[spanKey]string), lengths: make([]float64, len(s.parts))}, nil
 }
 
 // size works out what is written of a child, and reports doubts about it.
 func (s *childSizer) size(r *childReader) (doubts bool, f *fault) {
-	doubts, err := s.sizer.Size(r.sex, r.age, r.own, s.figures)
+	doubts, err := s.sizer.Size(r.sex, r.age, r.own, s.got)
 	if err != nil {
 		return false, sizeFault(err)
 	}
@@ -125,7 +147,7 @@ func (s *childSizer) size(r *childReader) (doubts bool, f *fault) {
 	}
 	s.body.Readings = s.body.Readings[:0]
 	for i, id := range s.asked {
-		if v := s.figures[i].Value; !math.IsNaN(v) {
+		if v := s.got[i].Value; !math.IsNaN(v) {
 			m, err := s.ref.Measurement(id)
 			if err != nil {
 				return false, &fault{msg: err.Error()}
@@ -166,12 +188,12 @@ type spanKey struct {
 
 // standing finds a measurement on the chart: the nearest of its sizes, and the
 // place to a tenth of a size. Both are empty where the chart does not have it.
-func (s *childSizer) standing(id string, sex sizing.Sex) (size, place string) {
-	v := s.figures[s.at[id]].Value
+func (s *childSizer) standing(at int, sex sizing.Sex) (size, place string) {
+	v := s.got[at].Value
 	if math.IsNaN(v) {
 		return "", ""
 	}
-	span, err := s.chart.SizeOf(id, v, sex)
+	span, err := s.chart.SizeOf(s.asked[at], v, sex)
 	if err != nil {
 		return "", ""
 	}
@@ -206,63 +228,43 @@ func (s *childSizer) write(out []byte, r *childReader, doubts bool) []byte {
 			out = append(s.carry(out, &r.cells[i]), s.sep)
 		}
 	}
-	size, place := s.standing(byHeight, r.sex)
+	size, place := s.standing(s.byHeight, r.sex)
 	out = append(append(append(append(out, size...), s.sep), place...), s.sep)
-	size, place = s.standing(byChest, r.sex)
+	size, place = s.standing(s.byChest, r.sex)
 	out = append(append(append(append(out, size...), s.sep), place...), s.sep)
 	if doubts {
 		out = append(out, "yes"...)
 	}
-	s.each(func(v float64, weight bool, unit string) {
+	for i := range s.figures {
 		out = append(out, s.sep)
-		if !math.IsNaN(v) {
+		if v := s.figure(&s.figures[i]); !math.IsNaN(v) {
 			from := len(out)
-			out = appendFigure(out, in(v, weight, unit))
+			out = appendFigure(out, v)
 			if s.comma {
 				if i := bytes.IndexByte(out[from:], '.'); i >= 0 {
 					out[from+i] = ','
 				}
 			}
 		}
-	})
+	}
 	return append(out, '\n')
 }
 
-// each calls emit with every figure, in the order of the columns.
-func (s *childSizer) each(emit func(v float64, weight bool, unit string)) {
-	for i := range s.want {
-		f := &s.figures[s.at[s.want[i]]]
-		weight := s.want[i] == "weight"
-		for _, unit := range s.units {
-			emit(f.Value, weight, unit)
-			if !s.ranges {
-				continue
-			}
-			if f.Spread == "" {
-				emit(math.NaN(), weight, unit)
-				emit(math.NaN(), weight, unit)
-				continue
-			}
-			emit(f.Low, weight, unit)
-			emit(f.High, weight, unit)
-		}
+// figure is what a column holds of the child, NaN for nothing.
+func (s *childSizer) figure(c *figureColumn) float64 {
+	if c.which == figureFinished {
+		return s.lengths[c.at] / c.unit
 	}
-	for _, v := range s.lengths {
-		for _, unit := range s.units {
-			emit(v, false, unit)
-		}
-	}
-}
-
-// in turns cm or kg into the unit asked for.
-func in(v float64, weight bool, unit string) float64 {
+	f := &s.got[c.at]
 	switch {
-	case unit != "in":
-		return v
-	case weight:
-		return v / sizing.KgPerPound
+	case c.which == figureValue:
+		return f.Value / c.unit
+	case f.Spread == "":
+		return math.NaN()
+	case c.which == figureLow:
+		return f.Low / c.unit
 	}
-	return v / sizing.CmPerInch
+	return f.High / c.unit
 }
 
 // carry writes a cell as it stands. One that holds a quote and was not quoted
