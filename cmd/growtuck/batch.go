@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"os/signal"
@@ -55,7 +56,7 @@ Each line is sized for itself, so a list can be cut anywhere between lines:
 --header=false with --columns reads and writes a piece without a header.
 
 It exits with 0 where every child was sized, with 1 where a line was set aside,
-and with 2 where the list cannot be used.`,
+and with 2 where the list could not be read or written to its end.`,
 		Example: `  growtuck batch children.csv
   growtuck batch children.csv --want chest,hip,inside_leg --ranges --rejects rejects.csv
   growtuck batch children.csv --garment pullover --fit loose --layer indoor
@@ -67,7 +68,11 @@ and with 2 where the list cannot be used.`,
 					return usagef("--%s is of a garment; name it with --garment", name)
 				}
 			}
-			return a.batch(argument(args, 0), f)
+			refused, err := a.batch(argument(args, 0), f)
+			if err != nil {
+				return cannot(err)
+			}
+			return refusedError(refused, f.rejects)
 		},
 	}
 	f.list.add(cmd)
@@ -116,48 +121,14 @@ func (a *app) garmentIDs() []string {
 	})
 }
 
-func (a *app) batch(path string, f batchFlags) error {
-	if a.format == "markdown" {
-		return usagef("batch writes CSV or lines of JSON; leave --format out, or use csv or json")
-	}
-	ref, err := a.reference()
-	if err != nil {
+// cannot makes of an error one that the program exits with 2 for, so that 1 says
+// one thing alone: lines were set aside.
+func cannot(err error) error {
+	var usage *usageError
+	if errors.As(err, &usage) {
 		return err
 	}
-	s, err := a.newSheet(ref, f)
-	if err != nil {
-		return err
-	}
-	list, err := a.openList(ref, path, f.list)
-	if err != nil {
-		return err
-	}
-	defer list.close()
-	if list.json && a.format == "csv" {
-		return usagef("a list of JSON lines is written as JSON lines; leave --format out")
-	}
-	s.json, s.sep, s.comma = list.json || a.format == "json", list.sep, list.sep == ';'
-	aside, err := openRejects(f.rejects, f.force)
-	if err != nil {
-		return err
-	}
-	for _, doubt := range list.doubts(ref) {
-		a.say("note: " + doubt)
-	}
-	refused, err := a.sizeList(ref, list, s, f, aside)
-	if err != nil {
-		aside.drop()
-		return err
-	}
-	if err := aside.keep(); err != nil {
-		return err
-	}
-	if !s.json && f.list.header { // there is no place for them among the rows
-		for _, line := range s.credits() {
-			fmt.Fprintln(a.stderr, line)
-		}
-	}
-	return refusedError(refused, f.rejects)
+	return unusable{flatten(err)}
 }
 
 // refusedError says how many lines were set aside; nil for none.
@@ -173,6 +144,50 @@ func refusedError(refused int, path string) error {
 		return fmt.Errorf("%d lines were set aside%s", refused, where)
 	}
 	return nil
+}
+
+// batch sizes a list, and returns how many lines were set aside.
+func (a *app) batch(path string, f batchFlags) (refused int, err error) {
+	if a.format == "markdown" {
+		return 0, usagef("batch writes CSV or lines of JSON; leave --format out, or use csv or json")
+	}
+	ref, err := a.reference()
+	if err != nil {
+		return 0, err
+	}
+	s, err := a.newSheet(ref, f)
+	if err != nil {
+		return 0, err
+	}
+	list, err := a.openList(ref, path, f.list)
+	if err != nil {
+		return 0, err
+	}
+	defer list.close()
+	if list.json && a.format == "csv" {
+		return 0, usagef("a list of JSON lines is written as JSON lines; leave --format out")
+	}
+	s.json, s.sep, s.comma = list.json || a.format == "json", list.sep, list.sep == ';'
+	aside, err := openRejects(f.rejects, f.force)
+	if err != nil {
+		return 0, err
+	}
+	for _, doubt := range list.doubts(ref) {
+		a.say("note: " + doubt)
+	}
+	if refused, err = a.sizeList(ref, list, s, f, aside); err != nil {
+		aside.drop()
+		return 0, err
+	}
+	if err := aside.keep(); err != nil {
+		return 0, err
+	}
+	if !s.json && f.list.header { // there is no place for them among the rows
+		for _, line := range s.credits() {
+			fmt.Fprintln(a.stderr, line)
+		}
+	}
+	return refused, nil
 }
 
 // newSheet turns the flags into what is written.
@@ -210,6 +225,7 @@ func (a *app) newSheet(ref *sizing.Reference, f batchFlags) (*sheet, error) {
 func (a *app) sizeList(ref *sizing.Reference, list *childList, s *sheet, f batchFlags, aside *rejects) (refused int, err error) {
 	ctx, restore := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer restore()
+	context.AfterFunc(ctx, restore) // a second signal ends the program
 	if err := aside.write(list.head); err != nil {
 		return 0, err
 	}

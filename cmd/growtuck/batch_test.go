@@ -223,14 +223,14 @@ func TestBatchRefuses(t *testing.T) {
 		{"no columns", "", "--header=false", 2, "name its columns with --columns"},
 		{"markdown", "height\n104\n", "--format markdown", 2, "batch writes CSV or lines of JSON"},
 		{"unit", "height\n104\n", "--figures-in ell", 2, `--figures-in "ell": known are cm, mm, in`},
-		{"want", "height\n104\n", "--want chst", 1, `did you mean "chest"?`},
-		{"garment", "height\n104\n", "--garment pulover", 1, `did you mean "pullover"?`},
-		{"fit", "height\n104\n", "--garment pullover --fit snug", 1, "unknown fit"},
+		{"want", "height\n104\n", "--want chst", 2, `did you mean "chest"?`},
+		{"garment", "height\n104\n", "--garment pulover", 2, `did you mean "pullover"?`},
+		{"fit", "height\n104\n", "--garment pullover --fit snug", 2, "unknown fit"},
 		{"fit of nothing", "height\n104\n", "--fit loose", 2, "--fit is of a garment; name it with --garment"},
-		{"growth", "height\n104\n", "--garment pullover --growth 9", 1, "not between 0 and 4"},
+		{"growth", "height\n104\n", "--garment pullover --growth 9", 2, "not between 0 and 4"},
 		{"JSON as CSV", `{"height":104}`, "--format csv", 2, "written as JSON lines"},
 		{"JSON with columns", `{"height":104}`, "--columns height", 2, "a line of JSON names its own columns"},
-		{"rejects in no folder", "height\n104\n", "--rejects nowhere/x.csv", 1, "nowhere"},
+		{"rejects in no folder", "height\n104\n", "--rejects nowhere/x.csv", 2, "nowhere"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -258,7 +258,7 @@ func TestRejects(t *testing.T) {
 	require.True(t, "name,height,chest\r\n\"Ben\",1o4,53\r\n"+strings.Repeat("y", 2*blockSize)+"\r\nDot,," == string(content))
 
 	code, _, stderr = try(t, in, "batch", "--rejects", path)
-	require.Equal(t, 1, code)
+	require.Equal(t, 2, code)
 	require.Contains(t, stderr, "is there already; --force writes over it")
 	code, _, _ = try(t, "name,height\nAda,104\n", "batch", "--rejects", path, "--force")
 	require.Zero(t, code)
@@ -270,9 +270,9 @@ func TestRejects(t *testing.T) {
 	var stdout2, stderr2 bytes.Buffer
 	other := filepath.Join(dir, "other.csv")
 	torn := io.MultiReader(strings.NewReader("name,height\nAda,x\n"), brokenReader{})
-	require.Equal(t, 1, run([]string{"batch", "--rejects", other}, torn, &stdout2, &stderr2))
+	require.Equal(t, 2, run([]string{"batch", "--rejects", other}, torn, &stdout2, &stderr2))
 	require.Contains(t, stderr2.String(), "the tape ran out")
-	require.Equal(t, 1, run([]string{"batch", "--rejects", other}, strings.NewReader("height\nx\n104\n"), brokenWriter{errors.New("no space left")}, &stderr2))
+	require.Equal(t, 2, run([]string{"batch", "--rejects", other}, strings.NewReader("height\nx\n104\n"), brokenWriter{errors.New("no space left")}, &stderr2))
 	require.Contains(t, stderr2.String(), "standard output: no space left")
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
@@ -298,6 +298,11 @@ null
 	for _, want := range []string{":3: height: want a number or text", ":4: height is given twice", ":5: is no JSON object", ":6: is no JSON object", ":7: is no JSON object", ":8: height: no length", "6 lines were set aside"} {
 		require.Contains(t, stderr, want)
 	}
+
+	// No lines are no fault of lines of JSON.
+	code, stdout, stderr = try(t, "", "batch", "--format", "json")
+	require.Zero(t, code, stderr)
+	require.Empty(t, stdout)
 
 	// CSV becomes lines of JSON.
 	code, stdout, stderr = try(t, "id,class,height\n1,\"B \"\"x\"\"\",104.5\n", "batch", "--format", "json", "--want", "chest")

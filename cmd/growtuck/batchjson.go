@@ -27,7 +27,7 @@ func (r *childReader) readJSON(ref *sizing.Reference, line []byte, figuresIn str
 		if err != nil {
 			return &fault{msg: err.Error()}
 		}
-		if c.role <= ageFact && c.role != ownSize {
+		if c.isCarried() {
 			r.carried = append(r.carried, name)
 		}
 		if c.role == carried || c.role == ownSize {
@@ -92,19 +92,7 @@ func plainText(raw json.RawMessage) ([]byte, bool) {
 // writeJSON adds a child as a line of JSON.
 func (s *childSizer) writeJSON(out []byte, r *childReader, doubts bool) []byte {
 	out = append(out, '{')
-	if r.list.json {
-		for _, name := range r.carried {
-			out = append(appendText(out, name), ':')
-			out = append(append(out, r.fields[name]...), ',')
-		}
-	} else {
-		for i := range r.list.columns {
-			if c := &r.list.columns[i]; c.role <= ageFact && c.role != ownSize {
-				out = append(appendText(out, c.name), ':')
-				out = append(appendText(out, string(r.cells[i].text)), ',')
-			}
-		}
-	}
+	out = r.carryJSON(out)
 	column := 0
 	name := func() {
 		if column > 0 {

@@ -45,7 +45,6 @@ type childList struct {
 }
 
 // openList opens a list, "" and - being standard input, and reads its header.
-// Faults of the list itself are returned as unusable.
 func (a *app) openList(ref *sizing.Reference, path string, f listFlags) (*childList, error) {
 	if err := f.check(); err != nil {
 		return nil, err
@@ -55,7 +54,7 @@ func (a *app) openList(ref *sizing.Reference, path string, f listFlags) (*childL
 	if path != "" && path != "-" {
 		file, err := os.Open(path)
 		if err != nil {
-			return nil, unusable{faults{err}}
+			return nil, err
 		}
 		l.name, l.close, in = path, file.Close, file
 	}
@@ -65,22 +64,25 @@ func (a *app) openList(ref *sizing.Reference, path string, f listFlags) (*childL
 		}
 	}
 	l.lines = newLineReader(in)
-	if err := l.readHeader(ref, f); err != nil {
+	if err := a.readHeader(l, ref, f); err != nil {
 		l.close()
 		if _, wrong := err.(*usageError); wrong {
 			return nil, err
 		}
-		return nil, unusable{faults{fmt.Errorf("%s: %w", l.name, err)}}
+		return nil, fmt.Errorf("%s: %w", l.name, err)
 	}
 	return l, nil
 }
 
-func (l *childList) readHeader(ref *sizing.Reference, f listFlags) error {
+// readHeader finds out what the list is. An empty one is none, but where lines
+// of JSON are asked for: these have no header to miss.
+func (a *app) readHeader(l *childList, ref *sizing.Reference, f listFlags) error {
 	start, err := l.lines.peek()
 	if err != nil {
 		return err
 	}
-	if start = bytes.TrimLeft(start, " \t\r\n"); len(start) > 0 && start[0] == '{' {
+	start = bytes.TrimLeft(start, " \t\r\n")
+	if len(start) > 0 && start[0] == '{' || len(start) == 0 && f.header && a.format == "json" {
 		if f.columns != "" {
 			return usagef("--columns and --header are for CSV; a line of JSON names its own columns")
 		}

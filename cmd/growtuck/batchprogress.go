@@ -59,7 +59,7 @@ func bar(children int, read, size int64) string {
 	const width = 30
 	part := min(1, float64(read)/float64(size))
 	full := int(part * width)
-	return fmt.Sprintf("[%s%s] %3.0f %%, %d children", strings.Repeat("#", full), strings.Repeat(".", width-full), part*100, children)
+	return fmt.Sprintf("[%s%s] %3d %%, %d children", strings.Repeat("#", full), strings.Repeat(".", width-full), int(part*100), children)
 }
 
 // clear takes the bar away, so that a message can stand there.

@@ -223,11 +223,7 @@ func (s *childSizer) write(out []byte, r *childReader, doubts bool) []byte {
 	if s.json {
 		return s.writeJSON(out, r, doubts)
 	}
-	for i := range r.list.columns {
-		if c := &r.list.columns[i]; c.role <= ageFact && c.role != ownSize {
-			out = append(s.carry(out, &r.cells[i]), s.sep)
-		}
-	}
+	out = r.carry(out)
 	size, place := s.standing(s.byHeight, r.sex)
 	out = append(append(append(append(out, size...), s.sep), place...), s.sep)
 	size, place = s.standing(s.byChest, r.sex)
@@ -267,17 +263,6 @@ func (s *childSizer) figure(c *figureColumn) float64 {
 	return f.High / c.unit
 }
 
-// carry writes a cell as it stands. One that holds a quote and was not quoted
-// is now, so that every reader of CSV reads it.
-func (s *childSizer) carry(out []byte, c *cell) []byte {
-	if len(c.raw) == 0 || c.raw[0] == '"' || bytes.IndexByte(c.raw, '"') < 0 {
-		return append(out, c.raw...)
-	}
-	out = append(out, '"')
-	out = append(out, bytes.ReplaceAll(c.raw, []byte(`"`), []byte(`""`))...)
-	return append(out, '"')
-}
-
 // appendFigure writes a number to a hundredth, as figure does.
 func appendFigure(out []byte, v float64) []byte {
 	h := math.Round(v * 100)
@@ -298,12 +283,7 @@ func appendFigure(out []byte, v float64) []byte {
 
 // headLine is the header of what is written as CSV.
 func (s *sheet) headLine(l *childList) []byte {
-	var out []byte
-	for _, c := range l.columns {
-		if c.role <= ageFact && c.role != ownSize {
-			out = append(append(out, c.raw...), s.sep)
-		}
-	}
+	out := l.carriedHead()
 	for i, h := range s.headers {
 		if i > 0 {
 			out = append(out, s.sep)

@@ -19,6 +19,7 @@ type orderFlags struct {
 	by, sizes   []string
 	best, cuts  int
 	halves      bool
+	each        bool
 	smallWeight float64
 	tolerance   float64
 }
@@ -45,18 +46,31 @@ are. --best K chooses at most K sizes that leave the list the least misfit, with
 list at the best places along the one measurement of --by, and says what to make
 each group for.
 
+--each prints a line for each child instead, as growtuck batch does: its size, and
+by how many centimetres that is more than the child in each measurement.
+
 A line that cannot be used is named on standard error and left out; the exit
-status is then 1, and 2 where the list cannot be used.`,
+status is then 1, and 2 where the list could not be read to its end.`,
 		Example: `  growtuck order children.csv
   growtuck order children.csv --sizes 2,4,6 --by chest,height
   growtuck order children.csv --best 3 --halves
-  growtuck order children.csv --cuts 3 --by chest`,
+  growtuck order children.csv --cuts 3 --by chest
+  growtuck order children.csv --best 2 --each`,
 		Args: atMostOneList("order"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := f.check(cmd); err != nil {
 				return err
 			}
-			return a.order(argument(args, 0), f)
+			refused, err := a.order(argument(args, 0), f)
+			switch {
+			case err != nil:
+				return cannot(err)
+			case refused == 1:
+				return fmt.Errorf("1 line was left out")
+			case refused > 1:
+				return fmt.Errorf("%d lines were left out", refused)
+			}
+			return nil
 		},
 	}
 	f.list.add(cmd)
@@ -67,6 +81,7 @@ status is then 1, and 2 where the list cannot be used.`,
 	flags.IntVar(&f.best, "best", 0, "choose at most so `many` sizes")
 	flags.BoolVar(&f.halves, "halves", false, "choose from half sizes too")
 	flags.IntVar(&f.cuts, "cuts", 0, "cut the list into so `many` groups, without a chart")
+	flags.BoolVar(&f.each, "each", false, "print a line for each child, with its size")
 	flags.Float64Var(&f.smallWeight, "small-weight", 4, "how many centimetres too big `count` as one too small")
 	flags.Float64Var(&f.tolerance, "tolerance", 2.5, "how many `cm` a size may be off: by itself half a step between the sizes 2, 4 and 6")
 	completeWith(cmd, "chart", a.chartIDs)
@@ -87,6 +102,8 @@ func (f *orderFlags) check(cmd *cobra.Command) error {
 		return usagef("--cuts goes along one measurement; name it, as --by chest")
 	case f.halves && (f.best == 0 || len(f.sizes) > 0):
 		return usagef("--halves is of the chart's sizes that --best chooses from")
+	case f.each && !slices.Contains([]string{"table", "csv", "json"}, cmd.Flag("format").Value.String()):
+		return usagef("--each writes CSV or lines of JSON; leave --format out, or use csv or json")
 	case len(f.by) == 0:
 		return usagef("--by names no measurement")
 	}
@@ -96,63 +113,55 @@ func (f *orderFlags) check(cmd *cobra.Command) error {
 // maxOrder bounds the children of an order: all their figures are held.
 const maxOrder = 2_000_000
 
-func (a *app) order(path string, f orderFlags) error {
+// order plans for a list, and returns how many lines were left out.
+func (a *app) order(path string, f orderFlags) (refused int, err error) {
 	ref, err := a.reference()
 	if err != nil {
-		return err
+		return 0, err
 	}
 	only := onlyFlags{only: f.by}
 	ids, err := only.wanted(ref)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	for i, id := range ids {
 		if slices.Contains(ids[:i], id) {
-			return usagef("--by names %s twice", id)
+			return 0, usagef("--by names %s twice", id)
 		} else if id == "weight" {
-			return usagef("--by weight: a size is fitted to lengths and girths")
+			return 0, usagef("--by weight: a size is fitted to lengths and girths")
 		}
 	}
 	misfit := order.Misfit{Small: f.smallWeight}
 	if err := misfit.Check(); err != nil {
-		return usagef("--small-weight: %v", err)
+		return 0, usagef("--small-weight: %v", err)
 	}
 	if err := order.CheckTolerance(f.tolerance); err != nil {
-		return usagef("--tolerance: %v", err)
+		return 0, usagef("--tolerance: %v", err)
 	}
 	offer := []offered{}
 	if f.cuts == 0 {
 		if offer, err = f.offer(ref, ids); err != nil {
-			return err
+			return 0, err
 		}
 	}
 	list, err := a.openList(ref, path, f.list)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	defer list.close()
-	children, refused, err := a.gather(ref, list, ids, f.list)
+	each := &eachRow{list: list, json: list.json || a.format == "json"}
+	children, refused, err := a.gather(ref, list, ids, f, each)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	r := orderReport{app: a, ref: ref, list: list.name, ids: ids, children: children, refused: refused, misfit: misfit, flags: f}
 	if children.Len() == 0 {
-		return unusable{faults{fmt.Errorf("%s has no child to plan for", list.name)}}
+		return refused, fmt.Errorf("%s has no child to plan for", list.name)
 	}
-	report, err := r.make(offer)
-	if err != nil {
-		return err
+	if f.each {
+		r.each = each
 	}
-	if err := a.print(report); err != nil {
-		return err
-	}
-	switch {
-	case refused == 1:
-		return fmt.Errorf("1 line was left out")
-	case refused > 1:
-		return fmt.Errorf("%d lines were left out", refused)
-	}
-	return nil
+	return refused, r.print(offer)
 }
 
 // An offered size is a size of the chart with what it is made for.
@@ -235,7 +244,7 @@ func chartOffer(chart *sizing.Chart, ids []string, halves bool) []offered {
 }
 
 // gather reads the list, and estimates what was not measured.
-func (a *app) gather(ref *sizing.Reference, list *childList, ids []string, f listFlags) (*order.List, int, error) {
+func (a *app) gather(ref *sizing.Reference, list *childList, ids []string, f orderFlags, each *eachRow) (*order.List, int, error) {
 	children, err := order.NewList(len(ids))
 	if err != nil {
 		return nil, 0, err
@@ -252,7 +261,7 @@ func (a *app) gather(ref *sizing.Reference, list *childList, ids []string, f lis
 		r := newChildReader(ref, list)
 		figures := make([]sizing.Figure, len(ids))
 		return func(b *block, line []byte) *fault {
-			if wrong := r.readLine(line, f.figuresIn); wrong != nil {
+			if wrong := r.readLine(line, f.list.figuresIn); wrong != nil {
 				return wrong
 			}
 			if _, err := sizer.Size(r.sex, r.age, r.own, figures); err != nil {
@@ -263,6 +272,9 @@ func (a *app) gather(ref *sizing.Reference, list *childList, ids []string, f lis
 					return &fault{msg: ids[i] + ": not known of such a child; measure it"}
 				}
 				b.figures = append(b.figures, figure.Value)
+			}
+			if f.each {
+				each.add(b, r)
 			}
 			return nil
 		}, nil
@@ -276,6 +288,7 @@ func (a *app) gather(ref *sizing.Reference, list *childList, ids []string, f lis
 		if children.Len()+b.children > maxOrder {
 			return fmt.Errorf("%s has more than %d children; plan for a part of them, drawn at random", list.name, maxOrder)
 		}
+		each.lines = append(each.lines, b.out...)
 		bar.add(b.children, b.read)
 		return children.Add(b.figures...)
 	}

@@ -19,6 +19,7 @@ type orderReport struct {
 	refused  int
 	misfit   order.Misfit
 	flags    orderFlags
+	each     *eachRow // for a line for each child; nil for the plan
 }
 
 type orderRow struct {
@@ -28,6 +29,12 @@ type orderRow struct {
 	From     *figure `json:"from_cm"`
 	To       *figure `json:"to_cm"`
 	MadeFor  *figure `json:"made_for_cm"`
+}
+
+// An orderSize is a size with what it is made for.
+type orderSize struct {
+	orderRow
+	Body map[string]figure `json:"body_cm"`
 }
 
 type fitRow struct {
@@ -45,112 +52,129 @@ type offRow struct {
 }
 
 type orderDocument struct {
-	Children    int        `json:"children"`
-	LeftOut     int        `json:"left_out"`
-	By          []string   `json:"by"`
-	Chart       string     `json:"chart"`
-	SmallWeight figure     `json:"small_weight"`
-	Tolerance   figure     `json:"tolerance_cm"`
-	Sizes       []orderRow `json:"sizes"`
-	Misfit      figure     `json:"misfit_per_child_cm"`
-	Least       *figure    `json:"least_possible_per_child_cm"`
-	Method      string     `json:"method"`
-	Fitted      int        `json:"fitted"`
-	Fits        []fitRow   `json:"fits"`
-	Sources     []string   `json:"sources"`
-	Credits     []string   `json:"credits"`
+	Children    int         `json:"children"`
+	LeftOut     int         `json:"left_out"`
+	By          []string    `json:"by"`
+	Chart       string      `json:"chart"`
+	SmallWeight figure      `json:"small_weight"`
+	Tolerance   figure      `json:"tolerance_cm"`
+	Sizes       []orderSize `json:"sizes"`
+	Misfit      figure      `json:"misfit_per_child_cm"`
+	Least       *figure     `json:"least_possible_per_child_cm"`
+	Method      string      `json:"method"`
+	Fitted      int         `json:"fitted"`
+	Fits        []fitRow    `json:"fits"`
+	Sources     []string    `json:"sources"`
+	Credits     []string    `json:"credits"`
 }
 
-func (r *orderReport) make(offer []offered) (report, error) {
+// print works the plan out and prints it.
+func (r *orderReport) print(offer []offered) error {
 	if r.flags.cuts > 0 {
-		return r.makeCuts()
+		return r.printCuts()
 	}
-	figures := make([][]float64, len(offer))
+	choice, offer, err := r.choose(offer)
+	if err != nil {
+		return err
+	}
+	labels, figures := make([]string, len(offer)), make([][]float64, len(offer))
 	for i, o := range offer {
-		figures[i] = o.figures
-	}
-	var choice *order.Choice
-	if r.flags.best > 0 {
-		var err error
-		if choice, err = order.Best(r.children, figures, r.flags.best, r.misfit); err != nil {
-			return report{}, err
-		}
-		var chosen []offered
-		figures = nil
-		for _, i := range choice.Sizes {
-			chosen = append(chosen, offer[i])
-			figures = append(figures, offer[i].figures)
-		}
-		offer = chosen
+		labels[i], figures[i] = o.place.Label(), o.figures
 	}
 	plan, err := order.Assign(r.children, figures, r.misfit, r.flags.tolerance)
 	if err != nil {
-		return report{}, err
+		return err
+	}
+	if r.each != nil {
+		return r.writeEach(r.each, labels, figures, plan)
 	}
 	doc := r.document(plan)
 	doc.Chart = r.flags.chart
-	out := report{}
+	out := report{heading: r.heading("sizes of chart " + r.flags.chart)}
 	g := grid{columns: []column{{head: "size"}, {head: "to make", right: true}, {head: "of 100", right: true}}}
-	for _, id := range r.ids {
-		g.columns = append(g.columns, column{head: id, right: true})
+	if len(r.ids) <= mostShown {
+		for _, id := range r.ids {
+			g.columns = append(g.columns, column{head: id, right: true})
+		}
 	}
 	for i, o := range offer {
 		if plan.Counts[i] == 0 && len(r.flags.sizes) == 0 {
 			continue
 		}
-		row := r.sizeRow(o.place.Label(), plan.Counts[i])
+		row := r.sizeRow(labels[i], plan.Counts[i], o.figures)
 		doc.Sizes = append(doc.Sizes, row)
-		g.rows = append(g.rows, r.gridRow(row, o.figures))
+		g.rows = append(g.rows, r.gridRow(row.orderRow, o.figures))
 		for _, id := range r.ids {
 			if m, err := r.ref.Read(o.place, id, sizing.Monotone); err == nil {
 				out.sources = append(out.sources, m.Sources...)
 			}
 		}
 	}
-	out.heading = r.heading("sizes of chart " + r.flags.chart)
 	if choice != nil {
 		doc.Method = string(choice.Method)
 		if choice.Method == order.Exchange {
 			doc.Least = known(choice.Bound/float64(r.children.Len()), true)
 		}
-		out.remarks = append(out.remarks, r.methodWords(choice))
+		out.remarks = append(out.remarks, methodWords(choice))
 	}
 	r.finish(&out, g, doc, plan)
-	return out, nil
+	return r.app.print(out)
 }
 
-// makeCuts cuts the list along one measurement.
-func (r *orderReport) makeCuts() (report, error) {
+// mostShown is how many measurements of each size fit into a table.
+const mostShown = 4
+
+// choose chooses from the offer if asked to; the choice is nil otherwise.
+func (r *orderReport) choose(offer []offered) (*order.Choice, []offered, error) {
+	if r.flags.best == 0 {
+		return nil, offer, nil
+	}
+	var figures [][]float64
+	for _, o := range offer {
+		figures = append(figures, o.figures)
+	}
+	choice, err := order.Best(r.children, figures, r.flags.best, r.misfit)
+	if err != nil {
+		return nil, nil, err
+	}
+	var chosen []offered
+	for _, i := range choice.Sizes {
+		chosen = append(chosen, offer[i])
+	}
+	return choice, chosen, nil
+}
+
+// printCuts cuts the list along one measurement.
+func (r *orderReport) printCuts() error {
 	groups, err := order.Cut(r.children.Column(0), r.flags.cuts, r.misfit)
 	if err != nil {
-		return report{}, err
+		return err
 	}
-	figures := make([][]float64, len(groups))
+	labels, figures := make([]string, len(groups)), make([][]float64, len(groups))
 	for i, group := range groups {
-		figures[i] = []float64{group.Size}
+		labels[i], figures[i] = strconv.Itoa(i+1), []float64{group.Size}
 	}
 	plan, err := order.Assign(r.children, figures, r.misfit, r.flags.tolerance)
 	if err != nil {
-		return report{}, err
+		return err
+	}
+	if r.each != nil {
+		return r.writeEach(r.each, labels, figures, plan)
 	}
 	doc := r.document(plan)
-	doc.Method = "in-order"
+	doc.Method = string(order.InOrder)
 	g := grid{columns: []column{{head: "group"}, {head: "to make", right: true}, {head: "of 100", right: true},
 		{head: "children from, " + r.first(), right: true}, {head: "to", right: true}, {head: "made for " + r.ids[0], right: true}}}
 	for i, group := range groups {
-		row := r.sizeRow(strconv.Itoa(i+1), group.Children)
+		row := r.sizeRow(labels[i], group.Children, figures[i])
 		row.From, row.To, row.MadeFor = known(group.Low, true), known(group.High, true), known(group.Size, true)
 		doc.Sizes = append(doc.Sizes, row)
-		line := r.gridRow(row, nil)
-		for _, cm := range []float64{group.Low, group.High, group.Size} {
-			line.cells = append(line.cells, lengthIn(cm, r.first()))
-		}
-		g.rows = append(g.rows, line)
+		g.rows = append(g.rows, r.gridRow(row.orderRow, []float64{group.Low, group.High, group.Size}))
 	}
 	out := report{heading: r.heading(fmt.Sprintf("%d groups", len(groups)))}
 	out.remarks = append(out.remarks, "No other cuts into as many groups leave less misfit.")
 	r.finish(&out, g, doc, plan)
-	return out, nil
+	return r.app.print(out)
 }
 
 // first is the unit of tables.
@@ -177,12 +201,19 @@ func (r *orderReport) percent(n int) figure {
 	return figure(100 * float64(n) / float64(r.children.Len()))
 }
 
-func (r *orderReport) sizeRow(size string, n int) orderRow {
-	return orderRow{Size: size, Children: n, Percent: r.percent(n)}
+func (r *orderReport) sizeRow(size string, n int, figures []float64) orderSize {
+	row := orderSize{orderRow{Size: size, Children: n, Percent: r.percent(n)}, make(map[string]figure)}
+	for i, id := range r.ids {
+		row.Body[id] = figure(figures[i])
+	}
+	return row
 }
 
 func (r *orderReport) gridRow(o orderRow, figures []float64) row {
 	line := row{cells: []string{o.Size, strconv.Itoa(o.Children), whole(o.Percent)}}
+	if len(figures) > mostShown {
+		return line
+	}
 	for _, cm := range figures {
 		line.cells = append(line.cells, lengthIn(cm, r.first()))
 	}
@@ -194,7 +225,7 @@ func whole(percent figure) string { return strconv.FormatFloat(float64(percent),
 
 func (r *orderReport) document(plan *order.Plan) orderDocument {
 	doc := orderDocument{Children: r.children.Len(), LeftOut: r.refused, By: r.ids, SmallWeight: figure(r.misfit.Small),
-		Tolerance: figure(r.flags.tolerance), Sizes: []orderRow{}, Misfit: figure(plan.Cost / float64(r.children.Len())),
+		Tolerance: figure(r.flags.tolerance), Sizes: []orderSize{}, Misfit: figure(plan.Cost / float64(r.children.Len())),
 		Method: "nearest", Fitted: plan.Fitted, Fits: []fitRow{}}
 	for i, fit := range plan.Fits {
 		m, err := r.ref.Measurement(r.ids[i])
@@ -210,7 +241,7 @@ func (r *orderReport) document(plan *order.Plan) orderDocument {
 }
 
 // methodWords says how sizes were chosen and how far they may be from the best.
-func (r *orderReport) methodWords(c *order.Choice) string {
+func methodWords(c *order.Choice) string {
 	switch c.Method {
 	case order.InOrder, order.Enumeration:
 		return "No other set of as many of the sizes leaves less misfit."
@@ -226,7 +257,11 @@ func (r *orderReport) finish(out *report, g grid, doc orderDocument, plan *order
 	out.sources = inOrder(out.sources)
 	out.credits = creditLines(r.ref, out.sources)
 	doc.Sources, doc.Credits = out.sources, out.credits
-	out.rows, out.document = doc.Sizes, doc
+	rows := []orderRow{}
+	for _, size := range doc.Sizes {
+		rows = append(rows, size.orderRow)
+	}
+	out.rows, out.document = rows, doc
 	unit := r.first()
 	tolerance := quantity(r.flags.tolerance, unit)
 	misfit := grid{

@@ -4,7 +4,8 @@ import "fmt"
 
 // A Plan is how many of each size to make, and the misfit it leaves.
 type Plan struct {
-	Counts []int // of each size of the offer
+	Counts []int   // of each size of the offer
+	Sizes  []int32 // of each child, an index of the offer
 	Cost   float64
 	// Fitted are the children with every measurement within the tolerance.
 	Fitted int
@@ -44,11 +45,12 @@ func Assign(l *List, offer [][]float64, m Misfit, tolerance float64) (*Plan, err
 	if err := CheckTolerance(tolerance); err != nil {
 		return nil, err
 	}
-	p := &Plan{Counts: make([]int, len(offer)), Fits: make([]Fit, l.measurements)}
+	p := &Plan{Counts: make([]int, len(offer)), Fits: make([]Fit, l.measurements), Sizes: make([]int32, l.Len())}
 	for i := range l.Len() {
-		child := l.child(i)
+		child := l.Child(i)
 		size, cost := m.nearest(child, offer)
 		p.Counts[size]++
+		p.Sizes[i] = int32(size)
 		p.Cost += cost
 		fitted := true
 		for j, need := range child {

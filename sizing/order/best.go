@@ -109,7 +109,7 @@ func newCosts(l *List, offer [][]float64, m Misfit) *costs {
 	for s, figures := range offer {
 		column := t.size(s)
 		for i := range column {
-			column[i] = m.cost(l.child(i), figures)
+			column[i] = m.cost(l.Child(i), figures)
 		}
 	}
 	return t

@@ -38,8 +38,9 @@ func (l *List) Add(figures ...float64) error {
 // Len is the number of children.
 func (l *List) Len() int { return len(l.figures) / l.measurements }
 
-// child returns the figures of a child.
-func (l *List) child(i int) []float64 {
+// Child returns the figures of a child. They are the list's own: not to be
+// changed.
+func (l *List) Child(i int) []float64 {
 	return l.figures[i*l.measurements : (i+1)*l.measurements]
 }
 
@@ -47,7 +48,7 @@ func (l *List) child(i int) []float64 {
 func (l *List) Column(m int) []float64 {
 	out := make([]float64, l.Len())
 	for i := range out {
-		out[i] = l.child(i)[m]
+		out[i] = l.Child(i)[m]
 	}
 	return out
 }

@@ -48,6 +48,7 @@ func TestAssignCountsAndMisfit(t *testing.T) {
 	require.NoError(t, err)
 	// 51: 4 against 5, stays; 52: 8 against 4, takes the 56, 4 cm too big.
 	require.Equal(t, []int{2, 3}, p.Counts)
+	require.Equal(t, []int32{0, 0, 1, 1, 1}, p.Sizes)
 	require.InDelta(t, 0+4+4+0+16, p.Cost, 1e-9)
 	require.Equal(t, 3, p.Fitted)
 	require.Equal(t, Fit{TooSmall: Count{1, 4, 4}, TooBig: Count{1, 4, 4}}, p.Fits[0])
@@ -105,7 +106,7 @@ func cheapest(l *List, offer [][]float64, k int, m Misfit) float64 {
 		}
 		total := 0.0
 		for i := range l.Len() {
-			_, cost := m.nearest(l.child(i), chosen)
+			_, cost := m.nearest(l.Child(i), chosen)
 			total += cost
 		}
 		least = min(least, total)
