@@ -1,7 +1,6 @@
 package data
 
 import (
-	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -9,6 +8,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/go-playground/validator/v10"
 )
@@ -128,21 +128,23 @@ func (t *Tables) checkReferences(c *checker) {
 type checker struct {
 	v     *validator.Validate
 	keys  map[string]map[string]int // table → key → line
-	lines map[string][][]byte       // table → its lines, where its text is known
+	lines map[string][]string       // table → its lines, where its text is known
 	errs  []error
 }
 
-var idForm = regexp.MustCompile(`^[a-z0-9]+([-_][a-z0-9]+)*$`)
+// idForm is compiled on first use: most runs of the
+// program check nothing.
+var idForm = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[a-z0-9]+([-_][a-z0-9]+)*$`) })
 
-func newChecker(text map[string][]byte) *checker {
-	lines := make(map[string][][]byte)
+func newChecker(text map[string]string) *checker {
+	lines := make(map[string][]string)
 	for table, t := range text {
-		lines[table] = bytes.Split(t, []byte{'\n'})
+		lines[table] = strings.Split(t, "\n")
 	}
 	v := validator.New(validator.WithRequiredStructEnabled())
 	v.RegisterTagNameFunc(func(f reflect.StructField) string { return f.Tag.Get("csv") })
 	// The error can only be an empty tag or a nil function.
-	_ = v.RegisterValidation("id", func(f validator.FieldLevel) bool { return idForm.MatchString(f.Field().String()) })
+	_ = v.RegisterValidation("id", func(f validator.FieldLevel) bool { return idForm().MatchString(f.Field().String()) })
 	return &checker{v: v, keys: make(map[string]map[string]int), lines: lines}
 }
 
@@ -177,12 +179,12 @@ func (c *checker) column(table string, line int, name string) int {
 	if line < 2 || line > len(lines) {
 		return 0
 	}
-	head := csv.NewReader(bytes.NewReader(lines[0]))
+	head := csv.NewReader(strings.NewReader(lines[0]))
 	names, err := head.Read()
 	if err != nil {
 		return 0
 	}
-	row := csv.NewReader(bytes.NewReader(lines[line-1]))
+	row := csv.NewReader(strings.NewReader(lines[line-1]))
 	row.FieldsPerRecord = len(names)
 	i := slices.Index(names, name)
 	if _, err := row.Read(); err != nil || i < 0 {

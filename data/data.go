@@ -43,27 +43,29 @@ type Tables struct {
 	Lengths      []Length
 	Yarns        []Yarn
 
-	text map[string][]byte // the files read, to find the place of a fault
+	text map[string]string // the files read, to find the place of a fault
 }
 
-// Load reads every table from the root of fsys. All faults of form are
-// returned together, joined; each is an [*Error]. A missing table is a fault.
-func Load(fsys fs.FS) (*Tables, error) {
-	t := &Tables{text: make(map[string][]byte)}
+// Load reads tables from the root of fsys: those of the files named, or all.
+// All faults of form are returned together, joined; each is an [*Error]. A
+// missing table is a fault.
+func Load(fsys fs.FS, files ...string) (*Tables, error) {
+	t := &Tables{text: make(map[string]string)}
+	l := loader{fsys, files, t.text}
 	err := errors.Join(
-		readTable(fsys, "sources.csv", t.text, &t.Sources, sourceColumns, (*record).source),
-		readTable(fsys, "measurements.csv", t.text, &t.Measurements, measurementColumns, (*record).measurement),
-		readTable(fsys, "charts.csv", t.text, &t.Charts, chartColumns, (*record).chart),
-		readTable(fsys, "sizes.csv", t.text, &t.Sizes, sizeColumns, (*record).size),
-		readTable(fsys, "body.csv", t.text, &t.Body, bodyColumns, (*record).body),
-		readTable(fsys, "derivations.csv", t.text, &t.Derivations, derivationColumns, (*record).derivation),
-		readTable(fsys, "relations.csv", t.text, &t.Relations, relationColumns, (*record).relation),
-		readTable(fsys, "ratios.csv", t.text, &t.Ratios, ratioColumns, (*record).ratio),
-		readTable(fsys, "garments.csv", t.text, &t.Garments, garmentColumns, (*record).garment),
-		readTable(fsys, "parts.csv", t.text, &t.Parts, partColumns, (*record).part),
-		readTable(fsys, "ease.csv", t.text, &t.Ease, easeColumns, (*record).ease),
-		readTable(fsys, "lengths.csv", t.text, &t.Lengths, lengthColumns, (*record).length),
-		readTable(fsys, "yarns.csv", t.text, &t.Yarns, yarnColumns, (*record).yarn),
+		readTable(l, "sources.csv", &t.Sources, sourceColumns, (*record).source),
+		readTable(l, "measurements.csv", &t.Measurements, measurementColumns, (*record).measurement),
+		readTable(l, "charts.csv", &t.Charts, chartColumns, (*record).chart),
+		readTable(l, "sizes.csv", &t.Sizes, sizeColumns, (*record).size),
+		readTable(l, "body.csv", &t.Body, bodyColumns, (*record).body),
+		readTable(l, "derivations.csv", &t.Derivations, derivationColumns, (*record).derivation),
+		readTable(l, "relations.csv", &t.Relations, relationColumns, (*record).relation),
+		readTable(l, "ratios.csv", &t.Ratios, ratioColumns, (*record).ratio),
+		readTable(l, "garments.csv", &t.Garments, garmentColumns, (*record).garment),
+		readTable(l, "parts.csv", &t.Parts, partColumns, (*record).part),
+		readTable(l, "ease.csv", &t.Ease, easeColumns, (*record).ease),
+		readTable(l, "lengths.csv", &t.Lengths, lengthColumns, (*record).length),
+		readTable(l, "yarns.csv", &t.Yarns, yarnColumns, (*record).yarn),
 	)
 	if err != nil {
 		return nil, err

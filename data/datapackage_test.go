@@ -220,7 +220,7 @@ func describeField(t *testing.T, field reflect.StructField, description string) 
 		case "required":
 			f.Constraints["required"] = true
 		case "id":
-			f.Constraints["pattern"] = idForm.String()
+			f.Constraints["pattern"] = idForm().String()
 		case "oneof":
 			f.Constraints["enum"] = strings.Fields(param)
 			f.Constraints["required"] = true

@@ -138,7 +138,7 @@ func FuzzLoad(f *testing.F) {
 	f.Fuzz(func(t *testing.T, table string) {
 		files := fstest.MapFS{"sources.csv": &fstest.MapFile{Data: []byte(table)}}
 		var rows []Source
-		err := readTable(files, "sources.csv", make(map[string][]byte), &rows, sourceColumns, (*record).source)
+		err := readTable(loader{fsys: files, texts: make(map[string]string)}, "sources.csv", &rows, sourceColumns, (*record).source)
 		if err == nil {
 			require.LessOrEqual(t, len(rows), strings.Count(table, "\n")+1)
 		}

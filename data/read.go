@@ -1,7 +1,6 @@
 package data
 
 import (
-	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -37,16 +36,29 @@ func (e *Error) Error() string {
 // A record is one row being read: its fields, and the faults found so far.
 type record struct {
 	file    string
-	r       *csv.Reader
+	r       *csv.Reader // nil while the text is plain; faults are then only counted
+	plain   int         // the line, where the text is plain
 	columns []string
 	fields  []string
 	next    int
+	room    []float64 // for optional numbers
+	faults  int
 	errs    []error
 }
 
-func (r *record) line() int { l, _ := r.r.FieldPos(0); return l }
+func (r *record) line() int {
+	if r.r == nil {
+		return r.plain
+	}
+	l, _ := r.r.FieldPos(0)
+	return l
+}
 
 func (r *record) fail(field int, format string, args ...any) {
+	r.faults++
+	if r.r == nil {
+		return
+	}
 	line, col := r.r.FieldPos(field)
 	r.errs = append(r.errs, &Error{r.file, line, col, r.columns[field] + ": " + fmt.Sprintf(format, args...)})
 }
@@ -57,11 +69,14 @@ func (r *record) text() string {
 	i := r.next
 	r.next++
 	s := r.fields[i]
-	if s != strings.TrimSpace(s) {
+	if s != "" && (!inked(s[0]) || !inked(s[len(s)-1])) && s != strings.TrimSpace(s) {
 		r.fail(i, "%q has space around it", s)
 	}
 	return s
 }
+
+// inked reports that a byte is a visible character of ASCII.
+func inked(b byte) bool { return b > ' ' && b < 0x7f }
 
 func (r *record) number() float64 {
 	i := r.next
@@ -73,10 +88,16 @@ func (r *record) number() float64 {
 }
 
 func (r *record) optional() *float64 {
-	if v, ok := r.parse(); ok {
-		return &v
+	v, ok := r.parse()
+	if !ok {
+		return nil
 	}
-	return nil
+	if len(r.room) == 0 {
+		r.room = make([]float64, 64)
+	}
+	number := &r.room[0]
+	*number, r.room = v, r.room[1:]
+	return number
 }
 
 // parse takes the next field as a number; ok is false where it is empty or no
@@ -95,10 +116,19 @@ func (r *record) parse() (v float64, ok bool) {
 	return v, true
 }
 
-// readTable reads a CSV file of exactly the given columns into rows, and keeps
-// its text.
-func readTable[T any](fsys fs.FS, file string, texts map[string][]byte, rows *[]T, columns []string, row func(*record) T) error {
-	f, err := fsys.Open(file)
+// A loader says which files are read, and keeps their text.
+type loader struct {
+	fsys  fs.FS
+	files []string // all, where empty
+	texts map[string]string
+}
+
+// readTable reads a CSV file of exactly the given columns into rows.
+func readTable[T any](l loader, file string, rows *[]T, columns []string, row func(*record) T) error {
+	if len(l.files) > 0 && !slices.Contains(l.files, file) {
+		return nil
+	}
+	f, err := l.fsys.Open(file)
 	if err != nil {
 		return &Error{File: file, Msg: "cannot be opened: " + err.Error()}
 	}
@@ -106,13 +136,21 @@ func readTable[T any](fsys fs.FS, file string, texts map[string][]byte, rows *[]
 	if info, err := f.Stat(); err == nil && info.Size() > MaxBytes {
 		return &Error{File: file, Msg: fmt.Sprintf("is %d bytes; at most %d are read", info.Size(), MaxBytes)}
 	}
-	text, err := io.ReadAll(io.LimitReader(f, MaxBytes))
-	if err != nil {
+	var b strings.Builder
+	if info, err := f.Stat(); err == nil {
+		b.Grow(int(info.Size()))
+	}
+	if _, err := io.Copy(&b, io.LimitReader(f, MaxBytes)); err != nil {
 		return &Error{File: file, Msg: "cannot be read: " + err.Error()}
 	}
-	texts[file] = text
-	*rows = slices.Grow(*rows, bytes.Count(text, []byte{'\n'}))
-	r := csv.NewReader(bytes.NewReader(text))
+	text := b.String()
+	l.texts[file] = text
+	*rows = slices.Grow(*rows, strings.Count(text, "\n"))
+	if readPlain(text, rows, columns, row) {
+		return nil
+	}
+	*rows = (*rows)[:0]
+	r := csv.NewReader(strings.NewReader(text))
 	r.FieldsPerRecord = -1
 	r.ReuseRecord = true
 	rec := &record{file: file, r: r, columns: columns}
@@ -148,6 +186,60 @@ func readTable[T any](fsys fs.FS, file string, texts map[string][]byte, rows *[]
 		*rows = append(*rows, row(rec))
 	}
 	return errors.Join(rec.errs...)
+}
+
+// readPlain reads a table without a fault whose cells are plain: not over
+// several lines, and without quotes but around the whole. Of all others it
+// reports false; encoding/csv then reads them and finds the place of a fault.
+// It takes a fifth of the time.
+func readPlain[T any](text string, rows *[]T, columns []string, row func(*record) T) bool {
+	head, text, _ := strings.Cut(text, "\n")
+	if head != strings.Join(columns, ",") || strings.IndexByte(text, '\r') >= 0 {
+		return false
+	}
+	rec := &record{columns: columns, fields: make([]string, len(columns)), plain: 1}
+	for text != "" {
+		var line string
+		line, text, _ = strings.Cut(text, "\n")
+		if !splitPlain(line, rec.fields) {
+			return false
+		}
+		rec.plain++
+		rec.next = 0
+		*rows = append(*rows, row(rec))
+	}
+	return rec.faults == 0
+}
+
+// splitPlain splits a line into as many cells as there is room for.
+func splitPlain(line string, cells []string) bool {
+	quotes := strings.Count(line, `"`)
+	for i := range cells {
+		var end int
+		if strings.HasPrefix(line, `"`) {
+			line = line[1:]
+			if end = strings.IndexByte(line, '"'); end < 0 {
+				return false
+			}
+			cells[i], line = line[:end], line[end+1:]
+			quotes -= 2
+			end = 0
+		} else {
+			if end = strings.IndexByte(line, ','); end < 0 {
+				end = len(line)
+			}
+			cells[i] = line[:end]
+		}
+		line = line[end:]
+		switch last := i == len(cells)-1; {
+		case last:
+			return line == "" && quotes == 0
+		case line == "" || line[0] != ',':
+			return false
+		}
+		line = line[1:]
+	}
+	return false
 }
 
 var (

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sync"
 
 	"growtuck/data"
 )
@@ -81,16 +80,13 @@ func (d *method) covers(height float64) bool {
 	return d.median != nil && height >= d.low-carryCm && height <= d.high
 }
 
-func (ref *Reference) buildBases() {
-	ref.bases = make(map[Sex]func() (*basis, error))
-	for _, sex := range sexes {
-		ref.bases[sex] = sync.OnceValues(func() (*basis, error) { return ref.newBasis(sex) })
-	}
-}
-
 // newBasis finds how each measurement is estimated for a sex.
 func (ref *Reference) newBasis(sex Sex) (*basis, error) {
-	rel, chart := ref.relations[sex], ref.charts[defaultChart]
+	fitted, err := ref.fitted()
+	if err != nil {
+		return nil, err
+	}
+	rel, chart := fitted.relations[sex], ref.charts[defaultChart]
 	if rel == nil {
 		return nil, fmt.Errorf("there are no relations for sex %s", sex)
 	}
@@ -101,7 +97,7 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 	b.low, b.high, _ = rel.run.Has("height")
 	for i := range ref.tables.Measurements {
 		m := &ref.tables.Measurements[i]
-		d := method{measurement: m, v: -1, lead: -1, closeness: closeness(m), ratios: ref.ratios[ratioKey{sex, m.ID}]}
+		d := method{measurement: m, v: -1, lead: -1, closeness: closeness(m), ratios: fitted.ratios[ratioKey{sex, m.ID}]}
 		d.median, d.low, d.high, d.surveyed = b.medianByHeight(m)
 		v, moved := rel.index[m.Relation]
 		terms := ref.surveyFormula(m.ID)
@@ -153,9 +149,9 @@ func (ref *Reference) surveyFormula(id string) []term {
 // on with height, so that a height can be searched for.
 func (b *basis) medianByHeight(m *data.Measurement) (median *Curve, low, high float64, surveyed bool) {
 	var known *Curve
-	if c := b.rel.run.columns[m.ID]; c != nil {
+	if c := b.rel.run.column(m.ID); c != nil {
 		known, surveyed = c.values, true
-	} else if run, ok := b.chart.Run(Years, b.sex); ok && run.columns[m.ID] != nil {
+	} else if run, ok := b.chart.Run(Years, b.sex); ok && run.column(m.ID) != nil {
 		var x, y []float64
 		for _, size := range run.Sizes {
 			if h, v := run.Value("height", size.Position), run.Value(m.ID, size.Position); !math.IsNaN(h) && !math.IsNaN(v) {

@@ -14,42 +14,80 @@ import (
 )
 
 // Reference is the tables made ready to be read: charts with their curves, the
-// relations between measurements, and the garments. It does not change after
-// it is made and is safe for concurrent use.
+// relations between measurements, and the garments. It is safe for concurrent
+// use, and says the same however often it is asked.
 type Reference struct {
-	tables       *data.Tables
+	tables       *data.Tables // of measurements and charts
 	measurements map[string]*data.Measurement
 	order        map[string]int
 	sources      map[string]*data.Source
 	charts       map[string]*Chart
 	formulas     [][]term // of the derivations, in the order of their table
 	sums         sums
-	relations    map[Sex]*relations
-	ratios       map[ratioKey][]data.Ratio
+	fitted       func() (*fitted, error)
+	making       func() (*making, error)
 	bases        map[Sex]func() (*basis, error) // each made on first use
 	estimators   sync.Pool                      // of *estimator, for all measurements
-	garments     map[string]*garment
 }
 
 // Default returns the reference built from the embedded tables. They are read
-// once, on first use.
+// on first use: those of the charts at once, their columns and the other tables
+// when something is asked of them. That they are without fault is seen to by
+// tests, in which they go through [New].
 var Default = sync.OnceValues(func() (*Reference, error) {
-	t, err := data.Load(data.Embedded())
+	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", "charts.csv", "sizes.csv", "body.csv", "derivations.csv")
 	if err != nil {
 		return nil, err
 	}
-	return New(t)
+	ref := newReference(t)
+	if err := ref.buildCharts(false); err != nil {
+		return nil, err
+	}
+	ref.fitted = sync.OnceValues(func() (*fitted, error) {
+		t, err := data.Load(data.Embedded(), "relations.csv", "ratios.csv")
+		if err != nil {
+			return nil, err
+		}
+		return ref.newFitted(t)
+	})
+	ref.making = sync.OnceValues(func() (*making, error) {
+		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "yarns.csv")
+		if err != nil {
+			return nil, err
+		}
+		return ref.newMaking(t)
+	})
+	return ref, nil
 })
 
 // New builds a reference. Tables from outside the program should first have
 // passed [data.Tables.Check].
 func New(t *data.Tables) (*Reference, error) {
+	ref := newReference(t)
+	if err := ref.buildCharts(true); err != nil {
+		return nil, err
+	}
+	f, err := ref.newFitted(t)
+	if err != nil {
+		return nil, err
+	}
+	m, err := ref.newMaking(t)
+	if err != nil {
+		return nil, err
+	}
+	ref.fitted = func() (*fitted, error) { return f, nil }
+	ref.making = func() (*making, error) { return m, nil }
+	return ref, nil
+}
+
+func newReference(t *data.Tables) *Reference {
 	ref := &Reference{
 		tables:       t,
 		measurements: make(map[string]*data.Measurement),
 		order:        make(map[string]int),
 		sources:      make(map[string]*data.Source),
 		charts:       make(map[string]*Chart),
+		bases:        make(map[Sex]func() (*basis, error)),
 	}
 	for i := range t.Measurements {
 		ref.measurements[t.Measurements[i].ID] = &t.Measurements[i]
@@ -61,22 +99,48 @@ func New(t *data.Tables) (*Reference, error) {
 	for _, c := range t.Charts {
 		ref.charts[c.ID] = &Chart{Chart: c}
 	}
-	if err := ref.buildPublished(); err != nil {
-		return nil, err
+	for _, sex := range sexes {
+		ref.bases[sex] = sync.OnceValues(func() (*basis, error) { return ref.newBasis(sex) })
 	}
-	if err := ref.buildDerived(); err != nil {
-		return nil, err
+	return ref
+}
+
+// buildCharts makes the runs of all charts and their columns: at once, with
+// every fault found, or each when it is first read.
+func (ref *Reference) buildCharts(atOnce bool) error {
+	if err := ref.buildPublished(atOnce); err != nil {
+		return err
+	}
+	if err := ref.buildDerived(atOnce); err != nil {
+		return err
 	}
 	ref.buildSums()
-	if err := ref.buildRelations(); err != nil {
-		return nil, err
+	return nil
+}
+
+// fitted is what was fitted to the survey.
+type fitted struct {
+	relations map[Sex]*relations
+	ratios    map[ratioKey][]data.Ratio
+}
+
+func (ref *Reference) newFitted(t *data.Tables) (*fitted, error) {
+	relations, err := ref.newRelations(t)
+	return &fitted{relations, newRatios(t)}, err
+}
+
+// YarnClass returns a weight class of yarn by its number.
+func (ref *Reference) YarnClass(class int) (data.Yarn, bool) {
+	m, err := ref.making()
+	if err != nil {
+		return data.Yarn{}, false
 	}
-	ref.buildRatios()
-	ref.buildBases()
-	if err := ref.buildGarments(); err != nil {
-		return nil, err
+	for _, y := range m.tables.Yarns {
+		if y.Class == strconv.Itoa(class) {
+			return y, true
+		}
 	}
-	return ref, nil
+	return data.Yarn{}, false
 }
 
 // Measurements returns the measurements in the order of their table.
@@ -99,16 +163,6 @@ func (ref *Reference) Source(id string) (data.Source, error) {
 		return *s, nil
 	}
 	return data.Source{}, unknown("source", id, keys(ref.sources))
-}
-
-// YarnClass returns a weight class of yarn by its number.
-func (ref *Reference) YarnClass(class int) (data.Yarn, bool) {
-	for _, y := range ref.tables.Yarns {
-		if y.Class == strconv.Itoa(class) {
-			return y, true
-		}
-	}
-	return data.Yarn{}, false
 }
 
 // Charts returns the charts in the order of their table.
@@ -137,60 +191,90 @@ func keys[V any](m map[string]V) []string {
 	return ks
 }
 
-// A cell is where the rows of one measurement on one run are gathered.
-type cell struct {
-	chart, measurement string
-	sex                Sex
+// A sheet gathers the rows of one run, by measurement.
+type sheet struct {
+	chart string
+	scale Scale
+	sex   Sex
+	rows  [][]*data.Body
+}
+
+// A block is the rows of one column.
+type block struct {
+	sheet       *sheet
+	measurement int
 }
 
 // buildPublished makes the runs and columns that body.csv has values for.
-func (ref *Reference) buildPublished() error {
-	sizes := make(map[string]map[string]*data.Size) // chart → size
-	for i, s := range ref.tables.Sizes {
-		if sizes[s.Chart] == nil {
-			sizes[s.Chart] = make(map[string]*data.Size)
-		}
-		sizes[s.Chart][s.Size] = &ref.tables.Sizes[i]
-	}
-	type place struct {
-		scale Scale
-		cell  cell
-	}
-	groups := make(map[place][]*data.Body)
-	var order []place
-	for i := range ref.tables.Body {
-		b := &ref.tables.Body[i]
-		s := sizes[b.Chart][b.Size]
-		if s == nil {
-			return &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("chart %s has no size %q", b.Chart, b.Size)}
-		}
-		if ref.measurements[b.Measurement] == nil {
-			return &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("no measurement %q", b.Measurement)}
-		}
-		p := place{Scale(s.Scale), cell{b.Chart, b.Measurement, Sex(b.Sex)}}
-		if groups[p] == nil {
-			order = append(order, p)
-		}
-		groups[p] = append(groups[p], b)
+func (ref *Reference) buildPublished(atOnce bool) error {
+	blocks, err := ref.gatherBody()
+	if err != nil {
+		return err
 	}
 	// Height first: on a height scale a class stands at its median height.
-	slices.SortStableFunc(order, func(a, b place) int {
-		return cmp.Compare(ref.order[a.cell.measurement], ref.order[b.cell.measurement])
-	})
-	for _, p := range order {
-		run := ref.charts[p.cell.chart].makeRun(p.scale, p.cell.sex)
+	slices.SortStableFunc(blocks, func(a, b block) int { return cmp.Compare(a.measurement, b.measurement) })
+	for _, b := range blocks {
+		rows, id := b.sheet.rows[b.measurement], ref.tables.Measurements[b.measurement].ID
+		run := ref.charts[b.sheet.chart].makeRun(b.sheet.scale, b.sheet.sex)
 		if len(run.Sizes) == 0 {
-			ref.placeSizes(run, groups[p])
+			ref.placeSizes(run, rows)
 		}
 		if len(run.Sizes) == 0 {
-			return &data.Error{File: "body.csv", Line: groups[p][0].Line,
+			return &data.Error{File: "body.csv", Line: rows[0].Line,
 				Msg: fmt.Sprintf("%s has no heights for its classes to stand at", run.name())}
 		}
-		if err := run.addPublished(p.cell.measurement, groups[p]); err != nil {
-			return err
+		s := &slot{make: func() (*column, error) { return run.published(id, rows) }}
+		if atOnce {
+			if _, err := s.get(); err != nil {
+				return err
+			}
 		}
+		run.columns[id] = s
 	}
 	return nil
+}
+
+// gatherBody sorts the rows of body.csv into blocks, in the order in which they
+// first come up.
+func (ref *Reference) gatherBody() ([]block, error) {
+	type place struct{ chart, size string }
+	scales := make(map[place]Scale)
+	for _, s := range ref.tables.Sizes {
+		scales[place{s.Chart, s.Size}] = Scale(s.Scale)
+	}
+	var blocks []block
+	var sheets []*sheet
+	var at place // of the row before
+	var scale Scale
+	k := -1
+	for i := range ref.tables.Body {
+		b := &ref.tables.Body[i]
+		if p := (place{b.Chart, b.Size}); i == 0 || p != at {
+			var ok bool
+			if scale, ok = scales[p]; !ok {
+				return nil, &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("chart %s has no size %q", b.Chart, b.Size)}
+			}
+			at = p
+		}
+		m, ok := ref.order[b.Measurement]
+		if !ok {
+			return nil, &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("no measurement %q", b.Measurement)}
+		}
+		holds := func(s *sheet) bool { return s.chart == b.Chart && s.scale == scale && s.sex == Sex(b.Sex) }
+		if k < 0 || !holds(sheets[k]) {
+			k = slices.IndexFunc(sheets, holds)
+		}
+		if k < 0 {
+			k = len(sheets)
+			sheets = append(sheets, &sheet{b.Chart, scale, Sex(b.Sex), make([][]*data.Body, len(ref.tables.Measurements))})
+		}
+		s := sheets[k]
+		if s.rows[m] == nil {
+			blocks = append(blocks, block{s, m})
+		}
+		s.rows[m] = append(s.rows[m], b)
+	}
+	return blocks, nil
 }
 
 func (c *Chart) makeRun(scale Scale, sex Sex) *Run {
@@ -199,7 +283,7 @@ func (c *Chart) makeRun(scale Scale, sex Sex) *Run {
 			return r
 		}
 	}
-	r := &Run{Chart: c, Scale: scale, Sex: sex, columns: make(map[string]*column)}
+	r := &Run{Chart: c, Scale: scale, Sex: sex, columns: make(map[string]*slot)}
 	c.runs = append(c.runs, r)
 	return r
 }
@@ -237,8 +321,8 @@ type series struct {
 	inches    bool
 }
 
-// addPublished adds a column from its rows.
-func (r *Run) addPublished(measurement string, rows []*data.Body) error {
+// published makes a column from its rows.
+func (r *Run) published(measurement string, rows []*data.Body) (*column, error) {
 	c := &column{published: make(map[string]bool), notes: make(map[string]string)}
 	index := make(map[string]int, len(r.Sizes))
 	for i, m := range r.Sizes {
@@ -294,10 +378,9 @@ func (r *Run) addPublished(measurement string, rows []*data.Body) error {
 		}
 	}
 	if err != nil {
-		return &data.Error{File: "body.csv", Line: rows[0].Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
+		return nil, &data.Error{File: "body.csv", Line: rows[0].Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
 	}
-	r.columns[measurement] = c
-	return nil
+	return c, nil
 }
 
 // fit makes a curve through the values that are there, one for each size.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"growtuck/data"
 )
@@ -58,7 +59,31 @@ type Run struct {
 	Scale   Scale
 	Sex     Sex
 	Sizes   []Mark
-	columns map[string]*column
+	columns map[string]*slot
+}
+
+// A slot makes its column when it is first read.
+type slot struct {
+	once   sync.Once
+	make   func() (*column, error)
+	column *column
+	err    error
+}
+
+// get returns the column, nil where there is none after all.
+func (s *slot) get() (*column, error) {
+	s.once.Do(func() { s.column, s.err = s.make() })
+	return s.column, s.err
+}
+
+// column returns the column of a measurement, nil where the run has none.
+func (r *Run) column(measurement string) *column {
+	s := r.columns[measurement]
+	if s == nil {
+		return nil
+	}
+	c, _ := s.get()
+	return c
 }
 
 // Mark is a size and its position on the run's scale.
@@ -106,7 +131,7 @@ func (c *Chart) Run(scale Scale, sex Sex) (*Run, bool) {
 // Value reads a measurement (cm, or kg for weight) at a position. It is NaN
 // where the run does not have it. It does not allocate.
 func (r *Run) Value(measurement string, position float64) float64 {
-	c := r.columns[measurement]
+	c := r.column(measurement)
 	if c == nil || c.values == nil {
 		return math.NaN()
 	}
@@ -115,7 +140,7 @@ func (r *Run) Value(measurement string, position float64) float64 {
 
 // Has reports whether the run has the measurement, and between which positions.
 func (r *Run) Has(measurement string) (low, high float64, ok bool) {
-	c := r.columns[measurement]
+	c := r.column(measurement)
 	if c == nil || c.values == nil {
 		return 0, 0, false
 	}
@@ -129,7 +154,7 @@ func (r *Run) Inverse(measurement string, value float64) (low, high float64, err
 	if low, high, ok := r.inverse(measurement, value); ok {
 		return low, high, nil
 	}
-	c := r.columns[measurement]
+	c := r.column(measurement)
 	if c == nil || c.values == nil {
 		return 0, 0, fmt.Errorf("%s has no %s", r.name(), measurement)
 	}
@@ -138,7 +163,7 @@ func (r *Run) Inverse(measurement string, value float64) (low, high float64, err
 }
 
 func (r *Run) inverse(measurement string, value float64) (low, high float64, ok bool) {
-	c := r.columns[measurement]
+	c := r.column(measurement)
 	if c == nil || c.values == nil {
 		return 0, 0, false
 	}

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"maps"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -167,14 +166,14 @@ func ParseSex(s string) (Sex, error) {
 	return Both, fmt.Errorf("sex %q is none of m, f, both", s)
 }
 
-var plainNumber = regexp.MustCompile(`^\d{1,3}([.,]\d+)?$`)
+var plainNumber = form(`^\d{1,3}([.,]\d+)?$`)
 
 // parseAge reads an age in years from "4.5", "4y6m" or "30m".
 func parseAge(s, unit string) (float64, error) {
 	t := strings.ToLower(strings.TrimSpace(s))
 	years := 0.0
 	switch {
-	case plainNumber.MatchString(t):
+	case plainNumber().MatchString(t):
 		v, err := strconv.ParseFloat(strings.Replace(t, ",", ".", 1), 64)
 		if err != nil {
 			return 0, err
@@ -187,14 +186,14 @@ func parseAge(s, unit string) (float64, error) {
 		default:
 			return 0, fmt.Errorf("age unit %q is neither years nor months", unit)
 		}
-	case ageForm.MatchString(t):
-		m := ageForm.FindStringSubmatch(t)
+	case ageForm().MatchString(t):
+		m := ageForm().FindStringSubmatch(t)
 		years = decimal(m[1])
 		if m[2] != "" {
 			years += decimal(m[2]) / 12
 		}
-	case monthsForm.MatchString(t):
-		years = decimal(monthsForm.FindStringSubmatch(t)[1]) / 12
+	case monthsForm().MatchString(t):
+		years = decimal(monthsForm().FindStringSubmatch(t)[1]) / 12
 	default:
 		return 0, fmt.Errorf("age %q is not understood; write 4.5, 4y6m or 30m", s)
 	}

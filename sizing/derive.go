@@ -10,12 +10,12 @@ import (
 
 // buildDerived adds the columns of derivations.csv, in the order of the table,
 // for each sex that the terms are known for.
-func (ref *Reference) buildDerived() error {
+func (ref *Reference) buildDerived(atOnce bool) error {
 	for _, d := range ref.tables.Derivations {
 		terms, err := parseFormula(d.Formula)
 		ref.formulas = append(ref.formulas, terms)
 		if err == nil {
-			err = ref.derive(d, terms)
+			err = ref.derive(d, terms, atOnce)
 		}
 		if err != nil {
 			return &data.Error{File: "derivations.csv", Line: d.Line, Msg: d.Measurement + ": " + err.Error()}
@@ -24,7 +24,7 @@ func (ref *Reference) buildDerived() error {
 	return nil
 }
 
-func (ref *Reference) derive(d data.Derivation, terms []term) error {
+func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error {
 	chart := ref.charts[d.Chart]
 	if chart == nil {
 		return fmt.Errorf("no chart %q", d.Chart)
@@ -48,14 +48,25 @@ func (ref *Reference) derive(d data.Derivation, terms []term) error {
 		if len(run.Sizes) == 0 {
 			ref.placeSizes(run, nil)
 		}
-		c, err := ref.deriveColumn(run, d, terms)
-		if err != nil {
-			return err
+		before := run.columns[d.Measurement]
+		s := &slot{make: func() (*column, error) {
+			c, err := ref.deriveColumn(run, d, terms)
+			if c == nil && err == nil && before != nil {
+				return before.get()
+			}
+			return c, err
+		}}
+		if atOnce { // before the run has it: a formula that leads back to itself finds nothing
+			c, err := s.get()
+			if err != nil {
+				return err
+			}
+			if c == nil || before != nil && c == before.column {
+				continue
+			}
 		}
-		if c != nil {
-			run.columns[d.Measurement] = c
-			derived = true
-		}
+		run.columns[d.Measurement] = s
+		derived = true
 	}
 	if !derived {
 		return fmt.Errorf("the formula has no value at any size")
@@ -162,7 +173,7 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *colu
 	}
 	chart := ref.charts[t.chart]
 	if r, ok := chart.Run(run.Scale, sex); ok {
-		if c := r.columns[t.measurement]; c != nil && c.values != nil && !math.IsNaN(c.values.At(m.Position)) {
+		if c := r.column(t.measurement); c != nil && c.values != nil && !math.IsNaN(c.values.At(m.Position)) {
 			return c, m.Position, 1, ""
 		}
 		return nil, 0, 0, ""
@@ -173,7 +184,7 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *colu
 		if !ok {
 			continue
 		}
-		c := r.columns[t.measurement]
+		c := r.column(t.measurement)
 		if c == nil || c.values == nil {
 			continue
 		}

@@ -110,12 +110,12 @@ func (e *estimator) reading(m int, evidence string) Reading {
 				r.Notes = append(r.Notes, e.carried(t.m, e.side.methods[t.m].measurement.Name+" ")...)
 			}
 		}
-		if c := survey.columns[d.measurement.ID]; c != nil {
+		if c := survey.column(d.measurement.ID); c != nil {
 			r.From += ": " + c.how
 			r.Sources = slices.Clone(c.sources)
 		}
 	case f.run != nil:
-		for _, id := range f.run.columns[d.measurement.ID].sources {
+		for _, id := range f.run.column(d.measurement.ID).sources {
 			if !slices.Contains(r.Sources, id) {
 				r.Sources = append(r.Sources, id)
 			}

@@ -548,7 +548,7 @@ func (e *estimator) inProportion(f *figure, m int) {
 	if d.lead < 0 || place.Run == nil {
 		return
 	}
-	lead, column := e.figure(d.lead), place.Run.columns[d.measurement.ID]
+	lead, column := e.figure(d.lead), place.Run.column(d.measurement.ID)
 	usual := place.Run.Value(e.side.methods[d.lead].measurement.ID, place.Position)
 	if !lead.known || column == nil || math.IsNaN(usual) {
 		return
@@ -573,7 +573,7 @@ func (e *estimator) fromChart(f *figure, m int) {
 		if p.Run == nil {
 			continue
 		}
-		if c := p.Run.columns[id]; c != nil && c.values != nil {
+		if c := p.Run.column(id); c != nil && c.values != nil {
 			if f.Figure, f.known = p.Run.figure(c, p.Position, Monotone); f.known {
 				f.place = p
 				return

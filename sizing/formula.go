@@ -2,7 +2,6 @@ package sizing
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 )
@@ -15,7 +14,7 @@ type term struct {
 	sex                Sex // "" for whichever is asked for
 }
 
-var termForm = regexp.MustCompile(`^(?:([0-9.]+) ?\* ?)?([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)(?:\[(m|f|both)\])?$`)
+var termForm = form(`^(?:([0-9.]+) ?\* ?)?([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)(?:\[(m|f|both)\])?$`)
 
 // parseFormula reads a sum of terms such as
 // "0.97*measured.height - 0.97*measured.sitting_height".
@@ -30,7 +29,7 @@ func parseFormula(s string) ([]term, error) {
 			}
 			continue
 		}
-		m := termForm.FindStringSubmatch(word)
+		m := termForm().FindStringSubmatch(word)
 		if m == nil {
 			return nil, fmt.Errorf("%q is no term; write factor*chart.measurement", word)
 		}

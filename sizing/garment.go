@@ -45,44 +45,56 @@ type garment struct {
 	ease    []data.Ease              // the garment's own rows before its group's
 }
 
-func (ref *Reference) buildGarments() error {
-	ref.garments = make(map[string]*garment)
-	for _, row := range ref.tables.Garments {
+// making is what garments are made by.
+type making struct {
+	tables   *data.Tables
+	garments map[string]*garment
+}
+
+func (ref *Reference) newMaking(t *data.Tables) (*making, error) {
+	m := &making{t, make(map[string]*garment)}
+	for _, row := range t.Garments {
 		g := &garment{Garment: row, lengths: make(map[string][]data.Length)}
-		for _, e := range ref.tables.Ease {
+		for _, e := range t.Ease {
 			if e.Garment == g.ID {
 				g.ease = append(g.ease, e)
 			}
 		}
-		for _, e := range ref.tables.Ease {
+		for _, e := range t.Ease {
 			if e.Garment == g.Group && g.Group != g.ID {
 				g.ease = append(g.ease, e)
 			}
 		}
-		ref.garments[row.ID] = g
+		m.garments[row.ID] = g
 	}
-	for _, p := range ref.tables.Parts {
-		g := ref.garments[p.Garment]
+	for _, p := range t.Parts {
+		g := m.garments[p.Garment]
 		if g == nil {
-			return &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no garment %q", p.Garment)}
+			return nil, &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no garment %q", p.Garment)}
 		}
 		if ref.measurements[p.Measurement] == nil {
-			return &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no measurement %q", p.Measurement)}
+			return nil, &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no measurement %q", p.Measurement)}
 		}
 		g.parts = append(g.parts, p)
 	}
-	for _, l := range ref.tables.Lengths {
-		g := ref.garments[l.Garment]
+	for _, l := range t.Lengths {
+		g := m.garments[l.Garment]
 		if g == nil {
-			return &data.Error{File: "lengths.csv", Line: l.Line, Msg: fmt.Sprintf("no garment %q", l.Garment)}
+			return nil, &data.Error{File: "lengths.csv", Line: l.Line, Msg: fmt.Sprintf("no garment %q", l.Garment)}
 		}
 		g.lengths[l.Part] = append(g.lengths[l.Part], l)
 	}
-	return nil
+	return m, nil
 }
 
 // Garments returns the garments in the order of their table.
-func (ref *Reference) Garments() []data.Garment { return slices.Clone(ref.tables.Garments) }
+func (ref *Reference) Garments() []data.Garment {
+	m, err := ref.making()
+	if err != nil {
+		return nil
+	}
+	return slices.Clone(m.tables.Garments)
+}
 
 // Parts returns the parts of a garment.
 func (ref *Reference) Parts(id string) ([]data.Part, error) {
@@ -111,10 +123,14 @@ func (ref *Reference) GarmentOptions(id string) ([]string, error) {
 }
 
 func (ref *Reference) garment(id string) (*garment, error) {
-	if g, ok := ref.garments[id]; ok {
+	m, err := ref.making()
+	if err != nil {
+		return nil, err
+	}
+	if g, ok := m.garments[id]; ok {
 		return g, nil
 	}
-	return nil, unknown("garment", id, keys(ref.garments))
+	return nil, unknown("garment", id, keys(m.garments))
 }
 
 // Making says which garment is to be made and how it is to be worn.

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Place is a size, or a point between sizes, on a run of a chart.
@@ -29,11 +30,16 @@ func (p Place) Height() (float64, bool) {
 	return h, !math.IsNaN(h)
 }
 
+// The forms in which sizes and ages are written, each compiled on first use.
 var (
-	monthsForm = regexp.MustCompile(`^(\d+(?:[.,]\d+)?) ?(?:m|mo|months?)$`)
-	ageForm    = regexp.MustCompile(`^(\d+(?:[.,]\d+)?) ?(?:y|years?)(?: ?(\d+(?:[.,]\d+)?) ?(?:m|months?))?$`)
-	plainForm  = regexp.MustCompile(`^\d+(?:[.,]\d+)?$`)
+	monthsForm = form(`^(\d+(?:[.,]\d+)?) ?(?:m|mo|months?)$`)
+	ageForm    = form(`^(\d+(?:[.,]\d+)?) ?(?:y|years?)(?: ?(\d+(?:[.,]\d+)?) ?(?:m|months?))?$`)
+	plainForm  = form(`^\d+(?:[.,]\d+)?$`)
 )
+
+func form(pattern string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(pattern) })
+}
 
 // Place finds a size on the chart for a sex. It takes a size of the chart
 // ("4", "18m", "toddler"), a number between sizes ("3", "5.5"), an age ("18m",
@@ -52,22 +58,22 @@ func (c *Chart) Place(size string, sex Sex) (Place, error) {
 			}
 		}
 	}
-	if m := ageForm.FindStringSubmatch(s); m != nil {
+	if plainForm().MatchString(s) {
+		for _, scale := range []Scale{Years, Height, Months} {
+			if run, ok := c.Run(scale, sex); ok {
+				return run.place(decimal(s))
+			}
+		}
+	}
+	if m := ageForm().FindStringSubmatch(s); m != nil {
 		years := decimal(m[1])
 		if m[2] != "" {
 			years += decimal(m[2]) / 12
 		}
 		return c.atAge(years, sex)
 	}
-	if m := monthsForm.FindStringSubmatch(s); m != nil {
+	if m := monthsForm().FindStringSubmatch(s); m != nil {
 		return c.atAge(decimal(m[1])/12, sex)
-	}
-	if plainForm.MatchString(s) {
-		for _, scale := range []Scale{Years, Height, Months} {
-			if run, ok := c.Run(scale, sex); ok {
-				return run.place(decimal(s))
-			}
-		}
 	}
 	if l, err := ParseLength(s, ""); err == nil {
 		return c.AtHeight(float64(l), sex)

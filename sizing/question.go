@@ -12,12 +12,13 @@ type ratioKey struct {
 	measurement string
 }
 
-func (ref *Reference) buildRatios() {
-	ref.ratios = make(map[ratioKey][]data.Ratio)
-	for _, r := range ref.tables.Ratios {
+func newRatios(t *data.Tables) map[ratioKey][]data.Ratio {
+	ratios := make(map[ratioKey][]data.Ratio)
+	for _, r := range t.Ratios {
 		k := ratioKey{Sex(r.Sex), r.Measurement}
-		ref.ratios[k] = append(ref.ratios[k], r)
+		ratios[k] = append(ratios[k], r)
 	}
+	return ratios
 }
 
 // rare returns the row of ratios that a value falls outside of: its ratio to
@@ -39,8 +40,12 @@ func rare(ratios []data.Ratio, value, height float64) (row *data.Ratio, outside 
 func (ref *Reference) Questions(c Child) []string {
 	var out []string
 	height := c.Own["height"]
+	fitted, err := ref.fitted()
+	if err != nil {
+		return []string{err.Error()}
+	}
 	for _, id := range ref.ownIDs(c) {
-		if r, ok := rare(ref.ratios[ratioKey{c.Sex.orBoth(), id}], c.Own[id], height); ok {
+		if r, ok := rare(fitted.ratios[ratioKey{c.Sex.orBoth(), id}], c.Own[id], height); ok {
 			m := ref.measurements[id]
 			out = append(out, fmt.Sprintf("%s %.4g %s at height %.4g cm: 98 of 100 children of %.4g to %.4g cm would have %.3g to %.3g; check the tape",
 				m.Name, c.Own[id], m.Unit, height, r.LowCm, r.HighCm, r.P1*height, r.P99*height))

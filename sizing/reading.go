@@ -52,7 +52,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 	if err != nil {
 		return Reading{}, err
 	}
-	c := p.Run.columns[measurement]
+	c := p.Run.column(measurement)
 	if c == nil || c.values == nil {
 		return Reading{}, &MissingError{Measurement: m, Where: p.Run.name()}
 	}

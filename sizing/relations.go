@@ -50,12 +50,14 @@ func newBand(row data.Relation) band {
 	return b
 }
 
-func (ref *Reference) buildRelations() error {
-	ref.relations = make(map[Sex]*relations)
-	for _, row := range ref.tables.Relations {
-		fault := func(msg string) error { return &data.Error{File: "relations.csv", Line: row.Line, Msg: msg} }
+func (ref *Reference) newRelations(t *data.Tables) (map[Sex]*relations, error) {
+	all := make(map[Sex]*relations)
+	for _, row := range t.Relations {
+		fault := func(msg string) (map[Sex]*relations, error) {
+			return nil, &data.Error{File: "relations.csv", Line: row.Line, Msg: msg}
+		}
 		sex := Sex(row.Sex)
-		rel := ref.relations[sex]
+		rel := all[sex]
 		if rel == nil {
 			chart := ref.charts[surveyChart]
 			if chart == nil {
@@ -66,7 +68,7 @@ func (ref *Reference) buildRelations() error {
 				return fault("chart measured has no run by height for sex " + row.Sex)
 			}
 			rel = &relations{run: run, index: make(map[string]int)}
-			ref.relations[sex] = rel
+			all[sex] = rel
 		}
 		if row.Statistic == "sd" {
 			if row.A != row.B {
@@ -84,12 +86,12 @@ func (ref *Reference) buildRelations() error {
 		}
 		rel.correlate(newBand(row), i, j, row.Value)
 	}
-	for sex, rel := range ref.relations {
+	for sex, rel := range all {
 		if err := rel.check(); err != nil {
-			return &data.Error{File: "relations.csv", Msg: fmt.Sprintf("sex %s: %v", sex, err)}
+			return nil, &data.Error{File: "relations.csv", Msg: fmt.Sprintf("sex %s: %v", sex, err)}
 		}
 	}
-	return nil
+	return all, nil
 }
 
 func (rel *relations) addSpread(row data.Relation) error {
@@ -98,7 +100,7 @@ func (rel *relations) addSpread(row data.Relation) error {
 	}
 	i, ok := rel.index[row.A]
 	if !ok {
-		if rel.run.columns[row.A] == nil {
+		if rel.run.column(row.A) == nil {
 			return fmt.Errorf("chart measured has no %s", row.A)
 		}
 		i = len(rel.names)
