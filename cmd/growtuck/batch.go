@@ -159,6 +159,7 @@ func (a *app) batch(path string, f batchFlags) (refused int, err error) {
 	if err != nil {
 		return 0, err
 	}
+	f.list.own = s.headers
 	list, err := a.openList(ref, path, f.list)
 	if err != nil {
 		return 0, err
@@ -168,6 +169,9 @@ func (a *app) batch(path string, f batchFlags) (refused int, err error) {
 		return 0, usagef("a list of JSON lines is written as JSON lines; leave --format out")
 	}
 	s.json, s.sep, s.comma = list.json || a.format == "json", list.sep, list.sep == ';'
+	if there, err := os.Stat(f.rejects); err == nil && list.file != nil && os.SameFile(there, list.file) {
+		return 0, usagef("--rejects %s is the list itself", f.rejects)
+	}
 	aside, err := openRejects(f.rejects, f.force)
 	if err != nil {
 		return 0, err
@@ -234,7 +238,7 @@ func (a *app) sizeList(ref *sizing.Reference, list *childList, s *sheet, f batch
 			return 0, fmt.Errorf("standard output: %w", err)
 		}
 	}
-	bar := a.newProgress(list.size)
+	bar := a.newProgress(list.file)
 	defer bar.clear()
 	p := pipeline{list: list.lines, name: list.name, stop: ctx.Done()}
 	p.handler = func() (handler, error) {
@@ -244,7 +248,7 @@ func (a *app) sizeList(ref *sizing.Reference, list *childList, s *sheet, f batch
 		}
 		r := newChildReader(ref, list)
 		return func(b *block, line []byte) *fault {
-			if f := r.readLine(line, f.list.figuresIn); f != nil {
+			if f := r.readLine(line); f != nil {
 				return f
 			}
 			doubts, f := sizer.size(r)

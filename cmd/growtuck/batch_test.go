@@ -191,6 +191,9 @@ func TestBatchLists(t *testing.T) {
 		{"titles as names", "Name,Chest girth,Height\nAda,53,104.5\n", "--want chest", "Ada,4,4.4,2,2,,53\n"},
 		{"columns instead of the header's", "Wer,Größe,Brust\nAda,104.5,53\n", "--columns name,height,chest --want chest", "Ada,4,4.4,2,2,,53\n"},
 		{"a sized list again", "name,size_by_height,place_by_height,size_by_chest,place_by_chest,check,height_cm,chest_cm\nAda,9,9,9,9,yes,104.5,53\n", "--want chest", "Ada,4,4.4,2,2,,53\n"},
+		{"a sized list with ranges again", "name,chest_low_cm,chest_high_cm,chest_cm,height in cm\nAda,50,60,53,104.5\n", "--want chest --ranges", "Ada,4,4.4,2,2,,53,,\n"},
+		{"a semicolon in a quoted name", "\"name; class\",height,chest\nAda,104.5,53\n", "--want chest", "Ada,4,4.4,2,2,,53\n"},
+		{"age in months", "name,age in months,chest\nAda,54,53\n", "--want chest", "Ada,54,4,4.4,2,2,,53\n"},
 		{"a rare chest is doubted", "name,height,chest\nAda,104.5,75\n", "--want chest", "Ada,4,4.4,12,11.6,yes,75\n"},
 		{"beyond the chart", "name,height,chest\nAda,104.5,39\n", "--want chest", "Ada,4,4.4,,,yes,39\n"},
 	}
@@ -265,6 +268,13 @@ func TestRejects(t *testing.T) {
 	content, err = os.ReadFile(path)
 	require.NoError(t, err)
 	require.Equal(t, "name,height\n", string(content))
+
+	list := filepath.Join(dir, "list.csv")
+	require.NoError(t, os.WriteFile(list, []byte("height\n104\n"), 0o644))
+	code, _, stderr = try(t, "", "batch", list, "--rejects", list, "--force")
+	require.Equal(t, 2, code)
+	require.Contains(t, stderr, "is the list itself")
+	require.NoError(t, os.Remove(list))
 
 	// A list that breaks off leaves no rejects, nor anything else.
 	var stdout2, stderr2 bytes.Buffer

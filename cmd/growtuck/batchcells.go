@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -88,12 +89,19 @@ func sepName(sep byte) string {
 // separator finds what parts the cells of a header: a tab, else a semicolon,
 // else a comma.
 func separator(header []byte) byte {
-	for _, sep := range []byte("\t;") {
-		if bytes.IndexByte(header, sep) >= 0 {
-			return sep
+	sep, within := byte(','), false
+	for _, c := range header {
+		switch {
+		case c == '"':
+			within = !within
+		case within:
+		case c == '\t':
+			return c
+		case c == ';':
+			sep = c
 		}
 	}
-	return ','
+	return sep
 }
 
 // A role is what a column holds.
@@ -101,7 +109,7 @@ type role uint8
 
 const (
 	carried  role = iota // written out again as it stands
-	ownSize              // something that this command writes: left out
+	ownSize              // something that the command writes itself: left out
 	sexFact              // m, f or both
 	ageFact              // years, or months
 	measured             // a measurement
@@ -126,21 +134,21 @@ func plainName(s string) string {
 
 var columnUnits = []string{"cm", "mm", "in", "inches", "kg", "lb", "years", "months"}
 
-// cutUnit takes a unit off the end of a plain name.
+// cutUnit takes a unit off the end of a plain name: height_cm, height_in_cm.
 func cutUnit(name string) (string, string) {
 	for _, u := range columnUnits {
 		if short, ok := strings.CutSuffix(name, "_"+u); ok {
 			if u == "inches" {
 				u = "in"
 			}
-			return short, u
+			return strings.TrimSuffix(short, "_in"), u
 		}
 	}
 	return name, ""
 }
 
 // newListColumn reads the name of a column.
-func newListColumn(ref *sizing.Reference, raw, text, figuresIn string) (listColumn, error) {
+func newListColumn(ref *sizing.Reference, raw, text string, f listFlags) (listColumn, error) {
 	c := listColumn{raw: raw, name: plainName(text)}
 	short, unit := cutUnit(c.name)
 	switch short {
@@ -151,7 +159,7 @@ func newListColumn(ref *sizing.Reference, raw, text, figuresIn string) (listColu
 		c.role, c.unit = ageFact, unit
 		return c, nil
 	}
-	if slices.Contains(ownColumns, c.name) {
+	if slices.Contains(f.own, c.name) && !slices.ContainsFunc(ref.Measurements(), func(m data.Measurement) bool { return m.ID == short }) {
 		c.role = ownSize
 		return c, nil
 	}
@@ -162,9 +170,9 @@ func newListColumn(ref *sizing.Reference, raw, text, figuresIn string) (listColu
 		c.role, c.id = measured, m.ID
 		switch weight := m.Unit == "kg"; {
 		case unit == "" && weight:
-			c.unit = map[string]string{"cm": "kg", "mm": "kg", "in": "lb"}[figuresIn]
+			c.unit = map[string]string{"cm": "kg", "mm": "kg", "in": "lb"}[f.figuresIn]
 		case unit == "":
-			c.unit = figuresIn
+			c.unit = f.figuresIn
 		case weight != (unit == "kg" || unit == "lb"), unit == "years", unit == "months":
 			return c, &columnError{text, "a " + m.Kind + " is not in " + unit}
 		default:

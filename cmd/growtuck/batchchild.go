@@ -32,11 +32,10 @@ func newChildReader(ref *sizing.Reference, l *childList) *childReader {
 	return &childReader{ref: ref, list: l, own: make([]float64, len(l.known)), named: make(map[string]*listColumn)}
 }
 
-// readLine reads a child from a line of the list. figuresIn is the unit of
-// lengths that name none.
-func (r *childReader) readLine(line []byte, figuresIn string) *fault {
+// readLine reads a child from a line of the list.
+func (r *childReader) readLine(line []byte) *fault {
 	if r.list.json {
-		return r.readJSON(r.ref, line, figuresIn)
+		return r.readJSON(line)
 	}
 	return r.readCSV(line)
 }

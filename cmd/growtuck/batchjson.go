@@ -9,13 +9,11 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
-
-	"growtuck/sizing"
 )
 
 // readJSON reads a line of JSON: an object whose fields are named as columns
 // are. A figure is a number, or text as it would stand in a cell.
-func (r *childReader) readJSON(ref *sizing.Reference, line []byte, figuresIn string) *fault {
+func (r *childReader) readJSON(line []byte) *fault {
 	r.clear()
 	clear(r.fields)
 	if err := json.Unmarshal(line, &r.fields); err != nil || r.fields == nil {
@@ -23,7 +21,7 @@ func (r *childReader) readJSON(ref *sizing.Reference, line []byte, figuresIn str
 	}
 	r.carried = r.carried[:0]
 	for _, name := range slices.SortedFunc(maps.Keys(r.fields), whoFirst) {
-		c, err := r.column(ref, name, figuresIn)
+		c, err := r.column(name)
 		if err != nil {
 			return &fault{msg: err.Error()}
 		}
@@ -57,11 +55,11 @@ func whoFirst(a, b string) int {
 const maxFieldNames = 1000
 
 // column returns what a field holds.
-func (r *childReader) column(ref *sizing.Reference, name, figuresIn string) (*listColumn, error) {
+func (r *childReader) column(name string) (*listColumn, error) {
 	if c, ok := r.named[name]; ok {
 		return c, nil
 	}
-	c, err := newListColumn(ref, name, name, figuresIn)
+	c, err := newListColumn(r.ref, name, name, r.list.flags)
 	if err != nil {
 		return nil, err
 	}

@@ -16,6 +16,7 @@ type listFlags struct {
 	columns   string
 	header    bool
 	figuresIn string
+	own       []string // columns that the command writes, and so does not carry over
 }
 
 // figureUnits are what --figures-in takes.
@@ -34,13 +35,14 @@ func (f *listFlags) check() error {
 // A childList is an open list: how its lines are to be read.
 type childList struct {
 	name    string // for faults
+	flags   listFlags
 	lines   *lineReader
 	json    bool // JSON lines; no header and no columns
 	head    []byte
 	sep     byte
 	columns []listColumn
-	known   []string // ids of the measurements, in the order of the columns
-	size    int64    // of the file, 0 where it is not known
+	known   []string    // ids of the measurements, in the order of the columns
+	file    os.FileInfo // nil where it is not known
 	close   func() error
 }
 
@@ -49,7 +51,7 @@ func (a *app) openList(ref *sizing.Reference, path string, f listFlags) (*childL
 	if err := f.check(); err != nil {
 		return nil, err
 	}
-	l := &childList{name: "standard input", close: func() error { return nil }}
+	l := &childList{name: "standard input", flags: f, close: func() error { return nil }}
 	in := a.stdin
 	if path != "" && path != "-" {
 		file, err := os.Open(path)
@@ -60,7 +62,7 @@ func (a *app) openList(ref *sizing.Reference, path string, f listFlags) (*childL
 	}
 	if file, ok := in.(*os.File); ok {
 		if info, err := file.Stat(); err == nil && info.Mode().IsRegular() {
-			l.size = info.Size()
+			l.file = info
 		}
 	}
 	l.lines = newLineReader(in)
@@ -89,7 +91,7 @@ func (a *app) readHeader(l *childList, ref *sizing.Reference, f listFlags) error
 		l.json = true
 		for _, m := range ref.Measurements() {
 			l.known = append(l.known, m.ID)
-			c, err := newListColumn(ref, m.ID, m.ID, f.figuresIn)
+			c, err := newListColumn(ref, m.ID, m.ID, f)
 			if err != nil {
 				return err
 			}
@@ -107,7 +109,7 @@ func (a *app) readHeader(l *childList, ref *sizing.Reference, f listFlags) error
 			head = trimEnd(l.head)
 		}
 	}
-	return l.readColumns(ref, head, f.figuresIn)
+	return l.readColumns(ref, head)
 }
 
 // headLine reads the header, and passes over what may stand above it: empty
@@ -127,14 +129,14 @@ func (l *childList) headLine() ([]byte, error) {
 	}
 }
 
-func (l *childList) readColumns(ref *sizing.Reference, head []byte, figuresIn string) error {
+func (l *childList) readColumns(ref *sizing.Reference, head []byte) error {
 	l.sep = separator(head)
 	cells, _, wrong := splitLine(head, l.sep, nil, nil)
 	if wrong != nil {
 		return fmt.Errorf("header: %s", wrong.msg)
 	}
 	for _, cell := range cells {
-		c, err := newListColumn(ref, string(cell.raw), string(cell.text), figuresIn)
+		c, err := newListColumn(ref, string(cell.raw), string(cell.text), l.flags)
 		if err != nil {
 			return err
 		}

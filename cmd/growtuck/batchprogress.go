@@ -22,11 +22,15 @@ const progressEvery = 200 * time.Millisecond
 
 // newProgress shows progress where standard error is a terminal and standard
 // output is not: there the lines themselves pass by.
-func (a *app) newProgress(size int64) *progress {
+func (a *app) newProgress(list os.FileInfo) *progress {
 	if !isTerminal(a.stderr) || isTerminal(a.stdout) {
 		return nil
 	}
-	return &progress{out: a.stderr, size: size, shown: time.Now()}
+	p := &progress{out: a.stderr, shown: time.Now()}
+	if list != nil {
+		p.size = list.Size()
+	}
+	return p
 }
 
 func isTerminal(w io.Writer) bool {

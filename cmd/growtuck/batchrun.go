@@ -68,17 +68,13 @@ type handler func(b *block, line []byte) *fault
 type pipeline struct {
 	list    *lineReader
 	name    string // of the list, for faults
-	workers int    // 0 for one for each core
 	handler func() (handler, error)
 	write   func(*block) error
 	stop    <-chan struct{} // closed to stop; nil where nothing does
 }
 
 func (p *pipeline) run() error {
-	workers := p.workers
-	if workers == 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
+	workers := runtime.GOMAXPROCS(0)
 	free := make(chan *block, 2*workers+1)
 	for range cap(free) {
 		free <- newBlock()

@@ -32,9 +32,6 @@ type sheet struct {
 // The columns that are written whatever is wanted.
 var sizeColumns = []string{"size_by_height", "place_by_height", "size_by_chest", "place_by_chest", "check"}
 
-// ownColumns are columns of a sized list that are worked out again.
-var ownColumns = sizeColumns
-
 // wantedByDefault are the widths and lengths that most garments take.
 var wantedByDefault = []string{"height", "head", "chest", "waist", "hip", "upper_arm", "cross_back",
 	"back_waist_length", "arm_length", "rise", "inside_leg"}

@@ -144,11 +144,17 @@ func (a *app) order(path string, f orderFlags) (refused int, err error) {
 			return 0, err
 		}
 	}
+	if f.each {
+		f.list.own = eachColumns(ids)
+	}
 	list, err := a.openList(ref, path, f.list)
 	if err != nil {
 		return 0, err
 	}
 	defer list.close()
+	for _, doubt := range list.doubts(ref) {
+		a.say("note: " + doubt)
+	}
 	each := &eachRow{list: list, json: list.json || a.format == "json"}
 	children, refused, err := a.gather(ref, list, ids, f, each)
 	if err != nil {
@@ -250,7 +256,7 @@ func (a *app) gather(ref *sizing.Reference, list *childList, ids []string, f ord
 		return nil, 0, err
 	}
 	refused := 0
-	bar := a.newProgress(list.size)
+	bar := a.newProgress(list.file)
 	defer bar.clear()
 	p := pipeline{list: list.lines, name: list.name}
 	p.handler = func() (handler, error) {
@@ -261,7 +267,7 @@ func (a *app) gather(ref *sizing.Reference, list *childList, ids []string, f ord
 		r := newChildReader(ref, list)
 		figures := make([]sizing.Figure, len(ids))
 		return func(b *block, line []byte) *fault {
-			if wrong := r.readLine(line, f.list.figuresIn); wrong != nil {
+			if wrong := r.readLine(line); wrong != nil {
 				return wrong
 			}
 			if _, err := sizer.Size(r.sex, r.age, r.own, figures); err != nil {

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"bytes"
 	"fmt"
+	"strings"
 
 	"growtuck/sizing/order"
 )
@@ -26,16 +27,22 @@ func (e *eachRow) add(b *block, r *childReader) {
 	b.out = append(b.out, '\n') // there is none in a line of a list
 }
 
+// eachColumns are the columns that are written of each child.
+func eachColumns(ids []string) []string {
+	columns := []string{"size"}
+	for _, id := range ids {
+		columns = append(columns, id+"_off_cm")
+	}
+	return columns
+}
+
 // writeEach writes a line for each child: its size, and how many cm the size is
 // more than the child in each measurement.
 func (r *orderReport) writeEach(e *eachRow, labels []string, offer [][]float64, plan *order.Plan) error {
 	out := bufio.NewWriterSize(r.stdout, blockSize)
 	sep := e.list.sep
 	if !e.json && r.flags.list.header {
-		head := append(e.list.carriedHead(), "size"...)
-		for _, id := range r.ids {
-			head = append(append(head, sep), id+"_off_cm"...)
-		}
+		head := append(e.list.carriedHead(), strings.Join(eachColumns(r.ids), string(sep))...)
 		out.Write(append(head, '\n'))
 	}
 	var line []byte
