@@ -249,7 +249,7 @@ func methodWords(c *order.Choice) string {
 	if c.Bound <= 0 {
 		return "Found by exchanging one size for another; another set may leave less misfit."
 	}
-	return fmt.Sprintf("Found by exchanging one size for another; another set may leave less misfit, at most %.1f %% less.", 100*(c.Cost-c.Bound)/c.Cost)
+	return fmt.Sprintf("Found by exchanging one size for another; another set may leave less misfit, at most %.2g %% less.", 100*(c.Cost-c.Bound)/c.Cost)
 }
 
 // finish adds what every report of an order has: the misfit.

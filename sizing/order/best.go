@@ -1,7 +1,6 @@
 package order
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"math/big"
@@ -12,9 +11,10 @@ import (
 type Method string
 
 const (
-	// InOrder is dynamic programming along the sizes, exact: every child's
-	// cost falls towards one size of the offer and rises after it, so the
-	// sizes chosen below and above that one are all that matter to the child.
+	// InOrder is dynamic programming along the sizes. It is exact where every
+	// child's cost falls towards one size of the offer and rises after it, so
+	// that the sizes chosen below and above that one are all that matter to the
+	// child; and where it costs no more than if that were so of every child.
 	InOrder Method = "in-order"
 	// Enumeration tries every set of sizes. It is exact.
 	Enumeration Method = "enumeration"
@@ -57,45 +57,36 @@ func best(l *List, offer [][]float64, k int, m Misfit, trials float64) (*Choice,
 		return nil, fmt.Errorf("%d sizes cannot be chosen from %d", k, len(offer))
 	}
 	t := newCosts(l, offer, m)
-	var c Choice
-	switch {
-	case t.inOrder():
-		c.Method, c.Sizes = InOrder, t.along(k)
-	case choose(len(offer), k)*float64(t.children) <= trials:
-		c.Method, c.Sizes = Enumeration, t.enumerate(k)
-	default:
-		c.Method, c.Sizes = Exchange, t.exchange(t.along(k), k)
+	c := Choice{Method: InOrder}
+	level := t // as in order as can be
+	if !t.inOrder() {
+		level = t.level()
+	}
+	c.Sizes = level.along(k)
+	c.Bound = level.cost(c.Sizes)
+	if t.cost(c.Sizes) > c.Bound*(1+rounding) {
+		if choose(len(offer), k)*float64(t.children) <= trials {
+			c.Method, c.Sizes = Enumeration, t.enumerate(k)
+		} else {
+			c.Method, c.Sizes = Exchange, t.exchange(c.Sizes, k)
+		}
 	}
 	c.Sizes = t.taken(c.Sizes)
 	c.Cost = t.cost(c.Sizes)
-	c.Bound = c.Cost
-	if c.Method == Exchange {
-		c.Bound = min(c.Cost, bound(l, offer, k, m))
+	if c.Method != Exchange {
+		c.Bound = c.Cost
 	}
+	c.Bound = min(c.Bound, c.Cost)
 	return &c, nil
 }
+
+// rounding is how much sums of the same costs may differ, as a share.
+const rounding = 1e-12
 
 // choose is the number of sets of k of n.
 func choose(n, k int) float64 {
 	f, _ := new(big.Float).SetInt(new(big.Int).Binomial(int64(n), int64(k))).Float64()
 	return f
-}
-
-// bound is what the measurements would cost if each could have sizes of its
-// own: no set of sizes for all of them costs less.
-func bound(l *List, offer [][]float64, k int, m Misfit) float64 {
-	total := 0.0
-	for j := range l.measurements {
-		one := &List{1, l.Column(j)}
-		var figures [][]float64
-		for _, s := range offer {
-			figures = append(figures, []float64{s[j]})
-		}
-		slices.SortFunc(figures, func(a, b []float64) int { return cmp.Compare(a[0], b[0]) })
-		t := newCosts(one, figures, m)
-		total += t.cost(t.along(k))
-	}
-	return total
 }
 
 // costs is what each size costs each child.
@@ -133,6 +124,38 @@ func (t *costs) inOrder() bool {
 		}
 	}
 	return true
+}
+
+// level returns costs that are nowhere higher and in order: from the cheapest
+// size of each child outwards they never fall. What a set costs by them is the
+// least that it can cost.
+func (t *costs) level() *costs {
+	l := &costs{t.children, t.sizes, slices.Clone(t.of)}
+	for i := range l.children {
+		cheapest := l.cheapest(i)
+		low := math.Inf(1)
+		for s := range cheapest {
+			low = min(low, l.of[s*l.children+i])
+			l.of[s*l.children+i] = low
+		}
+		low = math.Inf(1)
+		for s := l.sizes - 1; s > cheapest; s-- {
+			low = min(low, l.of[s*l.children+i])
+			l.of[s*l.children+i] = low
+		}
+	}
+	return l
+}
+
+// cheapest is the size that costs a child least, the first of equals.
+func (t *costs) cheapest(i int) int {
+	best := 0
+	for s := 1; s < t.sizes; s++ {
+		if t.of[s*t.children+i] < t.of[best*t.children+i] {
+			best = s
+		}
+	}
+	return best
 }
 
 // along chooses at most k sizes by dynamic programming, every child going to
@@ -184,16 +207,9 @@ func (t *costs) along(k int) []int {
 // 0 stand for no size below, the last for none above.
 func (t *costs) between() [][]float64 {
 	n := t.sizes
-	cheapest := make([]int, t.children)
-	for i := range cheapest {
-		for s := 1; s < n; s++ {
-			if t.of[s*t.children+i] < t.of[cheapest[i]*t.children+i] {
-				cheapest[i] = s
-			}
-		}
-	}
 	order := make([][]int, n) // children by their cheapest size
-	for i, s := range cheapest {
+	for i := range t.children {
+		s := t.cheapest(i)
 		order[s] = append(order[s], i)
 	}
 	out := make([][]float64, n+2)

@@ -118,7 +118,7 @@ func TestBestIsTheBestOfAllSets(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	seen := make(map[Method]int)
 	for range 400 {
-		l, offer := random(t, r, 1+r.IntN(40), 1+r.IntN(9), 1+r.IntN(3), float64(r.IntN(6)))
+		l, offer := random(t, r, 1+r.IntN(40), 1+r.IntN(9), 1+r.IntN(3), float64(r.IntN(15)))
 		k, m := 1+r.IntN(len(offer)), Misfit{Small: 0.25 + 8*r.Float64()}
 		want := cheapest(l, offer, k, m)
 		got, err := best(l, offer, k, m, maxTrials)
