@@ -37,8 +37,8 @@ func newBatchCommand(a *app) *cobra.Command {
 the same order: the size by height (for lengths) and the size by chest (for
 widths), the nearest of the chart and the place to a tenth of a size; then the
 measurements, those not taken estimated; with --garment also the finished
-measurements of a garment. check says yes where a child's own measurements are
-such as hardly any child has: see growtuck profile.
+measurements of a garment. check names a child's own measurements that hardly any
+child of that height has; yes is another doubt: see growtuck blend.
 
 The list is CSV (cells parted by commas, semicolons or tabs) with a header, or a
 line of JSON for each child; without a file it is standard input. Columns are

@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -29,11 +30,11 @@ func someChildren(n int, faulty bool) string {
 	b.WriteString("id,name,sex,age,height,weight,chest,inside_leg,class\n")
 	for i := range n {
 		h := 92 + 70*r.Float64()
-		chest := strconv.FormatFloat(24+0.285*h+2*r.NormFloat64(), 'f', 1, 64)
+		chest := strconv.FormatFloat(6.7+0.444*h+2*r.NormFloat64(), 'f', 1, 64)
 		if faulty && i%10 == 3 {
 			chest = "5x"
 		}
-		fmt.Fprintf(&b, "%d,\"Child, %d\",%c,%.1f,%.1f,%.1f,%s,%.1f,%c\n", i, i%97, "mf"[i&1], 2+h/20, h, 0.00155*h*h, chest, 0.455*h, 'A'+i%5)
+		fmt.Fprintf(&b, "%d,\"Child, %d\",%c,%.1f,%.1f,%.1f,%s,%.1f,%c\n", i, i%97, "mf"[i&1], 2+h/20, h, 14.2*math.Pow(h/100, 2.55), chest, 0.597*h-18.7, 'A'+i%5)
 	}
 	return b.String()
 }
@@ -97,8 +98,12 @@ func TestBatchIsBlend(t *testing.T) {
 			chest = span.Label()
 		}
 		check := ""
-		if len(b.Questions) > 0 {
-			check = "yes"
+		for _, id := range []string{"weight", "chest", "inside_leg"} {
+			m, err := ref.Measurement(id)
+			require.NoError(t, err)
+			if slices.ContainsFunc(b.Questions, func(q string) bool { return strings.HasPrefix(q, m.Name+" ") }) {
+				check = strings.TrimPrefix(check+" "+id, " ")
+			}
 		}
 		require.Equal(t, []string{in[0], in[1], in[2], in[3], in[8]}, row[:5])
 		require.Equal(t, []string{height.Label(), chest, check}, []string{row[6], row[8], row[9]})
@@ -194,8 +199,9 @@ func TestBatchLists(t *testing.T) {
 		{"a sized list with ranges again", "name,chest_low_cm,chest_high_cm,chest_cm,height in cm\nAda,50,60,53,104.5\n", "--want chest --ranges", "Ada,4,4.4,2,2,,53,,\n"},
 		{"a semicolon in a quoted name", "\"name; class\",height,chest\nAda,104.5,53\n", "--want chest", "Ada,4,4.4,2,2,,53\n"},
 		{"age in months", "name,age in months,chest\nAda,54,53\n", "--want chest", "Ada,54,4,4.4,2,2,,53\n"},
-		{"a rare chest is doubted", "name,height,chest\nAda,104.5,75\n", "--want chest", "Ada,4,4.4,12,11.6,yes,75\n"},
-		{"beyond the chart", "name,height,chest\nAda,104.5,39\n", "--want chest", "Ada,4,4.4,,,yes,39\n"},
+		{"a rare chest is doubted", "name,height,chest\nAda,104.5,75\n", "--want chest", "Ada,4,4.4,12,11.6,chest,75\n"},
+		{"a sum that is none is doubted", "name,trunk,rise,back_waist_length,height\nAda,45,30,30,104.5\n", "--want chest", "Ada,4,4.4,2,2.2,yes,53.5\n"},
+		{"beyond the chart", "name,height,chest\nAda,104.5,39\n", "--want chest", "Ada,4,4.4,,,chest,39\n"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -303,8 +309,8 @@ null
 	require.Equal(t, 1, code)
 	lines := strings.Split(stdout, "\n")
 	require.Len(t, lines, 3)
-	require.JSONEq(t, `{"id":7,"name":"Ada é","sex":"f","group":{"a":[1]},"size_by_height":"4","place_by_height":"4.4","size_by_chest":"2","place_by_chest":"2","check":false,"chest_cm":53.02}`, lines[0])
-	require.JSONEq(t, `{"sex":null,"size_by_height":"4","place_by_height":"4.5","size_by_chest":"2","place_by_chest":"2.3","check":false,"chest_cm":53.83}`, lines[1])
+	require.JSONEq(t, `{"id":7,"name":"Ada é","sex":"f","group":{"a":[1]},"size_by_height":"4","place_by_height":"4.4","size_by_chest":"2","place_by_chest":"2","check":null,"chest_cm":53.02}`, lines[0])
+	require.JSONEq(t, `{"sex":null,"size_by_height":"4","place_by_height":"4.5","size_by_chest":"2","place_by_chest":"2.3","check":null,"chest_cm":53.83}`, lines[1])
 	for _, want := range []string{":3: height: want a number or text", ":4: height is given twice", ":5: is no JSON object", ":6: is no JSON object", ":7: is no JSON object", ":8: height: no length", "6 lines were set aside"} {
 		require.Contains(t, stderr, want)
 	}

@@ -114,11 +114,10 @@ func (s *childSizer) writeJSON(out []byte, r *childReader, doubts bool) []byte {
 		text(size)
 		text(place)
 	}
-	name()
 	if doubts {
-		out = append(out, "true"...)
+		text(s.doubted(r))
 	} else {
-		out = append(out, "false"...)
+		text("")
 	}
 	for i := range s.figures {
 		name()

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"growtuck/sizing"
 )
@@ -177,6 +178,29 @@ func sizeFault(err error) *fault {
 	return &fault{msg: err.Error()}
 }
 
+// doubted names the measurements that hardly any child of that height has, parted
+// by spaces; where the doubt is another one, it is yes.
+func (s *childSizer) doubted(r *childReader) string {
+	at := slices.Index(r.list.known, "height")
+	if at < 0 || math.IsNaN(r.own[at]) {
+		return "yes"
+	}
+	var ids []string
+	for i, id := range r.list.known {
+		if i == at || math.IsNaN(r.own[i]) {
+			continue
+		}
+		c := sizing.Child{Sex: r.sex, Own: map[string]float64{"height": r.own[at], id: r.own[i]}}
+		if len(s.ref.Questions(c)) > 0 {
+			ids = append(ids, id)
+		}
+	}
+	if ids == nil {
+		return "yes"
+	}
+	return strings.Join(ids, " ")
+}
+
 // A spanKey is where a measurement stands on a chart, to a tenth of a size.
 type spanKey struct {
 	run      *sizing.Run
@@ -226,7 +250,7 @@ func (s *childSizer) write(out []byte, r *childReader, doubts bool) []byte {
 	size, place = s.standing(s.byChest, r.sex)
 	out = append(append(append(append(out, size...), s.sep), place...), s.sep)
 	if doubts {
-		out = append(out, "yes"...)
+		out = append(out, s.doubted(r)...)
 	}
 	for i := range s.figures {
 		out = append(out, s.sep)
