@@ -132,8 +132,7 @@ type checker struct {
 	errs  []error
 }
 
-// idForm is compiled on first use: most runs of the
-// program check nothing.
+// idForm is compiled on first use: most runs of the program check nothing.
 var idForm = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[a-z0-9]+([-_][a-z0-9]+)*$`) })
 
 func newChecker(text map[string]string) *checker {

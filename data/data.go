@@ -51,7 +51,7 @@ type Tables struct {
 // missing table is a fault.
 func Load(fsys fs.FS, files ...string) (*Tables, error) {
 	t := &Tables{text: make(map[string]string)}
-	l := loader{fsys, files, t.text}
+	l := loader{fsys, files, t.text, make([]byte, 32<<10)}
 	err := errors.Join(
 		readTable(l, "sources.csv", &t.Sources, sourceColumns, (*record).source),
 		readTable(l, "measurements.csv", &t.Measurements, measurementColumns, (*record).measurement),

@@ -138,7 +138,7 @@ func FuzzLoad(f *testing.F) {
 	f.Fuzz(func(t *testing.T, table string) {
 		files := fstest.MapFS{"sources.csv": &fstest.MapFile{Data: []byte(table)}}
 		var rows []Source
-		err := readTable(loader{fsys: files, texts: make(map[string]string)}, "sources.csv", &rows, sourceColumns, (*record).source)
+		err := readTable(loader{fsys: files, texts: make(map[string]string), room: make([]byte, 512)}, "sources.csv", &rows, sourceColumns, (*record).source)
 		if err == nil {
 			require.LessOrEqual(t, len(rows), strings.Count(table, "\n")+1)
 		}
@@ -146,4 +146,49 @@ func FuzzLoad(f *testing.F) {
 			require.True(t, strings.HasPrefix(m, "sources.csv:"), m)
 		}
 	})
+}
+
+// Plain tables are split without encoding/csv. With line ends of another system
+// it reads them, and finds the same rows at the same lines.
+func TestPlainTablesReadAsByEncodingCSV(t *testing.T) {
+	plain, err := Load(Embedded())
+	require.NoError(t, err)
+	files := copyOf(t)
+	for name, f := range files {
+		f.Data = []byte(strings.ReplaceAll(string(f.Data), "\n", "\r\n"))
+		var rows []Source
+		require.False(t, readPlain(string(f.Data), &rows, sourceColumns, (*record).source), name)
+	}
+	other, err := Load(files)
+	require.NoError(t, err)
+	plain.text, other.text = nil, nil
+	require.Equal(t, other, plain)
+}
+
+// Whatever is read as plain, encoding/csv reads alike.
+func FuzzPlain(f *testing.F) {
+	for _, row := range []string{sourceRow, "a,\"A, Book\",P,first,,facts,C\n", "\"a\",b,c,d,1,\"\",g", "a,b\"c,d\n", "\"a\"b,,,,,,\n", "\n", ",,,,,,\n\n"} {
+		f.Add(row)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		var plain, rows []Source
+		if !readPlain(sourceHead+text, &plain, sourceColumns, (*record).source) {
+			return
+		}
+		files := fstest.MapFS{"sources.csv": &fstest.MapFile{Data: []byte(strings.ReplaceAll(sourceHead+text, "\n", "\r\n"))}}
+		l := loader{fsys: files, texts: make(map[string]string), room: make([]byte, 512)}
+		require.NoError(t, readTable(l, "sources.csv", &rows, sourceColumns, (*record).source))
+		require.Equal(t, len(rows), len(plain))
+		for i := range rows {
+			require.Equal(t, rows[i], plain[i])
+		}
+	})
+}
+
+func TestLoadReadsOnlyWhatIsNamed(t *testing.T) {
+	tables, err := Load(Embedded(), "sources.csv", "yarns.csv")
+	require.NoError(t, err)
+	require.NotEmpty(t, tables.Sources)
+	require.NotEmpty(t, tables.Yarns)
+	require.Empty(t, tables.Body)
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"growtuck/data"
 )
@@ -64,16 +65,18 @@ type Run struct {
 
 // A slot makes its column when it is first read.
 type slot struct {
-	once   sync.Once
-	make   func() (*column, error)
-	column *column
-	err    error
+	made atomic.Pointer[column] // nil while it is not, or if there is none after all
+	get  func() (*column, error)
 }
 
-// get returns the column, nil where there is none after all.
-func (s *slot) get() (*column, error) {
-	s.once.Do(func() { s.column, s.err = s.make() })
-	return s.column, s.err
+func newSlot(make func() (*column, error)) *slot {
+	s := &slot{}
+	s.get = sync.OnceValues(func() (*column, error) {
+		c, err := make()
+		s.made.Store(c)
+		return c, err
+	})
+	return s
 }
 
 // column returns the column of a measurement, nil where the run has none.
@@ -81,6 +84,9 @@ func (r *Run) column(measurement string) *column {
 	s := r.columns[measurement]
 	if s == nil {
 		return nil
+	}
+	if c := s.made.Load(); c != nil {
+		return c
 	}
 	c, _ := s.get()
 	return c

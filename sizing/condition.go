@@ -16,6 +16,32 @@ type station struct {
 	trade       []float64 // the same of the default chart's
 }
 
+// grid returns the heights that are searched for a child's.
+func (s *side) grid() []station {
+	if s.stations != nil {
+		return s.stations
+	}
+	for i := 0; s.low+float64(i)*stepCm <= s.high; i++ {
+		a := station{keeps: true, medians: make([]float64, len(s.methods)), trade: make([]float64, len(s.methods))}
+		a.stand(s, s.low+float64(i)*stepCm)
+		s.stations = append(s.stations, a)
+	}
+	return s.stations
+}
+
+// stand moves a station to a height.
+func (a *station) stand(s *side, height float64) {
+	rel := s.rel
+	a.height, a.log, a.placed = height, math.Log(height), false
+	a.band, a.share = bandAt(rel.middle, height)
+	if len(a.sd) != len(rel.names) {
+		a.sd = make([]float64, len(rel.names))
+	}
+	for _, v := range s.need {
+		a.sd[v] = rel.sd(v, height)
+	}
+}
+
 // logMedian is the logarithm of the median of a measurement.
 func (a *station) logMedian(b *basis, m int) float64 {
 	if a.keeps && a.medians[m] != 0 {

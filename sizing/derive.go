@@ -49,19 +49,19 @@ func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error
 			ref.placeSizes(run, nil)
 		}
 		before := run.columns[d.Measurement]
-		s := &slot{make: func() (*column, error) {
+		s := newSlot(func() (*column, error) {
 			c, err := ref.deriveColumn(run, d, terms)
 			if c == nil && err == nil && before != nil {
 				return before.get()
 			}
 			return c, err
-		}}
+		})
 		if atOnce { // before the run has it: a formula that leads back to itself finds nothing
 			c, err := s.get()
 			if err != nil {
 				return err
 			}
-			if c == nil || before != nil && c == before.column {
+			if c == nil || before != nil && c == before.made.Load() {
 				continue
 			}
 		}

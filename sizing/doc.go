@@ -9,11 +9,12 @@
 // measured from what was, by the relations between the measurements of
 // surveyed children, and says how sure it is. [Reference.Finish] adds ease and
 // the lengths that a garment needs. Every number can be traced: a [Reading]
-// says how it was got and from which sources.
+// says how it was got and from which sources. For a class list or a uniform
+// order, [Reference.Sizer] gives the same numbers of many children alone.
 //
 // Lengths are in centimetres, weights in kilograms. The package does no input
 // or output and has no state but the embedded tables, read once; everything in
-// it may be used by several goroutines at once.
+// it but a [Sizer] may be used by several goroutines at once.
 //
 // It is no growth chart for medical use, and says nothing of a child's health.
 package sizing

@@ -70,7 +70,7 @@ func TestSizerGivesWhatEstimateGives(t *testing.T) {
 	for _, want := range wants {
 		s, err := ref.Sizer(sizing.Bulk{Known: ids, Want: want})
 		require.NoError(t, err)
-		for range 400 {
+		for range 150 {
 			sex := []sizing.Sex{sizing.Boy, sizing.Girl, sizing.Both, ""}[rng.IntN(4)]
 			height := 85 + rng.Float64()*98
 			own := make([]float64, len(ids))

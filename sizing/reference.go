@@ -1,0 +1,189 @@
+package sizing
+
+import (
+	"slices"
+	"strconv"
+	"sync"
+
+	"growtuck/data"
+)
+
+// Reference is the tables made ready to be read: charts with their curves, the
+// relations between measurements, and the garments. It is safe for concurrent
+// use, and says the same however often it is asked.
+type Reference struct {
+	tables       *data.Tables // of measurements and charts
+	measurements map[string]*data.Measurement
+	order        map[string]int
+	sources      map[string]*data.Source
+	charts       map[string]*Chart
+	formulas     [][]term // of the derivations, in the order of their table
+	sums         sums
+	fitted       func() (*fitted, error)
+	making       func() (*making, error)
+	bases        map[Sex]func() (*basis, error) // each made on first use
+	estimators   sync.Pool                      // of *estimator, for all measurements
+}
+
+// Default returns the reference built from the embedded tables. They are read
+// on first use: those of the charts at once, their columns and the other tables
+// when something is asked of them. That they are without fault is seen to by
+// tests, in which they go through [New].
+var Default = sync.OnceValues(readEmbedded)
+
+func readEmbedded() (*Reference, error) {
+	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", "charts.csv", "sizes.csv", "body.csv", "derivations.csv")
+	if err != nil {
+		return nil, err
+	}
+	ref := newReference(t)
+	if err := ref.buildCharts(false); err != nil {
+		return nil, err
+	}
+	ref.fitted = sync.OnceValues(func() (*fitted, error) {
+		t, err := data.Load(data.Embedded(), "relations.csv", "ratios.csv")
+		if err != nil {
+			return nil, err
+		}
+		return ref.newFitted(t)
+	})
+	ref.making = sync.OnceValues(func() (*making, error) {
+		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "yarns.csv")
+		if err != nil {
+			return nil, err
+		}
+		return ref.newMaking(t)
+	})
+	return ref, nil
+}
+
+// New builds a reference. Tables from outside the program should first have
+// passed [data.Tables.Check].
+func New(t *data.Tables) (*Reference, error) {
+	ref := newReference(t)
+	if err := ref.buildCharts(true); err != nil {
+		return nil, err
+	}
+	f, err := ref.newFitted(t)
+	if err != nil {
+		return nil, err
+	}
+	m, err := ref.newMaking(t)
+	if err != nil {
+		return nil, err
+	}
+	ref.fitted = func() (*fitted, error) { return f, nil }
+	ref.making = func() (*making, error) { return m, nil }
+	return ref, nil
+}
+
+func newReference(t *data.Tables) *Reference {
+	ref := &Reference{
+		tables:       t,
+		measurements: make(map[string]*data.Measurement),
+		order:        make(map[string]int),
+		sources:      make(map[string]*data.Source),
+		charts:       make(map[string]*Chart),
+		bases:        make(map[Sex]func() (*basis, error)),
+	}
+	for i := range t.Measurements {
+		ref.measurements[t.Measurements[i].ID] = &t.Measurements[i]
+		ref.order[t.Measurements[i].ID] = i
+	}
+	for i := range t.Sources {
+		ref.sources[t.Sources[i].ID] = &t.Sources[i]
+	}
+	for _, c := range t.Charts {
+		ref.charts[c.ID] = &Chart{Chart: c}
+	}
+	for _, sex := range sexes {
+		ref.bases[sex] = sync.OnceValues(func() (*basis, error) { return ref.newBasis(sex) })
+	}
+	return ref
+}
+
+// buildCharts makes the runs of all charts and their columns: at once, with
+// every fault found, or each when it is first read.
+func (ref *Reference) buildCharts(atOnce bool) error {
+	if err := ref.buildPublished(atOnce); err != nil {
+		return err
+	}
+	if err := ref.buildDerived(atOnce); err != nil {
+		return err
+	}
+	ref.buildSums()
+	return nil
+}
+
+// fitted is what was fitted to the survey.
+type fitted struct {
+	relations map[Sex]*relations
+	ratios    map[ratioKey][]data.Ratio
+}
+
+func (ref *Reference) newFitted(t *data.Tables) (*fitted, error) {
+	relations, err := ref.newRelations(t)
+	return &fitted{relations, newRatios(t)}, err
+}
+
+// YarnClass returns a weight class of yarn by its number.
+func (ref *Reference) YarnClass(class int) (data.Yarn, bool) {
+	m, err := ref.making()
+	if err != nil {
+		return data.Yarn{}, false
+	}
+	for _, y := range m.tables.Yarns {
+		if y.Class == strconv.Itoa(class) {
+			return y, true
+		}
+	}
+	return data.Yarn{}, false
+}
+
+// Measurements returns the measurements in the order of their table.
+func (ref *Reference) Measurements() []data.Measurement { return slices.Clone(ref.tables.Measurements) }
+
+// Measurement returns a measurement by its id.
+func (ref *Reference) Measurement(id string) (data.Measurement, error) {
+	if m, ok := ref.measurements[id]; ok {
+		return *m, nil
+	}
+	return data.Measurement{}, unknown("measurement", id, keys(ref.order))
+}
+
+// Sources returns the sources in the order of their table.
+func (ref *Reference) Sources() []data.Source { return slices.Clone(ref.tables.Sources) }
+
+// Source returns a source by its id.
+func (ref *Reference) Source(id string) (data.Source, error) {
+	if s, ok := ref.sources[id]; ok {
+		return *s, nil
+	}
+	return data.Source{}, unknown("source", id, keys(ref.sources))
+}
+
+// Charts returns the charts in the order of their table.
+func (ref *Reference) Charts() []*Chart {
+	var charts []*Chart
+	for _, c := range ref.tables.Charts {
+		charts = append(charts, ref.charts[c.ID])
+	}
+	return charts
+}
+
+// Chart returns a chart by its id.
+func (ref *Reference) Chart(id string) (*Chart, error) {
+	if c, ok := ref.charts[id]; ok {
+		return c, nil
+	}
+	return nil, unknown("chart", id, keys(ref.charts))
+}
+
+func keys[V any](m map[string]V) []string {
+	var ks []string
+	for k := range m {
+		ks = append(ks, k)
+	}
+	slices.Sort(ks)
+	return ks
+}
