@@ -35,8 +35,8 @@ func newBatchCommand(a *app) *cobra.Command {
 		Short:   "Sizes and measurements for a list of children, a line each",
 		Long: `batch reads a list of children, a line for each, and writes a line for each in
 the same order: the size by height (for lengths) and the size by chest (for
-widths), the nearest of the chart and the place to a tenth of a size; then the
-measurements, those not taken estimated; with --garment also the finished
+widths), the nearest of the chart and the place to a tenth of a size, both empty
+where the chart has none; then the measurements, those not taken estimated; with --garment also the finished
 measurements of a garment. check names a child's own measurements that hardly any
 child of that height has; yes is another doubt: see growtuck blend.
 

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -160,7 +161,7 @@ func (a *app) order(path string, f orderFlags) (refused int, err error) {
 	if err != nil {
 		return 0, err
 	}
-	r := orderReport{app: a, ref: ref, list: list.name, ids: ids, children: children, refused: refused, misfit: misfit, flags: f}
+	r := orderReport{app: a, ref: ref, list: filepath.Base(list.name), ids: ids, children: children, refused: refused, misfit: misfit, flags: f}
 	if children.Len() == 0 {
 		return refused, fmt.Errorf("%s has no child to plan for", list.name)
 	}
