@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"path/filepath"
@@ -156,6 +157,9 @@ func (a *app) order(path string, f orderFlags) (refused int, err error) {
 	for _, doubt := range list.doubts(ref) {
 		a.say("note: " + doubt)
 	}
+	if f.each && list.json && a.format == "csv" {
+		return 0, usagef("a list of JSON lines is written as JSON lines; leave --format out")
+	}
 	each := &eachRow{list: list, json: list.json || a.format == "json"}
 	children, refused, err := a.gather(ref, list, ids, f, each)
 	if err != nil {
@@ -216,7 +220,7 @@ func (f *orderFlags) offer(ref *sizing.Reference, ids []string) ([]offered, erro
 		if a.place.Run != b.place.Run {
 			return strings.Compare(string(a.place.Run.Scale), string(b.place.Run.Scale)) // months, then years
 		}
-		return int(math.Copysign(1, a.place.Position-b.place.Position))
+		return cmp.Compare(a.place.Position, b.place.Position)
 	})
 	return offer, nil
 }
