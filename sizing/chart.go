@@ -122,21 +122,14 @@ func (c *column) addWhere(size, where string) {
 	}
 }
 
-// whereOf is the place of the sizes' figures in their source: once where it is
-// the same for all, else size by size.
-func (c *column) whereOf(sizes []string) string {
+// whereOf is the place in their source of the figures of two sizes: once where
+// it is the same, else size by size. above is "" where there is one size.
+func (c *column) whereOf(below, above string) string {
+	if above == "" || c.where[above] == c.where[below] {
+		return c.where[below]
+	}
 	all := ""
-	for _, s := range sizes {
-		if c.where[s] != c.where[sizes[0]] {
-			all = ""
-			break
-		}
-		all = c.where[s]
-	}
-	if all != "" {
-		return all
-	}
-	for _, s := range sizes {
+	for _, s := range []string{below, above} {
 		if w := c.where[s]; w != "" {
 			all = join(all, s+": "+w)
 		}

@@ -72,27 +72,26 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 	if c.imperial != nil {
 		r.Imperial = c.imperial.Read(p.Position, method)
 	}
-	sizes := []string{"", ""}
-	sizes[0], sizes[1] = p.Run.neighbours(c, p.Position)
-	r.From = p.Run.Chart.ID + " " + sizes[0]
+	below, above := p.Run.neighbours(c, p.Position)
+	r.From = p.Run.Chart.ID + " " + below
 	switch {
 	case r.Got == Between:
-		r.From = fmt.Sprintf("%s, between %s and %s", p.Run.Chart.ID, sizes[0], sizes[1])
+		r.From = fmt.Sprintf("%s, between %s and %s", p.Run.Chart.ID, below, above)
 		if method == Linear {
 			r.From += ", in proportion"
 		}
-	case c.middle && c.published[sizes[0]]:
+	case c.middle && c.published[below]:
 		r.From += ", middle of the range"
 	}
 	if c.how != "" && r.Got != Published {
 		r.From += ": " + c.how
 	}
-	for _, s := range sizes {
+	for _, s := range []string{below, above} {
 		if n := c.notes[s]; n != "" {
 			r.Notes = append(r.Notes, s+": "+n)
 		}
 	}
-	r.Where = c.whereOf(sizes)
+	r.Where = c.whereOf(below, above)
 	return r, nil
 }
 

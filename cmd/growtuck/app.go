@@ -46,6 +46,8 @@ func commands(a *app) []*cobra.Command {
 		newGarmentCommand(a),
 		newPlanCommand(a),
 		newDrawCommand(a),
+		newBatchCommand(a),
+		newOrderCommand(a),
 		newCheckCommand(a),
 		newExportCommand(a),
 		newChartsCommand(a),

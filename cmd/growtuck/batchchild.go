@@ -1,0 +1,207 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"strings"
+
+	"growtuck/sizing"
+)
+
+// A childReader reads the children of a list, one at a time. It is for one
+// goroutine.
+type childReader struct {
+	ref     *sizing.Reference
+	list    *childList
+	cells   []cell
+	scratch []byte
+
+	sex sizing.Sex
+	age float64   // years, 0 where not known
+	own []float64 // in the order of the list's measurements, NaN where not taken
+
+	// Of JSON lines: the fields, the names of those that are carried over, and
+	// what is known of names.
+	fields  map[string]json.RawMessage
+	carried []string
+	named   map[string]*listColumn
+}
+
+func newChildReader(ref *sizing.Reference, l *childList) *childReader {
+	return &childReader{ref: ref, list: l, own: make([]float64, len(l.known)), named: make(map[string]*listColumn)}
+}
+
+// readLine reads a child from a line of the list.
+func (r *childReader) readLine(line []byte) *fault {
+	if r.list.json {
+		return r.readJSON(line)
+	}
+	return r.readCSV(line)
+}
+
+func (r *childReader) readCSV(line []byte) *fault {
+	var f *fault
+	if r.cells, r.scratch, f = splitLine(line, r.list.sep, r.cells, r.scratch); f != nil {
+		return f
+	}
+	if len(r.cells) != len(r.list.columns) {
+		return r.wrongCount()
+	}
+	r.clear()
+	for i := range r.list.columns {
+		c := &r.list.columns[i]
+		if c.role == carried || c.role == ownSize {
+			continue
+		}
+		if msg := r.set(c, r.cells[i].text); msg != "" {
+			return &fault{r.cells[i].at, c.name + ": " + msg}
+		}
+	}
+	return nil
+}
+
+func (r *childReader) clear() {
+	r.sex, r.age = sizing.Both, 0
+	for i := range r.own {
+		r.own[i] = math.NaN()
+	}
+}
+
+// wrongCount says that a line has too many cells or too few.
+func (r *childReader) wrongCount() *fault {
+	n, want := len(r.cells), len(r.list.columns)
+	msg := fmt.Sprintf("cells: %d, where the list has %d columns", n, want)
+	if n > want && r.list.sep == ',' {
+		msg += "; a number with a comma in it is quoted"
+	}
+	return &fault{msg: msg}
+}
+
+const (
+	wantLength = "no length; write 24.5, 24.5 cm, 245 mm or 9 3/4 in, and nothing where it was not taken"
+	wantWeight = "no weight; write 17.2, 17.2 kg or 38 lb, and nothing where it was not taken"
+	wantAge    = "no age from 0 to 20 years; write 4.5, 4y6m or 30m"
+	wantSex    = "none of m, f, both"
+	wantMore   = "not above nothing"
+)
+
+// set reads what a cell of a column says. It returns what is wrong, without the
+// figure.
+func (r *childReader) set(c *listColumn, text []byte) string {
+	text = trimSpace(text)
+	if len(text) == 0 {
+		return ""
+	}
+	switch c.role {
+	case sexFact:
+		return r.setSex(text)
+	case ageFact:
+		return r.setAge(text, c.unit)
+	case measured:
+		v, ok := plainNumber(text)
+		if ok && c.unit != "cm" && c.unit != "kg" {
+			ok = false // rare enough to go the long way
+		}
+		if !ok {
+			var err error
+			if v, err = amountOf(string(text), c.unit); err != nil {
+				if c.unit == "kg" || c.unit == "lb" {
+					return wantWeight
+				}
+				return wantLength
+			}
+		}
+		if v <= 0 {
+			return wantMore
+		}
+		r.own[c.own] = v
+	}
+	return ""
+}
+
+// amountOf reads a length or a weight in all its forms.
+func amountOf(text, unit string) (float64, error) {
+	if unit == "kg" || unit == "lb" {
+		return sizing.ParseKg(text, unit)
+	}
+	l, err := sizing.ParseLength(text, unit)
+	return float64(l), err
+}
+
+func (r *childReader) setSex(text []byte) string {
+	if len(text) == 1 {
+		switch text[0] {
+		case 'm', 'M':
+			r.sex = sizing.Boy
+			return ""
+		case 'f', 'F':
+			r.sex = sizing.Girl
+			return ""
+		}
+	}
+	var err error
+	if r.sex, err = sizing.ParseSex(string(text)); err != nil {
+		return wantSex
+	}
+	return ""
+}
+
+func (r *childReader) setAge(text []byte, unit string) string {
+	if v, ok := plainNumber(text); ok {
+		if unit == "months" {
+			v /= 12
+		}
+		if !(v > 0 && v <= 20) {
+			return wantAge
+		}
+		r.age = v
+		return ""
+	}
+	var c sizing.Child
+	if err := r.ref.Set(&c, "age", strings.TrimSpace(string(text)), unit); err != nil {
+		return wantAge
+	}
+	r.age = c.AgeYears
+	return ""
+}
+
+func trimSpace(text []byte) []byte {
+	for len(text) > 0 && text[0] == ' ' {
+		text = text[1:]
+	}
+	for len(text) > 0 && text[len(text)-1] == ' ' {
+		text = text[:len(text)-1]
+	}
+	return text
+}
+
+// plainNumber reads digits with at most one point, at most three before it and
+// six behind: what nearly every cell holds. The division is exact, so the
+// number is the one that strconv gives.
+func plainNumber(text []byte) (float64, bool) {
+	const most, behind = 3, 6
+	digits, decimals, point := 0, 0, false
+	value := 0
+	for _, c := range text {
+		switch {
+		case c >= '0' && c <= '9':
+			value = value*10 + int(c-'0')
+			if point {
+				decimals++
+			} else {
+				digits++
+			}
+		case c == '.' && !point:
+			point = true
+		default:
+			return 0, false
+		}
+	}
+	if digits == 0 || digits > most || decimals > behind || point && decimals == 0 {
+		return 0, false
+	}
+	return float64(value) / tens[decimals], true
+}
+
+var tens = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6}

@@ -1,0 +1,146 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"io"
+)
+
+// blockSize is how much of a list is read, sized and written at a time. No line
+// is longer.
+const blockSize = 256 << 10
+
+// A lineReader reads a list in blocks of whole lines. A line is a child, so a
+// quote that is not closed spoils its own line and no other.
+type lineReader struct {
+	in    io.Reader
+	rest  []byte // read, not yet given
+	line  int    // lines given so far
+	bytes int64  // bytes read
+	long  bool   // within a line that is longer than a block
+	err   error  // of in, once there is one
+}
+
+func newLineReader(in io.Reader) *lineReader {
+	return &lineReader{in: in, rest: make([]byte, 0, blockSize)}
+}
+
+// more reads on into buf, which has room.
+func (r *lineReader) more(buf []byte) []byte {
+	for range 100 { // a reader may give nothing, but not for ever
+		n, err := r.in.Read(buf[len(buf):cap(buf)])
+		buf = buf[:len(buf)+n]
+		r.bytes += int64(n)
+		if r.err = err; err != nil || n > 0 {
+			return buf
+		}
+	}
+	r.err = io.ErrNoProgress
+	return buf
+}
+
+var (
+	errUTF16    = errors.New("is in UTF-16; save it as UTF-8")
+	errNoLines  = errors.New("has no end of a line in its first 256 KiB: no list of children")
+	byteOrder   = []byte("\ufeff")
+	utf16Orders = [][]byte{{0xff, 0xfe}, {0xfe, 0xff}}
+)
+
+// peek returns the beginning of the list, after a byte order mark.
+func (r *lineReader) peek() ([]byte, error) {
+	for len(r.rest) < 3 && r.err == nil {
+		r.rest = r.more(r.rest)
+	}
+	for _, order := range utf16Orders {
+		if bytes.HasPrefix(r.rest, order) {
+			return nil, errUTF16
+		}
+	}
+	r.rest = bytes.TrimPrefix(r.rest, byteOrder)
+	return r.rest, r.failure()
+}
+
+// next line, with its end. io.EOF where there is none.
+func (r *lineReader) next() ([]byte, error) {
+	for {
+		if i := bytes.IndexByte(r.rest, '\n'); i >= 0 {
+			line := r.rest[:i+1]
+			r.rest = r.rest[i+1:]
+			r.line++
+			return line, nil
+		}
+		switch {
+		case r.failure() != nil:
+			return nil, r.failure()
+		case r.err == io.EOF && len(r.rest) == 0:
+			return nil, io.EOF
+		case r.err == io.EOF:
+			line := r.rest
+			r.rest = nil
+			r.line++
+			return line, nil
+		case len(r.rest) >= blockSize:
+			return nil, errNoLines
+		case len(r.rest) == cap(r.rest):
+			r.rest = append(make([]byte, 0, blockSize), r.rest...)
+		}
+		r.rest = r.more(r.rest)
+	}
+}
+
+// failure is why the list cannot be read on; nil at its end.
+func (r *lineReader) failure() error {
+	if r.err == io.EOF {
+		return nil
+	}
+	return r.err
+}
+
+// block fills b with whole lines, as soon as there are any: a list that trickles
+// in is sized as it comes. A line longer than a block is given in parts, marked
+// as long. It returns io.EOF at the end.
+func (r *lineReader) block(b *block) error {
+	b.reset()
+	b.lines = append(b.lines, r.rest...)
+	r.rest = r.rest[:0]
+	for {
+		if cut := bytes.LastIndexByte(b.lines, '\n') + 1; cut > 0 {
+			if r.long { // the end of the long line comes alone
+				cut = bytes.IndexByte(b.lines, '\n') + 1
+			}
+			r.rest = append(r.rest, b.lines[cut:]...)
+			b.lines = b.lines[:cut]
+			r.give(b, r.long, false)
+			return nil
+		}
+		switch {
+		case r.failure() != nil:
+			return r.failure()
+		case r.err == io.EOF && len(b.lines) == 0:
+			return io.EOF
+		case r.err == io.EOF:
+			r.give(b, r.long, false)
+			return nil
+		case len(b.lines) == cap(b.lines):
+			r.give(b, true, true)
+			return nil
+		}
+		b.lines = r.more(b.lines)
+	}
+}
+
+// give numbers a block. goesOn says that its last line does.
+func (r *lineReader) give(b *block, long, goesOn bool) {
+	b.first, b.long, b.read = r.line+1, long, r.bytes
+	if long && !r.long {
+		b.starts = true
+	}
+	r.long = goesOn
+	if goesOn {
+		return
+	}
+	r.line += bytes.Count(b.lines, []byte("\n"))
+	if b.lines[len(b.lines)-1] != '\n' { // the last of the list
+		r.line++
+	}
+}
