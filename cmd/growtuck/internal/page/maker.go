@@ -124,7 +124,7 @@ func (s *site) makerView(st *state) *makerView {
 		st.fault("tape", fmt.Errorf("%q: want cm or in", t))
 	}
 	r := s.compute(st)
-	v := &makerView{Form: form{st, s.engine.Reference}, BodyFault: r.bodyFault, Who: who(r.child), Address: "/?" + st.Query()}
+	v := &makerView{Form: form{st, s.engine.Reference}, BodyFault: r.bodyFault, Who: capital(who(r.child)), Address: "/?" + st.Query()}
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = capital(r.body.Summary)
@@ -240,7 +240,7 @@ func rangeWords(sh shower, l sizing.Line) []string {
 }
 
 func (s *site) planView(sh shower, p *plan.Plan) *planView {
-	v := &planView{Unit: sh.unit, Notes: p.Notes, Gauge: fmt.Sprintf("%s, %s stitches and %s rows to 10 cm", p.How.Craft, plain(p.How.Gauge.StitchesPer10Cm), plain(p.How.Gauge.RowsPer10Cm))}
+	v := &planView{Unit: sh.unit, Notes: p.Notes, Gauge: fmt.Sprintf("%s, %s stitches and %s rows to 10 cm", capital(string(p.How.Craft)), plain(p.How.Gauge.StitchesPer10Cm), plain(p.How.Gauge.RowsPer10Cm))}
 	if y := p.Yarn; y != nil {
 		balls := "1 ball"
 		if y.Need.Balls != 1 {

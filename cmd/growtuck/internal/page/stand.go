@@ -60,21 +60,48 @@ func inYears(run *sizing.Run, position float64) float64 {
 
 // A spot is where a value stands: at one place or along a level stretch.
 type spot struct {
-	low, high float64 // years
-	label     string
+	run       *sizing.Run // nil where no size has it
+	low, high float64     // years
+	// label names the size; lowest and highest its ends.
+	label, lowest, highest string
 }
 
-func (p spot) ok() bool { return !math.IsNaN(p.low) && !math.IsNaN(p.high) }
+func (p spot) ok() bool { return p.run != nil }
 
 // spotOf finds the size that has a value of a measurement.
 func (s *site) spotOf(chart *sizing.Chart, sex sizing.Sex, id string, value float64) spot {
-	none := spot{low: math.NaN(), high: math.NaN()}
 	found, err := s.engine.Reference.Profile(chart, sizing.Child{Sex: sex, Own: map[string]float64{id: value}})
-	if err != nil || len(found) == 0 || found[0].Run == nil {
-		return none
+	if err != nil || len(found) == 0 {
+		return spot{}
 	}
 	f := found[0]
-	return spot{inYears(f.Run, f.From), inYears(f.Run, f.To), f.Label()}
+	low, high := inYears(f.Run, f.From), inYears(f.Run, f.To)
+	if math.IsNaN(low) || math.IsNaN(high) {
+		return spot{}
+	}
+	return spot{f.Run, low, high, f.Label(), endOf(f.Run, f.From), endOf(f.Run, f.To)}
+}
+
+// endOf names a position as a size.
+func endOf(run *sizing.Run, position float64) string {
+	return sizing.Standing{Run: run, From: position, To: position}.Label()
+}
+
+// ends are where the likely range of a reading ends. An end that the chart does
+// not have is the end of the chart, and says so.
+func (s *site) ends(chart *sizing.Chart, sex sizing.Sex, m sizing.Reading, at spot) (least, most spot) {
+	if m.Spread == "" || !at.ok() {
+		return at, at
+	}
+	least, most = s.spotOf(chart, sex, m.Measurement.ID, m.Low), s.spotOf(chart, sex, m.Measurement.ID, m.High)
+	first, last, _ := at.run.Has(m.Measurement.ID) // the value stands on it
+	if !least.ok() {
+		least = spot{run: at.run, low: inYears(at.run, first), high: inYears(at.run, first), lowest: "under " + endOf(at.run, first)}
+	}
+	if !most.ok() {
+		most = spot{run: at.run, low: inYears(at.run, last), high: inYears(at.run, last), highest: "over " + endOf(at.run, last)}
+	}
+	return least, most
 }
 
 // standing lays the child's measurements, and those the garment needs, out on
@@ -102,14 +129,12 @@ func (s *site) standing(sh shower, r *result) *standing {
 			continue
 		}
 		p := placed{reading: m, own: own, at: s.spotOf(chart, r.child.Sex, m.Measurement.ID, m.Value)}
-		if !own && m.Spread != "" {
-			p.least = s.spotOf(chart, r.child.Sex, m.Measurement.ID, m.Low)
-			p.most = s.spotOf(chart, r.child.Sex, m.Measurement.ID, m.High)
-			reach(p.least)
-			reach(p.most)
-		} else {
-			p.least, p.most = p.at, p.at
+		p.least, p.most = p.at, p.at
+		if !own {
+			p.least, p.most = s.ends(chart, r.child.Sex, m, p.at)
 		}
+		reach(p.least)
+		reach(p.most)
 		reach(p.at)
 		all = append(all, p)
 	}
@@ -128,17 +153,11 @@ func (s *site) standing(sh shower, r *result) *standing {
 		if p.at.ok() {
 			row.OnScale = true
 			row.At = zoom.percent((p.at.low + p.at.high) / 2)
-			from, to := p.at.low, p.at.high
-			if !p.own && p.least.ok() {
-				from = math.Min(from, p.least.low)
-			}
-			if !p.own && p.most.ok() {
-				to = math.Max(to, p.most.high)
-			}
+			from, to := math.Min(p.at.low, p.least.low), math.Max(p.at.high, p.most.high)
 			row.From, row.To = zoom.percent(from), zoom.percent(to)
-			row.Width = fmt.Sprintf("%.1f%%", math.Max(0, math.Min(zoom.high, to)-math.Max(zoom.low, from))/(zoom.high-zoom.low)*94)
-			if !p.own && p.least.ok() && p.most.ok() && p.least.label != p.most.label {
-				row.Size += " (" + p.least.label + "–" + p.most.label + ")"
+			row.Width = fmt.Sprintf("%.1f%%", (to-from)/(zoom.high-zoom.low)*94)
+			if p.least.lowest != p.most.highest && !p.own {
+				row.Size += " (" + p.least.lowest + "–" + p.most.highest + ")"
 			}
 		} else {
 			row.Size = "–"
