@@ -47,6 +47,7 @@ func commands(a *app) []*cobra.Command {
 		newBlendCommand(a),
 		newGarmentCommand(a),
 		newPlanCommand(a),
+		newDrawCommand(a),
 		newCheckCommand(a),
 		newExportCommand(a),
 		newChartsCommand(a),

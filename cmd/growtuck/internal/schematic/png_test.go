@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image"
 	"image/png"
+	"io"
 	"math"
 	"testing"
 
@@ -75,9 +76,16 @@ func inked(img image.Image) image.Rectangle {
 	return b
 }
 
+// Sizes that no garment has are refused by name; odd ones are drawn.
 func TestOddSizes(t *testing.T) {
 	for _, group := range []string{"upper", "one-piece", "lower", "head", "hand", "foot", "unknown"} {
-		for _, v := range []float64{0, -1, 1e-9, 1e9, math.Inf(1), math.NaN()} {
+		for _, v := range []float64{0, -1, 1e-9, 1e9, math.MaxFloat64, math.Inf(1), math.NaN()} {
+			f := schematic.Of(group, map[string]float64{"chest": v, "brim": 50})
+			_, err := f.PNG(most, nil)
+			require.ErrorContains(t, err, "chest: ", "%s %g", group, v)
+			require.ErrorContains(t, schematic.Panel{Figure: f}.SVG(io.Discard, schematic.SVGOptions{}), "want from 0.1 to 400 cm")
+		}
+		for _, v := range []float64{0.1, 7, 400} {
 			sizes := make(map[string]float64)
 			for _, p := range []string{"chest", "hip", "brim", "hand", "foot", "inside_leg", "neck", "hood_height", "sleeve_length"} {
 				sizes[p] = v
