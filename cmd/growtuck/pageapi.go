@@ -4,11 +4,11 @@ import (
 	"bytes"
 	"errors"
 	"net/http"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/page"
+	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/data"
 	"growtuck/sizing"
@@ -59,6 +59,8 @@ func apiQuestions() []question {
 	garment.positional, garment.about, garment.needed = "garment", "a garment; /api/garments lists them", true
 	work := get("plan", "Stitches and rows for a garment, as growtuck plan", page.OneOf{planDocument{}, gradedDocument{}, progressDocument{}}, askPlan)
 	work.positional, work.about, work.needed, work.hidden = garment.positional, garment.about, true, []string{"draft"}
+	draw := get("draw", "A garment drawn to scale, as growtuck draw", nil, askDraw)
+	draw.media, draw.positional, draw.about, draw.needed = "image/svg+xml", garment.positional, garment.about, true
 	blend := get("blend", "A child's measurements, those not taken filled in, as growtuck blend", blendDocument{}, askBlend)
 	return []question{
 		size,
@@ -69,6 +71,7 @@ func apiQuestions() []question {
 		}),
 		garment,
 		work,
+		draw,
 		{name: "check", summary: "Faults and cautions of a draft, as growtuck check", method: http.MethodPost, media: mediaJSON, format: "json",
 			body: "a draft: CSV, or a workbook that growtuck export wrote", answer: []validate.Finding{}, prepare: askCheck},
 		{name: "rows", summary: "Faults of proposed chart rows, as growtuck rows", method: http.MethodPost, media: mediaJSON, format: "json",
@@ -185,13 +188,7 @@ func askGarment(b *app, cmd *cobra.Command) func([]string) error {
 	var f garmentFlags
 	f.body.add(b, cmd)
 	f.body.addSize(cmd)
-	flags := cmd.Flags()
-	flags.StringVar(&f.fit, "fit", "classic", "how close: "+strings.Join(names(sizing.Fits), ", "))
-	flags.StringVar(&f.layer, "layer", "skin", "what it is worn over: "+strings.Join(names(sizing.Layers), ", "))
-	flags.BoolVar(&f.nappy, "nappy", false, "worn over a nappy")
-	flags.Float64Var(&f.growth, "growth", 0, "room to grow for so many `seasons` of half a year, 0 to 4")
-	flags.StringArrayVar(&f.options, "option", nil, "`name` of something the garment can have; may be repeated")
-	flags.StringArrayVar(&f.extra, "extra", nil, "more or less of a part, as `sleeve_length=2` in cm, or 1in; may be repeated")
+	f.addMaking(cmd)
 	return func(args []string) error {
 		making, err := f.making(args[0])
 		if err != nil {
@@ -217,6 +214,25 @@ func askPlan(b *app, cmd *cobra.Command) func([]string) error {
 	f.add(b, cmd)
 	f.progress.add(cmd)
 	return func(args []string) error { return b.plan(args[0], "", f) }
+}
+
+func askDraw(b *app, cmd *cobra.Command) func([]string) error {
+	var f drawFlags
+	f.body.add(b, cmd)
+	f.body.addSize(cmd)
+	f.addMaking(cmd)
+	cmd.Flags().StringSliceVar(&f.sizes, "sizes", nil, "draw these `sizes` of the chart, parted by commas: 2,6,10")
+	cmd.Flags().StringVar(&b.unit, "unit", "cm", "`unit` of the labels: cm, in or both")
+	return func(args []string) error {
+		if err := b.checkOutput(); err != nil {
+			return err
+		}
+		d, err := b.drawn(b.held, args[0], "", f)
+		if err != nil {
+			return err
+		}
+		return schematic.WriteSVG(b.stdout, d.panels, d.options)
+	}
 }
 
 // askCheck checks a draft without the child's table that it may name: nothing
@@ -269,9 +285,9 @@ func fileQuestions() []question {
 		var f planFlags
 		f.add(b, cmd)
 		return func(args []string) error {
-			f := f
-			f.draft = true
-			return b.plan(args[0], "", f)
+			drafted := f
+			drafted.draft = true
+			return b.plan(args[0], "", drafted)
 		}
 	})
 	book := csv("plan.xlsx", "the plan as a workbook", func(b *app, cmd *cobra.Command) func([]string) error {
@@ -294,6 +310,8 @@ func fileQuestions() []question {
 			return err
 		}
 	})
+	drawing := csv("drawing.svg", "the drawing", askDraw)
+	drawing.media = "image/svg+xml"
 	book.media = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-	return []question{body, csv("finished.csv", "the finished measurements", askGarment), csv("plan.csv", "the plan", askPlan), draft, book}
+	return []question{body, csv("finished.csv", "the finished measurements", askGarment), csv("plan.csv", "the plan", askPlan), draft, book, drawing}
 }

@@ -17,7 +17,7 @@ import (
 var designerDefaults = map[string]string{
 	"tape": "cm", "chart": "child", "sex": "both", "sizes": "3, 4, 5, 6", "linear": "", "all": "",
 	"garment": "pullover", "fit": "classic", "layer": "skin", "growth": "0", "craft": "crochet", "stitches": "", "rows": "", "over": "10cm",
-	"curve": "",
+	"curve": "", "yoke": "circular", "hood": "shaped-crown", "closure": "zipper",
 }
 
 // usualCurves are shown when none is chosen.

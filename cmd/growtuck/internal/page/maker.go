@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
@@ -203,6 +204,7 @@ func (v *makerView) said(r *result) string {
 
 func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
 	v := &finishedView{Title: f.Garment.Title, Making: f.Making.Describe(), Unit: sh.unit}
+	v.Picture = picture(f, sh.unit)
 	for _, l := range f.Lines {
 		id := "why-part-" + l.Part.Part
 		text := sh.length(l.Finished)
@@ -226,6 +228,16 @@ func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
 		}
 	}
 	return v
+}
+
+// picture draws the garment; nothing where its sizes cannot be drawn.
+func picture(f *sizing.Finished, unit string) template.HTML {
+	var out bytes.Buffer
+	o := schematic.SVGOptions{Title: f.Garment.Title + ", drawn to scale", Prefix: "drawn", Unit: unit, Inline: true}
+	if schematic.Finished(f, unit).SVG(&out, o) != nil {
+		return ""
+	}
+	return template.HTML(out.String()) // drawn here, its texts escaped
 }
 
 // rangeWords say which ease still belongs to the fit.
@@ -318,7 +330,7 @@ func (s *site) files(st *state, r *result) []link {
 		all = append(all, offer("plan.xlsx"), offer("plan.csv"), offer("draft.csv"))
 	}
 	if r.finished != nil {
-		all = append(all, offer("finished.csv"))
+		all = append(all, offer("finished.csv"), offer("drawing.svg"))
 	}
 	if len(r.child.Own) > 0 || st.Value("size") != "" || st.Value("widths") != "" {
 		all = append(all, offer("body.csv"))

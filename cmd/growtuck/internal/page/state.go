@@ -182,6 +182,7 @@ func (st *state) question(q Question) url.Values {
 		add("widths", size)
 		add("lengths", size)
 	}
+	add("unit", st.Value("tape"))
 	for _, name := range []string{"sex", "age", "size", "widths", "lengths", "garment", "fit", "layer", "growth", "craft", "yoke", "multiple", "hood", "closure", "yarn", "swatch"} {
 		add(name, st.Value(name))
 	}
