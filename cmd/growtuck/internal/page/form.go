@@ -11,7 +11,7 @@ import (
 
 // A field is an input of a form, as it was typed.
 type field struct {
-	Name, ID, Label, Hint, Value, Fault, Help, Unit string
+	Name, ID, Label, Hint, Value, Usual, Fault, Help, Unit string
 	Choices                                         []choice
 	Checked                                         bool
 }
@@ -78,6 +78,7 @@ func (f form) measure(m data.Measurement) field {
 // Pick is a field with a choice of values.
 func (f form) Pick(name, label, hint string) field {
 	x := f.Field(name, label, hint)
+	x.Usual = f.st.usual[name]
 	words := func(values []string) {
 		for _, v := range values {
 			x.Choices = append(x.Choices, choice{Value: v, Label: spoken(v)})

@@ -152,6 +152,11 @@ func (s *site) makerView(st *state) *makerView {
 		v.Plan = &planView{Fault: r.planFault}
 	}
 	v.Cautions, v.Checks = s.findingViews(r.findings)
+	for _, list := range [][]findingView{v.Cautions, v.Checks} {
+		for i := range list {
+			list[i].Place = "" // of a draft that is not shown
+		}
+	}
 	v.Faults = len(st.faults)
 	v.Files = s.files(st, r)
 	v.frame = s.frame("maker", "A garment for a child", st.Query(), sources)

@@ -5,7 +5,7 @@
   document.documentElement.classList.add("js");
   const form = document.getElementById("ask");
   const said = document.getElementById("said");
-  let asking = null, wait = 0;
+  let asking = null, wait = 0, saying = 0;
 
   // address is the form's state, without empty fields and usual choices.
   function address() {
@@ -51,8 +51,10 @@
     const home = page.querySelector("nav a"), own = document.querySelector("nav a");
     if (home && own) own.href = home.getAttribute("href");
     const words = page.getElementById("said");
-    if (words && said && said.dataset.said !== words.dataset.said) {
-      said.dataset.said = said.textContent = words.dataset.said;
+    if (words && said) { // once the typing has stopped, and anew even where it is the same
+      said.textContent = "";
+      clearTimeout(saying);
+      saying = setTimeout(() => { said.textContent = words.dataset.said; }, 600);
     }
   }
 
