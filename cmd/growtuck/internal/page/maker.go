@@ -42,7 +42,6 @@ type makerView struct {
 	Cautions  []findingView
 	Checks    []findingView
 	Files     []link
-	Address   string
 	Start     []link // to begin with, where nothing is known
 }
 
@@ -126,7 +125,7 @@ func (s *site) makerView(st *state) *makerView {
 		st.fault("tape", fmt.Errorf("%q: want cm or in", t))
 	}
 	r := s.compute(st)
-	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: r.bodyFault, Who: capital(who(r.child)), Address: "/?" + st.Query()}
+	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: r.bodyFault, Who: capital(who(r.child))}
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = capital(r.body.Summary)

@@ -161,16 +161,6 @@ func (st *state) Query() string {
 	return short.Encode()
 }
 
-// With is the address of the state with one field changed.
-func (st *state) With(name, value string) string {
-	other := state{raw: url.Values{}, usual: st.usual}
-	for n, v := range st.raw {
-		other.raw[n] = v
-	}
-	other.raw.Set(name, value)
-	return other.Query()
-}
-
 // tapeUnit is the unit of a number without one.
 func (st *state) tapeUnit(measurementUnit string) string {
 	switch {
