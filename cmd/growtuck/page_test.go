@@ -146,6 +146,9 @@ func TestPageFaults(t *testing.T) {
 	requireHasNot(t, html, "/files/") // nothing to take along that leaves an entry out
 	requireSound(t, html)
 	requireHas(t, text(t, fetch(h, http.MethodGet, "/?height=110&chest=95", "")), "Check the tape:")
+	giant := text(t, fetch(h, http.MethodGet, "/?tape=in&height=110.5", ""))
+	requireHas(t, giant, `role="alert"`)
+	requireHasNot(t, giant, "Nothing is known of the child yet")
 	requireHas(t, text(t, fetch(h, http.MethodGet, "/", "")), "Nothing is known of the child yet")
 }
 
