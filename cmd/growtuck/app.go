@@ -21,6 +21,8 @@ type app struct {
 	format, unit   string
 	tables         string // a folder to read instead of the built-in tables
 	started        bool   // the command line was understood
+
+	held *sizing.Reference // tables made ready before; nil: read them
 }
 
 // run runs the program and returns its exit code.
@@ -56,6 +58,7 @@ func commands(a *app) []*cobra.Command {
 		newRulesCommand(a),
 		newTablesCommand(a),
 		newRowsCommand(a),
+		newPageCommand(a),
 		newVersionCommand(a),
 	}
 }
@@ -160,6 +163,9 @@ func newHelpCommand() *cobra.Command {
 // reference returns the tables made ready: the built-in ones, or those of the
 // folder asked for once they have passed every check.
 func (a *app) reference() (*sizing.Reference, error) {
+	if a.held != nil {
+		return a.held, nil
+	}
 	if a.tables == "" {
 		return sizing.Default()
 	}

@@ -1,0 +1,123 @@
+package page
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"net/http"
+	"net/url"
+	"strings"
+)
+
+// A fault is one thing that is wrong with what was asked, as the API says it.
+type fault struct {
+	Parameter string `json:"parameter"`
+	Message   string `json:"message"`
+}
+
+type faultDocument struct {
+	Errors []fault `json:"errors"`
+}
+
+// answer answers a question under /api/.
+func (s *site) answer(q Question) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		values, err := url.ParseQuery(r.URL.RawQuery)
+		if err != nil {
+			writeFaults(w, http.StatusBadRequest, errors.New("the address cannot be read: %, & and ; in values are written %25, %26 and %3B"))
+			return
+		}
+		var body []byte
+		if q.Body != "" {
+			if body, err = io.ReadAll(r.Body); err != nil {
+				writeBodyFault(w, err)
+				return
+			}
+		}
+		out, err := q.Ask(values, body)
+		var unusable *Unusable
+		switch {
+		case errors.As(err, &unusable):
+			writeAnswer(w, http.StatusUnprocessableEntity, q.Media, unusable.Answer)
+		case err != nil:
+			writeFaults(w, http.StatusBadRequest, err)
+		default:
+			writeAnswer(w, http.StatusOK, q.Media, out)
+		}
+	}
+}
+
+func writeAnswer(w http.ResponseWriter, status int, media string, body []byte) {
+	w.Header().Set("Content-Type", media)
+	w.WriteHeader(status)
+	_, _ = w.Write(body) // who asked may have gone
+}
+
+// writeBodyFault says why what was posted was not read.
+func writeBodyFault(w http.ResponseWriter, err error) {
+	var big *http.MaxBytesError
+	if errors.As(err, &big) {
+		writeFaults(w, http.StatusRequestEntityTooLarge, errors.New("more than 4 MiB were posted"))
+		return
+	}
+	writeFaults(w, http.StatusBadRequest, errors.New("what was posted broke off"))
+}
+
+func writeFaults(w http.ResponseWriter, status int, err error) {
+	doc := faultDocument{}
+	for _, e := range flatten(err) {
+		f := fault{Message: strings.TrimSpace(e.Error())}
+		var p *ParamError
+		if errors.As(e, &p) {
+			f.Parameter = p.Param
+		}
+		doc.Errors = append(doc.Errors, f)
+	}
+	var out bytes.Buffer
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if enc.Encode(doc) != nil { // strings alone: it does not fail
+		http.Error(w, "bad request", status)
+		return
+	}
+	writeAnswer(w, status, "application/json", out.Bytes())
+}
+
+// flatten takes joined errors apart.
+func flatten(err error) []error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok || err.Error() != errors.Join(joined.Unwrap()...).Error() {
+		return []error{err}
+	}
+	var all []error
+	for _, e := range joined.Unwrap() {
+		all = append(all, flatten(e)...)
+	}
+	return all
+}
+
+// file answers with a file of the page. Its address is the page's own.
+func (s *site) file(w http.ResponseWriter, r *http.Request) {
+	name := r.PathValue("name")
+	q, ok := s.engine.Files[name]
+	if !ok {
+		http.NotFound(w, r)
+		return
+	}
+	st := s.readState(r.URL.RawQuery)
+	out, err := q.Ask(st.question(q), nil)
+	if err != nil {
+		w.Header().Set("Content-Type", "text/plain; charset=utf-8")
+		w.WriteHeader(http.StatusBadRequest)
+		_, _ = io.WriteString(w, "This address does not give "+q.Summary+":\n"+err.Error()+"\n")
+		return
+	}
+	file := name
+	if st.Garment != "" {
+		file = st.Garment + "-" + name
+	}
+	w.Header().Set("Content-Disposition", `attachment; filename="`+file+`"`)
+	writeAnswer(w, http.StatusOK, q.Media, out)
+}

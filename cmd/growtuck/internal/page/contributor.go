@@ -1,0 +1,204 @@
+package page
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"mime"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"growtuck/validate"
+)
+
+// A contributorView takes rows, or a draft, and shows what the checks say.
+type contributorView struct {
+	frame
+	Text, Name string
+	Kind       string // rows or draft, of what was posted; "" for nothing yet
+	Posted     bool
+	Fault      string
+	Findings   []findingView
+	Counts     string
+	Sheet      string // the review sheet as it is written
+	Values     []reviewRow
+	Moves      []reviewRow
+	Said       string
+	Example    string
+}
+
+// A reviewRow is a line of the review sheet.
+type reviewRow struct{ Cells []string }
+
+// exampleRows are made up, with faults, to show what the checks say.
+const exampleRows = `chart,size,sex,measurement,statistic,value,unit,source,where,basis,review,note
+craft,4,both,chest,given,68,cm,craft-2018,made up for this example,published,one reader,
+craft,4,both,hipp,given,60,cm,craft-2018,made up for this example,published,one reader,
+`
+
+// contributor answers with the contributors' view, and checks what was posted.
+func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
+	v := &contributorView{Example: exampleRows}
+	status := http.StatusOK
+	if r.Method == http.MethodPost {
+		v.Posted = true
+		if err := v.read(r); err != nil {
+			v.Fault, status = err.Error(), http.StatusBadRequest
+			var big *http.MaxBytesError
+			if errors.As(err, &big) {
+				v.Fault, status = "That is more than 4 MiB. Part the table, or use growtuck rows on it.", http.StatusRequestEntityTooLarge
+			}
+		} else {
+			s.checkPosted(v)
+		}
+	}
+	v.frame = s.frame("contributor", "Check rows and drafts", "", nil)
+	s.render(w, status, "contributor.html", v)
+}
+
+// read takes the text field, or the file where there is one.
+func (v *contributorView) read(r *http.Request) error {
+	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
+	if err != nil || kind != "multipart/form-data" && kind != "application/x-www-form-urlencoded" {
+		return errors.New("that is no form; programs post to /api/rows and /api/check")
+	}
+	if kind != "multipart/form-data" {
+		if err := r.ParseForm(); err != nil {
+			return err
+		}
+		v.Text = r.PostForm.Get("rows")
+		return nil
+	}
+	parts, err := r.MultipartReader()
+	if err != nil {
+		return err
+	}
+	for {
+		part, err := parts.NextPart()
+		if err == io.EOF {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		text, err := io.ReadAll(part)
+		if err != nil {
+			return err
+		}
+		switch {
+		case part.FormName() == "rows" && v.Text == "":
+			v.Text = string(text)
+		case part.FormName() == "file" && len(text) > 0:
+			v.Text, v.Name = string(text), part.FileName()
+		}
+	}
+}
+
+// checkPosted checks a draft by the rules for drafts, and all else as rows.
+func (s *site) checkPosted(v *contributorView) {
+	v.Text = strings.ReplaceAll(v.Text, "\r\n", "\n")
+	if strings.TrimSpace(v.Text) == "" {
+		v.Fault = "Nothing was given: paste rows with their header line, or choose a file."
+		return
+	}
+	if strings.HasPrefix(v.Text, "PK") {
+		v.Text, v.Fault = "", "That is a workbook. Save its sheet Draft as CSV, or give the file to growtuck check."
+		return
+	}
+	name := v.Name
+	if name == "" {
+		name = "pasted"
+	}
+	ref := s.engine.Reference
+	if isDraft(v.Text) {
+		v.Kind = "draft"
+		findings, err := validate.CheckDraft(ref, strings.NewReader(v.Text), name, validate.Options{})
+		if err != nil {
+			findings = validate.Unreadable(err)
+		}
+		v.found(s, findings)
+		return
+	}
+	v.Kind = "rows"
+	tables, err := s.engine.Tables()
+	if err != nil {
+		v.Fault = err.Error()
+		return
+	}
+	if table := validate.TableOf([]byte(v.Text)); table != "" && table != "body.csv" {
+		v.Fault = "These are the columns of " + table + "; rows are proposed for body.csv."
+		return
+	}
+	findings, err := validate.CheckRows(strings.NewReader(v.Text), name, tables)
+	if err != nil {
+		v.found(s, validate.Unreadable(err))
+		return
+	}
+	v.found(s, findings)
+	sheet, err := validate.ReviewRows(strings.NewReader(v.Text), name, tables)
+	if err != nil {
+		return // the findings say why
+	}
+	var out bytes.Buffer
+	if sheet.WriteMarkdown(&out) == nil {
+		v.Sheet = out.String()
+	}
+	v.review(sheet)
+}
+
+// isDraft reports whether a text begins as a draft does.
+func isDraft(text string) bool {
+	for line := range strings.Lines(strings.TrimPrefix(text, "\ufeff")) {
+		if line = strings.TrimSpace(line); line != "" && line[0] != '#' {
+			return strings.HasPrefix(strings.TrimLeft(line, `"`), "field")
+		}
+	}
+	return false
+}
+
+// maxShown bounds the findings and the lines of the sheet on the page.
+const maxShown = 300
+
+func (v *contributorView) found(s *site, findings []validate.Finding) {
+	count := map[validate.Severity]int{}
+	for _, f := range findings {
+		count[f.Severity]++
+	}
+	v.Counts = fmt.Sprintf("%d to stop for, %d warnings, %d notes", count[validate.Stop], count[validate.Warn], count[validate.Note])
+	if len(findings) > maxShown {
+		v.Counts += fmt.Sprintf("; the first %d are shown", maxShown)
+		findings = findings[:maxShown]
+	}
+	cautions, checks := s.findingViews(findings)
+	v.Findings = append(checks, cautions...)
+	if len(v.Findings) == 0 {
+		v.Counts = "Nothing to say"
+	}
+	v.Said = v.Counts + "."
+}
+
+// review lays the review sheet out as tables.
+func (v *contributorView) review(sheet *validate.Review) {
+	number := func(x float64) string {
+		if math.IsNaN(x) {
+			return "–"
+		}
+		return strconv.FormatFloat(math.Round(x*100)/100, 'f', -1, 64)
+	}
+	at := func(size string, x float64) string {
+		if size == "" {
+			return "–"
+		}
+		return number(x) + " at " + size
+	}
+	for _, x := range sheet.Values[:min(len(sheet.Values), maxShown)] {
+		v.Values = append(v.Values, reviewRow{[]string{strconv.Itoa(x.Line), x.Chart + " " + x.Size + ", " + x.Sex, spoken(x.Measurement) + ", " + x.Statistic,
+			number(x.Value) + " " + x.Unit, number(x.Was), at(x.BelowSize, x.Below), at(x.AboveSize, x.Above), number(x.Between)}})
+	}
+	for _, x := range sheet.Moves[:min(len(sheet.Moves), maxShown)] {
+		v.Moves = append(v.Moves, reviewRow{[]string{x.Chart + " " + x.Place + ", " + x.Sex, spoken(x.Measurement), number(x.Before) + " " + x.Unit, number(x.After) + " " + x.Unit}})
+	}
+}

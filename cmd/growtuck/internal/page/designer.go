@@ -1,0 +1,312 @@
+package page
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+
+	"growtuck/data"
+	"growtuck/sizing"
+	"growtuck/sizing/plan"
+)
+
+// designerDefaults are the fields of the designer's view.
+var designerDefaults = map[string]string{
+	"tape": "cm", "chart": "child", "sex": "both", "sizes": "3, 4, 5, 6", "linear": "", "all": "",
+	"garment": "pullover", "fit": "classic", "layer": "skin", "growth": "0", "craft": "crochet", "stitches": "", "rows": "", "over": "10cm",
+	"curve": "", "yoke": "circular", "hood": "shaped-crown", "closure": "zipper",
+}
+
+// usualCurves are shown when none is chosen.
+var usualCurves = []string{"chest", "hip", "arm_length", "inside_leg"}
+
+// maxSizes bounds the sizes side by side.
+const maxSizes = 24
+
+// A designerView is the chart between sizes, a graded table and growth curves.
+type designerView struct {
+	frame
+	Form   form
+	Charts []choice
+	Curves []field
+	Said   string
+	Faults int
+	Unit   string
+
+	ChartTitle, ChartNote string
+	Heads                 []string
+	Rows                  []sizesRow
+	Hidden                int
+	Graded                *gradedView
+	Growth                *growthView
+}
+
+// A sizesRow is a measurement at several sizes.
+type sizesRow struct {
+	Name  string
+	Why   num // of all cells
+	Cells []num
+}
+
+// A gradedView is a garment at several sizes.
+type gradedView struct {
+	Title, Making, Fault, Gauge, Counts string
+	Rows                                []gradedRow
+	Sections                            []gradedSection
+	Notes                               []string
+}
+
+type gradedRow struct {
+	Name  string
+	Why   num // of all cells
+	Cells []num
+	Count string // in brackets, where there is a gauge
+}
+
+type gradedSection struct {
+	Name, Stitches, Rows, Times string
+	Steps                       []string
+}
+
+func (s *site) readDesignerState(query string) *state {
+	given, _ := url.ParseQuery(query) // what can be read is returned beside the error
+	st := &state{raw: url.Values{}, faults: map[string]string{}, usual: designerDefaults}
+	for name := range designerDefaults {
+		for _, v := range given[name] {
+			if v = strings.TrimSpace(clean(v)); v != "" {
+				st.raw.Add(name, v)
+			}
+			if name != "curve" && st.raw.Has(name) {
+				break
+			}
+		}
+	}
+	st.Garment = st.Value("garment")
+	return st
+}
+
+// designer answers with the designer's view.
+func (s *site) designer(w http.ResponseWriter, r *http.Request) {
+	s.render(w, http.StatusOK, "designer.html", s.designerView(s.readDesignerState(r.URL.RawQuery)))
+}
+
+func (s *site) designerView(st *state) *designerView {
+	ref := s.engine.Reference
+	sh := shower{"cm"}
+	if st.Value("tape") == "in" {
+		sh.unit = "in"
+	}
+	v := &designerView{Form: form{st, ref}, Unit: sh.unit}
+	chart, err := ref.Chart(st.Value("chart"))
+	st.fault("chart", err)
+	sex, err := sizing.ParseSex(st.Value("sex"))
+	st.fault("sex", err)
+	method := sizing.Monotone
+	if st.Value("linear") != "" {
+		method = sizing.Linear
+	}
+	for _, c := range ref.Charts() {
+		v.Charts = append(v.Charts, choice{c.ID, c.ID + ": " + c.Title, c.ID == st.Value("chart")})
+	}
+	for _, m := range ref.Measurements() {
+		chosen := st.Has("curve", m.ID) || !st.raw.Has("curve") && slices.Contains(usualCurves, m.ID)
+		v.Curves = append(v.Curves, field{Name: "curve", ID: "curve-" + m.ID, Label: capital(m.Name), Value: m.ID, Checked: chosen})
+	}
+	var sources []string
+	if chart != nil {
+		v.ChartTitle, v.ChartNote = chart.Title, chart.Note
+		labels, places := s.places(st, chart, sex)
+		bodies := s.sideBySide(v, sh, labels, places, method, st.Value("all") != "")
+		for _, b := range bodies {
+			sources = append(sources, b.Sources()...)
+		}
+		if len(bodies) > 0 {
+			v.Graded = s.graded(st, sh, labels, bodies, &sources)
+		}
+		v.Growth = s.growth(v.Curves, sh, chart, sex, places)
+	}
+	v.Faults = len(st.faults)
+	switch {
+	case v.Faults == 1:
+		v.Said = "One entry needs a look."
+	case v.Faults > 1:
+		v.Said = fmt.Sprintf("%d entries need a look.", v.Faults)
+	default:
+		v.Said = fmt.Sprintf("%d measurements at %d sizes.", len(v.Rows), len(v.Heads))
+	}
+	v.frame = s.frame("designer", "Sizes side by side", "", sources)
+	return v
+}
+
+// places finds the sizes that were asked for.
+func (s *site) places(st *state, chart *sizing.Chart, sex sizing.Sex) ([]string, []sizing.Place) {
+	var labels []string
+	var places []sizing.Place
+	var faults []error
+	for _, name := range strings.FieldsFunc(st.Value("sizes"), func(r rune) bool { return r == ',' || r == ';' || r == ' ' }) {
+		p, err := chart.Place(name, sex)
+		switch {
+		case err != nil:
+			faults = append(faults, err)
+		case len(places) == maxSizes:
+			faults = append(faults, fmt.Errorf("at most %d sizes go side by side", maxSizes))
+			st.fault("sizes", errors.Join(faults...))
+			return labels, places
+		case !slices.Contains(labels, name):
+			labels, places = append(labels, name), append(places, p)
+		}
+	}
+	if len(places) == 0 && len(faults) == 0 {
+		faults = append(faults, errors.New("want sizes parted by commas, as 3, 4, 5.5, 18m, 104cm"))
+	}
+	st.fault("sizes", errors.Join(faults...))
+	return labels, places
+}
+
+// sideBySide lays the sizes out in columns.
+func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []sizing.Place, method sizing.Method, all bool) []*sizing.Body {
+	var bodies []*sizing.Body
+	for i, p := range places {
+		bodies = append(bodies, s.engine.Reference.BodyAt(p, method))
+		head := labels[i]
+		if l := p.Label(); !strings.EqualFold(l, head) {
+			head += " (" + l + ")"
+		}
+		v.Heads = append(v.Heads, head)
+	}
+	for _, m := range s.engine.Reference.Measurements() {
+		row := sizesRow{Name: m.Name}
+		why := &shared{}
+		found := false
+		for i, b := range bodies {
+			r, ok := b.Get(m.ID)
+			if !ok {
+				row.Cells = append(row.Cells, num{Text: "–"})
+				continue
+			}
+			found = true
+			n := num{Text: sh.reading(r), ID: "why-" + m.ID, More: true}
+			why.reading(labels[i], n.Text, s.engine.Reasons(r))
+			if b := sh.bounds(r); b != "" {
+				why.once(labels[i], "range "+b+", "+spreadWords[r.Spread])
+			}
+			row.Cells = append(row.Cells, n)
+		}
+		switch {
+		case !found:
+		case !all && !s.oftenNeeded(m):
+			v.Hidden++
+		default:
+			row.Why = num{Name: m.Name, ID: "why-" + m.ID, Why: why.lines()}
+			v.Rows = append(v.Rows, row)
+		}
+	}
+	return bodies
+}
+
+// oftenNeeded reports whether a garment has a part that rests on a measurement,
+// or people speak of it.
+func (s *site) oftenNeeded(m data.Measurement) bool {
+	if slices.Contains(firstMeasures, m.ID) {
+		return true
+	}
+	for _, g := range s.engine.Reference.Garments() {
+		parts, err := s.engine.Reference.Parts(g.ID)
+		if err == nil && slices.ContainsFunc(parts, func(p data.Part) bool { return p.Measurement == m.ID }) {
+			return true
+		}
+	}
+	return false
+}
+
+// graded works a garment out for all the sizes, with counts in brackets where
+// there is a gauge.
+func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Body, sources *[]string) *gradedView {
+	making := s.making(st)
+	if _, err := s.engine.Reference.Parts(st.Garment); err != nil {
+		st.fault("garment", err)
+	}
+	how, counted := s.how(st)
+	if len(st.faults) > 0 {
+		return nil
+	}
+	v := &gradedView{}
+	var run []*sizing.Finished
+	for i, b := range bodies {
+		f, err := s.engine.Reference.Finish(b, making)
+		if err != nil {
+			v.Fault = "Size " + labels[i] + ": " + err.Error()
+			return v
+		}
+		run = append(run, f)
+	}
+	v.Title, v.Making = run[0].Garment.Title, making.Describe()
+	for _, l := range longest(run).Lines {
+		row := gradedRow{Name: l.Part.Name}
+		why := &shared{}
+		for i, f := range run {
+			n := num{Text: "–"}
+			if x, ok := f.Line(l.Part.Part); ok {
+				text := sh.length(x.Finished)
+				if sh.inches() {
+					text = sizing.FormatQuarters(x.FinishedIn)
+				}
+				*sources = append(*sources, lineSources(x)...)
+				n = num{Text: text, ID: "why-part-" + x.Part.Part, More: true}
+				why.reading(labels[i], text, s.engine.Terms(x, sh.unit))
+			}
+			row.Cells = append(row.Cells, n)
+		}
+		row.Why = num{Name: l.Part.Name, ID: "why-part-" + l.Part.Part, Why: why.lines()}
+		v.Rows = append(v.Rows, row)
+	}
+	if counted {
+		s.gradedCounts(v, labels, run, how)
+	}
+	return v
+}
+
+// longest is the garment with the most parts known.
+func longest(run []*sizing.Finished) *sizing.Finished {
+	most := run[0]
+	for _, f := range run[1:] {
+		if len(f.Lines) > len(most.Lines) {
+			most = f
+		}
+	}
+	return most
+}
+
+func (s *site) gradedCounts(v *gradedView, labels []string, run []*sizing.Finished, how plan.How) {
+	g, err := plan.Grade(labels, run, how)
+	if err != nil {
+		v.Counts = "No counts: " + err.Error()
+		return
+	}
+	v.Gauge = fmt.Sprintf("%s, %s stitches and %s rows to 10 cm", how.Craft, plain(how.Gauge.StitchesPer10Cm), plain(how.Gauge.RowsPer10Cm))
+	for _, p := range g.Parts {
+		for i := range v.Rows {
+			if v.Rows[i].Name == p.Name && p.Count != "" {
+				v.Rows[i].Count = p.Count + " " + p.Unit
+			}
+		}
+	}
+	for _, x := range g.Sections {
+		sec := gradedSection{Name: x.Name, Stitches: span(x.From, x.To), Rows: x.Rows}
+		if x.Copies > 1 {
+			sec.Times = fmt.Sprintf("%d ×", x.Copies)
+		}
+		for _, l := range x.Lines {
+			text := l.Text
+			if l.Sizes != "" {
+				text = "Size " + l.Sizes + ": " + text
+			}
+			sec.Steps = append(sec.Steps, text)
+		}
+		v.Sections = append(v.Sections, sec)
+	}
+	v.Notes = g.Notes
+}

@@ -1,0 +1,344 @@
+package page
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/sizing"
+	"growtuck/sizing/plan"
+	"growtuck/validate"
+)
+
+// A frame is what every view has round it.
+type frame struct {
+	View, Title string // View is maker, designer or contributor
+	Home        string // the address of the maker's view, with its state
+	Version     string
+	Credits     []string
+	Sources     []sourceView
+}
+
+// A makerView is the maker's view.
+type makerView struct {
+	frame
+	Form      form
+	Tape      string // the unit of the tape that the form is filled in by
+	Said      string // what changed, in a few words, for those who listen
+	Faults    int
+	Who       string
+	BodyFrom  string
+	BodyFault string
+	Questions []string
+	Standing  *standing
+	Finished  *finishedView
+	Plan      *planView
+	Cautions  []findingView
+	Checks    []findingView
+	Files     []link
+	Start     []link // to begin with, where nothing is known
+}
+
+type link struct{ Href, Text string }
+
+// A finishedView is the finished measurements.
+type finishedView struct {
+	Title, Making, Unit, Fault string
+	Lines                      []finishedLine
+	Missing                    []missingLine
+	Picture                    template.HTML // SVG drawn by this program
+}
+
+type finishedLine struct {
+	Name, Got, Share string
+	Body             num
+	Ease, Adjust     num
+	Finished         num
+}
+
+type missingLine struct{ Name, Measurement, How string }
+
+// A planView is the work.
+type planView struct {
+	Fault, Gauge, Yarn string
+	Unit               string
+	Sections           []sectionView
+	Parts              []partView
+	Notes              []string
+}
+
+type sectionView struct {
+	Name, Times string
+	Stitches    num
+	Rows        num
+	Steps       []string
+}
+
+type partView struct {
+	Name         string
+	Count        num
+	Gives, Asked string
+}
+
+// A findingView is a finding of a check.
+type findingView struct {
+	Rule, Severity, Title         string
+	Subject, Found, Expected, Fix string
+	By, Source, Place             string
+}
+
+func (s *site) frame(view, title, query string, sources []string) frame {
+	home := "/"
+	if query != "" {
+		home += "?" + query
+	}
+	return frame{View: view, Title: title, Home: home, Version: s.engine.Version, Credits: s.engine.Credits(sources), Sources: s.sourceViews(sources)}
+}
+
+// maker answers with the maker's view.
+func (s *site) maker(w http.ResponseWriter, r *http.Request) {
+	st := s.readState(r.URL.RawQuery)
+	s.render(w, http.StatusOK, "maker.html", s.makerView(st))
+}
+
+// render writes a view whole, or says that it could not.
+func (s *site) render(w http.ResponseWriter, status int, name string, v any) {
+	var out bytes.Buffer
+	if err := s.pages[name].ExecuteTemplate(&out, "layout.html", v); err != nil {
+		panic(err) // a slip in a template; guard says so
+	}
+	writeAnswer(w, status, "text/html; charset=utf-8", out.Bytes())
+}
+
+func (s *site) makerView(st *state) *makerView {
+	sh := shower{st.Value("tape")}
+	if sh.unit != "in" {
+		sh.unit = "cm"
+	}
+	if t := st.Value("tape"); t != "cm" && t != "in" {
+		st.fault("tape", fmt.Errorf("%q: want cm or in", t))
+	}
+	r := s.compute(st)
+	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: r.bodyFault, Who: capital(who(r.child))}
+	var sources []string
+	if r.body != nil {
+		v.BodyFrom = capital(r.body.Summary)
+		if len(r.body.Evidence) > 0 {
+			v.BodyFrom += ", from " + sizing.List(r.body.Evidence)
+		}
+		v.Questions = r.body.Questions
+		v.Standing = s.standing(sh, r)
+		sources = append(sources, r.body.Sources()...)
+	} else if r.bodyFault == "" && len(st.faults) == 0 {
+		v.Start = s.starts()
+	}
+	if r.finished != nil {
+		v.Finished = s.finishedView(sh, r.finished)
+		for _, l := range r.finished.Lines {
+			sources = append(sources, lineSources(l)...)
+		}
+	} else if r.finishedFault != "" {
+		v.Finished = &finishedView{Fault: r.finishedFault}
+	}
+	if r.plan != nil {
+		v.Plan = s.planView(sh, r.plan)
+	} else if r.planFault != "" {
+		v.Plan = &planView{Fault: r.planFault}
+	}
+	v.Cautions, v.Checks = s.findingViews(r.findings)
+	for _, list := range [][]findingView{v.Cautions, v.Checks} {
+		for i := range list {
+			list[i].Place = "" // of a draft that is not shown
+		}
+	}
+	v.Faults = len(st.faults)
+	v.Files = s.files(st, r)
+	v.frame = s.frame("maker", "A garment for a child", st.Query(), sources)
+	v.Said = v.said(r)
+	return v
+}
+
+// starts are examples to begin with: made-up children.
+func (s *site) starts() []link {
+	tall := url.Values{"sex": {"m"}, "age": {"4y6m"}, "height": {"110.5"}, "chest": {"53"}, "hip": {"54.5"}, "arm_length": {"37"}, "inside_leg": {"50"},
+		"garment": {"one-piece-hooded"}, "layer": {"winter"}, "growth": {"1"}, "stitches": {"16"}, "rows": {"18"}}
+	size := url.Values{"size": {"6"}, "garment": {"cardigan"}, "craft": {"knit"}, "stitches": {"20"}, "rows": {"28"}}
+	return []link{{"/?" + tall.Encode(), "a tall, slim child of four and a half, a suit with a hood over winter clothes"},
+		{"/?" + size.Encode(), "a cardigan in size 6"}}
+}
+
+// who says who the child is.
+func who(c sizing.Child) string {
+	var parts []string
+	switch c.Sex {
+	case sizing.Boy:
+		parts = append(parts, "boy")
+	case sizing.Girl:
+		parts = append(parts, "girl")
+	}
+	if c.AgeYears > 0 {
+		months := int(c.AgeYears*12 + 0.5)
+		parts = append(parts, fmt.Sprintf("%d years %d months", months/12, months%12))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// said sums the view up in a sentence.
+func (v *makerView) said(r *result) string {
+	switch {
+	case v.Faults == 1:
+		return "One entry needs a look."
+	case v.Faults > 1:
+		return strconv.Itoa(v.Faults) + " entries need a look."
+	case v.Finished == nil || len(v.Finished.Lines) == 0:
+		return "Nothing to show yet."
+	}
+	l := v.Finished.Lines[0]
+	said := v.Finished.Title + ": " + l.Name + " " + l.Finished.Text + " " + v.Finished.Unit
+	if r.plan != nil && len(r.plan.Parts) > 0 && r.plan.Parts[0].Count > 0 {
+		said += ", " + strconv.Itoa(r.plan.Parts[0].Count) + " " + r.plan.Parts[0].Unit
+	}
+	return said + "."
+}
+
+func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
+	v := &finishedView{Title: f.Garment.Title, Making: f.Making.Describe(), Unit: sh.unit}
+	v.Picture = picture(f, sh.unit)
+	for _, l := range f.Lines {
+		id := "why-part-" + l.Part.Part
+		text := sh.length(l.Finished)
+		if sh.inches() {
+			text = sizing.FormatQuarters(l.FinishedIn)
+		}
+		terms := s.engine.Terms(l, sh.unit)
+		line := finishedLine{Name: l.Part.Name, Got: string(l.Body.Got),
+			Body:     num{Text: sh.reading(l.Body), ID: "why-body-" + l.Part.Measurement, Name: l.Body.Measurement.Name, More: true},
+			Ease:     num{Text: sh.added(l.Ease), ID: id, Name: "ease", More: true},
+			Adjust:   num{Text: sh.added(l.Adjust), ID: id, Name: "adjustment", More: true},
+			Finished: num{Text: text, ID: id, Name: l.Part.Name, Why: append(terms, rangeWords(sh, l)...)}}
+		if l.Share.Cm != 0 {
+			line.Share = plain(l.Share.Cm) + " %"
+		}
+		v.Lines = append(v.Lines, line)
+	}
+	for _, p := range f.Missing {
+		if m, err := s.engine.Reference.Measurement(p.Measurement); err == nil {
+			v.Missing = append(v.Missing, missingLine{p.Name, m.Name, m.How})
+		}
+	}
+	return v
+}
+
+// picture draws the garment; nothing where its sizes cannot be drawn.
+func picture(f *sizing.Finished, unit string) template.HTML {
+	var out bytes.Buffer
+	o := schematic.SVGOptions{Title: f.Garment.Title + ", drawn to scale", Prefix: "drawn", Unit: unit, Inline: true}
+	if schematic.Finished(f, unit).SVG(&out, o) != nil {
+		return ""
+	}
+	return template.HTML(out.String()) // drawn here, its texts escaped
+}
+
+// rangeWords say which ease still belongs to the fit.
+func rangeWords(sh shower, l sizing.Line) []string {
+	switch {
+	case len(l.Ease) == 0 || l.EaseLow == l.EaseHigh:
+		return nil
+	case l.EaseHigh > 1000:
+		return []string{"Ease of this fit: " + sh.length(l.EaseLow) + " " + sh.unit + " or more."}
+	}
+	return []string{"Ease of this fit: " + sh.length(l.EaseLow) + " to " + sh.length(l.EaseHigh) + " " + sh.unit + "."}
+}
+
+func (s *site) planView(sh shower, p *plan.Plan) *planView {
+	v := &planView{Unit: sh.unit, Notes: p.Notes, Gauge: fmt.Sprintf("%s, %s stitches and %s rows to 10 cm", capital(string(p.How.Craft)), plain(p.How.Gauge.StitchesPer10Cm), plain(p.How.Gauge.RowsPer10Cm))}
+	if y := p.Yarn; y != nil {
+		balls := "1 ball"
+		if y.Need.Balls != 1 {
+			balls = strconv.Itoa(y.Need.Balls) + " balls"
+		}
+		v.Yarn = fmt.Sprintf("%s: %.0f m, %.0f g, with %.0f %% to spare, for %.0f cm² of fabric.", balls, y.Need.Metres, y.Need.Grams, y.Margin*100, y.AreaCm2)
+	}
+	for i, x := range p.Sections {
+		id := "why-section-" + strconv.Itoa(i)
+		kind := "turned rows"
+		if x.InRounds {
+			kind = "rounds"
+		}
+		rows := num{Text: strconv.Itoa(x.Rows()), ID: id, Name: x.Name, Why: []string{
+			fmt.Sprintf("Worked in %s, at %s stitches and %s rows to 10 cm: %d rows are %s %s high.", kind,
+				plain(x.Gauge.StitchesPer10Cm), plain(x.Gauge.RowsPer10Cm), x.Rows(), sh.length(x.HeightCm()), sh.unit),
+			fmt.Sprintf("It begins with %d stitches, %s %s wide, and ends with %d, %s %s wide.", x.From, sh.length(x.Gauge.WidthCm(x.From)), sh.unit, x.To(), sh.length(x.Gauge.WidthCm(x.To())), sh.unit)}}
+		sec := sectionView{Name: x.Name, Rows: rows, Stitches: num{Text: span(strconv.Itoa(x.From), strconv.Itoa(x.To())), ID: id, Name: x.Name, More: true}}
+		if x.Copies > 1 {
+			sec.Times = strconv.Itoa(x.Copies) + " ×"
+		}
+		for _, l := range x.Lines {
+			sec.Steps = append(sec.Steps, l.Text())
+		}
+		v.Sections = append(v.Sections, sec)
+	}
+	for _, x := range p.Parts {
+		part := partView{Name: x.Line.Part.Name, Gives: sh.length(x.SizeCm), Asked: sh.length(x.WantCm),
+			Count: num{Text: "–", ID: "why-count-" + x.Line.Part.Part, Name: x.Line.Part.Name}}
+		if x.Count > 0 {
+			part.Count.Text = fmt.Sprintf("%d %s", x.Count, x.Unit)
+			part.Count.Why = []string{fmt.Sprintf("%s %s asked for; %d %s at %s give %s %s.", sh.length(x.WantCm), sh.unit, x.Count, x.Unit, gaugeOf(p, x), sh.length(x.SizeCm), sh.unit)}
+			if x.Multiple != (plan.Part{}).Multiple {
+				part.Count.Why = append(part.Count.Why, "The count is kept to the form "+fmt.Sprint(x.Multiple)+".")
+			}
+		} else {
+			part.Count.Why = []string{"Made up of rows of several gauges: " + sh.length(x.SizeCm) + " " + sh.unit + " in all."}
+		}
+		v.Parts = append(v.Parts, part)
+	}
+	return v
+}
+
+// findingViews parts the cautions from the other findings.
+func (s *site) findingViews(findings []validate.Finding) (cautions, checks []findingView) {
+	rules := map[string]validate.Rule{}
+	for _, r := range slices.Concat(validate.DraftRules(), validate.RowRules()) {
+		rules[r.Code] = r
+	}
+	for _, f := range findings {
+		v := findingView{Rule: f.Rule, Severity: f.Severity.String(), Title: strings.TrimSuffix(rules[f.Rule].Title, "."), Subject: spoken(f.Subject),
+			Found: f.Found, Expected: f.Expected, Fix: f.Fix, By: f.By, Source: f.Source, Place: f.Place()}
+		if rules[f.Rule].Group == "caution" {
+			cautions = append(cautions, v)
+		} else {
+			checks = append(checks, v)
+		}
+	}
+	slices.SortStableFunc(checks, func(a, b findingView) int { return severityOrder[a.Severity] - severityOrder[b.Severity] })
+	return cautions, checks
+}
+
+var severityOrder = map[string]int{"stop": 0, "warn": 1, "note": 2}
+
+// files are the files that the state gives.
+func (s *site) files(st *state, r *result) []link {
+	if len(st.faults) > 0 || r.body == nil {
+		return nil
+	}
+	offer := func(name string) link {
+		return link{"/files/" + name + "?" + st.Query(), capital(s.engine.Files[name].Summary) + " (" + name[strings.LastIndex(name, ".")+1:] + ")"}
+	}
+	var all []link
+	if r.plan != nil {
+		all = append(all, offer("plan.xlsx"), offer("plan.csv"), offer("draft.csv"))
+	}
+	if r.finished != nil {
+		all = append(all, offer("finished.csv"), offer("drawing.svg"))
+	}
+	if len(r.child.Own) > 0 || st.Value("size") != "" || st.Value("widths") != "" {
+		all = append(all, offer("body.csv"))
+	}
+	return all
+}

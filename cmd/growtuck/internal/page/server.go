@@ -1,0 +1,168 @@
+package page
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"log"
+	"net"
+	"net/http"
+	"strings"
+	"time"
+)
+
+//go:embed static
+var static embed.FS
+
+// staticFiles are the files under /static/ and their media types.
+var staticFiles = map[string]string{
+	"page.css": "text/css; charset=utf-8",
+	"page.js":  "text/javascript; charset=utf-8",
+	"mark.svg": "image/svg+xml",
+}
+
+// Options say how the page is served.
+type Options struct {
+	Loopback bool         // served to this machine alone: other host names are refused
+	Log      func(string) // takes what goes wrong, never what was asked; nil: nobody is told
+}
+
+// A site is the page with what it needs to answer.
+type site struct {
+	engine  Engine
+	pages   pages
+	openapi []byte
+	// working bounds the requests that are worked on at a time.
+	working chan struct{}
+}
+
+// atOnce is how many requests are worked on at a time; others wait for their
+// turn.
+const atOnce = 8
+
+// New returns the handler of the page.
+func New(e Engine, o Options) (http.Handler, error) {
+	s := &site{engine: e, working: make(chan struct{}, atOnce)}
+	var err error
+	if s.pages, err = parsePages(); err != nil {
+		return nil, err
+	}
+	if s.openapi, err = s.describe(); err != nil {
+		return nil, err
+	}
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", s.worked(s.maker))
+	mux.HandleFunc("GET /sizes", s.worked(s.designer))
+	mux.HandleFunc("GET /rows", s.worked(s.contributor))
+	mux.HandleFunc("POST /rows", s.worked(s.contributor))
+	mux.HandleFunc("GET /files/{name}", s.worked(s.file))
+	mux.HandleFunc("GET /api/openapi.json", s.description)
+	for _, q := range e.Questions {
+		mux.HandleFunc(q.Method+" /api/"+q.Name, s.worked(s.answer(q)))
+	}
+	for name, media := range staticFiles {
+		h, err := staticFile(name, media)
+		if err != nil {
+			return nil, err
+		}
+		mux.HandleFunc("GET /static/"+name, h)
+	}
+	return guard(mux, o), nil
+}
+
+// worked waits until the request's turn has come.
+func (s *site) worked(next http.HandlerFunc) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		select {
+		case s.working <- struct{}{}:
+			defer func() { <-s.working }()
+			next(w, r)
+		case <-r.Context().Done(): // nobody waits for it
+		}
+	}
+}
+
+func staticFile(name, media string) (http.HandlerFunc, error) {
+	text, err := static.ReadFile("static/" + name)
+	if err != nil {
+		return nil, err
+	}
+	sum := sha256.Sum256(text)
+	tag := `"` + hex.EncodeToString(sum[:12]) + `"`
+	return func(w http.ResponseWriter, r *http.Request) {
+		w.Header().Set("Content-Type", media)
+		w.Header().Set("Cache-Control", "no-cache") // ask each time whether it is still the same
+		w.Header().Set("ETag", tag)
+		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(text))
+	}, nil
+}
+
+// Timeouts bound how long a client may take; 0 is what is usual.
+type Timeouts struct{ Header, Read, Write, Idle, Stop time.Duration }
+
+// maxHeaderBytes bounds a request's head, the address with its state included.
+const maxHeaderBytes = 64 << 10
+
+// Serve serves the handler until the context is done; requests that have begun
+// are then finished.
+func Serve(ctx context.Context, l net.Listener, h http.Handler, t Timeouts, say func(string)) error {
+	or := func(d, usual time.Duration) time.Duration {
+		if d > 0 {
+			return d
+		}
+		return usual
+	}
+	srv := &http.Server{
+		Handler:           h,
+		ReadHeaderTimeout: or(t.Header, 5*time.Second),
+		ReadTimeout:       or(t.Read, 20*time.Second),
+		WriteTimeout:      or(t.Write, 30*time.Second),
+		IdleTimeout:       or(t.Idle, time.Minute),
+		MaxHeaderBytes:    maxHeaderBytes,
+		ErrorLog:          log.New(teller{say}, "", 0),
+	}
+	done := make(chan error, 1)
+	go func() {
+		<-ctx.Done()
+		within, cancel := context.WithTimeout(context.Background(), or(t.Stop, 5*time.Second))
+		defer cancel()
+		err := srv.Shutdown(within)
+		if err != nil {
+			err = errors.Join(err, srv.Close())
+		}
+		done <- err
+	}()
+	if err := srv.Serve(l); !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	return <-done
+}
+
+// A teller passes on what net/http has to say: of connections, not of what was
+// asked.
+type teller struct{ say func(string) }
+
+func (t teller) Write(p []byte) (int, error) {
+	if t.say != nil {
+		t.say(strings.TrimSpace(string(p)))
+	}
+	return len(p), nil
+}
+
+// Loopback reports whether an address is reached from this machine alone.
+func Loopback(a net.Addr) bool {
+	t, ok := a.(*net.TCPAddr)
+	return ok && t.IP.IsLoopback()
+}
+
+// Address is what a browser on this machine opens.
+func Address(a net.Addr) string {
+	if t, ok := a.(*net.TCPAddr); ok && t.IP.IsUnspecified() {
+		return fmt.Sprintf("localhost:%d", t.Port)
+	}
+	return a.String()
+}

@@ -1,0 +1,169 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"growtuck/sizing"
+	"growtuck/sizing/plan"
+)
+
+// A num is a number on the page that says where it comes from.
+type num struct {
+	Text string
+	Name string // what it is, for the head of what it says
+	ID   string // of the words; several numbers may share them
+	Why  []string
+	More bool // the words stand elsewhere on the page
+}
+
+// A shower writes numbers in the unit of the maker's tape.
+type shower struct{ unit string }
+
+func (s shower) inches() bool { return s.unit == "in" }
+
+// Unit is the unit of lengths.
+func (s shower) Unit() string { return s.unit }
+
+// length writes cm to the nearest half, inches to the nearest quarter.
+func (s shower) length(cm float64) string {
+	if s.inches() {
+		return sizing.FormatQuarters(cm / sizing.CmPerInch)
+	}
+	return halves(cm)
+}
+
+func halves(cm float64) string {
+	text := sizing.FormatCm(cm)
+	if !strings.Contains(text, ".") {
+		text += ".0"
+	}
+	return text
+}
+
+// added writes what is added or taken away; nothing for nothing.
+func (s shower) added(amounts []sizing.Amount) string {
+	total := 0.0
+	for _, a := range amounts {
+		total += a.Cm
+	}
+	text := strings.TrimPrefix(s.length(math.Abs(total)), "-")
+	switch {
+	case strings.Trim(text, "0.") == "":
+		return ""
+	case total < 0:
+		return "−" + text
+	}
+	return "+" + text
+}
+
+// reading writes the value of a measurement, without its unit but for weight.
+func (s shower) reading(r sizing.Reading) string {
+	switch {
+	case r.Measurement.Unit == "kg" && s.inches():
+		return fmt.Sprintf("%.1f lb", r.Imperial)
+	case r.Measurement.Unit == "kg":
+		return fmt.Sprintf("%.1f kg", r.Value)
+	case s.inches():
+		return sizing.FormatQuarters(r.Imperial)
+	}
+	return halves(r.Value)
+}
+
+// bounds writes the range of a reading; "" where it has none.
+func (s shower) bounds(r sizing.Reading) string {
+	if r.Spread == "" {
+		return ""
+	}
+	if r.Measurement.Unit == "kg" {
+		per, unit := 1.0, " kg"
+		if s.inches() {
+			per, unit = sizing.KgPerPound, " lb"
+		}
+		return fmt.Sprintf("%.1f–%.1f%s", r.Low/per, r.High/per, unit)
+	}
+	return s.length(r.Low) + "–" + s.length(r.High)
+}
+
+var spreadWords = map[string]string{
+	"p10–p90":  "eight of ten such children",
+	"p25–p75":  "the middle half of the children measured",
+	"p5–p95":   "nine of ten of the children measured",
+	"low–high": "the range that the chart gives",
+}
+
+// span writes two counts, or one where they are the same.
+func span(from, to string) string {
+	if from == to {
+		return from
+	}
+	return from + " → " + to
+}
+
+func plain(v float64) string {
+	return strconv.FormatFloat(math.Round(v*100)/100+0, 'f', -1, 64)
+}
+
+// spoken writes an id as words.
+func spoken(id string) string { return strings.NewReplacer("_", " ", "-", " ").Replace(id) }
+
+// capital writes the first letter large.
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// why is what a reading's number says.
+func (s *site) why(sh shower, r sizing.Reading) num {
+	n := num{Text: sh.reading(r), Name: r.Measurement.Name, ID: "why-body-" + r.Measurement.ID}
+	n.Why = append(n.Why, s.engine.Reasons(r)...)
+	if b := sh.bounds(r); b != "" {
+		n.Why = append(n.Why, "Range "+b+": "+spreadWords[r.Spread]+".")
+	}
+	return n
+}
+
+// A sourceView is a source as numbers name it in brackets, and in full.
+type sourceView struct{ ID, Title string }
+
+// sourceViews names sources in full, each once.
+func (s *site) sourceViews(ids []string) []sourceView {
+	var all []sourceView
+	for _, id := range slices.Compact(slices.Sorted(slices.Values(ids))) {
+		if src, err := s.engine.Reference.Source(id); err == nil {
+			all = append(all, sourceView{id, src.Title + ", " + src.Publisher})
+		}
+	}
+	return all
+}
+
+// lineSources are the ids of what a finished measurement rests on.
+func lineSources(l sizing.Line) []string {
+	ids := slices.Clone(l.Body.Sources)
+	for _, amounts := range [][]sizing.Amount{{l.Share}, l.Ease, l.Adjust} {
+		for _, a := range amounts {
+			if a.Source != "" {
+				ids = append(ids, a.Source)
+			}
+		}
+	}
+	return ids
+}
+
+// gaugeOf writes the gauge that a part is counted at.
+func gaugeOf(p *plan.Plan, x plan.Part) string {
+	g := p.How.Gauge
+	what := "the fabric"
+	if x.Ribbed && p.How.Rib != nil {
+		g, what = *p.How.Rib, "the ribbing"
+	}
+	if x.Unit == "rows" {
+		return plain(g.RowsPer10Cm) + " rows to 10 cm of " + what
+	}
+	return plain(g.StitchesPer10Cm) + " stitches to 10 cm of " + what
+}

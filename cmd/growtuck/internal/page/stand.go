@@ -1,0 +1,249 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"growtuck/sizing"
+)
+
+// A standRow is a measurement on the scale of sizes. Places are in percent of
+// the track's width.
+type standRow struct {
+	Name                string
+	Own                 bool // measured on the child: a dot; else a likely range
+	Value               num
+	Size                string
+	OnScale             bool
+	At, From, To, Width string
+}
+
+// A standGroup is a set of rows under one head: widths, lengths.
+type standGroup struct {
+	Title string
+	Rows  []standRow
+}
+
+// A tick is a size on the scale.
+type tick struct{ At, Label string }
+
+// A standing shows where the child stands.
+type standing struct {
+	Ticks  []tick
+	Groups []standGroup
+	Unit   string
+	Range  string // what all bars are; "" where they differ
+}
+
+// A scale is a stretch of the sizes, in years; months stand among them.
+type scale struct{ low, high float64 }
+
+// percent places a position on the track, with a margin at both ends.
+func (s scale) percent(years float64) string {
+	share := (years - s.low) / (s.high - s.low)
+	return fmt.Sprintf("%.1f%%", 3+94*math.Max(0, math.Min(1, share)))
+}
+
+// inYears is a position on the one scale that all sizes share; NaN on others.
+func inYears(run *sizing.Run, position float64) float64 {
+	switch {
+	case run == nil:
+		return math.NaN()
+	case run.Scale == sizing.Years:
+		return position
+	case run.Scale == sizing.Months:
+		return position / 12
+	}
+	return math.NaN()
+}
+
+// A spot is where a value stands: at one place or along a level stretch.
+type spot struct {
+	run       *sizing.Run // nil where no size has it
+	low, high float64     // years
+	// label names the size; lowest and highest its ends.
+	label, lowest, highest string
+}
+
+func (p spot) ok() bool { return p.run != nil }
+
+// spotOf finds the size that has a value of a measurement.
+func spotOf(chart *sizing.Chart, sex sizing.Sex, id string, value float64) spot {
+	f, err := chart.SizeOf(id, value, sex)
+	if err != nil || f.Run == nil {
+		return spot{}
+	}
+	low, high := inYears(f.Run, f.From), inYears(f.Run, f.To)
+	if math.IsNaN(low) || math.IsNaN(high) {
+		return spot{}
+	}
+	return spot{f.Run, low, high, f.Label(), endOf(f.Run, f.From), endOf(f.Run, f.To)}
+}
+
+// endOf names a position as a size.
+func endOf(run *sizing.Run, position float64) string {
+	return sizing.Span{Run: run, From: position, To: position}.Label()
+}
+
+// ends are where the likely range of a reading ends. An end that the chart does
+// not have is the end of the chart, and says so.
+func (s *site) ends(chart *sizing.Chart, sex sizing.Sex, m sizing.Reading, at spot) (least, most spot) {
+	if m.Spread == "" || !at.ok() {
+		return at, at
+	}
+	least, most = spotOf(chart, sex, m.Measurement.ID, m.Low), spotOf(chart, sex, m.Measurement.ID, m.High)
+	first, last, _ := at.run.Has(m.Measurement.ID) // the value stands on it
+	if !least.ok() {
+		least = spot{run: at.run, low: inYears(at.run, first), high: inYears(at.run, first), lowest: "under " + endOf(at.run, first)}
+	}
+	if !most.ok() {
+		most = spot{run: at.run, low: inYears(at.run, last), high: inYears(at.run, last), highest: "over " + endOf(at.run, last)}
+	}
+	return least, most
+}
+
+// A placed is a measurement and where it stands.
+type placed struct {
+	reading         sizing.Reading
+	own             bool
+	at, least, most spot
+}
+
+// standing lays the child's measurements, and those the garment needs, out on
+// the scale of sizes.
+func (s *site) standing(sh shower, r *result) *standing {
+	chart, err := s.engine.Reference.Chart("child")
+	if err != nil || r.body == nil {
+		return nil
+	}
+	var all []placed
+	zoom := scale{math.Inf(1), math.Inf(-1)}
+	reach := func(p spot) {
+		if p.ok() {
+			zoom.low, zoom.high = math.Min(zoom.low, p.low), math.Max(zoom.high, p.high)
+		}
+	}
+	for _, m := range r.body.Readings {
+		_, own := r.child.Own[m.Measurement.ID]
+		if !own && !needs(r.finished, m.Measurement.ID) {
+			continue
+		}
+		p := placed{reading: m, own: own, at: spotOf(chart, r.child.Sex, m.Measurement.ID, m.Value)}
+		p.least, p.most = p.at, p.at
+		if !own {
+			p.least, p.most = s.ends(chart, r.child.Sex, m, p.at)
+		}
+		reach(p.least)
+		reach(p.most)
+		reach(p.at)
+		all = append(all, p)
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	if math.IsInf(zoom.low, 1) {
+		zoom = scale{2, 8}
+	}
+	zoom.low, zoom.high = math.Max(0, math.Floor(zoom.low-0.4)), math.Min(17, math.Ceil(zoom.high+0.4))
+	out := &standing{Ticks: ticks(chart, r.child.Sex, zoom), Unit: sh.unit, Range: rangesOf(all),
+		Groups: []standGroup{{Title: "Widths and girths"}, {Title: "Lengths"}, {Title: "Others"}}}
+	for _, p := range all {
+		row := s.standRow(sh, r, p, zoom)
+		i := slices.Index([]string{"widths", "lengths"}, p.reading.Measurement.Follows)
+		if i < 0 {
+			i = 2
+		}
+		out.Groups[i].Rows = append(out.Groups[i].Rows, row)
+	}
+	out.Groups = slices.DeleteFunc(out.Groups, func(g standGroup) bool { return len(g.Rows) == 0 })
+	for _, g := range out.Groups {
+		slices.SortStableFunc(g.Rows, func(a, b standRow) int { // measured first
+			if a.Own == b.Own {
+				return 0
+			} else if a.Own {
+				return -1
+			}
+			return 1
+		})
+	}
+	return out
+}
+
+// standRow is a row of the picture.
+func (s *site) standRow(sh shower, r *result, p placed, z scale) standRow {
+	row := standRow{Name: p.reading.Measurement.Name, Own: p.own, Value: s.why(sh, p.reading), Size: p.at.label}
+	row.Value.Why = append(row.Value.Why[:1:1], append(s.standWords(r, p.reading, p.at), row.Value.Why[1:]...)...)
+	if p.at.ok() {
+		row.OnScale = true
+		row.At = z.percent((p.at.low + p.at.high) / 2)
+		from, to := math.Min(p.at.low, p.least.low), math.Max(p.at.high, p.most.high)
+		row.From, row.To = z.percent(from), z.percent(to)
+		row.Width = fmt.Sprintf("%.1f%%", (to-from)/(z.high-z.low)*94)
+		if p.least.lowest != p.most.highest && !p.own {
+			row.Size += " (" + p.least.lowest + "–" + p.most.highest + ")"
+		}
+	} else {
+		row.Size = "–"
+	}
+	return row
+}
+
+// rangesOf says what the bars are, where all are the same.
+func rangesOf(all []placed) string {
+	said := ""
+	for _, p := range all {
+		if p.own || p.reading.Spread == "" {
+			continue
+		}
+		if words := spreadWords[p.reading.Spread]; said == "" {
+			said = words
+		} else if said != words {
+			return ""
+		}
+	}
+	return said
+}
+
+// standWords say where a measurement stands, and in whom it is the usual one.
+func (s *site) standWords(r *result, m sizing.Reading, at spot) []string {
+	var words []string
+	if at.label != "" {
+		words = append(words, "The default chart has it at size "+at.label+".")
+	} else {
+		words = append(words, "The default chart has it at no size.")
+	}
+	for _, x := range r.survey {
+		if x.Reading.Measurement.ID == m.Measurement.ID && x.Run != nil && x.Run.Scale == sizing.Height {
+			words = append(words, "In the survey it is the usual one at a height of "+x.Label()+".")
+		}
+	}
+	return words
+}
+
+func needs(f *sizing.Finished, measurement string) bool {
+	return f != nil && slices.ContainsFunc(f.Lines, func(l sizing.Line) bool { return l.Part.Measurement == measurement })
+}
+
+// ticks are the sizes on a stretch of the scale, so many as have room.
+func ticks(chart *sizing.Chart, sex sizing.Sex, z scale) []tick {
+	var all []tick
+	last := math.Inf(-1)
+	step := (z.high - z.low) / 7.5
+	for _, sc := range []sizing.Scale{sizing.Months, sizing.Years} {
+		run, ok := chart.Run(sc, sex)
+		if !ok {
+			continue
+		}
+		for _, m := range run.Sizes {
+			at := inYears(run, m.Position)
+			if at < z.low || at > z.high || at-last < step || sc == sizing.Months && at >= 2 {
+				continue
+			}
+			last = at
+			all = append(all, tick{z.percent(at), strings.TrimSpace(m.Size)})
+		}
+	}
+	return all
+}

@@ -1,0 +1,70 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"net"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"github.com/spf13/cobra"
+
+	"growtuck/cmd/growtuck/internal/page"
+)
+
+// pageAddress is where the page is served unless --listen says otherwise. It
+// is fixed, so that an address that was kept can be opened again.
+const pageAddress = "127.0.0.1:8474"
+
+func newPageCommand(a *app) *cobra.Command {
+	var listen string
+	cmd := &cobra.Command{
+		Use:     "page",
+		GroupID: groupWork,
+		Short:   "A page in the browser, served from this machine",
+		Long: `page serves a page for the browser: from a child's measurements to a plan in
+stitches, a view of the charts for designers, and one that checks proposed rows.
+It prints the address to open, and stops at Ctrl+C.
+
+The page is served to this machine alone, fetches nothing from elsewhere, and
+stores and logs nothing that is typed; what is typed stands in the address, so
+that it can be kept or sent on. --listen serves it to others too; there is no
+password. Under /api/ the same documents as --format json can be had, described
+by /api/openapi.json.`,
+		Example: `  growtuck page
+  growtuck page --listen 127.0.0.1:0`,
+		Args: noArguments,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+			defer stop()
+			return a.servePage(ctx, listen)
+		},
+	}
+	cmd.Flags().StringVar(&listen, "listen", pageAddress, "`address` and port to listen on; port 0 takes a free one")
+	return cmd
+}
+
+// servePage serves the page until the context is done.
+func (a *app) servePage(ctx context.Context, listen string) error {
+	engine, err := a.pageEngine()
+	if err != nil {
+		return err
+	}
+	l, err := net.Listen("tcp", listen)
+	if err != nil {
+		return fmt.Errorf("%w; --listen 127.0.0.1:0 takes a free port", err)
+	}
+	defer l.Close()
+	if !page.Loopback(l.Addr()) {
+		a.say("warning: " + l.Addr().String() + " can be reached from other machines; there is no password, and what is typed crosses the network unencrypted")
+	}
+	handler, err := page.New(engine, page.Options{Loopback: page.Loopback(l.Addr()), Log: a.say})
+	if err != nil {
+		return err
+	}
+	if _, err := fmt.Fprintf(a.stdout, "Open http://%s/ in a browser. Ctrl+C stops the page.\n", page.Address(l.Addr())); err != nil {
+		return fmt.Errorf("standard output: %w", err)
+	}
+	return page.Serve(ctx, l, handler, page.Timeouts{}, a.say)
+}

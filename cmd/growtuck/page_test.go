@@ -1,0 +1,241 @@
+package main
+
+import (
+	"bytes"
+	"html"
+	"io"
+	"mime/multipart"
+	"net/http"
+	"net/url"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/sizing"
+	"growtuck/validate"
+)
+
+// makerQuery is a tall, slim child between sizes who was measured, and a suit
+// over winter clothes.
+const makerQuery = "sex=m&age=4y6m&height=110.5&chest=53&hip=54%2C5&arm_length=37&inside_leg=19+3%2F4+in" +
+	"&garment=one-piece-hooded&layer=winter&growth=1&stitches=16&rows=18&yarn=50g+125m&swatch=10x10cm+4g"
+
+func TestPageForMaker(t *testing.T) {
+	r := fetch(pageHandler(t), http.MethodGet, "/?"+makerQuery, "")
+	require.Equal(t, http.StatusOK, r.StatusCode)
+	html := text(t, r)
+	for _, want := range []string{
+		`value="110.5"`, `value="54,5"`, `value="19 3/4 in"`, // as typed
+		"Boy, 4 years 6 months", "measured on the child", "eight of ten such children", // where numbers come from
+		"One-piece suit with a hood, classic fit over winter clothes, growth room for half a year", ">65.5</button>",
+		"<svg", "drawn to scale", "104 stitches", "Back of the neck", "balls:",
+		"C07", "harness of a car seat", "local law and licensed practice decide",
+		"/files/plan.xlsx?", "What you type stays here", "Craft Yarn Council&#39;s www.YarnStandards.com",
+	} {
+		requireHas(t, html, want)
+	}
+	requireSound(t, html)
+}
+
+func TestPageForDesigner(t *testing.T) {
+	h := pageHandler(t)
+	html := text(t, fetch(h, http.MethodGet, "/sizes?sizes=3,4,5,6&garment=cardigan&craft=knit&stitches=20&rows=28", ""))
+	for _, want := range []string{">5</th>", ">66.0</button>", "Cardigan, classic fit", "stitches</td>", "The work in all sizes", "Growth along chart child: chest girth from 53.0 to 82.5 cm", "between, child, between 4 and 6"} {
+		requireHas(t, html, want)
+	}
+	requireSound(t, html)
+	html = text(t, fetch(h, http.MethodGet, "/sizes?chart=measured&sizes=104cm,110cm&sex=f&tape=in&curve=foot_length", ""))
+	requireHas(t, html, "Growth along chart measured: foot length from")
+	requireSound(t, html)
+	html = text(t, fetch(h, http.MethodGet, "/sizes?sizes=3,99,x", ""))
+	requireHas(t, html, "outside chart child")
+	requireHas(t, html, `unknown size of chart child &#34;x&#34;`)
+	requireSound(t, html)
+}
+
+const badRows = "chart,size,sex,measurement,statistic,value,unit,source,where,basis,review,note\n" +
+	"craft,4,both,chest,given,68,cm,craft-2018,made up,published,one reader,<script>alert(1)</script>\n" +
+	"craft,4,both,hipp,given,60,cm,craft-2018,made up,published,one reader,\n"
+
+func TestPageForContributor(t *testing.T) {
+	h := pageHandler(t)
+	requireSound(t, text(t, fetch(h, http.MethodGet, "/rows", "")))
+	form := []string{"Content-Type", "application/x-www-form-urlencoded"}
+	r := fetch(h, http.MethodPost, "/rows", url.Values{"rows": {badRows}}.Encode(), form...)
+	require.Equal(t, http.StatusOK, r.StatusCode)
+	html := text(t, r)
+	for _, want := range []string{"R22", "68 cm and 23 in", "R07", "hipp", "pasted:3:14", "Review sheet", "53 at 2", "63.5 at 6", "&lt;script&gt;"} {
+		requireHas(t, html, want)
+	}
+	requireSound(t, html)
+
+	var body bytes.Buffer
+	w := multipart.NewWriter(&body)
+	part, err := w.CreateFormFile("file", "proposed.csv")
+	require.NoError(t, err)
+	_, err = io.WriteString(part, badRows)
+	require.NoError(t, err)
+	require.NoError(t, w.Close())
+	html = text(t, fetch(h, http.MethodPost, "/rows", body.String(), "Content-Type", w.FormDataContentType()))
+	requireHas(t, html, "proposed.csv:3:14")
+
+	_, draft, _ := try(t, noChild, "plan", "pullover", "--size", "4", "--craft", "knit", "--gauge", "20x28/10cm", "--draft")
+	html = text(t, fetch(h, http.MethodPost, "/rows", url.Values{"rows": {draft}}.Encode(), form...))
+	requireHas(t, html, "Findings about the draft")
+	for body, want := range map[string]string{
+		"": "Nothing was given", "rows=PK%03%04": "That is a workbook", "rows=id,title,source,note%0A": "columns of charts.csv", "rows=%zz": "invalid URL escape",
+	} {
+		requireHas(t, text(t, fetch(h, http.MethodPost, "/rows", body, form...)), want)
+	}
+}
+
+// requireHas checks that a page has a text, without printing the whole page.
+func requireHas(t testing.TB, html, want string, about ...any) {
+	t.Helper()
+	require.True(t, strings.Contains(html, want), "no %q on the page; %v", want, about)
+}
+
+func requireHasNot(t testing.TB, html, text string) {
+	t.Helper()
+	require.False(t, strings.Contains(html, text), "%q is on the page", text)
+}
+
+// requireSound checks what holds for every view: nothing from elsewhere, no
+// inline script or style, ids that are there once, and references that lead
+// somewhere.
+func requireSound(t testing.TB, html string) {
+	t.Helper()
+	require.Empty(t, regexp.MustCompile(`(?:src|href|action|srcset|poster)="(?:[a-z]+:)?//`).FindString(html))
+	require.Empty(t, regexp.MustCompile(`<[^>]*\s(?:style|on[a-z]+)=`).FindString(html))
+	require.Empty(t, regexp.MustCompile(`<style|<script[^>]*>[^<]|url\(`).FindString(html))
+	requireHasNot(t, html, "ZgotmplZ")
+	ids := make(map[string]bool)
+	for _, m := range regexp.MustCompile(`\sid="([^"]*)"`).FindAllStringSubmatch(html, -1) {
+		require.False(t, ids[m[1]], "id %s is there twice", m[1])
+		ids[m[1]] = true
+	}
+	for _, m := range regexp.MustCompile(`\s(?:for|popovertarget|aria-labelledby|aria-describedby)="([^"]*)"`).FindAllStringSubmatch(html, -1) {
+		for _, id := range strings.Fields(m[1]) {
+			require.True(t, ids[id], "%s is named and not there", id)
+		}
+	}
+	for _, m := range regexp.MustCompile(`<(?:input|select|textarea)[^>]*\sid="([^"]*)"`).FindAllStringSubmatch(html, -1) {
+		requireHas(t, html, `<label for="`+m[1]+`"`)
+	}
+}
+
+// Wrong entries stand as they were typed, beside what would be right.
+func TestPageFaults(t *testing.T) {
+	h := pageHandler(t)
+	html := text(t, fetch(h, http.MethodGet, "/?height=tall+%3Cb%3E&chest=53&size=4", ""))
+	requireHas(t, html, `value="tall &lt;b&gt;" aria-describedby="height-fault" aria-invalid="true"`)
+	requireHas(t, html, "write it as 24.5, 24.5 cm or 9 3/4 in")
+	requireHas(t, html, "One entry needs a look.")
+	requireHasNot(t, html, "/files/") // nothing to take along that leaves an entry out
+	requireSound(t, html)
+	requireHas(t, text(t, fetch(h, http.MethodGet, "/?height=110&chest=95", "")), "Check the tape:")
+	giant := text(t, fetch(h, http.MethodGet, "/?tape=in&height=110.5", ""))
+	requireHas(t, giant, `role="alert"`)
+	requireHasNot(t, giant, "Nothing is known of the child yet")
+	requireHas(t, text(t, fetch(h, http.MethodGet, "/", "")), "Nothing is known of the child yet")
+}
+
+// A tape that is changed does not change what was measured by it, without
+// JavaScript too.
+func TestPageTapeChanged(t *testing.T) {
+	h := pageHandler(t)
+	page := text(t, fetch(h, http.MethodGet, "/?tape=in&was=cm&height=110.5&weight=17&chest=20+3/4+in&garment=hat&extra.brim=1", ""))
+	for _, want := range []string{`value="110.5 cm"`, `value="17 kg"`, `value="20 3/4 in"`, `value="1 cm"`, `name="was" value="in"`} {
+		requireHas(t, page, want)
+	}
+	requireHasNot(t, page, "was=")
+}
+
+// Every file that the page offers can be had, and drafts pass their check.
+func TestPageFiles(t *testing.T) {
+	h := pageHandler(t)
+	for _, query := range []string{makerQuery, "size=6&garment=cardigan&craft=knit&stitches=20&rows=28&tape=in", "widths=2&lengths=5&chest=21+in&garment=trousers&stitches=16&rows=18"} {
+		links := regexp.MustCompile(`href="(/files/([^?"]*)[^"]*)"`).FindAllStringSubmatch(text(t, fetch(h, http.MethodGet, "/?"+query, "")), -1)
+		require.Len(t, links, 6, query)
+		dir := t.TempDir()
+		for _, l := range links {
+			r := fetch(h, http.MethodGet, html.UnescapeString(l[1]), "")
+			file := text(t, r)
+			require.Equal(t, http.StatusOK, r.StatusCode, "%s: %s", l[1], file)
+			require.Contains(t, r.Header.Get("Content-Disposition"), "attachment; filename=")
+			require.NoError(t, os.WriteFile(filepath.Join(dir, l[2]), []byte(file), 0o600))
+		}
+		for _, name := range []string{"draft.csv", "plan.xlsx"} {
+			code, out, stderr := try(t, noChild, "check", filepath.Join(dir, name))
+			require.Zero(t, code, out+stderr)
+		}
+		code, _, stderr := try(t, noChild, "plan", filepath.Join(dir, "plan.xlsx"))
+		require.Zero(t, code, stderr)
+	}
+	require.Equal(t, http.StatusNotFound, fetch(h, http.MethodGet, "/files/passwd", "").StatusCode)
+	require.Equal(t, http.StatusBadRequest, fetch(h, http.MethodGet, "/files/plan.xlsx", "").StatusCode)
+}
+
+// What the page shows is what the commands print for the same question.
+func TestPageShowsWhatCommandsPrint(t *testing.T) {
+	h := pageHandler(t)
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	for _, g := range ref.Garments() {
+		_, out, stderr := try(t, noChild, "plan", g.ID, "--set", "height=104", "--set", "chest=55", "--craft", "knit", "--gauge", "22x30/10cm", "--format", "csv")
+		require.NotEmpty(t, out, stderr)
+		file := fetch(h, http.MethodGet, "/files/plan.csv?height=104&chest=55&craft=knit&stitches=22&rows=30&garment="+g.ID, "")
+		require.Equal(t, out, text(t, file))
+		html := text(t, fetch(h, http.MethodGet, "/?height=104&chest=55&craft=knit&stitches=22&rows=30&garment="+g.ID, ""))
+		for _, m := range regexp.MustCompile(`(?m)^finished,[^\n]*,"?(\d+ (?:stitches|rows)),`).FindAllStringSubmatch(out, -1) {
+			requireHas(t, html, ">"+m[1]+"</button>", g.ID)
+		}
+		requireSound(t, html)
+	}
+}
+
+// The largest page, with what it loads, is small.
+func TestPageBytes(t *testing.T) {
+	h := pageHandler(t)
+	files := 0
+	for _, name := range []string{"page.css", "page.js", "mark.svg"} {
+		r := fetch(h, http.MethodGet, "/static/"+name, "")
+		require.Equal(t, http.StatusOK, r.StatusCode)
+		files += len(text(t, r))
+	}
+	worst := 0
+	grow := func(target string) {
+		n := files + len(text(t, fetch(h, http.MethodGet, target, "")))
+		t.Logf("%d bytes: %s", n, target)
+		worst = max(worst, n)
+	}
+	for _, query := range []string{makerQuery, strings.ReplaceAll(makerQuery, "16&rows=18", "40&rows=60"), makerQuery + "&yoke=raglan", strings.ReplaceAll(makerQuery, "layer=winter", "layer=winter&yoke=drop-shoulder&rib-stitches=14&rib-rows=20&waist=50&head=51")} {
+		grow("/?" + query)
+	}
+	for _, query := range []string{"", "sizes=2,3,4,5,6,7&stitches=20&rows=28&garment=one-piece-hooded"} {
+		grow("/sizes?" + query)
+	}
+	t.Logf("of them files: %d bytes", files)
+	require.LessOrEqual(t, worst, 150_000)
+}
+
+// The page's cautions are those of the check, for the ages that it says.
+func TestPageCautions(t *testing.T) {
+	html := text(t, fetch(pageHandler(t), http.MethodGet, "/?"+makerQuery, ""))
+	_, out, _ := try(t, noChild, "plan", "one-piece-hooded", "--set", "height=110.5", "--set", "chest=53", "--set", "hip=54.5", "--set", "arm_length=37", "--set", "inside_leg=19 3/4 in",
+		"--sex", "m", "--age", "4y6m", "--layer", "winter", "--growth", "1", "--craft", "crochet", "--gauge", "16x18/10cm", "--yarn", "50g 125m", "--swatch", "10x10cm 4g")
+	n := 0
+	for _, r := range validate.DraftRules() {
+		if strings.Contains(out, " "+r.Code+": ") {
+			n++
+			requireHas(t, html, "Rule "+r.Code+":")
+		} else {
+			requireHasNot(t, html, "Rule "+r.Code+":")
+		}
+	}
+	require.Positive(t, n)
+}
