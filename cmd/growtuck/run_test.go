@@ -39,8 +39,6 @@ func TestExitCodes(t *testing.T) {
 		{"size 3 --chart chld", 1, `unknown chart "chld"; did you mean "child"?`},
 		{"size 3 --sex q", 1, `sex "q" is none of m, f, both`},
 		{"size 3 --only chst", 1, `unknown measurement "chst"; did you mean "chest"?`},
-		{"blend nowhere.csv", 1, "nowhere.csv: no such file"},
-		{"blend .", 1, "is a directory"},
 		{"blend -", 1, "standard input: is empty"},
 		{"blend --sex m", 1, "nothing to estimate from"},
 		{"blend --set chest=4furlong", 1, `unknown unit "furlong"`},
@@ -159,9 +157,9 @@ func TestUnwritableOutput(t *testing.T) {
 	require.Equal(t, 1, run([]string{"size", "3"}, strings.NewReader(""), gone, &stderr))
 	require.Empty(t, stderr.String(), "a reader that has gone is told nothing")
 
-	full := brokenWriter{errors.New("no space left")}
-	require.Equal(t, 1, run([]string{"size", "3"}, strings.NewReader(""), full, &stderr))
-	require.Equal(t, "growtuck: standard output: no space left\n", stderr.String())
+	full := brokenWriter{&os.PathError{Op: "write", Path: "/dev/stdout", Err: syscall.ENOSPC}}
+	require.Equal(t, 2, run([]string{"size", "3"}, strings.NewReader(""), full, &stderr))
+	require.Equal(t, "growtuck: standard output: write /dev/stdout: no space left on device\n", stderr.String())
 }
 
 func TestUnreadableInput(t *testing.T) {
