@@ -25,13 +25,15 @@ type app struct {
 
 // run runs the program and returns its exit code.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	a := &app{stdin: stdin, stdout: stdout, stderr: stderr}
+	out := &resultWriter{to: stdout}
+	a := &app{stdin: stdin, stdout: out, stderr: stderr}
 	root := newRoot(a)
 	root.SetArgs(args)
-	root.SetIn(stdin)
-	root.SetOut(stdout)
-	root.SetErr(stderr)
-	if err := root.Execute(); err != nil {
+	err := root.Execute()
+	if err == nil {
+		err = out.err
+	}
+	if err != nil {
 		return a.fail(err)
 	}
 	return 0
@@ -101,6 +103,9 @@ Measure the child where you can. This is no medical growth chart.`,
 	root.SetHelpCommand(newHelpCommand())
 	root.AddCommand(commands(a)...)
 	root.SetFlagErrorFunc(flagError)
+	root.SetIn(a.stdin)
+	root.SetOut(a.stdout) // before completion, which keeps it
+	root.SetErr(a.stderr)
 	root.InitDefaultCompletionCmd("")
 	for _, c := range root.Commands() {
 		if c.Name() == "completion" {

@@ -84,10 +84,8 @@ func (a *app) print(r report) error {
 			fmt.Fprintln(a.stderr, line)
 		}
 	}
-	if _, err := a.stdout.Write(out.Bytes()); err != nil {
-		return fmt.Errorf("standard output: %w", err)
-	}
-	return nil
+	_, err = a.stdout.Write(out.Bytes())
+	return err
 }
 
 // lineWidth is the number of characters on a line: what COLUMNS says, within
