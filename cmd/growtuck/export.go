@@ -241,7 +241,11 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 	if err != nil {
 		return nil, err
 	}
-	c := &workbook.Content{Reference: ref, Unit: a.inTable()[0], Title: p.Garment.Title, Program: program,
+	edition, err := a.edition()
+	if err != nil {
+		return nil, err
+	}
+	c := &workbook.Content{Reference: ref, Unit: a.inTable()[0], Title: p.Garment.Title, Program: program, Edition: edition.String(),
 		Child: child, Finished: finished, Plan: p}
 	if who := childLine(child); who != "" {
 		c.Title += " for " + who

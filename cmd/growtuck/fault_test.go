@@ -322,10 +322,10 @@ func TestWritersWithoutPermission(t *testing.T) {
 			defer os.RemoveAll(open)
 			require.NoError(t, os.Chmod(open, 0o755))
 			require.NoError(t, os.CopyFS(filepath.Join(open, "work"), os.DirFS(s.dir)))
-			program, err := os.ReadFile(s.program)
-			require.NoError(t, err)
-			s.dir, s.program = filepath.Join(open, "work"), filepath.Join(open, "growtuck")
-			require.NoError(t, os.WriteFile(s.program, program, 0o755))
+			program := filepath.Join(open, "growtuck")
+			// Were it copied here, a run begun meanwhile could hold it open.
+			require.NoError(t, exec.Command("cp", s.program, program).Run())
+			s.dir, s.program = filepath.Join(open, "work"), program
 		}
 		require.NoError(t, os.Chmod(filepath.Join(s.dir, "out"), 0o555))
 		defer os.Chmod(filepath.Join(s.dir, "out"), 0o755)
