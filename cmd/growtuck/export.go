@@ -283,12 +283,13 @@ func (a *app) sizesOf(ref *sizing.Reference, c *workbook.Content, f *planFlags, 
 	if !asked {
 		f.sizes = sizesRound(chart, c.Finished.Body, c.Child.Sex)
 	}
+	places, err := placesOf(chart, f.sizes, c.Child.Sex)
+	if err != nil {
+		return err
+	}
 	var run []*sizing.Finished
-	for _, size := range f.sizes {
-		place, err := chart.Place(size, c.Child.Sex)
-		if err != nil {
-			return err
-		}
+	for i, place := range places {
+		size := f.sizes[i]
 		body := ref.BodyAt(place, f.body.method())
 		c.Sizes = append(c.Sizes, workbook.Size{Label: size, Body: body})
 		finished, err := ref.Finish(body, making)

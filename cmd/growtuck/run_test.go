@@ -69,6 +69,9 @@ func TestExitCodes(t *testing.T) {
 		{"garment hat --size 3 --growth abc", 2, `invalid argument "abc" for "--growth" flag` + "\n"},
 		{"garment hat --size 3 --extra brim", 2, `--extra "brim": want a part and a length`},
 		{"garment hat --size 3 --extra brim=1 --extra brim=2", 2, "--extra brim is given twice"},
+		{"plan hat --sizes 2,2 --craft knit --gauge 18x24/10cm", 2, "--sizes 2,2: 2 is the same size as 2; name each once"},
+		{"plan hat --sizes 2,4,2y --craft knit --gauge 18x24/10cm", 2, "2y is the same size as 2"},
+		{"export a.xlsx hat --size 2 --sizes 4,4 --craft knit --gauge 18x24/10cm", 2, "4 is the same size as 4"},
 		{"tables", 2, "tables takes one folder"},
 		{"version 2", 2, "version takes no arguments"},
 	}
