@@ -168,8 +168,8 @@ type output struct {
 func (a *app) writeFiles(files []output, force bool, credits []string) error {
 	var there faults
 	for _, f := range files {
-		if _, err := os.Lstat(f.path); err == nil && !force {
-			there = append(there, existsError(f.path))
+		if _, _, err := whereTo(f.path, force); err != nil {
+			there = append(there, err)
 		}
 	}
 	if len(there) > 0 {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -78,11 +77,8 @@ func (a *app) writeTables(dir string, force bool) error {
 	}
 	var there faults
 	for _, e := range entries {
-		path := filepath.Join(dir, e.Name())
-		if _, err := os.Lstat(path); err == nil && !force {
-			there = append(there, existsError(path))
-		} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return err
+		if _, _, err := whereTo(filepath.Join(dir, e.Name()), force); err != nil {
+			there = append(there, err)
 		}
 	}
 	if len(there) > 0 {
