@@ -26,6 +26,7 @@ type packageJSON struct {
 	Profile     string         `json:"profile"`
 	Name        string         `json:"name"`
 	Title       string         `json:"title"`
+	Version     string         `json:"version"`
 	Description string         `json:"description"`
 	Keywords    []string       `json:"keywords"`
 	Licenses    []licenseJSON  `json:"licenses"`
@@ -142,7 +143,10 @@ func TestDataPackageCoversEveryTable(t *testing.T) {
 func describe(t *testing.T) []byte {
 	tables, err := Load(os.DirFS("."))
 	require.NoError(t, err)
+	edition, err := EditionOf(os.DirFS("."))
+	require.NoError(t, err)
 	p := packageJSON{
+		Version: edition.Version,
 		Schema:  "https://datapackage.org/profiles/2.0/datapackage.json",
 		Profile: "tabular-data-package",
 		Name:    "growtuck",

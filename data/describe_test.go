@@ -245,6 +245,20 @@ var tableDocs = []tableDoc{
 			"note":           "What is odd about them.",
 		},
 	},
+	{
+		name: "changes", row: Change{}, title: "Changes of the tables",
+		about: "What each edition of the tables changed, and the checksum of all the other tables in it.",
+		key:   []string{"edition", "table", "what"},
+		fields: map[string]string{
+			"edition":  "Number of the edition: its first place rises where something is taken away, its second where something is added or a reading moves by a quarter centimetre or more.",
+			"date":     "Day of the edition, as 2026-11-25.",
+			"sha256":   "SHA-256, in hexadecimal, of what sha256sum prints for all tables but this one in the order of their names.",
+			"table":    "File that changed, or all.",
+			"what":     "What changed.",
+			"why":      "Why.",
+			"moved_cm": "Largest move of a reading, in cm or kg; empty where none was compared.",
+		},
+	},
 }
 
 type tableDoc struct {

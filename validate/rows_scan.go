@@ -32,7 +32,6 @@ type tableRow struct {
 
 	scratch []tableWord
 	r       *csv.Reader
-	shift   int // bytes before the header
 }
 
 func (row *tableRow) column(i int) int {

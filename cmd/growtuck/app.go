@@ -27,13 +27,15 @@ type app struct {
 
 // run runs the program and returns its exit code.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	a := &app{stdin: stdin, stdout: stdout, stderr: stderr}
+	out := &resultWriter{to: stdout}
+	a := &app{stdin: stdin, stdout: out, stderr: stderr}
 	root := newRoot(a)
 	root.SetArgs(args)
-	root.SetIn(stdin)
-	root.SetOut(stdout)
-	root.SetErr(stderr)
-	if err := root.Execute(); err != nil {
+	err := root.Execute()
+	if err == nil {
+		err = out.err
+	}
+	if err != nil {
 		return a.fail(err)
 	}
 	return 0
@@ -77,6 +79,10 @@ func newRoot(a *app) *cobra.Command {
 in what was not measured of a child from what was, and adds the ease and the
 lengths that a garment needs. Every number says where it comes from.
 
+It exits with 0 where all is done, with 1 where what it reads has something wrong
+in it, and with 2 where the command line cannot be followed or a file that it
+names cannot be read or written.
+
 Measure the child where you can. This is no medical growth chart.`,
 		Example: `  growtuck size 3 5.5 18m
   growtuck garment one-piece-hooded child.csv --layer winter --growth 1`,
@@ -103,6 +109,9 @@ Measure the child where you can. This is no medical growth chart.`,
 	root.SetHelpCommand(newHelpCommand())
 	root.AddCommand(commands(a)...)
 	root.SetFlagErrorFunc(flagError)
+	root.SetIn(a.stdin)
+	root.SetOut(a.stdout) // before completion, which keeps it
+	root.SetErr(a.stderr)
 	root.InitDefaultCompletionCmd("")
 	for _, c := range root.Commands() {
 		if c.Name() == "completion" {
@@ -172,7 +181,7 @@ func (a *app) reference() (*sizing.Reference, error) {
 	if info, err := os.Stat(a.tables); err != nil {
 		return nil, err
 	} else if !info.IsDir() {
-		return nil, fmt.Errorf("%s is not a folder; --tables takes one, with sources.csv, body.csv and so on in it", a.tables)
+		return nil, usagef("%s is not a folder; --tables takes one, with sources.csv, body.csv and so on in it", a.tables)
 	}
 	t, err := data.Load(os.DirFS(a.tables))
 	if err == nil {
@@ -185,19 +194,25 @@ func (a *app) reference() (*sizing.Reference, error) {
 	return ref, inFolder(a.tables, err)
 }
 
-// inFolder puts the folder before the file name of every fault.
+// inFolder puts the folder before the file name of every fault. Tables that
+// cannot be read at all are faults of the folder named.
 func inFolder(dir string, err error) error {
 	var faults faults
+	unread := false
 	for _, e := range flatten(err) {
 		if fault, ok := e.(*data.Error); ok {
 			placed := *fault
 			placed.File = filepath.Join(dir, fault.File)
+			unread = unread || fault.Line == 0
 			e = &placed
 		}
 		faults = append(faults, e)
 	}
-	if len(faults) == 0 {
+	switch {
+	case len(faults) == 0:
 		return nil
+	case unread:
+		return unusable{faults}
 	}
 	return faults
 }

@@ -181,6 +181,9 @@ func (a *app) batch(path string, f batchFlags) (refused int, err error) {
 	}
 	if refused, err = a.sizeList(ref, list, s, f, aside); err != nil {
 		aside.drop()
+		if errors.Is(err, syscall.EPIPE) { // once more, for the signal that ends other commands
+			_, err = a.stdout.Write([]byte("\n"))
+		}
 		return 0, err
 	}
 	if err := aside.keep(); err != nil {
@@ -235,7 +238,7 @@ func (a *app) sizeList(ref *sizing.Reference, list *childList, s *sheet, f batch
 	}
 	if !s.json && f.list.header {
 		if _, err := a.stdout.Write(s.headLine(list)); err != nil {
-			return 0, fmt.Errorf("standard output: %w", err)
+			return 0, err
 		}
 	}
 	bar := a.newProgress(list.file)
@@ -268,7 +271,7 @@ func (a *app) sizeList(ref *sizing.Reference, list *childList, s *sheet, f batch
 			return err
 		}
 		if _, err := a.stdout.Write(b.out); err != nil {
-			return fmt.Errorf("standard output: %w", err)
+			return err
 		}
 		bar.add(b.children, b.read)
 		return nil

@@ -3,45 +3,44 @@ package main
 import (
 	"bufio"
 	"errors"
-	"io/fs"
 	"os"
-	"path/filepath"
+	"os/signal"
+	"syscall"
 )
 
-// A rejects file takes the lines that are set aside. It is written under
-// another name beside its own, and gets that when the whole list has been read.
+// A rejects file takes the lines that are set aside. It gets its name when the
+// whole list has been read.
 type rejects struct {
-	path string
-	file *os.File
+	file *pending
 	out  *bufio.Writer
+	pipe chan os.Signal
 }
 
 // openRejects begins a file; an empty path is none. It refuses to write over a
-// file unless told to.
+// file unless told to. The batch itself minds the signals to stop. Until the file
+// is finished a reader of the output that goes away is an error of writing, not
+// the end of the program.
 func openRejects(path string, replace bool) (*rejects, error) {
 	if path == "" {
 		return nil, nil
 	}
-	if !replace {
-		if _, err := os.Lstat(path); err == nil {
-			return nil, existsError(path)
-		} else if !errors.Is(err, fs.ErrNotExist) {
-			return nil, err
-		}
-	}
-	f, err := os.CreateTemp(filepath.Dir(path), ".growtuck-*")
+	f, err := beginFile(path, replace)
 	if err != nil {
 		return nil, err
 	}
-	return &rejects{path, f, bufio.NewWriter(f)}, nil
+	r := &rejects{f, bufio.NewWriter(f.file), make(chan os.Signal, 1)}
+	signal.Notify(r.pipe, syscall.SIGPIPE)
+	return r, nil
 }
 
 func (r *rejects) write(lines []byte) error {
 	if r == nil || len(lines) == 0 {
 		return nil
 	}
-	_, err := r.out.Write(lines)
-	return err
+	if _, err := r.out.Write(lines); err != nil {
+		return writeError(r.file.path, err)
+	}
+	return nil
 }
 
 // keep finishes the file and gives it its name.
@@ -49,20 +48,16 @@ func (r *rejects) keep() error {
 	if r == nil {
 		return nil
 	}
-	err := errors.Join(r.out.Flush(), r.file.Chmod(0o644), r.file.Sync(), r.file.Close())
-	if err == nil {
-		err = os.Rename(r.file.Name(), r.path)
-	}
-	if err != nil {
-		return errors.Join(err, os.Remove(r.file.Name()))
-	}
-	return nil
+	signal.Stop(r.pipe)
+	return r.file.finish(r.out.Flush())
 }
+
+var errDropped = errors.New("not finished")
 
 // drop takes the unfinished file away.
 func (r *rejects) drop() {
 	if r != nil {
-		r.file.Close()
-		os.Remove(r.file.Name())
+		signal.Stop(r.pipe)
+		_ = r.file.finish(errDropped)
 	}
 }

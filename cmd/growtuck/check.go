@@ -249,8 +249,6 @@ func (a *app) printFindings(findings []validate.Finding, format string, drafts i
 	if err != nil {
 		return err
 	}
-	if _, err := a.stdout.Write(out.Bytes()); err != nil {
-		return fmt.Errorf("standard output: %w", err)
-	}
-	return nil
+	_, err = a.stdout.Write(out.Bytes())
+	return err
 }

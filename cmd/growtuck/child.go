@@ -65,6 +65,9 @@ func (a *app) readChildFile(ref *sizing.Reference, path string) (sizing.Child, e
 		return sizing.Child{}, err
 	}
 	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return sizing.Child{}, usagef("%s is a folder; want the file of a child", path)
+	}
 	return readChildFrom(ref, f, path)
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"fmt"
 	"image"
 	"path/filepath"
 	"strings"
@@ -100,7 +99,7 @@ func (a *app) draw(file, garment, path string, f drawFlags) error {
 		return a.writeFiles([]output{{file, out.Bytes()}}, f.force, drawn.options.Credits)
 	}
 	if _, err := a.stdout.Write(out.Bytes()); err != nil {
-		return fmt.Errorf("standard output: %w", err)
+		return err
 	}
 	return nil
 }

@@ -7,7 +7,9 @@ import (
 	"syscall"
 )
 
-// The exit codes.
+// The exit codes: exitBadInput where input was read and something in it is
+// wrong, findings too; exitUsage where the command line cannot be followed, or
+// a file that it names cannot be read or written.
 const (
 	exitBadInput = 1
 	exitUsage    = 2
@@ -55,7 +57,7 @@ func (a *app) fail(err error) int {
 		a.say(e.Error())
 	}
 	var usage *usageError
-	if !a.started || errors.As(err, &usage) {
+	if !a.started || errors.As(err, &usage) || cannotReadOrWrite(err) {
 		return exitUsage
 	}
 	return exitBadInput

@@ -168,8 +168,8 @@ type output struct {
 func (a *app) writeFiles(files []output, force bool, credits []string) error {
 	var there faults
 	for _, f := range files {
-		if _, err := os.Lstat(f.path); err == nil && !force {
-			there = append(there, existsError(f.path))
+		if _, _, err := whereTo(f.path, force); err != nil {
+			there = append(there, err)
 		}
 	}
 	if len(there) > 0 {
@@ -234,7 +234,11 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 	if err != nil {
 		return nil, err
 	}
-	c := &workbook.Content{Reference: ref, Unit: a.inTable()[0], Title: p.Garment.Title, Program: program,
+	edition, err := a.edition()
+	if err != nil {
+		return nil, err
+	}
+	c := &workbook.Content{Reference: ref, Unit: a.inTable()[0], Title: p.Garment.Title, Program: program, Edition: edition.String(),
 		Child: child, Finished: finished, Plan: p}
 	if who := childLine(child); who != "" {
 		c.Title += " for " + who
@@ -272,12 +276,13 @@ func (a *app) sizesOf(ref *sizing.Reference, c *workbook.Content, f *planFlags, 
 	if !asked {
 		f.sizes = sizesRound(chart, c.Finished.Body, c.Child.Sex)
 	}
+	places, err := placesOf(chart, f.sizes, c.Child.Sex)
+	if err != nil {
+		return err
+	}
 	var run []*sizing.Finished
-	for _, size := range f.sizes {
-		place, err := chart.Place(size, c.Child.Sex)
-		if err != nil {
-			return err
-		}
+	for i, place := range places {
+		size := f.sizes[i]
 		body := ref.BodyAt(place, f.body.method())
 		c.Sizes = append(c.Sizes, workbook.Size{Label: size, Body: body})
 		finished, err := ref.Finish(body, making)

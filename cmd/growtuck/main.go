@@ -8,8 +8,8 @@
 //	growtuck garment one-piece-hooded child.csv  body + ease + adjustment
 //
 // It is a thin face over package sizing. Results go to standard output, notes
-// and errors to standard error. It exits with 1 for bad input and with 2 for
-// wrong usage.
+// and errors to standard error. It exits with 1 for input that is read and found
+// wrong, and with 2 for wrong usage and for files that cannot be read or written.
 package main
 
 import "os"

@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"bytes"
-	"fmt"
 	"strings"
 
 	"growtuck/sizing/order"
@@ -77,7 +76,7 @@ func (r *orderReport) writeEach(e *eachRow, labels []string, offer [][]float64, 
 		out.Write(append(line, '\n'))
 	}
 	if err := out.Flush(); err != nil {
-		return fmt.Errorf("standard output: %w", err)
+		return err
 	}
 	return nil
 }

@@ -64,7 +64,7 @@ func (a *app) servePage(ctx context.Context, listen string) error {
 		return err
 	}
 	if _, err := fmt.Fprintf(a.stdout, "Open http://%s/ in a browser. Ctrl+C stops the page.\n", page.Address(l.Addr())); err != nil {
-		return fmt.Errorf("standard output: %w", err)
+		return err
 	}
 	return page.Serve(ctx, l, handler, page.Timeouts{}, a.say)
 }

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/spf13/cobra"
 
 	"growtuck/sizing"
@@ -134,12 +137,12 @@ func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Making
 			return err
 		}
 	}
+	places, err := placesOf(chart, f.sizes, sex)
+	if err != nil {
+		return err
+	}
 	var run []*sizing.Finished
-	for _, size := range f.sizes {
-		place, err := chart.Place(size, sex)
-		if err != nil {
-			return err
-		}
+	for _, place := range places {
 		finished, err := ref.Finish(ref.BodyAt(place, f.body.method()), making)
 		if err != nil {
 			return err
@@ -151,4 +154,20 @@ func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Making
 		return err
 	}
 	return a.print(a.gradedReport(ref, graded))
+}
+
+// placesOf finds sizes on a chart, each another.
+func placesOf(chart *sizing.Chart, sizes []string, sex sizing.Sex) ([]sizing.Place, error) {
+	var places []sizing.Place
+	for i, size := range sizes {
+		place, err := chart.Place(size, sex)
+		if err != nil {
+			return nil, err
+		}
+		if j := slices.Index(places, place); j >= 0 {
+			return nil, usagef("--sizes %s: %s is the same size as %s; name each once", strings.Join(sizes, ","), sizes[i], sizes[j])
+		}
+		places = append(places, place)
+	}
+	return places, nil
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"encoding/csv"
-	"fmt"
 	"slices"
 	"strconv"
 
@@ -64,10 +63,8 @@ func (a *app) printDraft(rows []plan.Row) error {
 	if err != nil {
 		return err
 	}
-	if _, err := a.stdout.Write(text); err != nil {
-		return fmt.Errorf("standard output: %w", err)
-	}
-	return nil
+	_, err = a.stdout.Write(text)
+	return err
 }
 
 // checkedPlan checks a plan by the rules for drafts. It returns what is worth

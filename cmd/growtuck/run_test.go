@@ -39,8 +39,6 @@ func TestExitCodes(t *testing.T) {
 		{"size 3 --chart chld", 1, `unknown chart "chld"; did you mean "child"?`},
 		{"size 3 --sex q", 1, `sex "q" is none of m, f, both`},
 		{"size 3 --only chst", 1, `unknown measurement "chst"; did you mean "chest"?`},
-		{"blend nowhere.csv", 1, "nowhere.csv: no such file"},
-		{"blend .", 1, "is a directory"},
 		{"blend -", 1, "standard input: is empty"},
 		{"blend --sex m", 1, "nothing to estimate from"},
 		{"blend --set chest=4furlong", 1, `unknown unit "furlong"`},
@@ -71,6 +69,9 @@ func TestExitCodes(t *testing.T) {
 		{"garment hat --size 3 --growth abc", 2, `invalid argument "abc" for "--growth" flag` + "\n"},
 		{"garment hat --size 3 --extra brim", 2, `--extra "brim": want a part and a length`},
 		{"garment hat --size 3 --extra brim=1 --extra brim=2", 2, "--extra brim is given twice"},
+		{"plan hat --sizes 2,2 --craft knit --gauge 18x24/10cm", 2, "--sizes 2,2: 2 is the same size as 2; name each once"},
+		{"plan hat --sizes 2,4,2y --craft knit --gauge 18x24/10cm", 2, "2y is the same size as 2"},
+		{"export a.xlsx hat --size 2 --sizes 4,4 --craft knit --gauge 18x24/10cm", 2, "4 is the same size as 4"},
 		{"tables", 2, "tables takes one folder"},
 		{"version 2", 2, "version takes no arguments"},
 	}
@@ -159,9 +160,9 @@ func TestUnwritableOutput(t *testing.T) {
 	require.Equal(t, 1, run([]string{"size", "3"}, strings.NewReader(""), gone, &stderr))
 	require.Empty(t, stderr.String(), "a reader that has gone is told nothing")
 
-	full := brokenWriter{errors.New("no space left")}
-	require.Equal(t, 1, run([]string{"size", "3"}, strings.NewReader(""), full, &stderr))
-	require.Equal(t, "growtuck: standard output: no space left\n", stderr.String())
+	full := brokenWriter{&os.PathError{Op: "write", Path: "/dev/stdout", Err: syscall.ENOSPC}}
+	require.Equal(t, 2, run([]string{"size", "3"}, strings.NewReader(""), full, &stderr))
+	require.Equal(t, "growtuck: standard output: write /dev/stdout: no space left on device\n", stderr.String())
 }
 
 func TestUnreadableInput(t *testing.T) {

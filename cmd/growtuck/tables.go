@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -14,6 +13,7 @@ import (
 
 func newTablesCommand(a *app) *cobra.Command {
 	var force bool
+	var before string
 	cmd := &cobra.Command{
 		Use:     "tables FOLDER",
 		GroupID: groupLookUp,
@@ -21,16 +21,31 @@ func newTablesCommand(a *app) *cobra.Command {
 		Long: `tables writes the reference tables, one CSV file each, and datapackage.json, which
 describes them to other tools. The folder is made if it is not there. No file is
 written over without --force, and none is left half written. --tables FOLDER
-makes the other commands read such a folder.`,
+makes the other commands read such a folder.
+
+--compare FOLDER writes nothing: it prints which readings differ between the
+tables of the folder, before, and the built-in ones or those of --tables, after.
+It reads the charts at their sizes, estimates of children of 70 to 170 cm, and
+what every garment adds to the body in every fit over every layer.`,
 		Example: `  growtuck tables my-tables
-  growtuck size 3 --tables my-tables`,
+  growtuck size 3 --tables my-tables
+  growtuck tables --compare my-tables`,
 		Args: func(cmd *cobra.Command, args []string) error {
+			if before != "" {
+				if len(args) > 0 || force {
+					return usagef("--compare writes nothing; it takes no other folder and no --force")
+				}
+				return nil
+			}
 			if len(args) != 1 {
 				return fmt.Errorf("tables takes one folder to write to, as in growtuck tables my-tables")
 			}
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if before != "" {
+				return a.compareTables(before)
+			}
 			if a.tables != "" {
 				return usagef("growtuck tables writes the built-in tables; --tables has no say in it")
 			}
@@ -38,6 +53,7 @@ makes the other commands read such a folder.`,
 		},
 	}
 	cmd.Flags().BoolVar(&force, "force", false, "write over files that are there")
+	cmd.Flags().StringVar(&before, "compare", "", "print which readings differ from those of the tables of this `folder`")
 	return cmd
 }
 
@@ -61,11 +77,8 @@ func (a *app) writeTables(dir string, force bool) error {
 	}
 	var there faults
 	for _, e := range entries {
-		path := filepath.Join(dir, e.Name())
-		if _, err := os.Lstat(path); err == nil && !force {
-			there = append(there, existsError(path))
-		} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return err
+		if _, _, err := whereTo(filepath.Join(dir, e.Name()), force); err != nil {
+			there = append(there, err)
 		}
 	}
 	if len(there) > 0 {

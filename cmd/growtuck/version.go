@@ -11,14 +11,23 @@ import (
 )
 
 func newVersionCommand(a *app) *cobra.Command {
-	return &cobra.Command{
+	var checksums bool
+	cmd := &cobra.Command{
 		Use:     "version",
 		GroupID: groupLookUp,
 		Short:   "The versions of the program and of its tables",
-		Long:    `version prints the version of the program, of the tables built in, and of Go.`,
-		Example: `  growtuck version`,
-		Args:    noArguments,
+		Long: `version prints the version of the program, of the tables built in, and of Go.
+
+--checksums prints which edition the tables are instead, the built-in ones or
+those of --tables: each with its rows and its SHA-256, and one checksum over all.
+Workbooks name it, so that it can be told which tables made them.`,
+		Example: `  growtuck version
+  growtuck version --checksums`,
+		Args: noArguments,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if checksums {
+				return a.printEdition()
+			}
 			v, err := readVersion()
 			if err != nil {
 				return err
@@ -34,6 +43,8 @@ func newVersionCommand(a *app) *cobra.Command {
 			return a.print(report{grids: []grid{g}, rows: []versionRecord{v}, document: v})
 		},
 	}
+	cmd.Flags().BoolVar(&checksums, "checksums", false, "print the edition of the tables, and their checksums")
+	return cmd
 }
 
 type versionRecord struct {

@@ -18,6 +18,9 @@ const usage = `usage:
   relations accuracy SURVEY.csv [-folds N] [-seed N]
         print how close estimates come to children the relations were not
         fitted to, as Markdown
+  relations predict README.md
+        print how close the built-in tables expect estimates to come, beside the
+        table of what was measured, as Markdown; needs no survey
 `
 
 func main() {
@@ -34,7 +37,7 @@ func main() {
 
 func run(args []string, out io.Writer) error {
 	if len(args) == 0 {
-		return errors.New("no command; want fit, weights or accuracy")
+		return errors.New("no command; want fit, weights, accuracy or predict")
 	}
 	flags := flag.NewFlagSet(args[0], flag.ContinueOnError)
 	flags.SetOutput(io.Discard)
@@ -51,6 +54,12 @@ func run(args []string, out io.Writer) error {
 			return err
 		}
 		return printWeights(files[0], out)
+	case "predict":
+		files, err := parse(flags, args[1:], "README.md")
+		if err != nil {
+			return err
+		}
+		return printPrediction(files[0], out)
 	case "accuracy":
 		folds := flags.Int("folds", 10, "")
 		seed := flags.Uint64("seed", 1, "")
@@ -62,7 +71,7 @@ func run(args []string, out io.Writer) error {
 	case "-h", "-help", "--help", "help":
 		return flag.ErrHelp
 	}
-	return fmt.Errorf("unknown command %q; want fit, weights or accuracy", args[0])
+	return fmt.Errorf("unknown command %q; want fit, weights, accuracy or predict", args[0])
 }
 
 // parse takes flags from among the arguments and returns the others, one for

@@ -92,9 +92,12 @@ func (m *maker) frontPieces(front int, open bool, l neckline, rows, slit, widen 
 		s.plain(l.every - 1)
 		s.row(s.To() + 1)
 	}
-	if l.widen > 0 {
+	switch {
+	case l.widen > 0 && l.every == 1:
+		s.say("neck", "Work {rows} straight, then {} with 1 increase at the neck's edge in every row: {stitches}.", straight, l.widen, s.To())
+	case l.widen > 0:
 		s.say("neck", "Work {rows} straight, then {} with 1 increase at the neck's edge in every {nth} row: {stitches}.", straight, l.widen*l.every, l.every, s.To())
-	} else {
+	default:
 		s.say("neck", "Work {rows} straight.", straight)
 	}
 	left := rows - l.drop

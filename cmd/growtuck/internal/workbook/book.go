@@ -13,6 +13,7 @@ type Content struct {
 	Unit      string
 	Title     string
 	Program   string // name and version, for the document's properties
+	Edition   string // of the tables, with their checksum
 
 	Settings []Setting // how the plan was asked for
 	Options  []string  // of the garment, all of them
@@ -55,6 +56,7 @@ type Book struct {
 	sheets []*sheet
 	title  string
 	by     string
+	tables string // the edition, for the document's properties
 }
 
 // New lays a plan out.
@@ -63,7 +65,7 @@ func New(c Content) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &Book{title: c.Title, by: c.Program}
+	b := &Book{title: c.Title, by: c.Program, tables: c.Edition}
 	for _, lay := range []func() *sheet{
 		l.start, l.picture, l.child, l.body, l.inches, l.easeAndLengths, l.counts, l.check, l.graded, l.growth, l.sources, l.draft, l.easeTable,
 	} {

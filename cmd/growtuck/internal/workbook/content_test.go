@@ -16,13 +16,11 @@ import (
 
 // A making is a garment as a test asks for it.
 type request struct {
-	garment  string
-	unit     string
-	making   sizing.Making
-	how      plan.How
-	child    sizing.Child
-	over4in  bool
-	settings []workbook.Setting
+	garment string
+	unit    string
+	making  sizing.Making
+	how     plan.How
+	child   sizing.Child
 }
 
 var garments = []string{"pullover", "cardigan", "vest", "dress", "trousers", "one-piece", "one-piece-hooded", "hat", "mittens", "socks"}

@@ -48,6 +48,9 @@ func (l *layout) start() *sheet {
 	for _, c := range l.Credits {
 		s.paragraph(c, stNote)
 	}
+	if l.Edition != "" {
+		s.paragraph("Made from the "+l.Edition+".", stNote)
+	}
 	return s
 }
 

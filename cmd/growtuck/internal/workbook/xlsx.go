@@ -20,7 +20,7 @@ func (b *Book) WriteXLSX(w io.Writer) error {
 	f.SetZipWriter(newZipWriter)
 	x := &xlsx{file: f, looks: make(map[style]int), overlays: make(map[style]int)}
 	if err := f.SetDocProps(&excelize.DocProperties{Title: b.title, Creator: b.by, LastModifiedBy: b.by, Created: made, Modified: made,
-		Subject: "Children's garments for crochet and knitting", Language: "en"}); err != nil {
+		Subject: "Children's garments for crochet and knitting", Description: b.tables, Language: "en"}); err != nil {
 		return err
 	}
 	if err := f.SetAppProps(&excelize.AppProperties{Application: "growtuck"}); err != nil {
