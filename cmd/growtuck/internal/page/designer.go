@@ -47,6 +47,7 @@ type designerView struct {
 // A sizesRow is a measurement at several sizes.
 type sizesRow struct {
 	Name  string
+	Why   num // of all cells
 	Cells []num
 }
 
@@ -60,6 +61,7 @@ type gradedView struct {
 
 type gradedRow struct {
 	Name  string
+	Why   num // of all cells
 	Cells []num
 	Count string // in brackets, where there is a gauge
 }
@@ -177,6 +179,7 @@ func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []
 	}
 	for _, m := range s.engine.Reference.Measurements() {
 		row := sizesRow{Name: m.Name}
+		why := &shared{}
 		found := false
 		for i, b := range bodies {
 			r, ok := b.Get(m.ID)
@@ -185,9 +188,10 @@ func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []
 				continue
 			}
 			found = true
-			n := num{Text: sh.reading(r), Name: m.Name + ", size " + labels[i], ID: fmt.Sprintf("why-%s-%d", m.ID, i), Why: s.engine.Reasons(r)}
+			n := num{Text: sh.reading(r), ID: "why-" + m.ID, More: true}
+			why.reading(labels[i], n.Text, s.engine.Reasons(r))
 			if b := sh.bounds(r); b != "" {
-				n.Why = append(n.Why, "Range "+b+": "+spreadWords[r.Spread]+".")
+				why.once(labels[i], "range "+b+", "+spreadWords[r.Spread])
 			}
 			row.Cells = append(row.Cells, n)
 		}
@@ -196,6 +200,7 @@ func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []
 		case !all && !s.oftenNeeded(m):
 			v.Hidden++
 		default:
+			row.Why = num{Name: m.Name, ID: "why-" + m.ID, Why: why.lines()}
 			v.Rows = append(v.Rows, row)
 		}
 	}
@@ -241,6 +246,7 @@ func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Bo
 	v.Title, v.Making = run[0].Garment.Title, making.Describe()
 	for _, l := range longest(run).Lines {
 		row := gradedRow{Name: l.Part.Name}
+		why := &shared{}
 		for i, f := range run {
 			n := num{Text: "–"}
 			if x, ok := f.Line(l.Part.Part); ok {
@@ -249,10 +255,12 @@ func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Bo
 					text = sizing.FormatQuarters(x.FinishedIn)
 				}
 				*sources = append(*sources, lineSources(x)...)
-				n = num{Text: text, Name: x.Part.Name + ", size " + labels[i], ID: fmt.Sprintf("why-part-%s-%d", x.Part.Part, i), Why: s.engine.Terms(x, sh.unit)}
+				n = num{Text: text, ID: "why-part-" + x.Part.Part, More: true}
+				why.reading(labels[i], text, s.engine.Terms(x, sh.unit))
 			}
 			row.Cells = append(row.Cells, n)
 		}
+		row.Why = num{Name: l.Part.Name, ID: "why-part-" + l.Part.Part, Why: why.lines()}
 		v.Rows = append(v.Rows, row)
 	}
 	if counted {

@@ -12,8 +12,8 @@ import (
 // A field is an input of a form, as it was typed.
 type field struct {
 	Name, ID, Label, Hint, Value, Usual, Fault, Help, Unit string
-	Choices                                         []choice
-	Checked                                         bool
+	Choices                                                []choice
+	Checked                                                bool
 }
 
 // A choice is one of the values of a field.
