@@ -52,7 +52,7 @@ func TestPageForMaker(t *testing.T) {
 func TestPageForDesigner(t *testing.T) {
 	h := pageHandler(t)
 	html := text(t, fetch(h, http.MethodGet, "/sizes?sizes=3,4,5,6&garment=cardigan&craft=knit&stitches=20&rows=28", ""))
-	for _, want := range []string{">5</th>", ">66.0</button>", "Cardigan, classic fit", "stitches</td>", "The work in all sizes", "Growth along chart child: chest girth from 53.0 to 82.5 cm", "read between sizes"} {
+	for _, want := range []string{">5</th>", ">66.0</button>", "Cardigan, classic fit", "stitches</td>", "The work in all sizes", "Growth along chart child: chest girth from 53.0 to 82.5 cm", "between, child, between 4 and 6"} {
 		requireHas(t, html, want)
 	}
 	requireSound(t, html)
@@ -147,6 +147,17 @@ func TestPageFaults(t *testing.T) {
 	requireSound(t, html)
 	requireHas(t, text(t, fetch(h, http.MethodGet, "/?height=110&chest=95", "")), "Check the tape:")
 	requireHas(t, text(t, fetch(h, http.MethodGet, "/", "")), "Nothing is known of the child yet")
+}
+
+// A tape that is changed does not change what was measured by it, without
+// JavaScript too.
+func TestPageTapeChanged(t *testing.T) {
+	h := pageHandler(t)
+	page := text(t, fetch(h, http.MethodGet, "/?tape=in&was=cm&height=110.5&weight=17&chest=20+3/4+in&garment=hat&extra.brim=1", ""))
+	for _, want := range []string{`value="110.5 cm"`, `value="17 kg"`, `value="20 3/4 in"`, `value="1 cm"`, `name="was" value="in"`} {
+		requireHas(t, page, want)
+	}
+	requireHasNot(t, page, "was=")
 }
 
 // Every file that the page offers can be had, and drafts pass their check.

@@ -43,11 +43,11 @@ type asked struct {
 	out bytes.Buffer
 }
 
-// atOnce is how many requests are worked on at a time; others wait.
-const atOnce = 16
+// keptReady is how many of a question are kept to be asked again.
+const keptReady = 16
 
-// unanswered is an answer that stands for a failure, with the document that
-// says why.
+// unanswered reports that what was given cannot be used, which the answer says
+// too.
 func unanswered(err error) bool {
 	var u unusable
 	return errors.As(err, &u)
@@ -55,7 +55,7 @@ func unanswered(err error) bool {
 
 // pageQuestion makes a question ready for the page.
 func (a *app) pageQuestion(q question) page.Question {
-	ready := make(chan *asked, atOnce)
+	ready := make(chan *asked, keptReady)
 	first := a.newAsked(q)
 	ready <- first
 	take := func() *asked {
@@ -199,12 +199,13 @@ func sortedKeys(values url.Values) []string {
 	return keys
 }
 
-// Questions differ in what they answer with.
+// The media types of most answers.
 const (
 	mediaJSON = "application/json"
 	mediaCSV  = "text/csv; charset=utf-8"
 )
 
+// get is a question that is answered with a document.
 func get(name, summary string, answer any, prepare func(*app, *cobra.Command) func([]string) error) question {
 	return question{name: name, summary: summary, method: http.MethodGet, media: mediaJSON, format: "json", answer: answer, prepare: prepare}
 }

@@ -111,7 +111,7 @@ func (s *site) file(w http.ResponseWriter, r *http.Request) {
 	if err != nil {
 		w.Header().Set("Content-Type", "text/plain; charset=utf-8")
 		w.WriteHeader(http.StatusBadRequest)
-		_, _ = io.WriteString(w, "No "+q.Summary+" from this address:\n"+err.Error()+"\n")
+		_, _ = io.WriteString(w, "This address does not give "+q.Summary+":\n"+err.Error()+"\n")
 		return
 	}
 	file := name

@@ -29,6 +29,7 @@ type frame struct {
 type makerView struct {
 	frame
 	Form      form
+	Tape      string // the unit of the tape that the form is filled in by
 	Said      string // what changed, in a few words, for those who listen
 	Faults    int
 	Who       string
@@ -41,7 +42,6 @@ type makerView struct {
 	Cautions  []findingView
 	Checks    []findingView
 	Files     []link
-	Address   string
 	Start     []link // to begin with, where nothing is known
 }
 
@@ -125,7 +125,7 @@ func (s *site) makerView(st *state) *makerView {
 		st.fault("tape", fmt.Errorf("%q: want cm or in", t))
 	}
 	r := s.compute(st)
-	v := &makerView{Form: form{st, s.engine.Reference}, BodyFault: r.bodyFault, Who: capital(who(r.child)), Address: "/?" + st.Query()}
+	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: r.bodyFault, Who: capital(who(r.child))}
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = capital(r.body.Summary)

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"bytes"
 	"context"
 	"crypto/sha256"
 	"embed"
@@ -96,7 +97,7 @@ func staticFile(name, media string) (http.HandlerFunc, error) {
 		w.Header().Set("Content-Type", media)
 		w.Header().Set("Cache-Control", "no-cache") // ask each time whether it is still the same
 		w.Header().Set("ETag", tag)
-		http.ServeContent(w, r, name, time.Time{}, strings.NewReader(string(text)))
+		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(text))
 	}, nil
 }
 

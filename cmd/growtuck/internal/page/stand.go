@@ -34,6 +34,7 @@ type standing struct {
 	Ticks  []tick
 	Groups []standGroup
 	Unit   string
+	Range  string // what all bars are; "" where they differ
 }
 
 // A scale is a stretch of the sizes, in years; months stand among them.
@@ -104,17 +105,19 @@ func (s *site) ends(chart *sizing.Chart, sex sizing.Sex, m sizing.Reading, at sp
 	return least, most
 }
 
+// A placed is a measurement and where it stands.
+type placed struct {
+	reading         sizing.Reading
+	own             bool
+	at, least, most spot
+}
+
 // standing lays the child's measurements, and those the garment needs, out on
 // the scale of sizes.
 func (s *site) standing(sh shower, r *result) *standing {
 	chart, err := s.engine.Reference.Chart("child")
 	if err != nil || r.body == nil {
 		return nil
-	}
-	type placed struct {
-		reading         sizing.Reading
-		own             bool
-		at, least, most spot
 	}
 	var all []placed
 	zoom := scale{math.Inf(1), math.Inf(-1)}
@@ -145,23 +148,10 @@ func (s *site) standing(sh shower, r *result) *standing {
 		zoom = scale{2, 8}
 	}
 	zoom.low, zoom.high = math.Max(0, math.Floor(zoom.low-0.4)), math.Min(17, math.Ceil(zoom.high+0.4))
-	out := &standing{Ticks: ticks(chart, r.child.Sex, zoom), Unit: sh.unit,
+	out := &standing{Ticks: ticks(chart, r.child.Sex, zoom), Unit: sh.unit, Range: rangesOf(all),
 		Groups: []standGroup{{Title: "Widths and girths"}, {Title: "Lengths"}, {Title: "Others"}}}
 	for _, p := range all {
-		row := standRow{Name: p.reading.Measurement.Name, Own: p.own, Value: s.why(sh, p.reading), Size: p.at.label}
-		row.Value.Why = append(row.Value.Why[:1:1], append(s.standWords(r, p.reading, p.at), row.Value.Why[1:]...)...)
-		if p.at.ok() {
-			row.OnScale = true
-			row.At = zoom.percent((p.at.low + p.at.high) / 2)
-			from, to := math.Min(p.at.low, p.least.low), math.Max(p.at.high, p.most.high)
-			row.From, row.To = zoom.percent(from), zoom.percent(to)
-			row.Width = fmt.Sprintf("%.1f%%", (to-from)/(zoom.high-zoom.low)*94)
-			if p.least.lowest != p.most.highest && !p.own {
-				row.Size += " (" + p.least.lowest + "–" + p.most.highest + ")"
-			}
-		} else {
-			row.Size = "–"
-		}
+		row := s.standRow(sh, r, p, zoom)
 		i := slices.Index([]string{"widths", "lengths"}, p.reading.Measurement.Follows)
 		if i < 0 {
 			i = 2
@@ -180,6 +170,41 @@ func (s *site) standing(sh shower, r *result) *standing {
 		})
 	}
 	return out
+}
+
+// standRow is a row of the picture.
+func (s *site) standRow(sh shower, r *result, p placed, z scale) standRow {
+	row := standRow{Name: p.reading.Measurement.Name, Own: p.own, Value: s.why(sh, p.reading), Size: p.at.label}
+	row.Value.Why = append(row.Value.Why[:1:1], append(s.standWords(r, p.reading, p.at), row.Value.Why[1:]...)...)
+	if p.at.ok() {
+		row.OnScale = true
+		row.At = z.percent((p.at.low + p.at.high) / 2)
+		from, to := math.Min(p.at.low, p.least.low), math.Max(p.at.high, p.most.high)
+		row.From, row.To = z.percent(from), z.percent(to)
+		row.Width = fmt.Sprintf("%.1f%%", (to-from)/(z.high-z.low)*94)
+		if p.least.lowest != p.most.highest && !p.own {
+			row.Size += " (" + p.least.lowest + "–" + p.most.highest + ")"
+		}
+	} else {
+		row.Size = "–"
+	}
+	return row
+}
+
+// rangesOf says what the bars are, where all are the same.
+func rangesOf(all []placed) string {
+	said := ""
+	for _, p := range all {
+		if p.own || p.reading.Spread == "" {
+			continue
+		}
+		if words := spreadWords[p.reading.Spread]; said == "" {
+			said = words
+		} else if said != words {
+			return ""
+		}
+	}
+	return said
 }
 
 // standWords say where a measurement stands, and in whom it is the usual one.

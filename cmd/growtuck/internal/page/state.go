@@ -54,7 +54,33 @@ func (s *site) readState(query string) *state {
 	}
 	st.Garment = st.Value("garment")
 	s.keepFitting(st)
+	if was := given.Get("was"); was == "cm" || was == "in" {
+		st.changeTape(was)
+	}
 	return st
+}
+
+// changeTape writes the unit of the tape that the form was filled in by after
+// the numbers without one, where the tape is another now.
+func (st *state) changeTape(was string) {
+	if was == st.Value("tape") {
+		return
+	}
+	before := &state{raw: url.Values{"tape": {was}}, usual: st.usual}
+	for name, values := range st.raw {
+		if _, plain := st.usual[name]; !plain {
+			st.raw[name] = []string{withUnit(values[0], before.tapeUnit(unitOf(name)))}
+		}
+	}
+}
+
+// unitOf is the unit that a field is kept in: that of a measurement or, for
+// more or less of a part, cm.
+func unitOf(field string) string {
+	if field == "weight" {
+		return "kg"
+	}
+	return "cm"
 }
 
 // keepFitting passes over what belongs to another garment than the one chosen,
@@ -135,16 +161,6 @@ func (st *state) Query() string {
 	return short.Encode()
 }
 
-// With is the address of the state with one field changed.
-func (st *state) With(name, value string) string {
-	other := state{raw: url.Values{}, usual: st.usual}
-	for n, v := range st.raw {
-		other.raw[n] = v
-	}
-	other.raw.Set(name, value)
-	return other.Query()
-}
-
 // tapeUnit is the unit of a number without one.
 func (st *state) tapeUnit(measurementUnit string) string {
 	switch {
@@ -205,11 +221,7 @@ func (st *state) question(q Question) url.Values {
 		if part, ok := strings.CutPrefix(name, extraPrefix); ok {
 			add("extra", part+"="+withUnit(v, st.tapeUnit("cm")))
 		} else if _, plain := st.usual[name]; !plain {
-			unit := "cm"
-			if name == "weight" {
-				unit = "kg"
-			}
-			add("set", name+"="+withUnit(v, st.tapeUnit(unit)))
+			add("set", name+"="+withUnit(v, st.tapeUnit(unitOf(name))))
 		}
 	}
 	return all

@@ -12,7 +12,7 @@
     const query = new URLSearchParams();
     for (const [name, value] of new FormData(form)) {
       const field = form.elements[name];
-      if (typeof value !== "string" || value.trim() === "") continue;
+      if (name === "was" || typeof value !== "string" || value.trim() === "") continue;
       if (field instanceof HTMLSelectElement && field.dataset.usual === value) continue;
       query.append(name, value.trim());
     }
@@ -92,6 +92,7 @@
         const weight = field.name === "weight";
         field.value = field.value.trim() + " " + (inches ? (weight ? "kg" : "cm") : (weight ? "lb" : "in"));
       }
+      form.elements.was.value = e.target.value;
       clearTimeout(wait);
       ask();
     });
