@@ -135,7 +135,7 @@ func (s *site) makerView(st *state) *makerView {
 		v.Questions = r.body.Questions
 		v.Standing = s.standing(sh, r)
 		sources = append(sources, r.body.Sources()...)
-	} else {
+	} else if r.bodyFault == "" && len(st.faults) == 0 {
 		v.Start = s.starts()
 	}
 	if r.finished != nil {

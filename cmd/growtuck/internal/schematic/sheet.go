@@ -49,7 +49,7 @@ func newSheet(panels []Panel, o SVGOptions) *sheet {
 	letters := s.letters(panels)
 	words := !o.Inline
 	if words && (o.Title != "" || o.Note != "") {
-		s.heading = fontSize * 3.4
+		s.heading = fontSize * 3.8
 	}
 	x, low, top := margin, 0.0, math.Inf(1)
 	var boxes []box

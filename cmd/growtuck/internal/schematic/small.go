@@ -15,9 +15,10 @@ func (d *drawer) mitten() {
 	d.f.small = true
 	half, long := d.of("hand", 14)/4, d.of("hand_length", 12)
 	cuff, thumb := d.of("cuff", 12)/4, d.of("thumb_length", long*0.32)
-	deep := long * 0.4 // of the cuff
-	along := point{0.5, -0.866}
-	across := point{0.866, 0.5}
+	deep := long * 0.4            // of the cuff
+	const up = 60 * math.Pi / 180 // of the thumb, from level
+	along := point{math.Cos(up), -math.Sin(up)}
+	across := point{math.Sin(up), math.Cos(up)}
 	wide := math.Min(half*0.85, thumb*0.8)
 	root := point{half, long * 0.55}
 	tip := root.plus(along.times(thumb))
@@ -33,7 +34,7 @@ func (d *drawer) mitten() {
 	d.dim("hand", point{-half, long * 0.45}, point{half, long * 0.45})
 	d.down("hand_length", 1, 0, long)
 	side := across.times(wide)
-	d.column("thumb_length", root.plus(side), tip.plus(side), across.times(1.2), root.plus(side), tip.plus(across.times(wide/2)))
+	d.column("thumb_length", root.plus(side), tip.plus(side), across.times(1.7), root.plus(side), tip.plus(across.times(wide/2)))
 	d.beside("cuff", point{-cuff, long + deep}, point{cuff, long + deep}, point{0, 1.3})
 }
 

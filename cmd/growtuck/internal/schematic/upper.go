@@ -42,7 +42,8 @@ func (d *drawer) sleeves(t torso) {
 	if !d.has("sleeve_length") {
 		return
 	}
-	along := point{0.53, 0.848} // 58 degrees down
+	const down = 58 * math.Pi / 180 // from level
+	along := point{math.Cos(down), math.Sin(down)}
 	across := point{along.y, -along.x}
 	long := d.of("sleeve_length", 0)
 	wide, cuff := d.of("upper_arm", t.half*1.4)/2, d.of("cuff", t.half*0.8)/2
