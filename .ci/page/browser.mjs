@@ -61,22 +61,43 @@ export async function tab (t, own, options = {}) {
 
 // growtuck runs the program and gives what it prints.
 export function growtuck (...args) {
-  return execFileSync(program, args, { encoding: 'utf8' })
+  return execFileSync(program, args, { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] })
 }
 
-// status is the program's exit status, with what it prints.
+// status is the program's exit status, with what it prints to standard output.
 export function status (...args) {
   try {
     return { code: 0, text: growtuck(...args) }
   } catch (e) {
-    return { code: e.status, text: e.stdout + e.stderr }
+    return { code: e.status, text: e.stdout }
   }
 }
 
-// cells reads a table's body, a list of texts for each row.
+// cells reads a table's body, a list of texts for each row, without the words
+// behind the numbers.
 export function cells (table) {
-  return table.evaluate(t => [...t.tBodies].flatMap(b => [...b.rows]).map(r => [...r.cells].map(c => (c.querySelector('.num') ?? c).textContent.trim())))
+  return table.evaluate(t => [...t.tBodies].flatMap(b => [...b.rows]).map(r => [...r.cells].map(c => {
+    const shown = (c.querySelector('.num') ?? c).cloneNode(true)
+    for (const words of shown.querySelectorAll('[popover]')) words.remove()
+    return shown.textContent.trim()
+  })))
 }
+
+// halves writes a figure that was printed to hundredths as the page does, to the
+// nearest half; where it may go either way, as the page shows it.
+export function halves (figure, shown) {
+  const written = [figure, figure - 0.005, figure + 0.005].map(x => (Math.round(x * 2) / 2).toFixed(1))
+  return written.includes(shown) ? shown : written[0]
+}
+
+// findings reads the findings that the page shows, as rule and severity.
+export async function findings (page) {
+  const all = await page.locator('.finding').evaluateAll(all => all.map(x => [x.querySelector('.rule').textContent, x.querySelector('.severity').textContent]))
+  return all.map(([rule, severity]) => `${rule.match(/[A-Z]\d\d/)} ${severity.match(/stop|warn|note/i)}`).sort()
+}
+
+// listed writes findings as the program lists them in the same way.
+export const listed = list => list.map(f => `${f.rule} ${f.severity}`).sort()
 
 // settled waits until the address says what the form says: the last answer has
 // come and is shown.
