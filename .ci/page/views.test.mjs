@@ -1,80 +1,11 @@
-// Every view, as it is at the start, full, with errors and with findings: sound
-// HTML, open to everybody, light and dark, on a phone, on paper.
+// Every view: dark, sound HTML, on a phone, on paper, kept in its address, small.
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
-import axe from 'axe-core'
 import { HtmlValidate } from 'html-validate'
 import { inSuit, serve, tab } from './browser.mjs'
+import { each, open, posts, views } from './views.mjs'
 
 const own = serve()
-const sizes = '/sizes?sizes=2,3,4.5,104cm,6&garment=one-piece-hooded&stitches=16&rows=18'
-const views = {
-  start: '/',
-  suit: inSuit({ yarn: '50g 125m', swatch: '10x10cm 4g' }),
-  'suit in inches': inSuit({ tape: 'in', height: '43 1/2', arm_length: '14½', inside_leg: '19 3/4', over: '4in' }),
-  'wrong entries': inSuit({ height: 'tall', lengths: '', rows: 'many', swatch: 'small', stretch: 'neck', 'extra.hood_round': 'more', multiple: 'x' }),
-  sizes,
-  'wrong sizes': '/sizes?sizes=3,huge&stitches=many&chart=none&garment=hat',
-  'another chart': '/sizes?chart=measured&sizes=104cm,110cm&all=yes',
-  rows: '/rows'
-}
-const faulty = `chart,size,sex,measurement,statistic,value,unit,source,where,basis,review,note
-craft,4,both,chest,given,68,cm,craft-2018,made up for this test,published,one reader,
-craft,4,both,hipp,given,60,cm,craft-2018,made up for this test,published,one reader,
-`
-
-// posts are views that come from what is posted.
-const posts = { findings: faulty, 'nothing given': ' ', 'no table': '<b>"' }
-
-// each visits every view in a tab.
-async function each (page, visit) {
-  for (const [name, address] of Object.entries(views)) {
-    await page.goto(address)
-    await visit(name)
-  }
-  for (const [name, text] of Object.entries(posts)) {
-    await page.goto('/rows')
-    await page.getByLabel('Rows, with their header line').fill(text)
-    const next = page.waitForNavigation()
-    await page.getByRole('button', { name: 'Check', exact: true }).click()
-    await next
-    await visit(name)
-  }
-}
-
-// open unfolds all that is folded.
-const open = page => page.evaluate(() => { for (const d of document.querySelectorAll('details')) d.open = true })
-
-// faults runs axe in the page and says what it found.
-async function faults (page) {
-  const found = await page.evaluate(() => axe.run(document, { resultTypes: ['violations'] }))
-  return found.violations.flatMap(v => v.nodes.slice(0, 3).map(n => `${v.id}: ${n.target} ${n.failureSummary.split('\n').slice(1).join(';')}`))
-}
-
-test('axe finds nothing: light, dark, on a phone', async t => {
-  const page = await tab(t, own)
-  const all = {}
-  await each(page, async name => {
-    await open(page)
-    await page.evaluate(axe.source)
-    for (const [mode, colorScheme, width] of [['light', 'light', 1280], ['dark', 'dark', 1280], ['on a phone', 'light', 360]]) {
-      await page.emulateMedia({ colorScheme })
-      await page.setViewportSize({ width, height: 900 })
-      const found = await faults(page)
-      if (found.length) all[`${name}, ${mode}`] = found
-    }
-  })
-  assert.deepEqual(all, {})
-})
-
-test('axe finds nothing in what a number says', async t => {
-  const page = await tab(t, own)
-  await page.goto(views.suit)
-  await page.getByRole('region', { name: 'Finished measurements' }).getByRole('row', { name: 'chest, all round' }).getByRole('button').last().click()
-  await page.locator('[popover]:popover-open').waitFor()
-  await page.evaluate(axe.source)
-  assert.deepEqual(await faults(page), [])
-})
 
 test('dark is dark', async t => {
   const page = await tab(t, own, { colorScheme: 'dark' })
