@@ -75,6 +75,14 @@ test('sizes side by side, a graded table, growth curves', async t => {
   assert.equal(await page.getByRole('checkbox', { name: 'Hip girth', includeHidden: true }).isChecked(), false)
 })
 
+test('growth curves follow the run that most sizes are on', async t => {
+  const page = await tab(t, own)
+  await page.goto('/sizes?sizes=18m,3,5.5')
+  await page.getByRole('img', { name: /inside leg from 34.0 to 78.5 cm/ }).waitFor()
+  await page.goto('/sizes?sizes=3m,18m,3')
+  assert.match(await page.locator('#r-growth').innerText(), /size, months/)
+})
+
 test('a wrong size stays, with what is wrong beside it', async t => {
   const page = await tab(t, own)
   await page.goto('/sizes')
