@@ -139,6 +139,28 @@ func TestPageCutsSlowClients(t *testing.T) {
 	}
 }
 
+// Who sends a body slowly takes no turn from others, however long that lasts.
+func TestPageWorksBesideSlowBodies(t *testing.T) {
+	address, _ := served(t, page.Timeouts{Read: time.Hour, Stop: time.Millisecond})
+	for range 20 {
+		c, err := net.Dial("tcp", address)
+		require.NoError(t, err)
+		defer c.Close()
+		_, err = io.WriteString(c, "POST /rows HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: 1000\r\nExpect: 100-continue\r\n\r\n")
+		require.NoError(t, err)
+		require.NoError(t, c.SetReadDeadline(time.Now().Add(20*time.Second)))
+		begun := make([]byte, 12) // it is asked for its body, so it is being read
+		_, err = io.ReadFull(c, begun)
+		require.NoError(t, err)
+		require.Equal(t, "HTTP/1.1 100", string(begun))
+	}
+	client := http.Client{Timeout: 20 * time.Second}
+	r, err := client.Get("http://" + address + "/sizes")
+	require.NoError(t, err)
+	require.Equal(t, http.StatusOK, r.StatusCode)
+	require.NoError(t, r.Body.Close())
+}
+
 // Under load no answer fails, and neither goroutines nor memory stay behind.
 func TestPageIsSteady(t *testing.T) {
 	h := pageHandler(t)

@@ -167,7 +167,7 @@ func (v *contributorView) found(s *site, findings []validate.Finding) {
 	for _, f := range findings {
 		count[f.Severity]++
 	}
-	v.Counts = fmt.Sprintf("%d to stop for, %d warnings, %d notes", count[validate.Stop], count[validate.Warn], count[validate.Note])
+	v.Counts = fmt.Sprintf("%d to stop for, %s, %s", count[validate.Stop], several(count[validate.Warn], "warning"), several(count[validate.Note], "note"))
 	if len(findings) > maxShown {
 		v.Counts += fmt.Sprintf("; the first %d are shown", maxShown)
 		findings = findings[:maxShown]
@@ -178,6 +178,14 @@ func (v *contributorView) found(s *site, findings []validate.Finding) {
 		v.Counts = "Nothing to say"
 	}
 	v.Said = v.Counts + "."
+}
+
+// several writes a number of things.
+func several(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return strconv.Itoa(n) + " " + thing + "s"
 }
 
 // review lays the review sheet out as tables.

@@ -43,8 +43,8 @@ const (
 	maxCurves               = 8
 )
 
-// growth draws the chosen measurements along the run of sizes that the first of
-// the places is on.
+// growth draws the chosen measurements along the run of sizes that most of
+// the places are on.
 func (s *site) growth(chosen []field, sh shower, chart *sizing.Chart, sex sizing.Sex, places []sizing.Place) *growthView {
 	run := runOf(chart, sex, places)
 	if run == nil {
@@ -127,10 +127,23 @@ func (s *site) growth(chosen []field, sh shower, chart *sizing.Chart, sex sizing
 	return g
 }
 
-// runOf is the run of the first place, or the chart's first that can be read.
+// runOf is the run that most of the places are on, the first of several; without
+// one, the chart's first that can be read.
 func runOf(chart *sizing.Chart, sex sizing.Sex, places []sizing.Place) *sizing.Run {
-	if len(places) > 0 && places[0].Run.Scale != sizing.Band {
-		return places[0].Run
+	var most *sizing.Run
+	count := map[*sizing.Run]int{}
+	for _, p := range places {
+		if p.Run.Scale != sizing.Band {
+			count[p.Run]++
+		}
+	}
+	for _, p := range places {
+		if count[p.Run] > count[most] {
+			most = p.Run
+		}
+	}
+	if most != nil {
+		return most
 	}
 	for _, scale := range []sizing.Scale{sizing.Years, sizing.Height, sizing.Months} {
 		if run, ok := chart.Run(scale, sex); ok {

@@ -36,17 +36,12 @@ type site struct {
 	engine  Engine
 	pages   pages
 	openapi []byte
-	// working bounds the requests that are worked on at a time.
-	working chan struct{}
+	turns
 }
-
-// atOnce is how many requests are worked on at a time; others wait for their
-// turn.
-const atOnce = 8
 
 // New returns the handler of the page.
 func New(e Engine, o Options) (http.Handler, error) {
-	s := &site{engine: e, working: make(chan struct{}, atOnce)}
+	s := &site{engine: e, turns: newTurns()}
 	var err error
 	if s.pages, err = parsePages(); err != nil {
 		return nil, err
@@ -72,18 +67,6 @@ func New(e Engine, o Options) (http.Handler, error) {
 		mux.HandleFunc("GET /static/"+name, h)
 	}
 	return guard(mux, o), nil
-}
-
-// worked waits until the request's turn has come.
-func (s *site) worked(next http.HandlerFunc) http.HandlerFunc {
-	return func(w http.ResponseWriter, r *http.Request) {
-		select {
-		case s.working <- struct{}{}:
-			defer func() { <-s.working }()
-			next(w, r)
-		case <-r.Context().Done(): // nobody waits for it
-		}
-	}
 }
 
 func staticFile(name, media string) (http.HandlerFunc, error) {

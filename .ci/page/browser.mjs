@@ -1,0 +1,124 @@
+// What the tests share: a growtuck page of their own, a browser, and a tab that
+// must stay clean.
+import assert from 'node:assert/strict'
+import { execFileSync, spawn } from 'node:child_process'
+import { once } from 'node:events'
+import { after, before } from 'node:test'
+import { chromium } from 'playwright-core'
+
+const program = process.env.GROWTUCK
+const flags = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync']
+
+// serve starts the program and a browser for the tests of a file. The values
+// are there once the tests run.
+export function serve () {
+  const own = {}
+  before(async () => {
+    assert.ok(program, 'GROWTUCK must name the program')
+    own.server = spawn(program, ['page', '--listen', '127.0.0.1:0'], { stdio: ['ignore', 'pipe', 'pipe'] })
+    own.complaints = ''
+    own.server.stderr.on('data', text => { own.complaints += text })
+    const [line] = await once(own.server.stdout, 'data')
+    own.origin = String(line).match(/http:\/\/[^/]+/)[0]
+    own.chromium = await chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: flags })
+  })
+  after(async () => {
+    await own.chromium?.close()
+    if (!own.server) return
+    own.server.kill('SIGTERM')
+    const [code] = await once(own.server, 'exit')
+    assert.equal(code, 0, 'the program stops when told to')
+    assert.equal(own.complaints, '', 'the program has nothing to complain of')
+  })
+  return own
+}
+
+// tab opens a tab in a profile of its own. When its test ends, the tab must have
+// asked nothing of another origin, and neither the console nor the content
+// policy may have had anything to say.
+export async function tab (t, own, options = {}) {
+  const context = await own.chromium.newContext({ baseURL: own.origin, viewport: { width: 1280, height: 900 }, ...options })
+  context.setDefaultTimeout(30_000)
+  const foreign = []; const said = []; const failed = []
+  context.on('request', r => { if (new URL(r.url()).origin !== own.origin && !/^(blob|data):/.test(r.url())) foreign.push(r.url()) })
+  context.on('response', r => { if (r.status() >= 400) failed.push(`${r.status()} ${r.request().method()} ${r.url()}`) })
+  context.on('console', m => { if (['error', 'warning'].includes(m.type())) said.push(m.text()) })
+  context.on('weberror', e => said.push(String(e.error())))
+  await context.addInitScript(() => {
+    document.addEventListener('securitypolicyviolation', e => console.error(`content policy: ${e.violatedDirective} ${e.blockedURI}`))
+  })
+  const page = await context.newPage()
+  page.refused = failed // a test that expects to be refused empties it
+  page.console = said
+  t.after(async () => {
+    await context.close()
+    assert.deepEqual(foreign, [], 'requests to another origin')
+    assert.deepEqual(said, [], 'console and content policy')
+    assert.deepEqual(failed, [], 'answers that are errors')
+  })
+  return page
+}
+
+// growtuck runs the program and gives what it prints.
+export function growtuck (...args) {
+  return execFileSync(program, args, { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] })
+}
+
+// status is the program's exit status, with what it prints to standard output.
+export function status (...args) {
+  try {
+    return { code: 0, text: growtuck(...args) }
+  } catch (e) {
+    return { code: e.status, text: e.stdout }
+  }
+}
+
+// cells reads a table's body, a list of texts for each row, without the words
+// behind the numbers.
+export function cells (table) {
+  return table.evaluate(t => [...t.tBodies].flatMap(b => [...b.rows]).map(r => [...r.cells].map(c => {
+    const shown = (c.querySelector('.num') ?? c).cloneNode(true)
+    for (const words of shown.querySelectorAll('[popover]')) words.remove()
+    return shown.textContent.trim()
+  })))
+}
+
+// halves writes a figure that was printed to hundredths as the page does, to the
+// nearest half; where it may go either way, as the page shows it.
+export function halves (figure, shown) {
+  const written = [figure, figure - 0.005, figure + 0.005].map(x => (Math.round(x * 2) / 2).toFixed(1))
+  return written.includes(shown) ? shown : written[0]
+}
+
+// findings reads the findings that the page shows, as rule and severity.
+export async function findings (page) {
+  const all = await page.locator('.finding').evaluateAll(all => all.map(x => [x.querySelector('.rule').textContent, x.querySelector('.severity').textContent]))
+  return all.map(([rule, severity]) => `${rule.match(/[A-Z]\d\d/)} ${severity.match(/stop|warn|note/i)}`).sort()
+}
+
+// listed writes findings as the program lists them in the same way.
+export const listed = list => list.map(f => `${f.rule} ${f.severity}`).sort()
+
+// settled waits until the address says what the form says: the last answer has
+// come and is shown.
+export function settled (page, want) {
+  return page.waitForFunction(want => Object.entries(want).every(([k, v]) => (new URLSearchParams(location.search).get(k) ?? '') === v), want)
+}
+
+// The garment of the tests: a tall, slim child with lengths of his own, widths
+// from a smaller size, a suit with a hood over winter clothes.
+export const suit = new URLSearchParams({
+  sex: 'm', age: '4y6m', height: '110.5', arm_length: '37', inside_leg: '50', widths: '3', lengths: '5',
+  garment: 'one-piece-hooded', layer: 'winter', growth: '1', stitches: '16', rows: '18'
+})
+
+// The same for the command line.
+export const suitFlags = ['one-piece-hooded', '--sex', 'm', '--age', '4y6m', '--set', 'height=110.5cm', '--set', 'arm_length=37cm', '--set', 'inside_leg=50cm',
+  '--widths', '3', '--lengths', '5', '--layer', 'winter', '--growth', '1']
+
+// inSuit is the address of the suit with some fields changed; '' takes one away.
+export function inSuit (change = {}) {
+  const q = new URLSearchParams(suit)
+  for (const [k, v] of Object.entries(change)) v === '' ? q.delete(k) : q.set(k, v)
+  return '/?' + q
+}
