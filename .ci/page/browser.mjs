@@ -48,8 +48,6 @@ export async function tab (t, own, options = {}) {
     document.addEventListener('securitypolicyviolation', e => console.error(`content policy: ${e.violatedDirective} ${e.blockedURI}`))
   })
   const page = await context.newPage()
-  page.refused = failed // a test that expects to be refused empties it
-  page.console = said
   t.after(async () => {
     await context.close()
     assert.deepEqual(foreign, [], 'requests to another origin')
