@@ -148,7 +148,7 @@ func (s *site) standing(sh shower, r *result) *standing {
 	}
 	zoom.low, zoom.high = math.Max(0, math.Floor(zoom.low-0.4)), math.Min(17, math.Ceil(zoom.high+0.4))
 	out := &standing{Ticks: ticks(chart, r.child.Sex, zoom), Unit: sh.unit, Range: rangesOf(all),
-		Groups: []standGroup{{Title: "Widths and girths"}, {Title: "Lengths"}, {Title: "Others"}}}
+		Groups: []standGroup{{Title: "Widths and girths"}, {Title: "Lengths, and what goes with them"}, {Title: "Others"}}}
 	for _, p := range all {
 		row := s.standRow(sh, r, p, zoom)
 		i := slices.Index([]string{"widths", "lengths"}, p.reading.Measurement.Follows)
