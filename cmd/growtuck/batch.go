@@ -169,6 +169,11 @@ func (a *app) batch(path string, f batchFlags) (refused int, err error) {
 		return 0, usagef("a list of JSON lines is written as JSON lines; leave --format out")
 	}
 	s.json, s.sep, s.comma = list.json || a.format == "json", list.sep, list.sep == ';'
+	if s.json && !list.json {
+		if err := list.oneName(); err != nil {
+			return 0, err
+		}
+	}
 	if there, err := os.Stat(f.rejects); err == nil && list.file != nil && os.SameFile(there, list.file) {
 		return 0, usagef("--rejects %s is the list itself", f.rejects)
 	}

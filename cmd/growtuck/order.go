@@ -160,6 +160,11 @@ func (a *app) order(path string, f orderFlags) (refused int, err error) {
 	if f.each && list.json && a.format == "csv" {
 		return 0, usagef("a list of JSON lines is written as JSON lines; leave --format out")
 	}
+	if f.each && a.format == "json" && !list.json {
+		if err := list.oneName(); err != nil {
+			return 0, err
+		}
+	}
 	each := &eachRow{list: list, json: list.json || a.format == "json"}
 	children, refused, err := a.gather(ref, list, ids, f, each)
 	if err != nil {
