@@ -32,8 +32,8 @@ func newOrderCommand(a *app) *cobra.Command {
 		Use:     "order [children.csv]",
 		GroupID: groupWork,
 		Short:   "How many of each size to make for a list of children",
-		Long: `order reads a list of children as growtuck batch does, or what that has written,
-gives every child the size of a chart that fits best, and says how many of each
+		Long: `order reads a list of children as growtuck batch does, or what that has written
+in one unit, gives every child the size of a chart that fits best, and says how many of each
 size to make and what misfit is left: for how many children a size is too small
 or too big in each measurement by more than --tolerance, and by how much.
 
