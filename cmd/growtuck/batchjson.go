@@ -20,7 +20,7 @@ func (r *childReader) readJSON(line []byte) *fault {
 		return &fault{msg: `is no JSON object; write {"id":"7","height":110.5,"chest":53} on a line of its own`}
 	}
 	if pairs(line) != len(r.fields) {
-		return &fault{msg: "names a field twice; which of them holds?"}
+		return &fault{msg: "names a field twice; give each once"}
 	}
 	r.carried = r.carried[:0]
 	sex, age := false, false // given

@@ -33,9 +33,10 @@ func newOrderCommand(a *app) *cobra.Command {
 		GroupID: groupWork,
 		Short:   "How many of each size to make for a list of children",
 		Long: `order reads a list of children as growtuck batch does, or what that has written
-in one unit, gives every child the size of a chart that fits best, and says how many of each
-size to make and what misfit is left: for how many children a size is too small
-or too big in each measurement by more than --tolerance, and by how much.
+in one unit, gives every child the size of a chart that fits best, and says how
+many of each size to make and what misfit is left: for how many children a size
+is too small or too big in each measurement by more than --tolerance, and by how
+much.
 
 Best is the size with the least sum, over the measurements of --by, of how many
 centimetres it is off. A centimetre too small counts --small-weight times one too
