@@ -36,9 +36,13 @@ func newBatchCommand(a *app) *cobra.Command {
 		Long: `batch reads a list of children, a line for each, and writes a line for each in
 the same order: the size by height (for lengths) and the size by chest (for
 widths), the nearest of the chart and the place to a tenth of a size, both empty
-where the chart has none; then the measurements, those not taken estimated; with --garment also the finished
+where the chart has none, as between the baby's sizes and those in years; then the
+measurements, those not taken estimated; with --garment also the finished
 measurements of a garment. check names a child's own measurements that hardly any
 child of that height has; yes is another doubt: see growtuck blend.
+
+Estimates are by the survey of measured children, of about 87 to 181 cm, girls
+to 175: smaller and taller children, babies too, are set aside.
 
 The list is CSV (cells parted by commas, semicolons or tabs) with a header, or a
 line of JSON for each child; without a file it is standard input. Columns are
@@ -46,6 +50,8 @@ named sex, age, or as growtuck measurements lists them: height, chest_in,
 "arm length (cm)". Other columns, as id and name, are written again as they stand.
 A cell may be empty. What is written has the form of what was read; --format json
 turns CSV into lines of JSON. A list parted by semicolons gets decimal commas.
+Figures are written in cm and kg; --unit in writes inches and pounds instead,
+--unit both all of them.
 
 A line that cannot be used is named on standard error, with its number and its
 column but not what it says, and set aside: --rejects FILE takes such lines,
@@ -169,6 +175,11 @@ func (a *app) batch(path string, f batchFlags) (refused int, err error) {
 		return 0, usagef("a list of JSON lines is written as JSON lines; leave --format out")
 	}
 	s.json, s.sep, s.comma = list.json || a.format == "json", list.sep, list.sep == ';'
+	if s.json && !list.json {
+		if err := list.oneName(); err != nil {
+			return 0, err
+		}
+	}
 	if there, err := os.Stat(f.rejects); err == nil && list.file != nil && os.SameFile(there, list.file) {
 		return 0, usagef("--rejects %s is the list itself", f.rejects)
 	}
@@ -241,7 +252,10 @@ func (a *app) sizeList(ref *sizing.Reference, list *childList, s *sheet, f batch
 			return 0, err
 		}
 	}
-	bar := a.newProgress(list.file)
+	var bar *progress
+	if !isTerminal(a.stdout) { // there the lines themselves pass by
+		bar = a.newProgress(list.file)
+	}
 	defer bar.clear()
 	p := pipeline{list: list.lines, name: list.name, stop: ctx.Done()}
 	p.handler = func() (handler, error) {

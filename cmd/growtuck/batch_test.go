@@ -188,11 +188,12 @@ func TestBatchLists(t *testing.T) {
 		{"figures in inches", "name,height,weight\nAda,41.5,38\n", "--figures-in in --want height,weight", "Ada,4,4.5,2,2.4,,105.41,17.24\n"},
 		{"written in inches", "name,height,weight\nAda,105.41,17.24\n", "--unit in --want height,weight", "Ada,4,4.5,2,2.4,,41.5,38.01\n"},
 		{"both", "name,height\nAda,105.41\n", "--unit both --want height", "Ada,4,4.5,2,2.3,,105.41,41.5\n"},
-		{"semicolons", "\ufeffname;height;chest\r\nAda;104,5;53,25\r\n", "--want height,chest", "Ada;4;4.4;2;2.1;;104,5;53,25\n"},
+		{"semicolons", "\ufeffname;height;chest\r\nAda;104,5;53,25\r\n", "--want height,chest", "Ada;4;4,4;2;2,1;;104,5;53,25\n"},
 		{"tabs", "name\theight\tchest\nAda\t104,5\t53\n", "--want height,chest", "Ada\t4\t4.4\t2\t2\t\t104.5\t53\n"},
 		{"quotes", "name,height,chest\n\"Ada \"\"A\"\"\",\"41 1/2\"\"\",\"53,0\"\n", "--want chest", "\"Ada \"\"A\"\"\",4,4.5,2,2,,53\n"},
 		{"a bare quote is carried as text", "name,height,chest\nAda \"A\",104.5,53\n", "--want chest", "\"Ada \"\"A\"\"\",4,4.4,2,2,,53\n"},
 		{"comments and empty lines above", "# cast\n\nname,height,chest\n#1,104.5,53\n", "--want chest", "#1,4,4.4,2,2,,53\n"},
+		{"a column of numbers", "#,name,height,chest\n1,Ada,104.5,53\n", "--want chest", "1,Ada,4,4.4,2,2,,53\n"},
 		{"titles as names", "Name,Chest girth,Height\nAda,53,104.5\n", "--want chest", "Ada,4,4.4,2,2,,53\n"},
 		{"columns instead of the header's", "Wer,Größe,Brust\nAda,104.5,53\n", "--columns name,height,chest --want chest", "Ada,4,4.4,2,2,,53\n"},
 		{"a sized list again", "name,size_by_height,place_by_height,size_by_chest,place_by_chest,check,height_cm,chest_cm\nAda,9,9,9,9,yes,104.5,53\n", "--want chest", "Ada,4,4.4,2,2,,53\n"},
@@ -223,6 +224,11 @@ func TestBatchRefuses(t *testing.T) {
 		{"no measurement", "name,age\nAda,4\n", "", 2, "no column is a measurement"},
 		{"one child's table", "measurement,value,unit\nheight,104,cm\n", "", 2, "is the table of one child, which growtuck blend takes"},
 		{"twice", "height,height_in\n1,2\n", "", 2, "columns height and height_in are the same thing"},
+		{"two ages", "age,age_months,height\n4,6,104\n", "", 2, "columns age and age_months are the same thing"},
+		{"two sexes", "sex,Sex,height\nm,f,104\n", "", 2, "columns sex and Sex are the same thing"},
+		{"CR alone", "id,height,chest\r1,104,53\r", "", 2, "has lines that end with CR alone"},
+		{"an array of JSON", "[\n{\"height\":104}\n]\n", "", 2, "give each child a line of its own"},
+		{"two fields of a name", "note,Note,height\na,b,104\n", "--format json", 2, `would be the field "note"`},
 		{"wrong unit", "height_kg\n1\n", "", 2, "column height_kg: a length is not in kg"},
 		{"weight in cm", "weight_cm\n1\n", "", 2, "column weight_cm: a mass is not in cm"},
 		{"open quote in the header", "\"height\n", "", 2, "header: a quote is not closed"},
@@ -304,14 +310,22 @@ not JSON
 [1]
 null
 {"height":1e9}
+{"height":104,"height":105}
+{"id":"a\":{","id":1,"height":104}
+{"age":4,"age_months":6,"height":104}
+{"sex":"m","Sex":"f","height":104}
+{"age":4,"age_months":null,"a:":{"x":1,"x":{"y":2}},"b\\\":":["::"],"height":104}
+{"age":"1m","weight":4}
 `
 	code, stdout, stderr := try(t, in, "batch", "--want", "chest")
 	require.Equal(t, 1, code)
 	lines := strings.Split(stdout, "\n")
-	require.Len(t, lines, 3)
+	require.Len(t, lines, 4)
 	require.JSONEq(t, `{"id":7,"name":"Ada é","sex":"f","group":{"a":[1]},"size_by_height":"4","place_by_height":"4.4","size_by_chest":"2","place_by_chest":"2","check":null,"chest_cm":53.02}`, lines[0])
 	require.JSONEq(t, `{"sex":null,"size_by_height":"4","place_by_height":"4.5","size_by_chest":"2","place_by_chest":"2.3","check":null,"chest_cm":53.83}`, lines[1])
-	for _, want := range []string{":3: height: want a number or text", ":4: height is given twice", ":5: is no JSON object", ":6: is no JSON object", ":7: is no JSON object", ":8: height: no length", "6 lines were set aside"} {
+	for _, want := range []string{":3: height: want a number or text", ":4: height is given twice", ":5: is no JSON object", ":6: is no JSON object", ":7: is no JSON object", ":8: height: no length",
+		":9: names a field twice", ":10: names a field twice", ":11: age_months is given twice", ":12: sex is given twice",
+		":14: the age is outside chart child (months), which has 3 to 24; nothing is extrapolated", "11 lines were set aside"} {
 		require.Contains(t, stderr, want)
 	}
 
@@ -334,6 +348,11 @@ func TestColumnsNearlyMeasurementsAreDoubted(t *testing.T) {
 	require.Zero(t, code)
 	require.Contains(t, stderr, "note: column chst_cm is no measurement and is left as it is; did you mean chest?")
 	require.NotContains(t, stderr, "class")
+
+	code, _, stderr = try(t, "{\"class\":\"B\",\"height\":104.5,\"chst_cm\":53}\n", "batch")
+	require.Zero(t, code)
+	require.Contains(t, stderr, "note: column chst_cm is no measurement")
+	require.NotContains(t, stderr, "class")
 }
 
 func TestBar(t *testing.T) {
@@ -343,6 +362,27 @@ func TestBar(t *testing.T) {
 	var none *progress
 	none.add(1, 1)
 	none.clear()
+}
+
+// The bar keeps away from a terminal that the lines go to. /dev/zero is no
+// terminal but a device for characters, which is all that is asked.
+func TestResultsCanGoToATerminal(t *testing.T) {
+	device, err := os.OpenFile("/dev/zero", os.O_WRONLY, 0)
+	if err != nil {
+		t.Skip(err)
+	}
+	defer device.Close()
+	require.True(t, isTerminal(device))
+	require.True(t, isTerminal(&resultWriter{to: device}))
+	file, err := os.Create(filepath.Join(t.TempDir(), "file"))
+	require.NoError(t, err)
+	defer file.Close()
+	null, err := os.OpenFile(os.DevNull, os.O_WRONLY, 0)
+	require.NoError(t, err)
+	defer null.Close()
+	for _, w := range []io.Writer{file, null, &resultWriter{to: file}, &resultWriter{to: &bytes.Buffer{}}, &bytes.Buffer{}} {
+		require.False(t, isTerminal(w))
+	}
 }
 
 // FuzzBatch: whatever the list, every line that is not blank is sized or set

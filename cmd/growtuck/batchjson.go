@@ -19,7 +19,11 @@ func (r *childReader) readJSON(line []byte) *fault {
 	if err := json.Unmarshal(line, &r.fields); err != nil || r.fields == nil {
 		return &fault{msg: `is no JSON object; write {"id":"7","height":110.5,"chest":53} on a line of its own`}
 	}
+	if pairs(line) != len(r.fields) {
+		return &fault{msg: "names a field twice; give each once"}
+	}
 	r.carried = r.carried[:0]
+	sex, age := false, false // given
 	for _, name := range slices.SortedFunc(maps.Keys(r.fields), whoFirst) {
 		c, err := r.column(name)
 		if err != nil {
@@ -38,11 +42,37 @@ func (r *childReader) readJSON(line []byte) *fault {
 		if c.role == measured && !math.IsNaN(r.own[c.own]) {
 			return &fault{msg: c.id + " is given twice"}
 		}
+		if len(text) > 0 && (c.role == sexFact && sex || c.role == ageFact && age) {
+			return &fault{msg: c.name + " is given twice"}
+		}
+		sex, age = sex || c.role == sexFact && len(text) > 0, age || c.role == ageFact && len(text) > 0
 		if msg := r.set(c, text); msg != "" {
 			return &fault{msg: c.name + ": " + msg}
 		}
 	}
 	return nil
+}
+
+// pairs counts the fields of an object that is sound JSON: the colons that are
+// outside of strings and of what lies deeper.
+func pairs(object []byte) int {
+	n, depth, within := 0, 0, false
+	for i := 0; i < len(object); i++ {
+		switch c := object[i]; {
+		case within && c == '\\':
+			i++
+		case c == '"':
+			within = !within
+		case within:
+		case c == '{' || c == '[':
+			depth++
+		case c == '}' || c == ']':
+			depth--
+		case c == ':' && depth == 1:
+			n++
+		}
+	}
+	return n
 }
 
 // whoFirst puts who a child is before what else is carried over.

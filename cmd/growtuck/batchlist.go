@@ -2,8 +2,10 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"slices"
 	"strings"
@@ -41,8 +43,9 @@ type childList struct {
 	head    []byte
 	sep     byte
 	columns []listColumn
-	known   []string    // ids of the measurements, in the order of the columns
-	file    os.FileInfo // nil where it is not known
+	first   []listColumn // of the first of JSON lines, for doubts
+	known   []string     // ids of the measurements, in the order of the columns
+	file    os.FileInfo  // nil where it is not known
 	close   func() error
 }
 
@@ -89,6 +92,7 @@ func (a *app) readHeader(l *childList, ref *sizing.Reference, f listFlags) error
 			return usagef("--columns and --header are for CSV; a line of JSON names its own columns")
 		}
 		l.json = true
+		l.first = firstFields(ref, start, f)
 		for _, m := range ref.Measurements() {
 			l.known = append(l.known, m.ID)
 			c, err := newListColumn(ref, m.ID, m.ID, f)
@@ -123,10 +127,37 @@ func (l *childList) headLine() ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		if !isBlank(trimEnd(line)) && line[0] != '#' {
-			return bytes.Clone(line), nil
+		if isBlank(trimEnd(line)) || isComment(line) {
+			continue
+		}
+		if bytes.IndexByte(trimEnd(line), '\r') >= 0 {
+			return nil, fmt.Errorf("has lines that end with CR alone; save it with ends of lines as LF or CR LF")
+		}
+		return bytes.Clone(line), nil
+	}
+}
+
+// isComment reports that a line above the header is a remark. A cell # heads the
+// numbers of a list.
+func isComment(line []byte) bool {
+	return line[0] == '#' && (len(line) == 1 || bytes.IndexByte([]byte(",;\t"), line[1]) < 0)
+}
+
+// firstFields are the fields of the first of lines of JSON. Where that line is
+// not sound or not there yet there are none.
+func firstFields(ref *sizing.Reference, start []byte, f listFlags) []listColumn {
+	line, _, _ := bytes.Cut(start, []byte("\n"))
+	var fields map[string]json.RawMessage
+	if json.Unmarshal(line, &fields) != nil {
+		return nil
+	}
+	var out []listColumn
+	for _, name := range slices.Sorted(maps.Keys(fields)) {
+		if c, err := newListColumn(ref, name, name, f); err == nil {
+			out = append(out, c)
 		}
 	}
+	return out
 }
 
 func (l *childList) readColumns(ref *sizing.Reference, head []byte) error {
@@ -141,7 +172,13 @@ func (l *childList) readColumns(ref *sizing.Reference, head []byte) error {
 			return err
 		}
 		if i := slices.IndexFunc(l.columns, func(o listColumn) bool {
-			return c.role == measured && o.id == c.id || c.role != carried && c.role == o.role && c.name == o.name
+			switch c.role {
+			case measured:
+				return o.id == c.id
+			case sexFact, ageFact:
+				return o.role == c.role
+			}
+			return c.role == ownSize && o.role == ownSize && o.name == c.name
 		}); i >= 0 {
 			return fmt.Errorf("columns %s and %s are the same thing", l.columns[i].raw, c.raw)
 		}
@@ -155,6 +192,9 @@ func (l *childList) readColumns(ref *sizing.Reference, head []byte) error {
 		if len(cells) > 1 && string(cells[0].text) == "measurement" {
 			return fmt.Errorf("is the table of one child, which growtuck blend takes; a list has a column for each measurement and a line for each child")
 		}
+		if bytes.HasPrefix(head, []byte("[")) {
+			return fmt.Errorf("begins with [; of a list in JSON give each child a line of its own, without brackets around them all or commas between")
+		}
 		return fmt.Errorf("header: no column is a measurement; want one as height or chest_cm (growtuck measurements lists them), with cells parted by commas, semicolons or tabs")
 	}
 	return nil
@@ -163,15 +203,28 @@ func (l *childList) readColumns(ref *sizing.Reference, head []byte) error {
 // doubts names carried columns that are nearly measurements.
 func (l *childList) doubts(ref *sizing.Reference) []string {
 	var out []string
-	for _, c := range l.columns {
-		if c.role != carried || slices.Contains([]string{"id", "name"}, c.name) {
+	for _, c := range slices.Concat(l.columns, l.first) {
+		if c.role != carried || slices.Contains([]string{"id", "name"}, c.name) || slices.Contains(sizeColumns, c.name) {
 			continue
 		}
 		short, _ := cutUnit(c.name)
+		if _, err := ref.Measurement(strings.TrimSuffix(strings.TrimSuffix(short, "_low"), "_high")); err == nil {
+			continue // a range that batch wrote
+		}
 		_, err := ref.Measurement(short)
 		if u, ok := err.(*sizing.UnknownError); ok && u.Nearest != "" {
 			out = append(out, fmt.Sprintf("column %s is no measurement and is left as it is; did you mean %s?", c.raw, u.Nearest))
 		}
 	}
 	return out
+}
+
+// oneName refuses columns that would be fields of the same name in JSON.
+func (l *childList) oneName() error {
+	for i, c := range l.columns {
+		if c.isCarried() && slices.ContainsFunc(l.columns[:i], func(o listColumn) bool { return o.isCarried() && o.name == c.name }) {
+			return usagef("two columns would be the field %q of a line of JSON; give them names of their own with --columns", c.name)
+		}
+	}
+	return nil
 }

@@ -20,10 +20,9 @@ type progress struct {
 // progressEvery is how often the bar moves.
 const progressEvery = 200 * time.Millisecond
 
-// newProgress shows progress where standard error is a terminal and standard
-// output is not: there the lines themselves pass by.
+// newProgress shows progress where standard error is a terminal.
 func (a *app) newProgress(list os.FileInfo) *progress {
-	if !isTerminal(a.stderr) || isTerminal(a.stdout) {
+	if !isTerminal(a.stderr) {
 		return nil
 	}
 	p := &progress{out: a.stderr, shown: time.Now()}
@@ -34,6 +33,9 @@ func (a *app) newProgress(list os.FileInfo) *progress {
 }
 
 func isTerminal(w io.Writer) bool {
+	if results, ok := w.(*resultWriter); ok {
+		w = results.to
+	}
 	f, ok := w.(*os.File)
 	if !ok {
 		return false

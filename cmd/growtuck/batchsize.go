@@ -170,6 +170,8 @@ func (s *childSizer) size(r *childReader) (doubts bool, f *fault) {
 func sizeFault(err error) *fault {
 	var outside *sizing.RangeError
 	switch {
+	case errors.As(err, &outside) && outside.What == "size": // by the age, there being nothing better
+		return &fault{msg: fmt.Sprintf("the age is outside %s, which has %.4g to %.4g; nothing is extrapolated; give the height", outside.Where, outside.Low, outside.High)}
 	case errors.As(err, &outside):
 		return &fault{msg: fmt.Sprintf("%s is outside %s, which has %.4g to %.4g cm; nothing is extrapolated", outside.What, outside.Where, outside.Low, outside.High)}
 	case errors.Is(err, sizing.ErrNothingKnown):
@@ -221,7 +223,9 @@ func (s *childSizer) standing(at int, sex sizing.Sex) (size, place string) {
 	key := spanKey{span.Run, int(math.Round(span.From * 10)), int(math.Round(span.To * 10))}
 	place, ok := s.labels[key]
 	if !ok {
-		place = span.Label()
+		if place = span.Label(); s.comma && !s.json {
+			place = strings.ReplaceAll(place, ".", ",") // 4.4 is the fourth of April to many a spreadsheet
+		}
 		s.labels[key] = place
 	}
 	return nearestSize(span), place

@@ -34,7 +34,8 @@ func newCheckCommand(a *app) *cobra.Command {
 		Long: `check reads drafts and says what will not fit, will not add up, or wants care: a
 finding a line, with the place, the rule, what was found, what was expected and
 what to change. A path is a draft (CSV, or a workbook that growtuck export
-wrote), a folder with drafts in it, or - for standard input. growtuck rules lists the rules.
+wrote), a folder with drafts in it, or - for standard input. growtuck rules lists
+the rules.
 
 The cautions for the care of the child are no verdict: what check does not name
 is not thereby safe.

@@ -32,10 +32,11 @@ func newOrderCommand(a *app) *cobra.Command {
 		Use:     "order [children.csv]",
 		GroupID: groupWork,
 		Short:   "How many of each size to make for a list of children",
-		Long: `order reads a list of children as growtuck batch does, or what that has written,
-gives every child the size of a chart that fits best, and says how many of each
-size to make and what misfit is left: for how many children a size is too small
-or too big in each measurement by more than --tolerance, and by how much.
+		Long: `order reads a list of children as growtuck batch does, or what that has written
+in one unit, gives every child the size of a chart that fits best, and says how
+many of each size to make and what misfit is left: for how many children a size
+is too small or too big in each measurement by more than --tolerance, and by how
+much.
 
 Best is the size with the least sum, over the measurements of --by, of how many
 centimetres it is off. A centimetre too small counts --small-weight times one too
@@ -159,6 +160,11 @@ func (a *app) order(path string, f orderFlags) (refused int, err error) {
 	}
 	if f.each && list.json && a.format == "csv" {
 		return 0, usagef("a list of JSON lines is written as JSON lines; leave --format out")
+	}
+	if f.each && a.format == "json" && !list.json {
+		if err := list.oneName(); err != nil {
+			return 0, err
+		}
 	}
 	each := &eachRow{list: list, json: list.json || a.format == "json"}
 	children, refused, err := a.gather(ref, list, ids, f, each)

@@ -55,7 +55,11 @@ func (r *orderReport) writeEach(e *eachRow, labels []string, offer [][]float64, 
 			line = append(append(append(line[:0], '{'), carried...), `"size":`...)
 			line = appendText(line, labels[size])
 		} else {
-			line = append(append(line[:0], carried...), labels[size]...)
+			label := labels[size]
+			if sep == ';' {
+				label = strings.ReplaceAll(label, ".", ",")
+			}
+			line = append(append(line[:0], carried...), label...)
 		}
 		for j, need := range child {
 			off := figure(offer[size][j] - need)

@@ -171,7 +171,7 @@ func (r *orderReport) printCuts() error {
 		doc.Sizes = append(doc.Sizes, row)
 		g.rows = append(g.rows, r.gridRow(row.orderRow, []float64{group.Low, group.High, group.Size}))
 	}
-	out := report{heading: r.heading(fmt.Sprintf("%d groups", len(groups)))}
+	out := report{heading: r.heading(counted(len(groups), "group", "groups"))}
 	out.remarks = append(out.remarks, "No other cuts into as many groups leave less misfit.")
 	r.finish(&out, g, doc, plan)
 	return r.app.print(out)
@@ -181,10 +181,7 @@ func (r *orderReport) printCuts() error {
 func (r *orderReport) first() string { return r.inTable()[0] }
 
 func (r *orderReport) heading(what string) []string {
-	who := fmt.Sprintf("%d children", r.children.Len())
-	if r.children.Len() == 1 {
-		who = "1 child"
-	}
+	who := counted(r.children.Len(), "child", "children")
 	var names []string
 	for _, id := range r.ids {
 		if m, err := r.ref.Measurement(id); err == nil {
@@ -195,6 +192,13 @@ func (r *orderReport) heading(what string) []string {
 		fmt.Sprintf("%s of %s, %s", who, r.list, what),
 		fmt.Sprintf("Least misfit in %s; a cm too small counts as %s too big", strings.Join(names, "; "), figure(r.misfit.Small)),
 	}
+}
+
+func counted(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
 }
 
 func (r *orderReport) percent(n int) figure {
@@ -282,8 +286,8 @@ func (r *orderReport) finish(out *report, g grid, doc orderDocument, plan *order
 		misfit.rows = append(misfit.rows, line)
 	}
 	out.grids = []grid{g, misfit}
-	out.remarks = append([]string{fmt.Sprintf("In %d of %d children (%s %%) no measurement is off by more.",
-		plan.Fitted, r.children.Len(), whole(r.percent(plan.Fitted)))}, out.remarks...)
+	out.remarks = append([]string{fmt.Sprintf("In %d of %s (%s %%) no measurement is off by more.",
+		plan.Fitted, counted(r.children.Len(), "child", "children"), whole(r.percent(plan.Fitted)))}, out.remarks...)
 	if r.refused > 0 {
 		out.remarks = append(out.remarks, fmt.Sprintf("Lines left out: %d.", r.refused))
 	}

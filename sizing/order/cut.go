@@ -62,7 +62,28 @@ func Cut(figures []float64, k int, m Misfit) ([]Group, error) {
 		end = start
 	}
 	slices.Reverse(groups)
-	return groups, nil
+	return c.settle(groups), nil
+}
+
+// settle puts children whom two groups cost alike into the group that Assign
+// gives them, the first of equals. The sizes stay, and so does the cost.
+func (c *cuts) settle(groups []Group) []Group {
+	offer := make([][]float64, len(groups))
+	for i, g := range groups {
+		offer[i] = []float64{g.Size}
+	}
+	settled := make([]Group, len(groups))
+	for _, need := range c.sorted {
+		i, cost := c.m.nearest([]float64{need}, offer)
+		g := &settled[i]
+		if g.Children == 0 {
+			g.Low, g.Size = need, groups[i].Size
+		}
+		g.High = need
+		g.Children++
+		g.Cost += cost
+	}
+	return slices.DeleteFunc(settled, func(g Group) bool { return g.Children == 0 })
 }
 
 // maxGroups bounds the groups, and with them the memory.

@@ -216,6 +216,53 @@ func TestCutIsTheBestOfAllCuts(t *testing.T) {
 	}
 }
 
+// A child between two groups that cost it alike is in the group that Assign puts
+// it in, so that a plan and its list of children agree.
+func TestCutIsWhatAssignSays(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for range 500 {
+		figures := make([]float64, 1+r.IntN(30))
+		for i := range figures {
+			figures[i] = 50 + float64(r.IntN(15))
+		}
+		m := Misfit{Small: []float64{0.5, 1, 3, 4}[r.IntN(4)]}
+		groups, err := Cut(figures, 1+r.IntN(5), m)
+		require.NoError(t, err)
+		var offer [][]float64
+		var children []int
+		cost := 0.0
+		for _, g := range groups {
+			offer = append(offer, []float64{g.Size})
+			children = append(children, g.Children)
+			cost += g.Cost
+		}
+		l, err := NewList(1)
+		require.NoError(t, err)
+		require.NoError(t, l.Add(figures...))
+		plan, err := Assign(l, offer, m, 1)
+		require.NoError(t, err)
+		require.Equal(t, plan.Counts, children, figures)
+		require.InDelta(t, plan.Cost, cost, 1e-7)
+		for i, size := range plan.Sizes {
+			require.True(t, figures[i] >= groups[size].Low && figures[i] <= groups[size].High)
+		}
+	}
+}
+
+// 64.4 less 61.9 is 2.5 and a little more, as computers count.
+func TestAssignTakesTheToleranceAsWritten(t *testing.T) {
+	small, big := 64.4, 61.9
+	require.Greater(t, small-big, 2.5)
+	plan, err := Assign(list(t, []float64{big}, []float64{big - 0.01}), [][]float64{{small}}, Misfit{1}, 2.5)
+	require.NoError(t, err)
+	require.Equal(t, 1, plan.Fitted)
+	require.Equal(t, 1, plan.Fits[0].TooBig.Children)
+	plan, err = Assign(list(t, []float64{small}, []float64{small + 0.01}), [][]float64{{big}}, Misfit{1}, 2.5)
+	require.NoError(t, err)
+	require.Equal(t, 1, plan.Fitted)
+	require.Equal(t, 1, plan.Fits[0].TooSmall.Children)
+}
+
 func TestCutRefuses(t *testing.T) {
 	_, err := Cut(nil, 2, Misfit{1})
 	require.ErrorContains(t, err, "no children")
