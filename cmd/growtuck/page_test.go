@@ -73,6 +73,10 @@ func TestPageForContributor(t *testing.T) {
 	}
 	requireSound(t, html)
 
+	row := `measured-infants,12-15m,both,knee_height,p50,25,cm,cpsc-1977,"infant summary table, 12–15 months",published,read from the NIST distribution,`
+	html = text(t, fetch(h, http.MethodPost, "/rows", url.Values{"rows": {strings.SplitAfter(badRows, "\n")[0] + row + "\n"}}.Encode(), form...))
+	requireHas(t, html, "measured-infants 12-15m knee_height p50: 25 cm") // by ids, as growtuck rows says it
+
 	var body bytes.Buffer
 	w := multipart.NewWriter(&body)
 	part, err := w.CreateFormFile("file", "proposed.csv")

@@ -126,7 +126,7 @@ func (s *site) makerView(st *state) *makerView {
 		st.fault("tape", fmt.Errorf("%q: want cm or in", t))
 	}
 	r := s.compute(st)
-	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: sh.words(r.bodyFault), Who: capital(who(r.child))}
+	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: capital(sh.words(r.bodyFault)), Who: capital(who(r.child))}
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = capital(sh.words(onPage(r.body.Summary)))
@@ -145,19 +145,19 @@ func (s *site) makerView(st *state) *makerView {
 			sources = append(sources, lineSources(l)...)
 		}
 	} else if r.finishedFault != "" {
-		v.Finished = &finishedView{Fault: r.finishedFault}
+		v.Finished = &finishedView{Fault: capital(sh.words(r.finishedFault))}
 	}
 	if r.plan != nil {
 		v.Plan = s.planView(sh, r.plan)
 	} else if r.planFault != "" {
-		v.Plan = &planView{Fault: sh.words(r.planFault)}
+		v.Plan = &planView{Fault: capital(sh.words(r.planFault))}
 	}
 	v.Cautions, v.Checks = s.findingViews(r.findings)
 	for _, list := range [][]findingView{v.Cautions, v.Checks} {
 		for i := range list {
 			f := &list[i]
 			f.Place = "" // of a draft that is not shown
-			f.Fix = onPage(f.Fix)
+			f.Subject, f.Fix = spoken(f.Subject), onPage(f.Fix)
 			for _, text := range []*string{&f.Found, &f.Expected, &f.By, &f.Fix} {
 				*text = sh.words(*text)
 			}
@@ -321,7 +321,7 @@ func (s *site) findingViews(findings []validate.Finding) (cautions, checks []fin
 		rules[r.Code] = r
 	}
 	for _, f := range findings {
-		v := findingView{Rule: f.Rule, Severity: f.Severity.String(), Title: strings.TrimSuffix(rules[f.Rule].Title, "."), Subject: spoken(f.Subject),
+		v := findingView{Rule: f.Rule, Severity: f.Severity.String(), Title: strings.TrimSuffix(rules[f.Rule].Title, "."), Subject: f.Subject,
 			Found: f.Found, Expected: f.Expected, Fix: capital(f.Fix), By: f.By, Source: f.Source, Place: f.Place()}
 		if rules[f.Rule].Group == "caution" {
 			cautions = append(cautions, v)
