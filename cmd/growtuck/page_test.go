@@ -73,6 +73,10 @@ func TestPageForContributor(t *testing.T) {
 	}
 	requireSound(t, html)
 
+	row := `measured-infants,12-15m,both,knee_height,p50,25,cm,cpsc-1977,"infant summary table, 12–15 months",published,read from the NIST distribution,`
+	html = text(t, fetch(h, http.MethodPost, "/rows", url.Values{"rows": {strings.SplitAfter(badRows, "\n")[0] + row + "\n"}}.Encode(), form...))
+	requireHas(t, html, "measured-infants 12-15m knee_height p50: 25 cm") // by ids, as growtuck rows says it
+
 	var body bytes.Buffer
 	w := multipart.NewWriter(&body)
 	part, err := w.CreateFormFile("file", "proposed.csv")
@@ -144,6 +148,38 @@ func TestPageFaults(t *testing.T) {
 	requireHas(t, text(t, fetch(h, http.MethodGet, "/", "")), "Nothing is known of the child yet")
 }
 
+// For a tape in inches no length is in centimetres alone, and a gauge reads as
+// it was counted.
+func TestPageInInches(t *testing.T) {
+	page := text(t, fetch(pageHandler(t), http.MethodGet, "/?tape=in&height=52+1/2&chest=21&garment=one-piece-hooded&layer=winter&stitches=16&rows=18&over=4in", ""))
+	shown := regexp.MustCompile(`<svg[\s\S]*?</svg>|<[^>]*>`).ReplaceAllString(page, "")
+	shown = strings.NewReplacer("110 cm,", "", ">10 cm<", "", "10 cm\n", "").Replace(shown) // what may be typed or chosen
+	for line := range strings.Lines(shown) {
+		require.Equal(t, sizing.WithInches(line), line)
+	}
+	for _, want := range []string{"16 stitches and 18 rows to 4 in.", "Check the tape:", "In inches."} {
+		requireHas(t, page, want)
+	}
+}
+
+// Findings say what to do on the page, not in the file of a draft.
+func TestPageSaysWhatToDoHere(t *testing.T) {
+	h := pageHandler(t)
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	for _, g := range ref.Garments() {
+		for _, more := range []string{"", "&age=2y&layer=winter&closure=buttons", "&age=5y&stretch=1,1", "&height=112&chest=52"} {
+			page := text(t, fetch(h, http.MethodGet, "/?size=4&stitches=16&rows=18&garment="+g.ID+more, ""))
+			for _, foreign := range []string{" a row ", "--", "of chart child", g.ID + ":"} {
+				for _, m := range regexp.MustCompile(`(?s)<li class="finding.*?</li>|<p class="trouble.*?</p>|<ul class="notes.*?</ul>`).FindAllString(page, -1) {
+					require.NotContains(t, m, foreign, g.ID+more)
+				}
+			}
+		}
+	}
+	requireHas(t, text(t, fetch(h, http.MethodGet, "/?size=4&stitches=16&rows=18", "")), "Measure on the swatch how far it stretches and enter it at “How many times edges stretch”, as in cuff=1.3")
+}
+
 // A tape that is changed does not change what was measured by it, without
 // JavaScript too.
 func TestPageTapeChanged(t *testing.T) {
@@ -177,6 +213,10 @@ func TestPageFiles(t *testing.T) {
 		require.Zero(t, code, stderr)
 	}
 	require.Equal(t, http.StatusNotFound, fetch(h, http.MethodGet, "/files/passwd", "").StatusCode)
+	for _, garment := range []string{`x"; filename="y.exe`, "../../x", "é"} { // no garment, so no part of a file's name
+		r := fetch(h, http.MethodGet, "/files/body.csv?size=4&garment="+url.QueryEscape(garment), "")
+		require.Equal(t, `attachment; filename="body.csv"`, r.Header.Get("Content-Disposition"))
+	}
 	require.Equal(t, http.StatusBadRequest, fetch(h, http.MethodGet, "/files/plan.xlsx", "").StatusCode)
 }
 

@@ -131,6 +131,17 @@ func TestAPIDraws(t *testing.T) {
 	require.Equal(t, out, text(t, r))
 }
 
+// A short address must not ask for hours of work.
+func TestAPIBoundsLists(t *testing.T) {
+	h := pageHandler(t)
+	for _, target := range []string{"/api/size?" + strings.Repeat("size=4&", 101), "/api/plan?garment=hat&craft=knit&gauge=20x28/10cm&sizes=" + strings.Repeat("4,", 101) + "4", "/api/blend?set=height%3D104&only=" + strings.Repeat("chest,", 101)} {
+		r := fetch(h, http.MethodGet, target, "")
+		require.Equal(t, http.StatusBadRequest, r.StatusCode)
+		require.Contains(t, text(t, r), "values; at most 100 are answered at once")
+	}
+	require.Equal(t, http.StatusOK, fetch(h, http.MethodGet, "/api/size?"+strings.Repeat("size=4&", 24), "").StatusCode)
+}
+
 func TestAPIFaults(t *testing.T) {
 	h := pageHandler(t)
 	tests := []struct {

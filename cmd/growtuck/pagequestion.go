@@ -43,6 +43,10 @@ type asked struct {
 	out bytes.Buffer
 }
 
+// mostValues is how many values a parameter takes, those parted by commas
+// among them: a short address must not ask for hours of work.
+const mostValues = 100
+
 // keptReady is how many of a question are kept to be asked again.
 const keptReady = 16
 
@@ -109,7 +113,13 @@ func (x *asked) set(q question, values url.Values) ([]string, error) {
 	var errs faults
 	for _, name := range sortedKeys(values) {
 		flag := x.cmd.Flags().Lookup(name)
+		n := len(values[name])
+		if flag != nil && repeats(flag) {
+			n += strings.Count(strings.Join(values[name], ""), ",")
+		}
 		switch {
+		case n > mostValues:
+			errs = append(errs, &page.ParamError{Param: name, Err: fmt.Errorf("%s has %d values; at most %d are answered at once", name, n, mostValues)})
 		case name == q.positional:
 			if !q.many && len(values[name]) > 1 {
 				errs = append(errs, &page.ParamError{Param: name, Err: fmt.Errorf("%s is given %d times", name, len(values[name]))})

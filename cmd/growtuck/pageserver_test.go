@@ -74,6 +74,24 @@ func TestPageRefuses(t *testing.T) {
 	require.NotContains(t, w.body.String(), "110")
 }
 
+// Who reads the page from another machine is not told that it stays on theirs.
+func TestPageSaysWhereItIsServed(t *testing.T) {
+	const here, shared = "What you type stays here", "What you type goes to another machine"
+	html := text(t, fetch(pageHandler(t), http.MethodGet, "/", ""))
+	requireHas(t, html, here)
+	requireHasNot(t, html, shared)
+	a := &app{stdin: strings.NewReader(""), stdout: io.Discard, stderr: io.Discard, format: "table", unit: "cm"}
+	engine, err := a.pageEngine()
+	require.NoError(t, err)
+	h, err := page.New(engine, page.Options{})
+	require.NoError(t, err)
+	for _, target := range []string{"/", "/sizes", "/rows"} {
+		html = text(t, fetch(h, http.MethodGet, target, ""))
+		requireHas(t, html, shared)
+		requireHasNot(t, html, here)
+	}
+}
+
 // An answer is a response writer that keeps the status and the body.
 type answer struct {
 	header http.Header

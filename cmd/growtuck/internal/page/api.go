@@ -115,7 +115,7 @@ func (s *site) file(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	file := name
-	if st.Garment != "" {
+	if _, err := s.engine.Reference.Parts(st.Garment); err == nil { // not every file takes the garment, which may be any text
 		file = st.Garment + "-" + name
 	}
 	w.Header().Set("Content-Disposition", `attachment; filename="`+file+`"`)

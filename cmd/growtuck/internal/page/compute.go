@@ -39,7 +39,7 @@ func (s *site) compute(st *state) *result {
 	}
 	var err error
 	if r.finished, err = s.engine.Reference.Finish(r.body, making); err != nil {
-		r.finishedFault = err.Error()
+		r.finishedFault = s.noPlan(st.Garment, err)
 		return r
 	}
 	s.makePlan(st, r)
@@ -99,7 +99,7 @@ func (s *site) makeBody(st *state, r *result) {
 	case size == "" && widths == "":
 		var err error
 		if r.body, err = ref.Estimate(r.child); err != nil && !errors.Is(err, sizing.ErrNothingKnown) {
-			r.bodyFault = err.Error()
+			r.bodyFault = noBody(err)
 		}
 		return
 	}
@@ -110,7 +110,9 @@ func (s *site) makeBody(st *state, r *result) {
 	}
 	place := func(field string) (sizing.Place, bool) {
 		p, err := chart.Place(st.Value(field), r.child.Sex)
-		st.fault(field, err)
+		if err != nil {
+			st.fault(field, errors.New(onPage(err.Error())))
+		}
 		return p, err == nil
 	}
 	if size != "" {
@@ -191,7 +193,7 @@ func (s *site) makePlan(st *state, r *result) {
 	}
 	var err error
 	if r.plan, err = plan.Make(r.finished, how); err != nil {
-		r.planFault = err.Error()
+		r.planFault = s.noPlan(st.Garment, err)
 		return
 	}
 	rows := s.engine.Draft(r.plan, r.child, BodyFrom{Chart: "child", Size: st.Value("size"), Widths: st.Value("widths"), Lengths: st.Value("lengths")})
@@ -252,8 +254,8 @@ func among[T ~string](st *state, name string, known []T) {
 
 // gauge reads the two counts of a gauge.
 func (s *site) gauge(st *state, prefix string) (stitch.Gauge, bool) {
-	sts, ok1 := st.number(prefix+"stitches", 0.5, 200, "stitches, as 16 or 16.5")
-	rows, ok2 := st.number(prefix+"rows", 0.5, 200, "rows, as 18 or 18.5")
+	sts, ok1 := st.number(prefix+"stitches", 1, 120, "stitches from 1 to 120, as 16 or 16.5")
+	rows, ok2 := st.number(prefix+"rows", 1, 200, "rows from 1 to 200, as 18 or 18.5")
 	if !ok1 || !ok2 {
 		if ok1 && st.Value(prefix+"rows") == "" {
 			st.fault(prefix+"rows", errors.New("count the rows too"))

@@ -95,7 +95,7 @@ func (s *site) designer(w http.ResponseWriter, r *http.Request) {
 
 func (s *site) designerView(st *state) *designerView {
 	ref := s.engine.Reference
-	sh := shower{"cm"}
+	sh := shower{unit: "cm", over: st.Value("over")}
 	if st.Value("tape") == "in" {
 		sh.unit = "in"
 	}
@@ -189,7 +189,7 @@ func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []
 			}
 			found = true
 			n := num{Text: sh.reading(r), ID: "why-" + m.ID, More: true}
-			why.reading(labels[i], n.Text, s.engine.Reasons(r))
+			why.reading(labels[i], n.Text, sh.wordsOf(s.engine.Reasons(r)))
 			if b := sh.bounds(r); b != "" {
 				why.once(labels[i], "range "+b+", "+spreadWords[r.Spread])
 			}
@@ -256,7 +256,7 @@ func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Bo
 				}
 				*sources = append(*sources, lineSources(x)...)
 				n = num{Text: text, ID: "why-part-" + x.Part.Part, More: true}
-				why.reading(labels[i], text, s.engine.Terms(x, sh.unit))
+				why.reading(labels[i], text, sh.wordsOf(s.engine.Terms(x, sh.unit)))
 			}
 			row.Cells = append(row.Cells, n)
 		}
@@ -264,7 +264,7 @@ func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Bo
 		v.Rows = append(v.Rows, row)
 	}
 	if counted {
-		s.gradedCounts(v, labels, run, how)
+		s.gradedCounts(v, sh, labels, run, how)
 	}
 	return v
 }
@@ -280,13 +280,13 @@ func longest(run []*sizing.Finished) *sizing.Finished {
 	return most
 }
 
-func (s *site) gradedCounts(v *gradedView, labels []string, run []*sizing.Finished, how plan.How) {
+func (s *site) gradedCounts(v *gradedView, sh shower, labels []string, run []*sizing.Finished, how plan.How) {
 	g, err := plan.Grade(labels, run, how)
 	if err != nil {
 		v.Counts = "No counts: " + err.Error()
 		return
 	}
-	v.Gauge = fmt.Sprintf("%s, %s stitches and %s rows to 10 cm", how.Craft, plain(how.Gauge.StitchesPer10Cm), plain(how.Gauge.RowsPer10Cm))
+	v.Gauge = string(how.Craft) + ", " + sh.gauge(how.Gauge)
 	for _, p := range g.Parts {
 		for i := range v.Rows {
 			if v.Rows[i].Name == p.Name && p.Count != "" {
@@ -304,9 +304,9 @@ func (s *site) gradedCounts(v *gradedView, labels []string, run []*sizing.Finish
 			if l.Sizes != "" {
 				text = "Size " + l.Sizes + ": " + text
 			}
-			sec.Steps = append(sec.Steps, text)
+			sec.Steps = append(sec.Steps, sh.words(text))
 		}
 		v.Sections = append(v.Sections, sec)
 	}
-	v.Notes = g.Notes
+	v.Notes = sh.wordsOf(g.Notes)
 }

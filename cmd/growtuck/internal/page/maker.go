@@ -21,6 +21,7 @@ type frame struct {
 	View, Title string // View is maker, designer or contributor
 	Home        string // the address of the maker's view, with its state
 	Version     string
+	Shared      bool // served to other machines too
 	Credits     []string
 	Sources     []sourceView
 }
@@ -98,7 +99,7 @@ func (s *site) frame(view, title, query string, sources []string) frame {
 	if query != "" {
 		home += "?" + query
 	}
-	return frame{View: view, Title: title, Home: home, Version: s.engine.Version, Credits: s.engine.Credits(sources), Sources: s.sourceViews(sources)}
+	return frame{View: view, Title: title, Home: home, Version: s.engine.Version, Shared: s.shared, Credits: s.engine.Credits(sources), Sources: s.sourceViews(sources)}
 }
 
 // maker answers with the maker's view.
@@ -117,7 +118,7 @@ func (s *site) render(w http.ResponseWriter, status int, name string, v any) {
 }
 
 func (s *site) makerView(st *state) *makerView {
-	sh := shower{st.Value("tape")}
+	sh := shower{unit: st.Value("tape"), over: st.Value("over")}
 	if sh.unit != "in" {
 		sh.unit = "cm"
 	}
@@ -125,14 +126,14 @@ func (s *site) makerView(st *state) *makerView {
 		st.fault("tape", fmt.Errorf("%q: want cm or in", t))
 	}
 	r := s.compute(st)
-	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: r.bodyFault, Who: capital(who(r.child))}
+	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: capital(sh.words(r.bodyFault)), Who: capital(who(r.child))}
 	var sources []string
 	if r.body != nil {
-		v.BodyFrom = capital(r.body.Summary)
+		v.BodyFrom = capital(sh.words(onPage(r.body.Summary)))
 		if len(r.body.Evidence) > 0 {
 			v.BodyFrom += ", from " + sizing.List(r.body.Evidence)
 		}
-		v.Questions = r.body.Questions
+		v.Questions = sh.wordsOf(r.body.Questions)
 		v.Standing = s.standing(sh, r)
 		sources = append(sources, r.body.Sources()...)
 	} else if r.bodyFault == "" && len(st.faults) == 0 {
@@ -144,17 +145,22 @@ func (s *site) makerView(st *state) *makerView {
 			sources = append(sources, lineSources(l)...)
 		}
 	} else if r.finishedFault != "" {
-		v.Finished = &finishedView{Fault: r.finishedFault}
+		v.Finished = &finishedView{Fault: capital(sh.words(r.finishedFault))}
 	}
 	if r.plan != nil {
 		v.Plan = s.planView(sh, r.plan)
 	} else if r.planFault != "" {
-		v.Plan = &planView{Fault: r.planFault}
+		v.Plan = &planView{Fault: capital(sh.words(r.planFault))}
 	}
 	v.Cautions, v.Checks = s.findingViews(r.findings)
 	for _, list := range [][]findingView{v.Cautions, v.Checks} {
 		for i := range list {
-			list[i].Place = "" // of a draft that is not shown
+			f := &list[i]
+			f.Place = "" // of a draft that is not shown
+			f.Subject, f.Fix = spoken(f.Subject), onPage(f.Fix)
+			for _, text := range []*string{&f.Found, &f.Expected, &f.By, &f.Fix} {
+				*text = sh.words(*text)
+			}
 		}
 	}
 	v.Faults = len(st.faults)
@@ -184,7 +190,15 @@ func who(c sizing.Child) string {
 	}
 	if c.AgeYears > 0 {
 		months := int(c.AgeYears*12 + 0.5)
-		parts = append(parts, fmt.Sprintf("%d years %d months", months/12, months%12))
+		years, rest := several(months/12, "year"), several(months%12, "month")
+		switch {
+		case months < 12:
+			parts = append(parts, rest)
+		case months%12 == 0:
+			parts = append(parts, years)
+		default:
+			parts = append(parts, years+" "+rest)
+		}
 	}
 	return strings.Join(parts, ", ")
 }
@@ -216,7 +230,7 @@ func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
 		if sh.inches() {
 			text = sizing.FormatQuarters(l.FinishedIn)
 		}
-		terms := s.engine.Terms(l, sh.unit)
+		terms := sh.wordsOf(s.engine.Terms(l, sh.unit))
 		line := finishedLine{Name: l.Part.Name, Got: string(l.Body.Got),
 			Body:     num{Text: sh.reading(l.Body), ID: "why-body-" + l.Part.Measurement, Name: l.Body.Measurement.Name, More: true},
 			Ease:     num{Text: sh.added(l.Ease), ID: id, Name: "ease", More: true},
@@ -257,7 +271,7 @@ func rangeWords(sh shower, l sizing.Line) []string {
 }
 
 func (s *site) planView(sh shower, p *plan.Plan) *planView {
-	v := &planView{Unit: sh.unit, Notes: p.Notes, Gauge: fmt.Sprintf("%s, %s stitches and %s rows to 10 cm", capital(string(p.How.Craft)), plain(p.How.Gauge.StitchesPer10Cm), plain(p.How.Gauge.RowsPer10Cm))}
+	v := &planView{Unit: sh.unit, Notes: sh.wordsOf(p.Notes), Gauge: capital(string(p.How.Craft)) + ", " + sh.gauge(p.How.Gauge)}
 	if y := p.Yarn; y != nil {
 		balls := "1 ball"
 		if y.Need.Balls != 1 {
@@ -272,15 +286,14 @@ func (s *site) planView(sh shower, p *plan.Plan) *planView {
 			kind = "rounds"
 		}
 		rows := num{Text: strconv.Itoa(x.Rows()), ID: id, Name: x.Name, Why: []string{
-			fmt.Sprintf("Worked in %s, at %s stitches and %s rows to 10 cm: %d rows are %s %s high.", kind,
-				plain(x.Gauge.StitchesPer10Cm), plain(x.Gauge.RowsPer10Cm), x.Rows(), sh.length(x.HeightCm()), sh.unit),
+			fmt.Sprintf("Worked in %s, at %s: %d rows are %s %s high.", kind, sh.gauge(x.Gauge), x.Rows(), sh.length(x.HeightCm()), sh.unit),
 			fmt.Sprintf("It begins with %d stitches, %s %s wide, and ends with %d, %s %s wide.", x.From, sh.length(x.Gauge.WidthCm(x.From)), sh.unit, x.To(), sh.length(x.Gauge.WidthCm(x.To())), sh.unit)}}
 		sec := sectionView{Name: x.Name, Rows: rows, Stitches: num{Text: span(strconv.Itoa(x.From), strconv.Itoa(x.To())), ID: id, Name: x.Name, More: true}}
 		if x.Copies > 1 {
 			sec.Times = strconv.Itoa(x.Copies) + " ×"
 		}
 		for _, l := range x.Lines {
-			sec.Steps = append(sec.Steps, l.Text())
+			sec.Steps = append(sec.Steps, sh.words(l.Text()))
 		}
 		v.Sections = append(v.Sections, sec)
 	}
@@ -289,7 +302,7 @@ func (s *site) planView(sh shower, p *plan.Plan) *planView {
 			Count: num{Text: "–", ID: "why-count-" + x.Line.Part.Part, Name: x.Line.Part.Name}}
 		if x.Count > 0 {
 			part.Count.Text = fmt.Sprintf("%d %s", x.Count, x.Unit)
-			part.Count.Why = []string{fmt.Sprintf("%s %s asked for; %d %s at %s give %s %s.", sh.length(x.WantCm), sh.unit, x.Count, x.Unit, gaugeOf(p, x), sh.length(x.SizeCm), sh.unit)}
+			part.Count.Why = []string{fmt.Sprintf("%s %s asked for; %d %s at %s give %s %s.", sh.length(x.WantCm), sh.unit, x.Count, x.Unit, sh.gaugeOf(p, x), sh.length(x.SizeCm), sh.unit)}
 			if x.Multiple != (plan.Part{}).Multiple {
 				part.Count.Why = append(part.Count.Why, "The count is kept to the form "+fmt.Sprint(x.Multiple)+".")
 			}
@@ -308,8 +321,8 @@ func (s *site) findingViews(findings []validate.Finding) (cautions, checks []fin
 		rules[r.Code] = r
 	}
 	for _, f := range findings {
-		v := findingView{Rule: f.Rule, Severity: f.Severity.String(), Title: strings.TrimSuffix(rules[f.Rule].Title, "."), Subject: spoken(f.Subject),
-			Found: f.Found, Expected: f.Expected, Fix: f.Fix, By: f.By, Source: f.Source, Place: f.Place()}
+		v := findingView{Rule: f.Rule, Severity: f.Severity.String(), Title: strings.TrimSuffix(rules[f.Rule].Title, "."), Subject: f.Subject,
+			Found: f.Found, Expected: f.Expected, Fix: capital(f.Fix), By: f.By, Source: f.Source, Place: f.Place()}
 		if rules[f.Rule].Group == "caution" {
 			cautions = append(cautions, v)
 		} else {

@@ -36,12 +36,13 @@ type site struct {
 	engine  Engine
 	pages   pages
 	openapi []byte
+	shared  bool // served to other machines too
 	turns
 }
 
 // New returns the handler of the page.
 func New(e Engine, o Options) (http.Handler, error) {
-	s := &site{engine: e, turns: newTurns()}
+	s := &site{engine: e, shared: !o.Loopback, turns: newTurns()}
 	var err error
 	if s.pages, err = parsePages(); err != nil {
 		return nil, err

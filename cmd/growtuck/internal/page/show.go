@@ -6,9 +6,12 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
+	"growtuck/sizing/stitch"
 )
 
 // A num is a number on the page that says where it comes from.
@@ -21,7 +24,10 @@ type num struct {
 }
 
 // A shower writes numbers in the unit of the maker's tape.
-type shower struct{ unit string }
+type shower struct {
+	unit string // cm or in
+	over string // what the swatch is counted over: 10cm or 4in
+}
 
 func (s shower) inches() bool { return s.unit == "in" }
 
@@ -115,13 +121,14 @@ func capital(s string) string {
 	if s == "" {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	first, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[n:]
 }
 
 // why is what a reading's number says.
 func (s *site) why(sh shower, r sizing.Reading) num {
 	n := num{Text: sh.reading(r), Name: r.Measurement.Name, ID: "why-body-" + r.Measurement.ID}
-	n.Why = append(n.Why, s.engine.Reasons(r)...)
+	n.Why = append(n.Why, sh.wordsOf(s.engine.Reasons(r))...)
 	if b := sh.bounds(r); b != "" {
 		n.Why = append(n.Why, "Range "+b+": "+spreadWords[r.Spread]+".")
 	}
@@ -155,15 +162,36 @@ func lineSources(l sizing.Line) []string {
 	return ids
 }
 
+// per writes a count to 10 cm as it is over what the swatch is counted over.
+func (s shower) per(per10Cm float64) string {
+	if s.over == "4in" {
+		return plain(per10Cm * 4 * sizing.CmPerInch / 10)
+	}
+	return plain(per10Cm)
+}
+
+// swatch is what counts are over.
+func (s shower) swatch() string {
+	if s.over == "4in" {
+		return "4 in"
+	}
+	return "10 cm"
+}
+
+// gauge writes a gauge.
+func (s shower) gauge(g stitch.Gauge) string {
+	return s.per(g.StitchesPer10Cm) + " stitches and " + s.per(g.RowsPer10Cm) + " rows to " + s.swatch()
+}
+
 // gaugeOf writes the gauge that a part is counted at.
-func gaugeOf(p *plan.Plan, x plan.Part) string {
+func (s shower) gaugeOf(p *plan.Plan, x plan.Part) string {
 	g := p.How.Gauge
 	what := "the fabric"
 	if x.Ribbed && p.How.Rib != nil {
 		g, what = *p.How.Rib, "the ribbing"
 	}
 	if x.Unit == "rows" {
-		return plain(g.RowsPer10Cm) + " rows to 10 cm of " + what
+		return s.per(g.RowsPer10Cm) + " rows to " + s.swatch() + " of " + what
 	}
-	return plain(g.StitchesPer10Cm) + " stitches to 10 cm of " + what
+	return s.per(g.StitchesPer10Cm) + " stitches to " + s.swatch() + " of " + what
 }

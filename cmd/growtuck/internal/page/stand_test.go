@@ -32,7 +32,7 @@ func testStanding(t *testing.T, query string) *standing {
 	var err error
 	r.finished, err = s.engine.Reference.Finish(r.body, s.making(st))
 	require.NoError(t, err)
-	return s.standing(shower{"cm"}, r)
+	return s.standing(shower{unit: "cm"}, r)
 }
 
 // A tall, slim child: the dots of widths lie left of those of lengths, and
@@ -91,6 +91,6 @@ func TestShared(t *testing.T) {
 
 func TestShowerUnits(t *testing.T) {
 	for cm, want := range map[float64][2]string{53: {"53.0", "20 3/4"}, 24.6: {"24.5", "9 3/4"}, 0.6: {"0.5", "1/4"}} {
-		require.Equal(t, want, [2]string{shower{"cm"}.length(cm), shower{"in"}.length(cm)})
+		require.Equal(t, want, [2]string{shower{unit: "cm"}.length(cm), shower{unit: "in"}.length(cm)})
 	}
 }

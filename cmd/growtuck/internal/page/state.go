@@ -3,6 +3,7 @@ package page
 import (
 	"maps"
 	"net/url"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -141,7 +142,7 @@ func (st *state) Has(name, value string) bool { return slices.Contains(st.raw[na
 // fault says what is wrong with a field; the first that is said stays.
 func (st *state) fault(name string, err error) {
 	if _, said := st.faults[name]; !said && err != nil {
-		st.faults[name] = err.Error()
+		st.faults[name] = strings.TrimPrefix(err.Error(), "stitch: ") // a package, no word for makers
 	}
 }
 
@@ -227,8 +228,11 @@ func (st *state) question(q Question) url.Values {
 	return all
 }
 
+// betweenDigits is a decimal comma.
+var betweenDigits = regexp.MustCompile(`(\d),(\d)`)
+
 func (st *state) stretches() []string {
-	return strings.FieldsFunc(st.Value("stretch"), func(r rune) bool { return r == ',' || r == ';' || r == ' ' })
+	return strings.FieldsFunc(betweenDigits.ReplaceAllString(st.Value("stretch"), "$1.$2"), func(r rune) bool { return r == ',' || r == ';' || r == ' ' })
 }
 
 // withUnit writes the unit after a number that has none.

@@ -117,6 +117,21 @@ func TestFaultsAtTheirFields(t *testing.T) {
 	}
 }
 
+// Edges stretch by numbers with a decimal point or comma, parted by commas.
+func TestStretches(t *testing.T) {
+	s := testSite(t)
+	for text, want := range map[string]map[string]float64{
+		"1,5":                    {"neck": 1.5, "cuff": 1.5, "ankle": 1.5, "waist": 1.5, "brim": 1.5},
+		"neck=1,4,cuff=1.3":      {"neck": 1.4, "cuff": 1.3},
+		"neck=1.4, cuff=1,3":     {"neck": 1.4, "cuff": 1.3},
+		"1.2 brim=1.6;neck=1,45": {"neck": 1.45, "cuff": 1.2, "ankle": 1.2, "waist": 1.2, "brim": 1.6},
+	} {
+		st := s.readState(url.Values{"stretch": {text}}.Encode())
+		require.Equal(t, want, st.readStretch(), text)
+		require.Empty(t, st.faults, text)
+	}
+}
+
 func TestOwnHost(t *testing.T) {
 	for host, own := range map[string]bool{
 		"127.0.0.1:8474": true, "127.0.0.1": true, "localhost:1": true, "localhost": true, "[::1]:80": true, "[::1]": true, "127.9.9.9:1": true,

@@ -1,0 +1,91 @@
+package page
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"growtuck/sizing"
+)
+
+// The names of the groups and fields that the words below send a maker to; a
+// test holds them against the page.
+const (
+	measuresName = "“Measured on the child”"
+	sizesName    = "“Or start from a size”"
+	extrasName   = "“More or less of a part”"
+	stretchName  = "“How many times edges stretch”"
+)
+
+// elsewhere are words of the checks and the plans that speak of a draft's rows
+// or a command's options, and what is done on the page instead.
+var elsewhere = []struct {
+	words *regexp.Regexp
+	here  string
+}{
+	{regexp.MustCompile(`enter it in a row stretch,(\w+)`), "enter it at " + stretchName + ", as in $1=1.3"},
+	{regexp.MustCompile(`else (add \d+ stitches: \d+ → \d+)`), "else $1, by " + extrasName},
+	{regexp.MustCompile(`or say in a row extra that it is meant`), "or enter it at " + extrasName},
+	{regexp.MustCompile(`; then add a row guard,chin,yes`), ""},
+	{regexp.MustCompile(`^add a row age$`), "give the age, at the top"},
+	{regexp.MustCompile(`measure it( and add a row body)?$`), "measure it and enter it at " + measuresName},
+	{regexp.MustCompile(`name sizes`), "name a size at " + sizesName},
+	{regexp.MustCompile(` of chart child\b`), " of the chart"},
+}
+
+// onPage says on the maker's page what was said for a draft or a command.
+func onPage(text string) string {
+	for _, x := range elsewhere {
+		text = x.words.ReplaceAllString(text, x.here)
+	}
+	return text
+}
+
+// noBody says why nothing can be estimated, with units.
+func noBody(err error) string {
+	var r *sizing.RangeError
+	text := err.Error()
+	if errors.As(err, &r) && r.What == "height" {
+		text = strings.Replace(text, r.Error(), fmt.Sprintf("a height of %.4g cm is outside %s, which has %.4g to %.4g cm; nothing is extrapolated", r.Value, r.Where, r.Low, r.High), 1)
+	}
+	return onPage(text)
+}
+
+// unknownBody finds the measurement that a plan lacks.
+var unknownBody = regexp.MustCompile(`the body's ([a-z ]+) is not known`)
+
+// noPlan says why a garment cannot be planned, with names in the place of ids.
+func (s *site) noPlan(garment string, err error) string {
+	text := strings.TrimPrefix(err.Error(), garment+": ")
+	if found := unknownBody.FindStringSubmatch(text); found != nil {
+		if m, err := s.engine.Reference.Measurement(strings.ReplaceAll(found[1], " ", "_")); err == nil {
+			text = strings.Replace(text, found[0], "the "+m.Name+" is not known", 1)
+		}
+	}
+	return onPage(text)
+}
+
+// words puts inches beside the centimetres of a text, for a tape in inches.
+func (s shower) words(text string) string {
+	if s.inches() {
+		return sizing.WithInches(text)
+	}
+	return text
+}
+
+func (s shower) wordsOf(texts []string) []string {
+	var all []string
+	for _, t := range texts {
+		all = append(all, s.words(t))
+	}
+	return all
+}
+
+// inWords is the unit of a tape as a word.
+func inWords(unit string) string {
+	if unit == "in" {
+		return "inches"
+	}
+	return unit
+}

@@ -1,0 +1,74 @@
+package page
+
+import (
+	"bytes"
+	"html/template"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/sizing"
+	"growtuck/sizing/stitch"
+)
+
+func TestOnPage(t *testing.T) {
+	tests := []struct{ said, want string }{
+		{"measure on the swatch how far it stretches and enter it in a row stretch,cuff; else add 4 stitches: 18 → 22",
+			"measure on the swatch how far it stretches and enter it at " + stretchName + ", as in cuff=1.3; else add 4 stitches: 18 → 22, by " + extrasName},
+		{"stop it short of the chin; then add a row guard,chin,yes", "stop it short of the chin"},
+		{"add a row age", "give the age, at the top"},
+		{"measure it and add a row body", "measure it and enter it at " + measuresName},
+		{"add 2 stitches: 8 → 10; or say in a row extra that it is meant", "add 2 stitches: 8 → 10; or enter it at " + extrasName},
+		{"size 4 of chart child, which stands for a height of 101.8 cm", "size 4 of the chart, which stands for a height of 101.8 cm"},
+		{"widen the hood", "widen the hood"},
+	}
+	for _, test := range tests {
+		require.Equal(t, test.want, onPage(test.said))
+	}
+}
+
+// The names that makers are sent to are those that the page has.
+func TestNamesAreOnThePage(t *testing.T) {
+	pages, err := parsePages()
+	require.NoError(t, err)
+	st := &state{usual: defaults, Garment: "cardigan"}
+	var out bytes.Buffer
+	v := &makerView{Form: form{st, testSite(t).engine.Reference}}
+	require.NoError(t, pages["maker.html"].ExecuteTemplate(&out, "main", v))
+	for _, name := range []string{measuresName, sizesName, extrasName, stretchName} {
+		require.Contains(t, out.String(), ">"+template.HTMLEscapeString(strings.Trim(name, "“”"))+"<")
+	}
+}
+
+func TestWhyNotInWordsOfThePage(t *testing.T) {
+	s := testSite(t)
+	tests := []struct {
+		query, want string
+	}{
+		{"height=71&age=9m", "a height of 71 cm is outside the survey of measured children, which has 87.4 to 181.1 cm; nothing is extrapolated; name a size at " + sizesName + " instead"},
+		{"foot_length=11", "give the height or name a size at " + sizesName},
+	}
+	for _, test := range tests {
+		st := s.readState(test.query)
+		r := &result{child: s.child(st)}
+		s.makeBody(st, r)
+		require.Contains(t, r.bodyFault, test.want)
+	}
+	r := s.compute(s.readState("size=9m&garment=one-piece-hooded&stitches=14&rows=16"))
+	require.Equal(t, "neck edge, at rest cannot be planned: the neck girth is not known; measure it and enter it at "+measuresName, r.planFault)
+}
+
+func TestGaugeAsItWasCounted(t *testing.T) {
+	g, err := stitch.Swatch{Stitches: 20, WidthCm: 10.16, Rows: 28, HeightCm: 10.16}.Gauge()
+	require.NoError(t, err)
+	require.Equal(t, "20 stitches and 28 rows to 4 in", shower{over: "4in"}.gauge(g))
+	require.Equal(t, "19.69 stitches and 27.56 rows to 10 cm", shower{over: "10cm"}.gauge(g))
+}
+
+func TestWho(t *testing.T) {
+	for want, years := range map[string]float64{"9 months": 0.75, "1 year": 1, "4 years 1 month": 4 + 1.0/12, "14 years": 14} {
+		require.Equal(t, want, who(sizing.Child{AgeYears: years}))
+	}
+	require.Equal(t, "Über", capital("über"))
+}
