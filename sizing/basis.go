@@ -28,7 +28,8 @@ type basis struct {
 	methods   []method // of each measurement, in the order of their table
 	// speaking are the measurements that can be evidence: those that were
 	// surveyed, then those that stand in for one.
-	speaking []int
+	speaking  []int
+	stretches []stretch // of heights, from the lowest up
 }
 
 // A method is how one measurement is estimated, and how it is evidence.
@@ -129,6 +130,7 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 			}
 		}
 	}
+	b.stretches = b.newStretches()
 	return b, nil
 }
 

@@ -227,12 +227,13 @@ func (c *Curve) scaled(factor float64) *Curve {
 	if c == nil {
 		return nil
 	}
-	s := &Curve{x: c.x, y: slices.Clone(c.y), segments: slices.Clone(c.segments)}
+	s := &Curve{x: c.x, y: slices.Clone(c.y), segments: slices.Clone(c.segments), rising: c.rising && factor > 0}
 	for i := range s.y {
 		s.y[i] *= factor
 	}
 	for i, g := range s.segments {
-		s.segments[i] = segment{g.slope * factor, g.square * factor, g.cube * factor}
+		low, high := g.low*factor, g.high*factor
+		s.segments[i] = segment{g.x, s.y[i], min(low, high), max(low, high), g.slope * factor, g.square * factor, g.cube * factor}
 	}
 	return s
 }

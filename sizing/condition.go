@@ -5,15 +5,20 @@ import "math"
 // A station is a height with what the basis has there. Those of the grid, on
 // which heights are searched for, keep what was worked out.
 type station struct {
-	height, log float64
-	band        int       // the height lies a share of the way from the middle of this band
-	share       float64   // to that of the next
-	sd          []float64 // of each measurement of the relations that is needed
-	place       Place     // on the default chart; no run where it has none
-	placed      bool
-	keeps       bool
-	medians     []float64 // logarithms of the medians; 0 where not yet asked for
-	trade       []float64 // the same of the default chart's
+	*stretch
+	height   float64
+	past     float64   // of the height, beyond the beginning of the stretch
+	share    float64   // of the way from the middle of the stretch's band to that of the next
+	run      *chartRun // of the default chart, that has the height; nil where none has
+	position float64   // on it
+	placed   bool
+	kept     *kept // nil for none
+}
+
+// kept are logarithms, each 0 where not yet asked for.
+type kept struct {
+	height         float64
+	medians, trade []float64 // of each measurement
 }
 
 // grid returns the heights that are searched for a child's.
@@ -22,61 +27,88 @@ func (s *side) grid() []station {
 		return s.stations
 	}
 	for i := 0; s.low+float64(i)*stepCm <= s.high; i++ {
-		a := station{keeps: true, medians: make([]float64, len(s.methods)), trade: make([]float64, len(s.methods))}
-		a.stand(s, s.low+float64(i)*stepCm)
+		height, n := s.low+float64(i)*stepCm, len(s.methods)
+		a := station{kept: &kept{math.Log(height), make([]float64, n), make([]float64, n)}}
+		a.stand(s.basis, height)
 		s.stations = append(s.stations, a)
 	}
 	return s.stations
 }
 
 // stand moves a station to a height.
-func (a *station) stand(s *side, height float64) {
-	rel := s.rel
-	a.height, a.log, a.placed = height, math.Log(height), false
-	a.band, a.share = bandAt(rel.middle, height)
-	if len(a.sd) != len(rel.names) {
-		a.sd = make([]float64, len(rel.names))
-	}
-	for _, v := range s.need {
-		a.sd[v] = rel.sd(v, height)
-	}
+func (a *station) stand(b *basis, height float64) {
+	a.height, a.placed = height, false
+	a.stretch = b.stretchAt(height)
+	a.past = height - a.stretch.from
+	a.share = a.stretch.share.at(a.past)
 }
 
-// logMedian is the logarithm of the median of a measurement.
-func (a *station) logMedian(b *basis, m int) float64 {
-	if a.keeps && a.medians[m] != 0 {
-		return a.medians[m]
-	}
-	log := math.Log(b.methods[m].median.At(a.height))
-	if a.keeps {
-		a.medians[m] = log
-	}
-	return log
+// sd is the spread of a measurement of the relations.
+func (a *station) sd(v int) float64 { return a.spread[v].at(a.past) }
+
+// correlations returns those of a measurement of the relations in the station's
+// band, with what they gain on the way to the next.
+func (a *station) correlations(rel *relations, v int) (r, rise []float64) {
+	c := &rel.corr[a.band]
+	return c.r[v], c.rise[v]
 }
 
-// logTrade is the logarithm of the default chart's figure; NaN where it has
-// none.
-func (a *station) logTrade(b *basis, m int) float64 {
-	if a.keeps && a.trade[m] != 0 {
-		return a.trade[m]
+// median is the median of a measurement, NaN where it is not known by height.
+func (a *station) median(m int) float64 {
+	s := a.medians[m]
+	if s == nil {
+		return math.NaN()
 	}
-	log := math.NaN()
-	if p := a.onChart(b); p.Run != nil {
-		log = math.Log(p.Run.Value(b.methods[m].measurement.ID, p.Position))
+	return s.at(a.height)
+}
+
+// logMedian is its logarithm.
+func (a *station) logMedian(m int) float64 {
+	if a.kept == nil {
+		return math.Log(a.median(m))
 	}
-	if a.keeps {
-		a.trade[m] = log
+	log := &a.kept.medians[m]
+	if *log == 0 {
+		*log = math.Log(a.median(m))
 	}
-	return log
+	return *log
+}
+
+// trade is the default chart's figure of a measurement; NaN where it has none.
+func (a *station) trade(s *side, m int) float64 {
+	if a.onChart(s); a.run == nil {
+		return math.NaN()
+	}
+	return a.run.value(m, a.position)
+}
+
+// logTrade is its logarithm.
+func (a *station) logTrade(s *side, m int) float64 {
+	if a.kept == nil {
+		return math.Log(a.trade(s, m))
+	}
+	log := &a.kept.trade[m]
+	if *log == 0 {
+		*log = math.Log(a.trade(s, m))
+	}
+	return *log
 }
 
 // onChart finds the height on the default chart.
-func (a *station) onChart(b *basis) Place {
-	if !a.placed {
-		a.place, _ = b.chart.atHeight(a.height, b.sex)
-		a.placed = true
+func (a *station) onChart(s *side) {
+	if a.placed {
+		return
 	}
-	return a.place
+	a.placed, a.run = true, nil
+	if s.height < 0 {
+		return
+	}
+	for _, run := range s.trade {
+		if position, ok := run.inverse(s.height, a.height); ok {
+			a.run, a.position = run, position
+			return
+		}
+	}
 }
 
 // A conditional gives, for one set of measurements known, the expected log
@@ -96,7 +128,10 @@ type level struct {
 	l          []float64 // factor of the evidence's correlations
 	median, sd []float64 // of each of the evidence: logarithm of the median, spread
 	cost       float64   // the part of cost that is the same for every child
-	w          []float64 // of each measurement, its correlations with the evidence made independent; nil until asked for
+	// w are, for each of the evidence made independent of those before it, the
+	// correlations of every measurement with it; left is the share of every
+	// measurement's variance that they leave. Both are nil until asked for.
+	w, left []float64
 }
 
 // A guess is a height the child may have, with its share of the probability,
@@ -110,7 +145,7 @@ type guess struct {
 func newConditional(b *basis, evidence, need []int) *conditional {
 	k, n := len(evidence), len(b.rel.names)
 	c := &conditional{basis: b, evidence: evidence, need: need, sound: true}
-	c.own = level{l: make([]float64, k*k), median: make([]float64, k), sd: make([]float64, k), w: make([]float64, n*k)}
+	c.own = level{l: make([]float64, k*k), median: make([]float64, k), sd: make([]float64, k), w: make([]float64, k*n), left: make([]float64, n)}
 	// Correlations between two bands are a mixture of theirs, so what can be
 	// factored in each band can be factored between.
 	for band := range b.rel.corr {
@@ -121,11 +156,11 @@ func newConditional(b *basis, evidence, need []int) *conditional {
 
 // factor sets l for a height, which lies past the middle of a band.
 func (c *conditional) factor(l []float64, band int, share float64) bool {
-	k := len(c.evidence)
+	k, in := len(c.evidence), &c.basis.rel.corr[band]
 	for i, a := range c.evidence {
 		for j, b := range c.evidence[:i] {
 			a, b := &c.basis.methods[a], &c.basis.methods[b]
-			l[i*k+j] = a.closeness * b.closeness * c.basis.rel.correlation(a.v, b.v, band, share)
+			l[i*k+j] = a.closeness * b.closeness * (in.r[a.v][b.v] + share*in.rise[a.v][b.v])
 		}
 		l[i*k+i] = 1
 	}
@@ -137,21 +172,34 @@ func (c *conditional) stand(l *level, at *station) {
 	l.at = at
 	c.factor(l.l, at.band, at.share)
 	for j, m := range c.evidence {
-		l.median[j] = at.logMedian(c.basis, m)
-		l.sd[j] = c.basis.rel.sd(c.basis.methods[m].v, at.height)
+		l.median[j], l.sd[j] = at.logMedian(m), at.sd(c.basis.methods[m].v)
 	}
 }
 
-// weigh sets a level's w.
+// weigh sets a level's w and left.
 func (c *conditional) weigh(l *level) {
-	k := len(c.evidence)
+	k, n := len(c.evidence), len(c.basis.rel.names)
 	for _, v := range c.need {
-		row := l.w[v*k : (v+1)*k]
-		for j, m := range c.evidence {
-			d := &c.basis.methods[m]
-			row[j] = d.closeness * c.basis.rel.correlation(v, d.v, l.at.band, l.at.share)
+		l.left[v] = 1
+	}
+	for j, m := range c.evidence {
+		d := &c.basis.methods[m]
+		r, rise := l.at.correlations(c.basis.rel, d.v)
+		w := l.w[j*n : (j+1)*n]
+		for _, v := range c.need {
+			w[v] = d.closeness * (r[v] + l.at.share*rise[v])
 		}
-		forward(l.l, k, row)
+		for q := range j {
+			f, before := l.l[j*k+q], l.w[q*n:(q+1)*n]
+			for _, v := range c.need {
+				w[v] -= f * before[v]
+			}
+		}
+		own := 1 / l.l[j*k+j]
+		for _, v := range c.need {
+			w[v] *= own
+			l.left[v] -= w[v] * w[v]
+		}
 	}
 }
 
@@ -203,8 +251,9 @@ const farOut = 3
 // expect sets mean to the expected log departures of what is needed.
 func (c *conditional) expect(l *level, logs, z, mean []float64) {
 	k := len(z)
+	n := len(c.basis.rel.names)
 	if l.w == nil {
-		l.w = make([]float64, len(c.basis.rel.names)*k)
+		l.w, l.left = make([]float64, k*n), make([]float64, n)
 		c.weigh(l)
 	}
 	l.departures(z, logs)
@@ -214,22 +263,28 @@ func (c *conditional) expect(l *level, logs, z, mean []float64) {
 	forward(l.l, k, z)
 	for _, v := range c.need {
 		sum := 0.0
-		for j, w := range l.w[v*k : (v+1)*k] {
-			sum += w * z[j]
+		for j, z := range z {
+			sum += l.w[j*n+v] * z
 		}
-		mean[v] = sum * l.at.sd[v]
+		mean[v] = sum * l.at.sd(v)
 	}
+}
+
+// variance is what the log departure of measurement v still varies by.
+func (l *level) variance(v int) float64 {
+	sd := l.at.sd(v)
+	return max(l.left[v], 0) * sd * sd
 }
 
 // covariance is what the log departures of measurements i and j still share.
 func (c *conditional) covariance(l *level, i, j int) float64 {
-	k := len(c.evidence)
-	r := c.basis.rel.correlation(i, j, l.at.band, l.at.share)
-	for q := range k {
-		r -= l.w[i*k+q] * l.w[j*k+q]
-	}
 	if i == j {
-		r = max(r, 0)
+		return l.variance(i)
 	}
-	return r * l.at.sd[i] * l.at.sd[j]
+	correlations, rise := l.at.correlations(c.basis.rel, i)
+	r := correlations[j] + l.at.share*rise[j]
+	for n, q := len(c.basis.rel.names), 0; q < len(l.w); q += n {
+		r -= l.w[q+i] * l.w[q+j]
+	}
+	return r * l.at.sd(i) * l.at.sd(j)
 }

@@ -23,12 +23,41 @@ const (
 // use and does not allocate.
 type Curve struct {
 	x, y     []float64
-	segments []segment // from each point to the next
+	segments []segment // from each point to the next; the last point has one of its own
+	rising   bool      // each value is above the one before
 }
 
 // A segment is the cubic y + d·(slope + d·(square + d·cube)) at a distance d
 // above its lower point.
-type segment struct{ slope, square, cube float64 }
+type segment struct {
+	x, y                float64 // its lower point
+	low, high           float64 // of the values of its two points
+	slope, square, cube float64
+}
+
+// newSegment makes the segment between two points, with the slopes there.
+func newSegment(x0, x1, y0, y1, slope0, slope1 float64) segment {
+	h := x1 - x0
+	chord := (y1 - y0) / h
+	return segment{x0, y0, min(y0, y1), max(y0, y1), slope0, (3*chord - 2*slope0 - slope1) / h, (slope0 + slope1 - 2*chord) / (h * h)}
+}
+
+// at reads the segment.
+func (s *segment) at(x float64) float64 {
+	d := x - s.x
+	if d == 0 {
+		return s.y
+	}
+	v := s.y + d*(s.slope+d*(s.square+d*s.cube))
+	// Rounding must not carry a reading outside its two points.
+	switch {
+	case v < s.low:
+		return s.low
+	case v > s.high:
+		return s.high
+	}
+	return v
+}
 
 // NewCurve fits a curve through the points (x[i], y[i]). There must be at
 // least one, all finite, with x strictly increasing.
@@ -44,13 +73,13 @@ func NewCurve(x, y []float64) (*Curve, error) {
 			return nil, fmt.Errorf("positions do not increase: %g after %g", x[i], x[i-1])
 		}
 	}
-	c := &Curve{x: slices.Clone(x), y: slices.Clone(y), segments: make([]segment, len(x)-1)}
-	slope := slopes(x, y)
-	for i := range c.segments {
-		h := x[i+1] - x[i]
-		chord := (y[i+1] - y[i]) / h
-		c.segments[i] = segment{slope[i], (3*chord - 2*slope[i] - slope[i+1]) / h, (slope[i] + slope[i+1] - 2*chord) / (h * h)}
+	c := &Curve{x: slices.Clone(x), y: slices.Clone(y), segments: make([]segment, len(x)), rising: true}
+	slope, last := slopes(x, y), len(x)-1
+	for i := range last {
+		c.segments[i] = newSegment(x[i], x[i+1], y[i], y[i+1], slope[i], slope[i+1])
+		c.rising = c.rising && y[i] < y[i+1]
 	}
+	c.segments[last] = segment{x: x[last], y: y[last], low: y[last], high: y[last]}
 	return c, nil
 }
 
@@ -108,23 +137,7 @@ func (c *Curve) At(x float64) float64 {
 	if i < 0 {
 		return math.NaN()
 	}
-	if x == c.x[i] {
-		return c.y[i]
-	}
-	d, s := x-c.x[i], &c.segments[i]
-	v := c.y[i] + d*(s.slope+d*(s.square+d*s.cube))
-	// Rounding must not carry a reading outside its two points.
-	low, high := c.y[i], c.y[i+1]
-	if low > high {
-		low, high = high, low
-	}
-	switch {
-	case v < low:
-		return low
-	case v > high:
-		return high
-	}
-	return v
+	return c.segments[i].at(x)
 }
 
 // LinearAt reads straight between the two nearest points.
@@ -150,14 +163,17 @@ func (c *Curve) Read(x float64, m Method) float64 {
 
 // find returns i such that x lies in [x[i], x[i+1]), the last point being a
 // segment of its own, or -1.
-func (c *Curve) find(x float64) int {
-	last := len(c.x) - 1
-	if !(x >= c.x[0] && x <= c.x[last]) {
+func (c *Curve) find(x float64) int { return findIn(c.x, x) }
+
+// findIn returns the index of the last of some rising numbers that is not above
+// v, or -1 where v is outside all of them.
+func findIn(x []float64, v float64) int {
+	if !(v >= x[0] && v <= x[len(x)-1]) {
 		return -1
 	}
-	low, high := 0, last+1 // x[low] <= x < x[high], could x[last+1] be read
+	low, high := 0, len(x) // x[low] <= v < x[high], could x[len(x)] be read
 	for high-low > 1 {
-		if middle := (low + high) / 2; x >= c.x[middle] {
+		if middle := int(uint(low+high) / 2); v >= x[middle] {
 			low = middle
 		} else {
 			high = middle
@@ -170,6 +186,17 @@ func (c *Curve) find(x float64) int {
 // and the highest, which differ where the curve is level at v or turns. ok is
 // false where it never has it.
 func (c *Curve) Inverse(v float64) (low, high float64, ok bool) {
+	if c.rising { // it has a value once
+		i := findIn(c.y, v)
+		switch {
+		case i < 0:
+			return math.Inf(1), math.Inf(-1), false
+		case c.y[i] == v:
+			return c.x[i], c.x[i], true
+		}
+		x := c.solve(i, v)
+		return x, x, true
+	}
 	low, high = math.Inf(1), math.Inf(-1)
 	found := func(x float64) { low, high = min(low, x), max(high, x) }
 	for i, y := range c.y {

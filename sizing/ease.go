@@ -9,20 +9,18 @@ import (
 	"growtuck/data"
 )
 
-// easeOf works out the ease of a measurement for the fit and layer: the fit's
-// figure over skin, plus what the clothes underneath take, but never less than
-// the least that goes over those clothes. low and high are the ends of the
-// range that still belongs to the fit.
-func (g *garment) easeOf(measurement string, body float64, m Making) (ease []Amount, low, high float64) {
-	add := func(e data.Ease, why string) {
-		ease = append(ease, Amount{easeCm(e, e.Use, body), why, e.Source, e.Basis})
-		low += easeCm(e, e.Low, body)
-		if e.High == nil {
-			high = math.Inf(1)
-		} else {
-			high += easeCm(e, *e.High, body)
-		}
-	}
+// easeRules are what a measurement's ease is worked out by, whatever the body.
+type easeRules struct {
+	rows  []data.Ease // added up
+	whys  []string    // of the rows, and of the least
+	least *data.Ease  // nil for none
+}
+
+// easeRules finds the rules for the fit and layer: the fit's figure over skin,
+// plus what the clothes underneath take, but never less than the least that goes
+// over those clothes.
+func (g *garment) easeRules(measurement string, m Making) (r easeRules) {
+	add := func(e data.Ease, why string) { r.rows, r.whys = append(r.rows, e), append(r.whys, why) }
 	if e, ok := g.easeRow("fit", measurement, m.Fit, "skin"); ok {
 		why := string(m.Fit) + " fit"
 		if e.Fit == "any" {
@@ -36,19 +34,58 @@ func (g *garment) easeOf(measurement string, body float64, m Making) (ease []Amo
 	if e, ok := g.easeRow("nappy", measurement, m.Fit, m.Layer); ok && m.Nappy {
 		add(e, e.Note)
 	}
-	e, ok := g.easeRow("least", measurement, m.Fit, m.Layer)
-	if !ok {
-		return ease, low, high
+	if e, ok := g.easeRow("least", measurement, m.Fit, m.Layer); ok {
+		r.least, r.whys = &e, append(r.whys, words(m.Layer.over(), e.Note))
 	}
+	return r
+}
+
+// cm adds to room the ease of each row for a body, and what is missing to the
+// least.
+func (r *easeRules) cm(body float64, room []float64) []float64 {
 	total := 0.0
-	for _, a := range ease {
-		total += a.Cm
+	for i := range r.rows {
+		e := &r.rows[i]
+		cm := easeCm(e, e.Use, body)
+		room, total = append(room, cm), total+cm
 	}
-	least := easeCm(e, e.Low, body)
-	if total < least {
-		ease = append(ease, Amount{least - total, words(m.Layer.over(), e.Note), e.Source, e.Basis})
+	if r.least != nil {
+		if least := easeCm(r.least, r.least.Low, body); total < least {
+			room = append(room, least-total)
+		}
 	}
-	return ease, max(low, least), max(high, least)
+	return room
+}
+
+// amounts accounts for the ease that cm gave.
+func (r *easeRules) amounts(cm []float64) []Amount {
+	var ease []Amount
+	for i, cm := range cm {
+		e := r.least
+		if i < len(r.rows) {
+			e = &r.rows[i]
+		}
+		ease = append(ease, Amount{cm, r.whys[i], e.Source, e.Basis})
+	}
+	return ease
+}
+
+// ends are those of the range that still belongs to the fit.
+func (r *easeRules) ends(body float64) (low, high float64) {
+	for i := range r.rows {
+		e := &r.rows[i]
+		low += easeCm(e, e.Low, body)
+		if e.High == nil {
+			high = math.Inf(1)
+		} else {
+			high += easeCm(e, *e.High, body)
+		}
+	}
+	if r.least == nil {
+		return low, high
+	}
+	least := easeCm(r.least, r.least.Low, body)
+	return max(low, least), max(high, least)
 }
 
 func words(what, note string) string {
@@ -70,7 +107,7 @@ func (l Layer) over() string {
 }
 
 // easeCm turns a figure of an ease row into cm.
-func easeCm(e data.Ease, v, body float64) float64 {
+func easeCm(e *data.Ease, v, body float64) float64 {
 	switch e.Unit {
 	case "in":
 		return v * CmPerInch
@@ -125,7 +162,8 @@ func (ref *Reference) FitOf(garmentID, measurement string, body, easeCm float64,
 		if !found || e.Fit == "any" {
 			continue
 		}
-		_, low, high := g.easeOf(measurement, body, Making{Fit: f, Layer: layer})
+		rules := g.easeRules(measurement, Making{Fit: f, Layer: layer})
+		low, high := rules.ends(body)
 		away := max(low-easeCm, easeCm-high, 0)
 		// On a shared end the wider class has it: the standard's classes meet.
 		if away <= nearest {

@@ -45,6 +45,10 @@ type estimator struct {
 // A side is what an estimator keeps for children of one sex.
 type side struct {
 	*basis
+	height   int                     // the measurement height, or -1
+	speaking []int                   // those of the basis that may have been taken
+	survey   *chartRun               // by height
+	trade    []*chartRun             // those of the default chart, in the order in which heights are looked for
 	need     []int                   // measurements of the relations that what is wanted rests on
 	stations []station               // heights that are searched for a child's
 	kinds    map[string]*conditional // by the evidence
@@ -112,10 +116,21 @@ func (e *estimator) sideOf(sex Sex) (*side, error) {
 	for _, m := range e.wanted {
 		mark(m)
 	}
-	s := &side{basis: b, kinds: make(map[string]*conditional)}
+	s := &side{basis: b, height: e.height, kinds: make(map[string]*conditional)}
 	for v := range need {
 		if need[v] {
 			s.need = append(s.need, v)
+		}
+	}
+	for _, m := range b.speaking {
+		if slices.Contains(e.known, m) {
+			s.speaking = append(s.speaking, m)
+		}
+	}
+	s.survey = newChartRun(b.rel.run, e.ref.tables.Measurements)
+	for _, scale := range heightScales {
+		if run, ok := b.chart.Run(scale, sex); ok {
+			s.trade = append(s.trade, newChartRun(run, e.ref.tables.Measurements))
 		}
 	}
 	e.moved = make([]bool, max(n, len(e.moved)))
@@ -199,7 +214,7 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 		if h < e.side.low || h > e.side.high {
 			return fmt.Errorf("%w; name sizes instead", &RangeError{"height", h, e.side.low, e.side.high, "the survey of measured children"})
 		}
-		e.middle.stand(e.side, h)
+		e.middle.stand(e.side.basis, h)
 		c.stand(&c.own, &e.middle)
 		c.weigh(&c.own)
 		e.guesses = e.guesses[:0]
@@ -312,7 +327,7 @@ func (e *estimator) searchHeights(c *conditional, ageYears float64) error {
 					middle += levels[i].at.height * w
 				}
 			}
-			e.middle.stand(e.side, middle)
+			e.middle.stand(e.side.basis, middle)
 			return nil
 		}
 		e.dropped = append(e.dropped, e.evidence[worst])
@@ -349,7 +364,7 @@ func (e *estimator) weigh(levels []level, expected float64) (best int) {
 	for i := range levels {
 		cost := levels[i].childCost(e.logs, e.z)
 		if expected != 0 {
-			z := (levels[i].at.log - expected) / heightSpreadAtAge
+			z := (levels[i].at.kept.height - expected) / heightSpreadAtAge
 			cost += z * z / 2
 		}
 		e.costs = append(e.costs, cost)

@@ -25,7 +25,7 @@ func (e *estimator) figure(m int) *figure {
 	}
 	switch e.side.methods[m].approach {
 	case byHeight:
-		f.set(e.mix(func(g *guess) (float64, float64) { return g.at.log, 0 }))
+		e.fromHeights(f)
 	case byMedian:
 		e.fromMedian(f, m)
 	case bySum:
@@ -38,11 +38,11 @@ func (e *estimator) figure(m int) *figure {
 	return f
 }
 
-// set makes the figure of a logarithm and its spread.
-func (f *figure) set(mean, spread float64, ok bool) {
-	if ok {
+// set makes the figure of what multiplies a base.
+func (f *figure) set(base float64, by *mixture) {
+	if mean, spread, ok := by.result(); ok {
 		f.known = true
-		f.estimated(math.Exp(mean), spread)
+		f.estimated(base*math.Exp(mean), spread)
 	}
 }
 
@@ -51,26 +51,39 @@ func (f *figure) estimated(value, spread float64) {
 	f.Figure = Figure{value, value / wide, value * wide, "p10–p90", Estimated}
 }
 
-// mix weighs a log value and its variance over the likely heights. Heights at
-// which it is not known are left out.
-func (e *estimator) mix(at func(g *guess) (mean, variance float64)) (mean, spread float64, ok bool) {
-	var sum, first, second, within float64
-	for i := range e.guesses {
-		g := &e.guesses[i]
-		m, v := at(g)
-		if math.IsNaN(m) {
-			continue
-		}
-		sum += g.weight
-		first += g.weight * m
-		second += g.weight * m * m
-		within += g.weight * v
+// A mixture weighs logarithms, with their variances, over the likely heights.
+// They are those of what multiplies a base.
+type mixture struct{ weight, first, second, within float64 }
+
+// add adds what holds at one height. What is not known there is left out.
+func (x *mixture) add(weight, mean, variance float64) {
+	if math.IsNaN(mean) {
+		return
 	}
-	if sum < 0.5 {
+	x.weight += weight
+	x.first += weight * mean
+	x.second += weight * mean * mean
+	x.within += weight * variance
+}
+
+// result is false where half of the likely heights, or more, were left out.
+func (x *mixture) result() (mean, spread float64, ok bool) {
+	if x.weight < 0.5 {
 		return 0, 0, false
 	}
-	mean = first / sum
-	return mean, math.Sqrt(max(0, within/sum+second/sum-mean*mean)), true
+	mean = x.first / x.weight
+	return mean, math.Sqrt(max(0, x.within/x.weight+x.second/x.weight-mean*mean)), true
+}
+
+// fromHeights weighs the likely heights themselves.
+func (e *estimator) fromHeights(f *figure) {
+	var x mixture
+	log := math.Log(e.middle.height)
+	for i := range e.guesses {
+		g := &e.guesses[i]
+		x.add(g.weight, g.at.kept.height-log, 0)
+	}
+	f.set(e.middle.height, &x)
 }
 
 // fromMedian moves the median of what the survey has, or else the default
@@ -78,24 +91,35 @@ func (e *estimator) mix(at func(g *guess) (mean, variance float64)) (mean, sprea
 func (e *estimator) fromMedian(f *figure, m int) {
 	s := e.side
 	d := &s.methods[m]
-	if d.surveyed && d.covers(e.middle.height) {
-		f.run = s.rel.run
-	} else if place := e.middle.onChart(s.basis); place.Run != nil && !math.IsNaN(place.Run.Value(d.measurement.ID, place.Position)) {
-		f.run = place.Run
+	surveyed := d.surveyed && d.covers(e.middle.height)
+	var median float64 // at the middle; other heights are held against it
+	if surveyed {
+		f.run, median = s.rel.run, e.middle.median(m)
+	} else if median = e.middle.trade(s, m); !math.IsNaN(median) {
+		f.run = e.middle.run.Run
 	} else {
 		return
 	}
-	surveyed, v, r := f.run == s.rel.run, d.v, d.closeness
-	f.set(e.mix(func(g *guess) (float64, float64) {
-		var median float64
-		if surveyed {
-			median = g.at.logMedian(s.basis, m)
-		} else {
-			median = g.at.logTrade(s.basis, m)
+	known := e.took(e.height) // so it is the only one
+	log := 0.0
+	if !known {
+		log = math.Log(median)
+	}
+	own := d.closeness * d.closeness
+	var x mixture
+	for i := range e.guesses {
+		g := &e.guesses[i]
+		mean, sd := d.closeness*g.mean[d.v], g.at.sd(d.v)
+		switch {
+		case known:
+		case surveyed:
+			mean += g.at.logMedian(m) - log
+		default:
+			mean += g.at.logTrade(s, m) - log
 		}
-		sd := g.at.sd[v]
-		return median + r*g.mean[v], r*r*e.given.covariance(g.level, v, v) + (1-r*r)*sd*sd
-	}))
+		x.add(g.weight, mean, (own*max(g.left[d.v], 0)+1-own)*sd*sd)
+	}
+	f.set(median, &x)
 }
 
 // fromSum adds others up, the child's own figures where there are any.
@@ -107,7 +131,9 @@ func (e *estimator) fromSum(f *figure, m int) {
 			return
 		}
 	}
-	f.set(e.mix(func(g *guess) (float64, float64) {
+	var x mixture
+	for i := range e.guesses {
+		g := &e.guesses[i]
 		sum, variance := 0.0, 0.0
 		parts := e.parts[:0] // of what is uncertain
 		for _, t := range terms {
@@ -117,70 +143,70 @@ func (e *estimator) fromSum(f *figure, m int) {
 				sum += t.factor * e.own[t.m]
 			case t.m == e.height:
 				sum += t.factor * g.at.height
+			case t.v < 0:
+				sum += t.factor * g.at.median(t.m)
 			default:
-				log := g.at.logMedian(s.basis, t.m)
-				if t.v < 0 {
-					sum += t.factor * math.Exp(log)
-					break
-				}
-				part = t.factor * math.Exp(log+g.mean[t.v])
+				part = t.factor * g.at.median(t.m) * math.Exp(g.mean[t.v])
 				sum += part
 			}
 			parts = append(parts, part)
 		}
 		e.parts = parts
-		for i, a := range terms {
-			for j, b := range terms {
-				if parts[i] != 0 && parts[j] != 0 {
-					variance += parts[i] * parts[j] * e.given.covariance(g.level, a.v, b.v)
+		for i, a := range parts {
+			if a == 0 {
+				continue
+			}
+			variance += a * a * g.variance(terms[i].v)
+			for j, b := range parts[:i] {
+				if b != 0 {
+					variance += 2 * a * b * e.given.covariance(g.level, terms[i].v, terms[j].v)
 				}
 			}
 		}
-		if !(sum > 0) {
-			return math.NaN(), 0
+		if sum > 0 {
+			x.add(g.weight, math.Log(sum), max(0, variance)/(sum*sum))
 		}
-		return math.Log(sum), max(0, variance) / (sum * sum)
-	}))
+	}
+	f.set(1, &x)
 }
 
 // inProportion lets a measurement of the trade chart keep its proportion to a
 // derived one.
 func (e *estimator) inProportion(f *figure, m int) {
 	d := &e.side.methods[m]
-	place := e.middle.onChart(e.side.basis)
-	if d.lead < 0 || place.Run == nil {
+	if d.lead < 0 {
 		return
 	}
-	lead, column := e.figure(d.lead), place.Run.column(d.measurement.ID)
-	usual := place.Run.Value(e.side.methods[d.lead].measurement.ID, place.Position)
-	if !lead.known || column == nil || math.IsNaN(usual) {
+	usual, value := e.middle.trade(e.side, d.lead), e.middle.trade(e.side, m)
+	if math.IsNaN(usual) || math.IsNaN(value) {
 		return
 	}
-	value := place.Run.Value(d.measurement.ID, place.Position)
-	if math.IsNaN(value) {
+	lead := e.figure(d.lead)
+	if !lead.known {
 		return
 	}
 	spread := divisionSpread
 	if lead.Spread != "" {
 		spread = math.Hypot(spread, math.Log(lead.High/lead.Low)/(2*zP90))
 	}
-	f.known, f.place = true, place
+	f.known, f.place = true, Place{e.middle.run.Run, e.middle.position}
 	f.estimated(value*lead.Value/usual, spread)
 }
 
 // fromChart reads a measurement of which nothing is known how it goes with the
 // others: as the survey has it at that height, or the default chart.
 func (e *estimator) fromChart(f *figure, m int) {
-	id := e.side.methods[m].measurement.ID
-	for _, p := range [...]Place{{e.side.rel.run, e.middle.height}, e.middle.onChart(e.side.basis)} {
-		if p.Run == nil {
-			continue
-		}
-		if c := p.Run.column(id); c != nil && c.values != nil {
-			if f.Figure, f.known = p.Run.figure(c, p.Position, Monotone); f.known {
-				f.place = p
-				return
-			}
+	e.readOn(f, m, e.side.survey, e.middle.height)
+	if e.middle.onChart(e.side); !f.known && e.middle.run != nil {
+		e.readOn(f, m, e.middle.run, e.middle.position)
+	}
+}
+
+// readOn reads a measurement on a run.
+func (e *estimator) readOn(f *figure, m int, r *chartRun, position float64) {
+	if c := r.numbered(m); c != nil && c.values != nil {
+		if f.Figure, f.known = r.figure(c, position, Monotone); f.known {
+			f.place = Place{r.Run, position}
 		}
 	}
 }

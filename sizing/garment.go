@@ -188,51 +188,6 @@ func (f *Finished) Line(part string) (Line, bool) {
 	return f.Lines[i], true
 }
 
-// Finish works out the finished measurements of a garment for a body.
-func (ref *Reference) Finish(b *Body, m Making) (*Finished, error) {
-	g, err := ref.garment(m.Garment)
-	if err != nil {
-		return nil, err
-	}
-	if err := ref.checkMaking(g, m); err != nil {
-		return nil, err
-	}
-	f := &Finished{Garment: g.Garment, Making: m, Body: b}
-	for _, p := range g.parts {
-		r, ok := b.Get(p.Measurement)
-		if !ok {
-			f.Missing = append(f.Missing, p)
-			continue
-		}
-		line := Line{Part: p, Body: r}
-		base, baseIn := r.Value, r.Imperial
-		for _, l := range g.lengths[p.Part] {
-			if l.Role == "share" {
-				line.Share = Amount{l.Adjustment, l.Why, l.Source, l.Basis}
-				base, baseIn = base*l.Adjustment/100, baseIn*l.Adjustment/100
-			}
-		}
-		if line.Share.Cm == 0 {
-			line.Ease, line.EaseLow, line.EaseHigh = g.easeOf(p.Measurement, r.Value, m)
-		}
-		line.Adjust = g.adjustments(p.Part, m)
-		line.Finished, line.FinishedIn = base, baseIn
-		for _, a := range slices.Concat(line.Ease, line.Adjust) {
-			line.Finished += a.Cm
-			line.FinishedIn += a.Cm / CmPerInch
-		}
-		if line.Finished <= 0 {
-			return nil, fmt.Errorf("%s comes out at %.4g cm: %.4g cm of body and %.4g cm taken away",
-				p.Name, line.Finished, base, base-line.Finished)
-		}
-		f.Lines = append(f.Lines, line)
-	}
-	if len(f.Lines) == 0 {
-		return nil, fmt.Errorf("%s: %s has none of its measurements", g.ID, b.Summary)
-	}
-	return f, nil
-}
-
 func (ref *Reference) checkMaking(g *garment, m Making) error {
 	if _, err := ParseFit(string(m.Fit)); err != nil {
 		return err

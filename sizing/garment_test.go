@@ -1,6 +1,7 @@
 package sizing_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -8,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -230,4 +232,71 @@ func BenchmarkFinish(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// A finisher's lengths are those of Finish, for every garment, and those of what
+// is not known are not.
+func TestFinisherGivesWhatFinishGives(t *testing.T) {
+	ref := reference(t)
+	body := estimate(t, sizing.Girl, map[string]float64{"height": 110, "chest": 54})
+	for _, garment := range ref.Garments() {
+		for _, layer := range sizing.Layers {
+			making := sizing.Making{Garment: garment.ID, Fit: "close", Layer: layer, Nappy: layer == "indoor", Seasons: 1}
+			finished, err := ref.Finish(body, making)
+			require.NoError(t, err)
+			finisher, err := ref.Finisher(making)
+			require.NoError(t, err)
+			parts, err := ref.Parts(garment.ID)
+			require.NoError(t, err)
+			of, lengths := make([]float64, len(parts)), make([]float64, len(parts))
+			for unknown := range parts {
+				for i, p := range parts {
+					of[i] = get(t, body, p.Measurement).Value
+				}
+				of[unknown] = math.NaN()
+				require.NoError(t, finisher.Lengths(of, lengths))
+				for i, p := range parts {
+					line, ok := finished.Line(p.Part)
+					require.True(t, ok)
+					if i == unknown {
+						require.True(t, math.IsNaN(lengths[i]))
+					} else {
+						require.Equal(t, line.Finished, lengths[i], "%s %s", garment.ID, p.Part)
+					}
+				}
+			}
+			require.Zero(t, testing.AllocsPerRun(3, func() { _ = finisher.Lengths(of, lengths) }))
+		}
+	}
+}
+
+func TestFinisherRefuses(t *testing.T) {
+	ref := reference(t)
+	_, err := ref.Finisher(sizing.Making{Garment: "pullover", Fit: "snug", Layer: "skin"})
+	require.ErrorContains(t, err, `unknown fit "snug"`)
+	finisher, err := ref.Finisher(sizing.Making{Garment: "pullover", Fit: "classic", Layer: "skin", Extra: map[string]float64{"chest": -50}})
+	require.NoError(t, err)
+	parts, err := ref.Parts("pullover")
+	require.NoError(t, err)
+	chest := slices.IndexFunc(parts, func(p data.Part) bool { return p.Part == "chest" })
+	tests := []struct {
+		name  string
+		chest float64
+		want  string
+	}{
+		{"nothing left", 30, "chest, all round comes out at"},
+		{"no size", math.Inf(1), "a body measurement of +Inf cm is not above 0"},
+		{"less than nothing", -1, "a body measurement of -1 cm is not above 0"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			body, out := make([]float64, len(parts)), make([]float64, len(parts))
+			for i := range body {
+				body[i] = math.NaN()
+			}
+			body[chest] = tt.chest
+			require.ErrorContains(t, finisher.Lengths(body, out), tt.want)
+		})
+	}
+	require.EqualError(t, finisher.Lengths(nil, nil), fmt.Sprintf("0 measurements and 0 lengths; pullover has %d parts", len(parts)))
 }

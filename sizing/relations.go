@@ -31,7 +31,8 @@ type spreads struct {
 // correlations are those of all measurements in one band.
 type correlations struct {
 	band
-	r [][]float64
+	r    [][]float64
+	rise [][]float64 // of r, to the next band
 }
 
 // band is a range of heights in cm.
@@ -121,7 +122,7 @@ func (rel *relations) correlate(b band, i, j int, r float64) {
 	k := slices.IndexFunc(rel.corr, func(c correlations) bool { return c.band == b })
 	if k < 0 {
 		n := len(rel.names)
-		c := correlations{b, make([][]float64, n)}
+		c := correlations{band: b, r: make([][]float64, n)}
 		for q := range c.r {
 			c.r[q] = make([]float64, n)
 			c.r[q][q] = 1
@@ -154,6 +155,16 @@ func (rel *relations) check() error {
 			return fmt.Errorf("the correlations are not positive definite")
 		}
 	}
+	for k := range rel.corr {
+		next := rel.corr[min(k+1, len(rel.corr)-1)].r
+		for i, r := range rel.corr[k].r {
+			rise := make([]float64, n)
+			for j := range rise {
+				rise[j] = next[i][j] - r[j]
+			}
+			rel.corr[k].rise = append(rel.corr[k].rise, rise)
+		}
+	}
 	return nil
 }
 
@@ -165,41 +176,30 @@ func (rel *relations) find(id string) int {
 	return -1
 }
 
-// sd is the spread of measurement i at a height. Between the middles of two
-// bands it changes evenly, so that no step of height makes a jump.
-func (rel *relations) sd(i int, height float64) float64 {
-	s := &rel.spread[i]
-	k, t := bandAt(s.middles, height)
-	if t == 0 {
-		return s.sd[k]
-	}
-	return s.sd[k] + t*(s.sd[k+1]-s.sd[k])
-}
-
-// correlation is that of measurements i and j a share t of the way from the
-// middle of band k to that of the next, changing as spreads do.
-func (rel *relations) correlation(i, j, k int, t float64) float64 {
-	a := rel.corr[k].r[i][j]
-	if t == 0 {
-		return a
-	}
-	return a + t*(rel.corr[k+1].r[i][j]-a)
+// from is the spread from a height up to the next middle of a band. Between the
+// middles of two bands it changes evenly, so that no step of height makes a
+// jump.
+func (s *spreads) from(height float64) line {
+	k, share := bandAt(s.middles, height)
+	rise := s.sd[min(k+1, len(s.sd)-1)] - s.sd[k]
+	return line{s.sd[k] + share.start*rise, share.slope * rise}
 }
 
 // bandAt says how far a height lies from the middle of band k to that of the
-// next: a share t, which is 0 outside all the middles.
-func bandAt(middles []float64, height float64) (k int, t float64) {
+// next: a share, and how it grows with height. It is 0 outside all the middles.
+func bandAt(middles []float64, height float64) (k int, share line) {
 	last := len(middles) - 1
 	switch {
-	case height <= middles[0]:
-		return 0, 0
+	case height < middles[0]:
+		return 0, line{}
 	case !(height < middles[last]):
-		return last, 0
+		return last, line{}
 	}
-	for height > middles[k+1] {
+	for height >= middles[k+1] {
 		k++
 	}
-	return k, (height - middles[k]) / (middles[k+1] - middles[k])
+	wide := middles[k+1] - middles[k]
+	return k, line{(height - middles[k]) / wide, 1 / wide}
 }
 
 // cholesky replaces the symmetric matrix a (n by n, by rows) with its lower

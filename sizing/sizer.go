@@ -88,3 +88,10 @@ func (s *Sizer) Size(sex Sex, ageYears float64, own []float64, out []Figure) (qu
 	}
 	return s.e.doubtful(), nil
 }
+
+// Doubted reports whether hardly any child of the measured height has what the
+// last child sized has of Bulk.Known[i].
+func (s *Sizer) Doubted(i int) bool {
+	m := s.known[i]
+	return s.e.side != nil && s.e.took(m) && s.e.doubted(m)
+}

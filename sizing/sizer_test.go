@@ -38,6 +38,10 @@ func sameAsEstimate(t require.TestingT, ref *sizing.Reference, s *sizing.Sizer, 
 	}
 	require.NoError(t, err, "%v", c)
 	require.Equal(t, len(body.Questions) > 0, questions, "%v", c)
+	for i, id := range known {
+		alone := sizing.Child{Sex: sex, Own: map[string]float64{"height": c.Own["height"], id: own[i]}}
+		require.Equal(t, !math.IsNaN(own[i]) && len(ref.Questions(alone)) > 0, s.Doubted(i), "%s of %v", id, c)
+	}
 	for i, id := range want {
 		r, ok := body.Get(id)
 		if !ok {

@@ -20,7 +20,7 @@ type sheet struct {
 	ranges            bool
 	units             []string // cm, in, or both
 	making            *sizing.Making
-	parts             []string // ids of the garment's parts
+	parts             []int    // among those asked for, what the garment's parts are made by
 	asked             []string // ids that the sizer is asked for: want, and what else is needed
 	byHeight, byChest int      // among those asked for, what the sizes are found by
 	headers           []string // of the computed columns
@@ -85,8 +85,7 @@ func (s *sheet) prepare() error {
 		return err
 	}
 	for i, p := range parts {
-		s.ask(p.Measurement)
-		s.parts = append(s.parts, p.Part)
+		s.parts = append(s.parts, s.ask(p.Measurement))
 		for _, unit := range s.units {
 			in := map[string]float64{"cm": 1, "in": sizing.CmPerInch}[unit]
 			s.add("finished_"+p.Part+"_"+unit, figureColumn{figureFinished, i, in})
@@ -118,11 +117,13 @@ func (s *sheet) add(header string, c figureColumn) {
 // A childSizer sizes children. It is for one goroutine.
 type childSizer struct {
 	*sheet
-	sizer   *sizing.Sizer
-	got     []sizing.Figure // in the order of what is asked for
-	body    sizing.Body
-	labels  map[spanKey]string
-	lengths []float64 // finished, in the order of the parts; NaN where not known
+	sizer  *sizing.Sizer
+	got    []sizing.Figure // in the order of what is asked for
+	labels map[spanKey]string
+	// Of the garment, if any; body and lengths in cm, in the order of the parts,
+	// NaN where not known.
+	finisher      *sizing.Finisher
+	body, lengths []float64
 }
 
 func newChildSizer(s *sheet, known []string) (*childSizer, error) {
@@ -130,8 +131,12 @@ func newChildSizer(s *sheet, known []string) (*childSizer, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &childSizer{sheet: s, sizer: sizer, got: make([]sizing.Figure, len(s.asked)),
-		labels: make(map[spanKey]string), lengths: make([]float64, len(s.parts))}, nil
+	c := &childSizer{sheet: s, sizer: sizer, got: make([]sizing.Figure, len(s.asked)),
+		labels: make(map[spanKey]string), body: make([]float64, len(s.parts)), lengths: make([]float64, len(s.parts))}
+	if s.making != nil {
+		c.finisher, err = s.ref.Finisher(*s.making)
+	}
+	return c, err
 }
 
 // size works out what is written of a child, and reports doubts about it.
@@ -140,28 +145,14 @@ func (s *childSizer) size(r *childReader) (doubts bool, f *fault) {
 	if err != nil {
 		return false, sizeFault(err)
 	}
-	if s.making == nil {
+	if s.finisher == nil {
 		return doubts, nil
 	}
-	s.body.Readings = s.body.Readings[:0]
-	for i, id := range s.asked {
-		if v := s.got[i].Value; !math.IsNaN(v) {
-			m, err := s.ref.Measurement(id)
-			if err != nil {
-				return false, &fault{msg: err.Error()}
-			}
-			s.body.Readings = append(s.body.Readings, sizing.Reading{Measurement: m, Value: v, Imperial: v / sizing.CmPerInch})
-		}
+	for i, at := range s.parts {
+		s.body[i] = s.got[at].Value
 	}
-	finished, err := s.ref.Finish(&s.body, *s.making)
-	if err != nil {
+	if err := s.finisher.Lengths(s.body, s.lengths); err != nil {
 		return false, &fault{msg: "the garment comes out at nothing in some part; take less away with --extra"}
-	}
-	for i, p := range s.parts {
-		s.lengths[i] = math.NaN()
-		if line, ok := finished.Line(p); ok {
-			s.lengths[i] = line.Finished
-		}
 	}
 	return doubts, nil
 }
@@ -189,11 +180,7 @@ func (s *childSizer) doubted(r *childReader) string {
 	}
 	var ids []string
 	for i, id := range r.list.known {
-		if i == at || math.IsNaN(r.own[i]) {
-			continue
-		}
-		c := sizing.Child{Sex: r.sex, Own: map[string]float64{"height": r.own[at], id: r.own[i]}}
-		if len(s.ref.Questions(c)) > 0 {
+		if s.sizer.Doubted(i) {
 			ids = append(ids, id)
 		}
 	}
