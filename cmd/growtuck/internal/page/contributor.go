@@ -49,7 +49,7 @@ func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
 			v.Fault, status = err.Error(), http.StatusBadRequest
 			var big *http.MaxBytesError
 			if errors.As(err, &big) {
-				v.Fault, status = "That is more than 4 MiB. Part the table, or use growtuck rows on it.", http.StatusRequestEntityTooLarge
+				v.Fault, status = "That is more than 1 MiB. Part the table, or use growtuck rows on it.", http.StatusRequestEntityTooLarge
 			}
 		} else {
 			s.checkPosted(v)

@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"runtime/debug"
 	"slices"
+	"strings"
 )
 
 // contentPolicy lets the page have its own files and nothing else: no inline
@@ -14,8 +15,10 @@ const contentPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; 
 
 var methods = []string{http.MethodGet, http.MethodHead, http.MethodPost}
 
-// maxBody bounds what is posted.
-const maxBody = 4 << 20
+const (
+	maxBody = 4 << 20 // what is posted to the API
+	maxForm = 1 << 20 // what is posted to a view, which shows it again
+)
 
 // guard puts the checks that every request passes, and the headers that every
 // answer has, round the handler.
@@ -39,7 +42,11 @@ func guard(next http.Handler, o Options) http.Handler {
 			h.Set("Allow", "GET, HEAD, POST")
 			http.Error(w, "Want GET, HEAD or POST.", http.StatusMethodNotAllowed)
 		default:
-			r.Body = http.MaxBytesReader(w, r.Body, maxBody)
+			most := int64(maxForm)
+			if strings.HasPrefix(r.URL.Path, "/api/") {
+				most = maxBody
+			}
+			r.Body = http.MaxBytesReader(w, r.Body, most)
 			checked.ServeHTTP(w, r)
 		}
 	})
