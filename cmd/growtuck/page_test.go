@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -278,4 +279,29 @@ func TestPageCautions(t *testing.T) {
 		}
 	}
 	require.Positive(t, n)
+}
+
+// The cautions do not wait for a gauge, nor for a plan that cannot be made.
+func TestPageCautionsBeforeAPlan(t *testing.T) {
+	for _, c := range []struct {
+		query string
+		rules []string
+	}{
+		{"/?garment=one-piece-hooded&layer=winter&height=110.5&age=4y6m", []string{"C05", "C07"}},
+		{"/?garment=one-piece-hooded&layer=winter&age=4y6m", []string{"C05", "C07"}},
+		{"/?garment=one-piece-hooded&layer=winter&height=71&age=9m&craft=knit&stitches=20&rows=28", []string{"C05", "C07"}},
+		{"/?garment=one-piece-hooded&size=4", []string{"C05"}},
+		{"/?garment=pullover&size=4", nil},
+		{"/?garment=one-piece-hooded", nil}, // for nobody yet
+	} {
+		html := text(t, fetch(pageHandler(t), http.MethodGet, c.query, ""))
+		for _, rule := range []string{"C05", "C07"} {
+			if slices.Contains(c.rules, rule) {
+				requireHas(t, html, "Rule "+rule+":")
+			} else {
+				requireHasNot(t, html, "Rule "+rule+":")
+			}
+		}
+		requireHasNot(t, html, "Rule G02:") // without counts nothing is checked
+	}
 }

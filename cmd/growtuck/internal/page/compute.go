@@ -34,16 +34,24 @@ func (s *site) compute(st *state) *result {
 	s.stand(r)
 	s.makeBody(st, r)
 	making := s.making(st)
+	s.finish(st, r, making)
+	if r.plan == nil {
+		r.findings = s.cautions(st, r, making)
+	}
+	return r
+}
+
+// finish works out the finished measurements and the plan, as far as may be.
+func (s *site) finish(st *state, r *result, making sizing.Making) {
 	if r.body == nil || st.Fault("garment") != "" || st.Fault("fit") != "" || st.Fault("layer") != "" || st.Fault("option") != "" {
-		return r
+		return
 	}
 	var err error
 	if r.finished, err = s.engine.Reference.Finish(r.body, making); err != nil {
 		r.finishedFault = s.noPlan(st.Garment, err)
-		return r
+		return
 	}
 	s.makePlan(st, r)
-	return r
 }
 
 // child reads what is known of the child.
