@@ -91,6 +91,7 @@ func (m *maker) cuffOf(edge, passing string, t target, from int) cuffCount {
 	if !ok {
 		n = from - from%2
 	}
+	m.noteStretch(edge, passing, m.rib.WidthCm(n))
 	return cuffCount{n, min(float64(n)/m.how.RibShare, float64(from))}
 }
 
@@ -105,14 +106,23 @@ func (m *maker) passing(edge, passing string, t target) float64 {
 	}
 	stretch, measured := m.how.Stretch[edge]
 	if !measured {
-		m.note("The %s of %s cm must pass the %s, %s cm: it must stretch %.2f times. Measure on the swatch whether the ribbing does.",
-			edge, cm(t.cm), passing, cm(over), math.Ceil(over/t.cm*100)/100)
 		return 0
 	}
 	if over/stretch > t.cm {
 		m.note("The %s is wider than the %s cm asked for: with %s cm the %s would not pass, %s cm round.", edge, cm(t.cm), cm(t.cm*stretch), passing, cm(over))
 	}
 	return over / stretch
+}
+
+// noteStretch says how far an edge as counted has to stretch, where it is not
+// known how far it does.
+func (m *maker) noteStretch(edge, passing string, girthCm float64) {
+	over, ok := m.body(passing)
+	if _, measured := m.how.Stretch[edge]; measured || !ok || over <= girthCm {
+		return
+	}
+	m.note("The %s of %s cm must pass the %s, %s cm: it must stretch %.2f times. Measure on the swatch whether the ribbing does.",
+		edge, cm(girthCm), passing, cm(over), math.Ceil(over/girthCm*100)/100)
 }
 
 // cuff works ribbing at the end of sleeves or legs.
