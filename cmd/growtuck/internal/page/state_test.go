@@ -7,13 +7,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
+	"growtuck/validate"
 )
 
 func testSite(t testing.TB) *site {
 	t.Helper()
 	ref, err := sizing.Default()
 	require.NoError(t, err)
-	return &site{engine: Engine{Reference: ref}}
+	checked := func([]plan.Row) ([]validate.Finding, error) { return nil, nil }
+	return &site{engine: Engine{Reference: ref, Check: checked}}
 }
 
 // An address says the same after it was read and written once more.
