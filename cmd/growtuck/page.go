@@ -6,6 +6,7 @@ import (
 	"net"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -58,6 +59,9 @@ func (a *app) servePage(ctx context.Context, listen string) error {
 	defer l.Close()
 	if !page.Loopback(l.Addr()) {
 		a.say("warning: " + l.Addr().String() + " can be reached from other machines; there is no password, and what is typed crosses the network unencrypted")
+	}
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(100) // a server lives longer than a look-up: see main
 	}
 	handler, err := page.New(engine, page.Options{Loopback: page.Loopback(l.Addr()), Log: a.say})
 	if err != nil {

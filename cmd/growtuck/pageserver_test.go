@@ -56,6 +56,7 @@ func TestPageRefuses(t *testing.T) {
 		{"no form", http.MethodPost, "/rows", "rows=x", []string{"Content-Type", "text/plain"}, http.StatusBadRequest},
 		{"too much", http.MethodPost, "/api/rows", strings.Repeat("x", 5<<20), nil, http.StatusRequestEntityTooLarge},
 		{"too much", http.MethodPost, "/rows", "rows=" + strings.Repeat("x", 5<<20), []string{"Content-Type", form}, http.StatusRequestEntityTooLarge},
+		{"too much for a form", http.MethodPost, "/rows", "rows=" + strings.Repeat("x", 2<<20), []string{"Content-Type", form}, http.StatusRequestEntityTooLarge},
 		{"a folder", http.MethodGet, "/static/", "", nil, http.StatusNotFound},
 		{"a folder", http.MethodGet, "/files/", "", nil, http.StatusNotFound},
 		{"a path out", http.MethodGet, "/static/../page.go", "", nil, http.StatusTemporaryRedirect},

@@ -45,13 +45,15 @@ func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
 	status := http.StatusOK
 	if r.Method == http.MethodPost {
 		v.Posted = true
-		if err := v.read(r); err != nil {
+		err := v.read(r)
+		var big *http.MaxBytesError
+		switch {
+		case errors.As(err, &big) || len(v.Text) > maxForm:
+			v.Fault, status = "That is more than 1 MiB. Part the table, or use growtuck rows on it.", http.StatusRequestEntityTooLarge
+			v.Text = ""
+		case err != nil:
 			v.Fault, status = err.Error(), http.StatusBadRequest
-			var big *http.MaxBytesError
-			if errors.As(err, &big) {
-				v.Fault, status = "That is more than 1 MiB. Part the table, or use growtuck rows on it.", http.StatusRequestEntityTooLarge
-			}
-		} else {
+		default:
 			s.checkPosted(v)
 		}
 	}

@@ -6,7 +6,6 @@ import (
 	"net/http"
 	"runtime/debug"
 	"slices"
-	"strings"
 )
 
 // contentPolicy lets the page have its own files and nothing else: no inline
@@ -16,8 +15,8 @@ const contentPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; 
 var methods = []string{http.MethodGet, http.MethodHead, http.MethodPost}
 
 const (
-	maxBody = 4 << 20 // what is posted to the API
-	maxForm = 1 << 20 // what is posted to a view, which shows it again
+	maxBody = 4 << 20 // what is posted
+	maxForm = 1 << 20 // of it, what a view takes, which shows it again
 )
 
 // guard puts the checks that every request passes, and the headers that every
@@ -42,11 +41,7 @@ func guard(next http.Handler, o Options) http.Handler {
 			h.Set("Allow", "GET, HEAD, POST")
 			http.Error(w, "Want GET, HEAD or POST.", http.StatusMethodNotAllowed)
 		default:
-			most := int64(maxForm)
-			if strings.HasPrefix(r.URL.Path, "/api/") {
-				most = maxBody
-			}
-			r.Body = http.MaxBytesReader(w, r.Body, most)
+			r.Body = http.MaxBytesReader(w, r.Body, maxBody)
 			checked.ServeHTTP(w, r)
 		}
 	})
