@@ -8,7 +8,6 @@ import (
 	"os"
 	"os/signal"
 	"slices"
-	"strings"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -88,16 +87,9 @@ and with 2 where the list could not be read or written to its end.`,
 	flags.StringVar(&f.rejects, "rejects", "", "`file` for the lines that are set aside")
 	flags.BoolVar(&f.force, "force", false, "write over the file of --rejects")
 	flags.StringVar(&f.garment, "garment", "", "`garment` to work out the finished measurements of; growtuck garment lists them")
-	flags.StringVar(&f.making.fit, "fit", "classic", "how close: "+strings.Join(names(sizing.Fits), ", "))
-	flags.StringVar(&f.making.layer, "layer", "skin", "what it is worn over: "+strings.Join(names(sizing.Layers), ", "))
-	flags.BoolVar(&f.making.nappy, "nappy", false, "worn over a nappy")
-	flags.Float64Var(&f.making.growth, "growth", 0, "room to grow for so many `seasons` of half a year, 0 to 4")
-	flags.StringArrayVar(&f.making.options, "option", nil, "`name` of something the garment can have; may be repeated")
-	flags.StringArrayVar(&f.making.extra, "extra", nil, "more or less of a part, as `sleeve_length=2` in cm, or 1in; may be repeated")
+	f.making.addMaking(cmd)
 	completeWith(cmd, "want", a.measurementIDs)
 	completeWith(cmd, "garment", a.garmentIDs)
-	complete(cmd, "fit", names(sizing.Fits)...)
-	complete(cmd, "layer", names(sizing.Layers)...)
 	return cmd
 }
 

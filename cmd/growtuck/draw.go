@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"image"
 	"path/filepath"
 	"strings"
 
@@ -85,12 +84,11 @@ func (a *app) draw(file, garment, path string, f drawFlags) error {
 	}
 	var out bytes.Buffer
 	if ending == ".png" {
-		p := drawn.panels[0]
-		png, err := p.Figure.PNG(image.Point{X: 1400, Y: 1000}, p.Labels)
+		picture, err := png(drawn.panels[0])
 		if err != nil {
 			return err
 		}
-		return a.writeFiles([]output{{file, png}}, f.force, drawn.options.Credits)
+		return a.writeFiles([]output{{file, picture}}, f.force, drawn.options.Credits)
 	}
 	if err := schematic.WriteSVG(&out, drawn.panels, drawn.options); err != nil {
 		return err
@@ -98,10 +96,8 @@ func (a *app) draw(file, garment, path string, f drawFlags) error {
 	if file != "-" {
 		return a.writeFiles([]output{{file, out.Bytes()}}, f.force, drawn.options.Credits)
 	}
-	if _, err := a.stdout.Write(out.Bytes()); err != nil {
-		return err
-	}
-	return nil
+	_, err = a.stdout.Write(out.Bytes())
+	return err
 }
 
 // A drawn is what draw draws, and what there is to say about it.

@@ -130,7 +130,7 @@ func (a *app) export(file, garment, path string, f exportFlags) error {
 		a.say("note: " + q)
 	}
 	if ending == ".png" && !folder {
-		picture, err := drawing(content.Finished, content.Unit)
+		picture, err := png(schematic.Finished(content.Finished, content.Unit))
 		if err != nil {
 			return err
 		}
@@ -203,9 +203,8 @@ func (a *app) writeParts(dir string, book *workbook.Book, force bool, credits []
 	return a.writeFiles(files, force, credits)
 }
 
-// drawing is the picture of a garment alone, each line with its length.
-func drawing(f *sizing.Finished, unit string) ([]byte, error) {
-	p := schematic.Finished(f, unit)
+// png is the picture of a garment alone, each line with its length.
+func png(p schematic.Panel) ([]byte, error) {
 	return p.Figure.PNG(image.Point{X: 1400, Y: 1000}, p.Labels)
 }
 

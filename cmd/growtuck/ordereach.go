@@ -79,8 +79,5 @@ func (r *orderReport) writeEach(e *eachRow, labels []string, offer [][]float64, 
 		}
 		out.Write(append(line, '\n'))
 	}
-	if err := out.Flush(); err != nil {
-		return err
-	}
-	return nil
+	return out.Flush()
 }

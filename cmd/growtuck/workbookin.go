@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"bytes"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -125,12 +124,6 @@ func hasDraft(path string) (bool, error) {
 // workbook of a plan does that stands in place of the garment.
 func (a *app) planSource(cmd *cobra.Command, args []string, f *planFlags) (garment, path string, err error) {
 	if !isWorkbook(args[0]) {
-		if strings.EqualFold(filepath.Ext(args[0]), ".xlsx") { // no garment is called that
-			if _, err := os.Stat(args[0]); err != nil {
-				return "", "", err
-			}
-			return "", "", fmt.Errorf("%s is no workbook that growtuck export wrote", args[0])
-		}
 		return args[0], argument(args, 1), nil
 	}
 	if len(args) > 1 {
