@@ -209,7 +209,7 @@ func (a *app) newSheet(ref *sizing.Reference, f batchFlags) (*sheet, error) {
 	s := &sheet{ref: ref, chart: chart, ranges: f.ranges, units: a.inTable()}
 	wanted := f.want
 	if f.garment != "" {
-		making, err := f.making.making(f.garment)
+		making, err := f.making.making(ref, f.garment)
 		if err != nil {
 			return nil, err
 		}

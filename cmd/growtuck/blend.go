@@ -1,7 +1,7 @@
 package main
 
 import (
-	"fmt"
+	"errors"
 	"slices"
 	"strings"
 
@@ -36,35 +36,37 @@ input. A measurement that hardly any child has is used, and questioned.`,
   growtuck blend child.csv --widths 2 --lengths 5
   growtuck blend --sex m --age 4y6m --set height=110.5 --set "chest=20 3/4 in"`,
 		Args: atMostOneChild(0),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			ref, err := a.reference()
-			if err != nil {
-				return err
-			}
-			child, b, err := a.readBody(ref, argument(args, 0), body)
-			if err != nil {
-				return err
-			}
-			ids, err := only.wanted(ref)
-			if err != nil {
-				return err
-			}
-			keep(b, ids)
-			missing := notKnown(ref, b, ids)
-			if len(b.Readings) == 0 {
-				return fmt.Errorf("%s", missing[0].Reason)
-			}
-			r, err := a.blendReport(ref, child, b, missing, only, why)
-			if err != nil {
-				return err
-			}
-			return a.print(r)
-		},
+		RunE: func(cmd *cobra.Command, args []string) error { return a.blend(argument(args, 0), body, only, why) },
 	}
 	body.add(a, cmd)
 	only.add(a, cmd)
 	cmd.Flags().BoolVar(&why, "why", false, "print under each number how it was got")
 	return cmd
+}
+
+func (a *app) blend(path string, body bodyFlags, only onlyFlags, why bool) error {
+	ref, err := a.reference()
+	if err != nil {
+		return err
+	}
+	child, b, err := a.readBody(ref, path, body)
+	if err != nil {
+		return err
+	}
+	ids, err := only.wanted(ref)
+	if err != nil {
+		return err
+	}
+	keep(b, ids)
+	missing := notKnown(ref, b, ids)
+	if len(b.Readings) == 0 {
+		return errors.New(missing[0].Reason)
+	}
+	r, err := a.blendReport(ref, child, b, missing, only, why)
+	if err != nil {
+		return err
+	}
+	return a.print(r)
 }
 
 // argument returns the argument at i, "" where there is none.

@@ -108,11 +108,8 @@ type drawn struct {
 }
 
 func (a *app) drawn(ref *sizing.Reference, garment, path string, f drawFlags) (*drawn, error) {
-	making, err := f.making(garment)
+	making, err := f.making(ref, garment)
 	if err != nil {
-		return nil, err
-	}
-	if _, err := ref.Parts(garment); err != nil {
 		return nil, err
 	}
 	d := &drawn{options: schematic.SVGOptions{Unit: a.inTable()[0], Key: true}}

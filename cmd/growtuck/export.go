@@ -210,22 +210,15 @@ func png(p schematic.Panel) ([]byte, error) {
 
 // content plans the garment and gathers what the workbook shows.
 func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) (*workbook.Content, error) {
-	making, err := f.making(garment)
+	making, err := f.making(ref, garment)
 	if err != nil {
-		return nil, err
-	}
-	if _, err := ref.Parts(garment); err != nil {
 		return nil, err
 	}
 	how, err := f.how.how()
 	if err != nil {
 		return nil, err
 	}
-	child, body, err := a.readBody(ref, path, f.body)
-	if err != nil {
-		return nil, err
-	}
-	finished, err := ref.Finish(body, making)
+	child, finished, err := a.finish(ref, path, f.body, making)
 	if err != nil {
 		return nil, err
 	}
@@ -253,7 +246,7 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 		return nil, err
 	}
 	c.Settings = f.settings(ref, garment, c.Unit, making, how)
-	used := body.Sources()
+	used := finished.Body.Sources()
 	for _, l := range finished.Lines {
 		used = append(used, lineSources(l)...)
 	}

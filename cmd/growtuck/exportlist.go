@@ -19,7 +19,7 @@ func (a *app) exportList(file, garment string, children []string, f exportFlags)
 	if err != nil {
 		return err
 	}
-	making, err := f.plan.making(garment)
+	making, err := f.plan.making(ref, garment)
 	if err != nil {
 		return err
 	}

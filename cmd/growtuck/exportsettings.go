@@ -304,15 +304,11 @@ func (f *planFlags) ownEase(a *app, ref *sizing.Reference, book *workbook.File, 
 		}
 	}
 	if len(own) > 0 {
-		making, err := f.making(garment)
+		making, err := f.making(ref, garment)
 		if err != nil {
 			return err
 		}
-		_, body, err := a.readBody(ref, path, f.body)
-		if err != nil {
-			return err
-		}
-		finished, err := ref.Finish(body, making)
+		_, finished, err := a.finish(ref, path, f.body, making)
 		if err != nil {
 			return err
 		}

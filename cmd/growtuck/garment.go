@@ -41,32 +41,17 @@ year, --option what the garment can have, --extra what you want more or less of.
   growtuck garment trousers child.csv --extra inside_leg=2 --why`,
 		Args: atMostOneChild(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			ref, err := a.reference()
-			if err != nil {
-				return err
-			}
 			if len(args) == 0 {
+				ref, err := a.reference()
+				if err != nil {
+					return err
+				}
 				if n := cmd.Flags().NFlag() - globalFlags(cmd); n > 0 {
 					return usagef("no garment given; growtuck garment lists them")
 				}
 				return a.listGarments(ref)
 			}
-			making, err := f.making(args[0])
-			if err != nil {
-				return err
-			}
-			if _, err := ref.Parts(args[0]); err != nil {
-				return err
-			}
-			child, b, err := a.readBody(ref, argument(args, 1), f.body)
-			if err != nil {
-				return err
-			}
-			finished, err := ref.Finish(b, making)
-			if err != nil {
-				return err
-			}
-			return a.print(a.garmentReport(ref, child, finished, f.why))
+			return a.garment(args[0], argument(args, 1), f)
 		},
 	}
 	f.body.add(a, cmd)
@@ -74,6 +59,22 @@ year, --option what the garment can have, --extra what you want more or less of.
 	f.addMaking(cmd)
 	cmd.Flags().BoolVar(&f.why, "why", false, "print the reasons and sources under each part")
 	return cmd
+}
+
+func (a *app) garment(garment, path string, f garmentFlags) error {
+	ref, err := a.reference()
+	if err != nil {
+		return err
+	}
+	making, err := f.making(ref, garment)
+	if err != nil {
+		return err
+	}
+	child, finished, err := a.finish(ref, path, f.body, making)
+	if err != nil {
+		return err
+	}
+	return a.print(a.garmentReport(ref, child, finished, f.why))
 }
 
 // addMaking adds the flags that say how a garment is made.
@@ -108,8 +109,9 @@ func names[T ~string](values []T) []string {
 	return all
 }
 
-// making turns the flags into what the engine asks for.
-func (f *garmentFlags) making(garment string) (sizing.Making, error) {
+// making turns the flags into what the engine asks for. It refuses a garment
+// that there is not.
+func (f *garmentFlags) making(ref *sizing.Reference, garment string) (sizing.Making, error) {
 	m := sizing.Making{Garment: garment, Nappy: f.nappy, Seasons: f.growth, Options: f.options, Extra: make(map[string]float64)}
 	var err error
 	if m.Fit, err = sizing.ParseFit(f.fit); err != nil {
@@ -133,5 +135,16 @@ func (f *garmentFlags) making(garment string) (sizing.Making, error) {
 		}
 		m.Extra[part] = float64(l)
 	}
-	return m, nil
+	_, err = ref.Parts(garment)
+	return m, err
+}
+
+// finish works out the garment for the child of a file, or "", and of the flags.
+func (a *app) finish(ref *sizing.Reference, path string, f bodyFlags, making sizing.Making) (sizing.Child, *sizing.Finished, error) {
+	child, body, err := a.readBody(ref, path, f)
+	if err != nil {
+		return child, nil, err
+	}
+	finished, err := ref.Finish(body, making)
+	return child, finished, err
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"net/http"
 
 	"github.com/spf13/cobra"
@@ -109,21 +110,7 @@ func askSize(b *app, cmd *cobra.Command) func([]string) error {
 	chart.add(b, cmd)
 	cmd.Flags().StringSliceVar(&only.only, "only", nil, "show only these `measurements`, parted by commas: chest,hip")
 	cmd.Flags().StringVar(&sex, "sex", "both", "m, f or both")
-	return func(args []string) error {
-		s, err := sizing.ParseSex(sex)
-		if err != nil {
-			return err
-		}
-		sizes, err := readSizes(b.held, args, chart, s, only)
-		if err != nil {
-			return err
-		}
-		r, err := b.sizeReport(b.held, sizes, chart, only, false)
-		if err != nil {
-			return err
-		}
-		return b.print(r)
-	}
+	return func(args []string) error { return b.size(args, chart, sex, only, false) }
 }
 
 func askProfile(b *app, cmd *cobra.Command) func([]string) error {
@@ -132,28 +119,11 @@ func askProfile(b *app, cmd *cobra.Command) func([]string) error {
 	child.add(cmd)
 	cmd.Flags().StringVar(&name, "chart", "child", "`chart` to find the measurements in; /api/charts lists them")
 	return func([]string) error {
-		c, err := b.readChild(b.held, "", child)
-		if err != nil {
-			return err
+		err := b.profile("", child, name)
+		if errors.Is(err, errNothingToFind) {
+			return fmt.Errorf("%w; give some as set=chest=53cm", err)
 		}
-		if len(c.Own) == 0 {
-			return errors.New("the child has no measurements to find in a chart; give some as set=chest=53cm")
-		}
-		chart, err := b.held.Chart(name)
-		if err != nil {
-			return err
-		}
-		standings, err := b.held.Profile(chart, c)
-		if err != nil {
-			return err
-		}
-		var survey []sizing.Standing
-		if measured, err := b.held.Chart("measured"); err == nil && chart.ID != measured.ID {
-			if survey, err = b.held.Profile(measured, c); err != nil {
-				return err
-			}
-		}
-		return b.print(b.profileReport(b.held, c, chart, standings, survey))
+		return err
 	}
 }
 
@@ -162,26 +132,7 @@ func askBlend(b *app, cmd *cobra.Command) func([]string) error {
 	var only onlyFlags
 	body.add(b, cmd)
 	cmd.Flags().StringSliceVar(&only.only, "only", nil, "show only these `measurements`, parted by commas: chest,hip")
-	return func([]string) error {
-		child, made, err := b.readBody(b.held, "", body)
-		if err != nil {
-			return err
-		}
-		ids, err := only.wanted(b.held)
-		if err != nil {
-			return err
-		}
-		keep(made, ids)
-		missing := notKnown(b.held, made, ids)
-		if len(made.Readings) == 0 {
-			return errors.New(missing[0].Reason)
-		}
-		r, err := b.blendReport(b.held, child, made, missing, only, false)
-		if err != nil {
-			return err
-		}
-		return b.print(r)
-	}
+	return func([]string) error { return b.blend("", body, only, false) }
 }
 
 func askGarment(b *app, cmd *cobra.Command) func([]string) error {
@@ -189,24 +140,7 @@ func askGarment(b *app, cmd *cobra.Command) func([]string) error {
 	f.body.add(b, cmd)
 	f.body.addSize(cmd)
 	f.addMaking(cmd)
-	return func(args []string) error {
-		making, err := f.making(args[0])
-		if err != nil {
-			return err
-		}
-		if _, err := b.held.Parts(args[0]); err != nil {
-			return err
-		}
-		child, body, err := b.readBody(b.held, "", f.body)
-		if err != nil {
-			return err
-		}
-		finished, err := b.held.Finish(body, making)
-		if err != nil {
-			return err
-		}
-		return b.print(b.garmentReport(b.held, child, finished, false))
-	}
+	return func(args []string) error { return b.garment(args[0], "", f) }
 }
 
 func askPlan(b *app, cmd *cobra.Command) func([]string) error {

@@ -75,11 +75,8 @@ func (a *app) plan(garment, path string, f planFlags) error {
 	if err != nil {
 		return err
 	}
-	making, err := f.making(garment)
+	making, err := f.making(ref, garment)
 	if err != nil {
-		return err
-	}
-	if _, err := ref.Parts(garment); err != nil {
 		return err
 	}
 	how, err := f.how.how()
@@ -89,11 +86,7 @@ func (a *app) plan(garment, path string, f planFlags) error {
 	if len(f.sizes) > 0 {
 		return a.planSizes(ref, path, making, how, f)
 	}
-	child, body, err := a.readBody(ref, path, f.body)
-	if err != nil {
-		return err
-	}
-	finished, err := ref.Finish(body, making)
+	child, finished, err := a.finish(ref, path, f.body, making)
 	if err != nil {
 		return err
 	}

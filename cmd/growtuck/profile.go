@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -31,38 +32,44 @@ survey of measured children.`,
 			if path == "" && child.none() {
 				return usagef("no child; give a file, - for standard input, or measurements with --set chest=53cm")
 			}
-			ref, err := a.reference()
-			if err != nil {
-				return err
-			}
-			c, err := a.readChild(ref, path, child)
-			if err != nil {
-				return err
-			}
-			if len(c.Own) == 0 {
-				return fmt.Errorf("the child has no measurements to find in a chart")
-			}
-			chart, err := ref.Chart(name)
-			if err != nil {
-				return err
-			}
-			standings, err := ref.Profile(chart, c)
-			if err != nil {
-				return err
-			}
-			var survey []sizing.Standing
-			if measured, err := ref.Chart("measured"); err == nil && chart.ID != measured.ID {
-				if survey, err = ref.Profile(measured, c); err != nil {
-					return err
-				}
-			}
-			return a.print(a.profileReport(ref, c, chart, standings, survey))
+			return a.profile(path, child, name)
 		},
 	}
 	child.add(cmd)
 	cmd.Flags().StringVar(&name, "chart", "child", "`chart` to find the measurements in; growtuck charts lists them")
 	completeWith(cmd, "chart", a.chartIDs)
 	return cmd
+}
+
+var errNothingToFind = errors.New("the child has no measurements to find in a chart")
+
+func (a *app) profile(path string, child childFlags, name string) error {
+	ref, err := a.reference()
+	if err != nil {
+		return err
+	}
+	c, err := a.readChild(ref, path, child)
+	if err != nil {
+		return err
+	}
+	if len(c.Own) == 0 {
+		return errNothingToFind
+	}
+	chart, err := ref.Chart(name)
+	if err != nil {
+		return err
+	}
+	standings, err := ref.Profile(chart, c)
+	if err != nil {
+		return err
+	}
+	var survey []sizing.Standing
+	if measured, err := ref.Chart("measured"); err == nil && chart.ID != measured.ID {
+		if survey, err = ref.Profile(measured, c); err != nil {
+			return err
+		}
+	}
+	return a.print(a.profileReport(ref, c, chart, standings, survey))
 }
 
 type standingRecord struct {

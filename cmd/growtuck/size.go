@@ -35,25 +35,7 @@ the range of the children measured, and the sources; several stand side by side.
 			}
 			return nil
 		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			ref, err := a.reference()
-			if err != nil {
-				return err
-			}
-			s, err := sizing.ParseSex(sex)
-			if err != nil {
-				return err
-			}
-			sizes, err := readSizes(ref, args, chart, s, only)
-			if err != nil {
-				return err
-			}
-			r, err := a.sizeReport(ref, sizes, chart, only, why)
-			if err != nil {
-				return err
-			}
-			return a.print(r)
-		},
+		RunE: func(cmd *cobra.Command, args []string) error { return a.size(args, chart, sex, only, why) },
 	}
 	chart.add(a, cmd)
 	only.add(a, cmd)
@@ -62,6 +44,26 @@ the range of the children measured, and the sources; several stand side by side.
 	complete(cmd, "sex", "m", "f", "both")
 	cmd.ValidArgsFunction = cobra.NoFileCompletions
 	return cmd
+}
+
+func (a *app) size(names []string, chart chartFlags, sex string, only onlyFlags, why bool) error {
+	ref, err := a.reference()
+	if err != nil {
+		return err
+	}
+	s, err := sizing.ParseSex(sex)
+	if err != nil {
+		return err
+	}
+	sizes, err := readSizes(ref, names, chart, s, only)
+	if err != nil {
+		return err
+	}
+	r, err := a.sizeReport(ref, sizes, chart, only, why)
+	if err != nil {
+		return err
+	}
+	return a.print(r)
 }
 
 // A sizeBody is a size and what its chart has there.
