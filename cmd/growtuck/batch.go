@@ -175,6 +175,11 @@ func (a *app) batch(path string, f batchFlags) (refused int, err error) {
 	if there, err := os.Stat(f.rejects); err == nil && list.file != nil && os.SameFile(there, list.file) {
 		return 0, usagef("--rejects %s is the list itself", f.rejects)
 	}
+	// Signals are minded from before the file of rejects is begun until it is
+	// finished, so that none leaves it behind.
+	ctx, restore := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer restore()
+	context.AfterFunc(ctx, restore) // a second signal ends the program
 	aside, err := openRejects(f.rejects, f.force)
 	if err != nil {
 		return 0, err
@@ -182,7 +187,7 @@ func (a *app) batch(path string, f batchFlags) (refused int, err error) {
 	for _, doubt := range list.doubts(ref) {
 		a.say("note: " + doubt)
 	}
-	if refused, err = a.sizeList(ref, list, s, f, aside); err != nil {
+	if refused, err = a.sizeList(ctx, ref, list, s, f, aside); err != nil {
 		aside.drop()
 		if errors.Is(err, syscall.EPIPE) { // once more, for the signal that ends other commands
 			_, err = a.stdout.Write([]byte("\n"))
@@ -230,12 +235,9 @@ func (a *app) newSheet(ref *sizing.Reference, f batchFlags) (*sheet, error) {
 	return s, s.prepare()
 }
 
-// sizeList takes the list through the sizers and writes it. Signals stop it
+// sizeList takes the list through the sizers and writes it. The context stops it
 // between blocks.
-func (a *app) sizeList(ref *sizing.Reference, list *childList, s *sheet, f batchFlags, aside *rejects) (refused int, err error) {
-	ctx, restore := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	defer restore()
-	context.AfterFunc(ctx, restore) // a second signal ends the program
+func (a *app) sizeList(ctx context.Context, ref *sizing.Reference, list *childList, s *sheet, f batchFlags, aside *rejects) (refused int, err error) {
 	if err := aside.write(list.head); err != nil {
 		return 0, err
 	}
