@@ -115,8 +115,10 @@ func (a *app) drawn(ref *sizing.Reference, garment, path string, f drawFlags) (*
 	d := &drawn{options: schematic.SVGOptions{Unit: a.inTable()[0], Key: true}}
 	var child sizing.Child
 	var bodies []*sizing.Body
-	if len(f.sizes) > 0 {
-		bodies, err = chartBodies(ref, path, f)
+	if n := len(f.sizes); n > mostDrawn {
+		return nil, usagef("--sizes has %d sizes; a drawing takes up to %d", n, mostDrawn)
+	} else if n > 0 {
+		bodies, err = f.body.ofSizes(ref, path, f.sizes)
 	} else {
 		var body *sizing.Body
 		child, body, err = a.readBody(ref, path, f.body)
@@ -166,33 +168,4 @@ func drawnSize(f drawFlags) string {
 		return "widths of size " + f.body.widths + ", lengths of size " + f.body.lengths
 	}
 	return ""
-}
-
-// chartBodies are the bodies of the sizes asked for.
-func chartBodies(ref *sizing.Reference, path string, f drawFlags) ([]*sizing.Body, error) {
-	switch {
-	case path != "" || f.body.size != "" || f.body.widths != "" || f.body.lengths != "" || len(f.body.child.set) > 0 || f.body.child.age != "":
-		return nil, usagef("--sizes is for sizes of a chart; leave the child and the other sizes out")
-	case len(f.sizes) > mostDrawn:
-		return nil, usagef("--sizes has %d sizes; a drawing takes up to %d", len(f.sizes), mostDrawn)
-	}
-	chart, err := ref.Chart(f.body.chart)
-	if err != nil {
-		return nil, err
-	}
-	sex := sizing.Both
-	if f.body.child.sex != "" {
-		if sex, err = sizing.ParseSex(f.body.child.sex); err != nil {
-			return nil, err
-		}
-	}
-	var bodies []*sizing.Body
-	for _, size := range f.sizes {
-		place, err := chart.Place(size, sex)
-		if err != nil {
-			return nil, err
-		}
-		bodies = append(bodies, ref.BodyAt(place, f.body.method()))
-	}
-	return bodies, nil
 }

@@ -163,9 +163,15 @@ type output struct {
 	content []byte
 }
 
-// writeFiles writes files and says so. None is written where any would be
-// written over.
+// writeFiles writes files and says so.
 func (a *app) writeFiles(files []output, force bool, credits []string) error {
+	return a.writeInto("", files, force, nil, credits)
+}
+
+// writeInto writes files and says so under a heading. The folder named, if any,
+// is made where it is not there. Nothing is written where any file would be
+// written over.
+func (a *app) writeInto(folder string, files []output, force bool, heading, credits []string) error {
 	var there faults
 	for _, f := range files {
 		if _, _, err := whereTo(f.path, force); err != nil {
@@ -174,6 +180,11 @@ func (a *app) writeFiles(files []output, force bool, credits []string) error {
 	}
 	if len(there) > 0 {
 		return there
+	}
+	if folder != "" {
+		if err := os.MkdirAll(folder, 0o755); err != nil {
+			return err
+		}
 	}
 	g := grid{columns: []column{{head: "file"}, {head: "bytes", right: true}}}
 	records := []fileRecord{}
@@ -185,7 +196,7 @@ func (a *app) writeFiles(files []output, force bool, credits []string) error {
 		g.rows = append(g.rows, tableRow(f.path, fmt.Sprint(len(f.content))))
 	}
 	credits = append([]string{}, credits...)
-	return a.print(report{grids: []grid{g}, credits: credits, rows: records, document: filesDocument{records, credits}})
+	return a.print(report{heading: heading, grids: []grid{g}, credits: credits, rows: records, document: filesDocument{records, credits}})
 }
 
 func (a *app) writeParts(dir string, book *workbook.Book, force bool, credits []string) error {
@@ -197,10 +208,7 @@ func (a *app) writeParts(dir string, book *workbook.Book, force bool, credits []
 	for _, p := range parts {
 		files = append(files, output{filepath.Join(dir, p.Name+".csv"), p.CSV})
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return err
-	}
-	return a.writeFiles(files, force, credits)
+	return a.writeInto(dir, files, force, nil, credits)
 }
 
 // png is the picture of a garment alone, each line with its length.

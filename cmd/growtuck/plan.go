@@ -114,29 +114,16 @@ func (a *app) plan(garment, path string, f planFlags) error {
 
 // planSizes plans a run of sizes of the chart.
 func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Making, how plan.How, f planFlags) error {
-	switch {
-	case path != "" || f.body.size != "" || f.body.widths != "" || f.body.lengths != "" || len(f.body.child.set) > 0 || f.body.child.age != "":
-		return usagef("--sizes is for sizes of a chart; leave the child and the other sizes out")
-	case f.draft || f.progress.given():
+	bodies, err := f.body.ofSizes(ref, path, f.sizes)
+	if err != nil {
+		return err
+	}
+	if f.draft || f.progress.given() {
 		return usagef("--draft and --done are for one size; leave --sizes out")
 	}
-	chart, err := ref.Chart(f.body.chart)
-	if err != nil {
-		return err
-	}
-	sex := sizing.Both
-	if f.body.child.sex != "" {
-		if sex, err = sizing.ParseSex(f.body.child.sex); err != nil {
-			return err
-		}
-	}
-	places, err := placesOf(chart, f.sizes, sex)
-	if err != nil {
-		return err
-	}
 	var run []*sizing.Finished
-	for _, place := range places {
-		finished, err := ref.Finish(ref.BodyAt(place, f.body.method()), making)
+	for _, body := range bodies {
+		finished, err := ref.Finish(body, making)
 		if err != nil {
 			return err
 		}
@@ -147,6 +134,33 @@ func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Making
 		return err
 	}
 	return a.print(a.gradedReport(ref, graded))
+}
+
+// ofSizes are the bodies of sizes of the chart, each another, beside which no
+// child and no other size is named.
+func (f *bodyFlags) ofSizes(ref *sizing.Reference, path string, sizes []string) ([]*sizing.Body, error) {
+	if path != "" || f.size != "" || f.widths != "" || f.lengths != "" || len(f.child.set) > 0 || f.child.age != "" {
+		return nil, usagef("--sizes is for sizes of a chart; leave the child and the other sizes out")
+	}
+	chart, err := ref.Chart(f.chart)
+	if err != nil {
+		return nil, err
+	}
+	sex := sizing.Both
+	if f.child.sex != "" {
+		if sex, err = sizing.ParseSex(f.child.sex); err != nil {
+			return nil, err
+		}
+	}
+	places, err := placesOf(chart, sizes, sex)
+	if err != nil {
+		return nil, err
+	}
+	var bodies []*sizing.Body
+	for _, place := range places {
+		bodies = append(bodies, ref.BodyAt(place, f.method()))
+	}
+	return bodies, nil
 }
 
 // placesOf finds sizes on a chart, each another.

@@ -30,7 +30,7 @@ type writer struct {
 	target string // the file to write, in a folder of its own
 	tree   bool   // FILE is the folder of target, and is made where it is not there
 	input  string // what must be in the file before; it is always written over
-	via    string // functions that call writeFile, writeFiles or beginFile on the way, for TestEveryWriterIsSwept
+	via    string // functions that call writeFile, writeFiles, writeInto or beginFile on the way, for TestEveryWriterIsSwept
 	filter bool   // the file comes beside what is printed, and not without it
 }
 
@@ -51,7 +51,7 @@ func writers(t *testing.T) []writer {
 		{name: "list of children", args: "export --list FILE hat child.csv child.csv", target: "list.xlsx", via: "exportList"},
 		{name: "drawing", args: "draw FILE hat child.csv", target: "hat.svg", via: "draw"},
 		{name: "lines set aside", args: "batch list.csv --rejects FILE", target: "rejects.csv", via: "openRejects", filter: true},
-		{name: "tables", args: "tables FILE", target: "body.csv", tree: true, via: "writeTables writeFiles"},
+		{name: "tables", args: "tables FILE", target: "body.csv", tree: true, via: "writeTables writeInto writeFiles"},
 		{name: "canonical table", args: "rows --write FILE", target: "body.csv", input: string(bytes.Join(lines, nil)), via: "rewriteTable"},
 	}
 }
@@ -81,7 +81,7 @@ func TestEveryWriterIsSwept(t *testing.T) {
 			}
 			ast.Inspect(f, func(n ast.Node) bool {
 				sel, isSelector := n.(*ast.SelectorExpr)
-				if id, ok := n.(*ast.Ident); ok && slices.Contains([]string{"writeFile", "writeFiles", "beginFile"}, id.Name) && id.Obj == nil && f.Name.Name != id.Name {
+				if id, ok := n.(*ast.Ident); ok && slices.Contains([]string{"writeFile", "writeFiles", "writeInto", "beginFile"}, id.Name) && id.Obj == nil && f.Name.Name != id.Name {
 					calling[f.Name.Name] = true
 				}
 				if isSelector && slices.Contains([]string{"Create", "CreateTemp", "WriteFile", "OpenFile", "Rename", "CopyFS"}, sel.Sel.Name) {

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -67,39 +66,20 @@ type filesDocument struct {
 	Credits []string     `json:"credits"`
 }
 
-// writeTables writes the embedded files to a folder. Nothing is written where
-// any would be written over.
+// writeTables writes the embedded files to a folder.
 func (a *app) writeTables(dir string, force bool) error {
 	tables := data.Embedded()
 	entries, err := fs.ReadDir(tables, ".")
 	if err != nil {
 		return err
 	}
-	var there faults
-	for _, e := range entries {
-		if _, _, err := whereTo(filepath.Join(dir, e.Name()), force); err != nil {
-			there = append(there, err)
-		}
-	}
-	if len(there) > 0 {
-		return there
-	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return err
-	}
-	g := grid{columns: []column{{head: "file"}, {head: "bytes", right: true}}}
-	records := []fileRecord{}
+	var files []output
 	for _, e := range entries {
 		content, err := fs.ReadFile(tables, e.Name())
 		if err != nil {
 			return err
 		}
-		path := filepath.Join(dir, e.Name())
-		if err := writeFile(path, content, force); err != nil {
-			return err
-		}
-		records = append(records, fileRecord{path, len(content)})
-		g.rows = append(g.rows, tableRow(path, fmt.Sprint(len(content))))
+		files = append(files, output{filepath.Join(dir, e.Name()), content})
 	}
 	ref, err := a.reference()
 	if err != nil {
@@ -109,11 +89,5 @@ func (a *app) writeTables(dir string, force bool) error {
 	for _, s := range ref.Sources() {
 		used = append(used, s.ID)
 	}
-	return a.print(report{
-		heading:  []string{fmt.Sprintf("Wrote %d files", len(records))},
-		grids:    []grid{g},
-		credits:  creditLines(ref, used),
-		rows:     records,
-		document: filesDocument{records, creditLines(ref, used)},
-	})
+	return a.writeInto(dir, files, force, []string{fmt.Sprintf("Wrote %d files", len(files))}, creditLines(ref, used))
 }
