@@ -51,6 +51,11 @@ type Finding struct {
 	Source   string   `json:"source,omitempty"` // where the expectation comes from
 }
 
+// Caution reports whether the finding is for the care of the child.
+func (f Finding) Caution() bool {
+	return slices.ContainsFunc(cautionRules(), func(r draftRule) bool { return r.Code == f.Rule })
+}
+
 // Place is the finding's file:line:column, as far as it is known.
 func (f Finding) Place() string {
 	s := f.File

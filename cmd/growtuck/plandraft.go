@@ -78,9 +78,5 @@ func checkedPlan(ref *sizing.Reference, rows []plan.Row) ([]validate.Finding, er
 	if err != nil {
 		return nil, err
 	}
-	cautions := make(map[string]bool)
-	for _, r := range validate.DraftRules() {
-		cautions[r.Code] = r.Group == "caution"
-	}
-	return slices.DeleteFunc(findings, func(f validate.Finding) bool { return f.Severity < validate.Warn && !cautions[f.Rule] }), nil
+	return slices.DeleteFunc(findings, func(f validate.Finding) bool { return f.Severity < validate.Warn && !f.Caution() }), nil
 }

@@ -31,11 +31,7 @@ func (s *site) cautions(st *state, r *result, m sizing.Making) []validate.Findin
 		if err != nil {
 			continue // this says too little of the body, or what cannot be used
 		}
-		cautions := map[string]bool{}
-		for _, rule := range validate.DraftRules() {
-			cautions[rule.Code] = rule.Group == "caution"
-		}
-		return slices.DeleteFunc(found, func(f validate.Finding) bool { return !cautions[f.Rule] })
+		return slices.DeleteFunc(found, func(f validate.Finding) bool { return !f.Caution() })
 	}
 	return nil
 }

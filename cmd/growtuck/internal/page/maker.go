@@ -316,14 +316,14 @@ func (s *site) planView(sh shower, p *plan.Plan) *planView {
 
 // findingViews parts the cautions from the other findings.
 func (s *site) findingViews(findings []validate.Finding) (cautions, checks []findingView) {
-	rules := map[string]validate.Rule{}
+	titles := map[string]string{}
 	for _, r := range slices.Concat(validate.DraftRules(), validate.RowRules()) {
-		rules[r.Code] = r
+		titles[r.Code] = strings.TrimSuffix(r.Title, ".")
 	}
 	for _, f := range findings {
-		v := findingView{Rule: f.Rule, Severity: f.Severity.String(), Title: strings.TrimSuffix(rules[f.Rule].Title, "."), Subject: f.Subject,
+		v := findingView{Rule: f.Rule, Severity: f.Severity.String(), Title: titles[f.Rule], Subject: f.Subject,
 			Found: f.Found, Expected: f.Expected, Fix: capital(f.Fix), By: f.By, Source: f.Source, Place: f.Place()}
-		if rules[f.Rule].Group == "caution" {
+		if f.Caution() {
 			cautions = append(cautions, v)
 		} else {
 			checks = append(checks, v)

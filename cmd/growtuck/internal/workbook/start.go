@@ -1,7 +1,5 @@
 package workbook
 
-import "growtuck/validate"
-
 // start lays out the first sheet: what this is, the settings, cautions.
 func (l *layout) start() *sheet {
 	s := &sheet{name: startName, widths: []float64{26, 34, 74}}
@@ -37,8 +35,10 @@ func (l *layout) start() *sheet {
 	for _, n := range l.Plan.Notes {
 		s.paragraph(n, stWrap)
 	}
-	for _, f := range l.cautions() {
-		s.paragraph(sentence(f.Message())+".", stWrap)
+	for _, f := range l.Findings {
+		if f.Caution() {
+			s.paragraph(sentence(f.Message())+".", stWrap)
+		}
 	}
 	for _, q := range l.Finished.Body.Questions {
 		s.paragraph(sentence(q), stWrap)
@@ -52,21 +52,6 @@ func (l *layout) start() *sheet {
 		s.paragraph("Made from the "+l.Edition+".", stNote)
 	}
 	return s
-}
-
-// cautions are the findings for the care of the child.
-func (l *layout) cautions() []validate.Finding {
-	group := make(map[string]string)
-	for _, r := range validate.DraftRules() {
-		group[r.Code] = r.Group
-	}
-	var out []validate.Finding
-	for _, f := range l.Findings {
-		if group[f.Rule] == "caution" {
-			out = append(out, f)
-		}
-	}
-	return out
 }
 
 type worked struct {
