@@ -169,6 +169,27 @@ type Line struct {
 	EaseLow, EaseHigh float64
 }
 
+// Sources returns the ids of all sources that the line rests on.
+func (l Line) Sources() []string {
+	ids := slices.Clone(l.Body.Sources)
+	for _, a := range slices.Concat([]Amount{l.Share}, l.Ease, l.Adjust) {
+		if a.Source != "" && !slices.Contains(ids, a.Source) {
+			ids = append(ids, a.Source)
+		}
+	}
+	slices.Sort(ids)
+	return ids
+}
+
+// TotalCm is what amounts come to.
+func TotalCm(amounts []Amount) float64 {
+	total := 0.0
+	for _, a := range amounts {
+		total += a.Cm
+	}
+	return total
+}
+
 // Finished are the finished measurements of a garment.
 type Finished struct {
 	Garment data.Garment

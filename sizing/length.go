@@ -32,6 +32,16 @@ func FormatCm(cm float64) string {
 	return strconv.FormatFloat(roundTo(cm, 0.5), 'f', -1, 64)
 }
 
+// FormatHalves prints centimetres to the nearest half, always with a decimal, so
+// that a column of them lines up.
+func FormatHalves(cm float64) string {
+	s := FormatCm(cm)
+	if !strings.Contains(s, ".") {
+		s += ".0"
+	}
+	return s
+}
+
 // FormatQuarters prints inches to the nearest quarter, as a whole number and
 // a fraction: "9 3/4", "-1/2", "21".
 func FormatQuarters(inches float64) string {

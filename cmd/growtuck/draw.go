@@ -143,7 +143,7 @@ func (a *app) drawn(ref *sizing.Reference, garment, path string, f drawFlags) (*
 			d.notes = append(d.notes, m.Name+" is not drawn to measure: the body measurement is not known")
 		}
 		for _, l := range finished.Lines {
-			used = append(used, lineSources(l)...)
+			used = append(used, l.Sources()...)
 		}
 		d.options.Title, d.options.Note = finished.Garment.Title, finished.Making.Describe()
 	}

@@ -256,7 +256,7 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 	c.Settings = f.settings(ref, garment, c.Unit, making, how)
 	used := finished.Body.Sources()
 	for _, l := range finished.Lines {
-		used = append(used, lineSources(l)...)
+		used = append(used, l.Sources()...)
 	}
 	for _, z := range c.Sizes {
 		used = append(used, z.Body.Sources()...)

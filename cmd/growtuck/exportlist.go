@@ -51,7 +51,7 @@ func (a *app) exportList(file, garment string, children []string, f exportFlags)
 			name = filepath.Base(path)
 		}
 		for _, l := range finished.Lines {
-			used = append(used, lineSources(l)...)
+			used = append(used, l.Sources()...)
 		}
 		if err := list.Add(name, finished); err != nil {
 			return err

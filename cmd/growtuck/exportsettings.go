@@ -315,7 +315,7 @@ func (f *planFlags) ownEase(a *app, ref *sizing.Reference, book *workbook.File, 
 		for part, ease := range own {
 			line, ok := finished.Line(part)
 			if ok {
-				extra[part] += ease - sum(line.Ease)
+				extra[part] += ease - sizing.TotalCm(line.Ease)
 			}
 		}
 	}

@@ -69,27 +69,6 @@ type garmentDocument struct {
 	Credits   []string         `json:"credits"`
 }
 
-func sum(amounts []sizing.Amount) float64 {
-	total := 0.0
-	for _, a := range amounts {
-		total += a.Cm
-	}
-	return total
-}
-
-// lineSources are the ids of all sources that a line rests on.
-func lineSources(l sizing.Line) []string {
-	ids := append([]string{}, l.Body.Sources...)
-	for _, amounts := range [][]sizing.Amount{{l.Share}, l.Ease, l.Adjust} {
-		for _, a := range amounts {
-			if a.Source != "" {
-				ids = append(ids, a.Source)
-			}
-		}
-	}
-	return inOrder(ids)
-}
-
 func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 	share := 100.0
 	if l.Share.Cm != 0 {
@@ -102,10 +81,10 @@ func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 			Measurement: l.Part.Measurement, Body: figure(l.Body.Value),
 			Low: known(l.Body.Low, l.Body.Spread != ""), High: known(l.Body.High, l.Body.Spread != ""),
 			Spread: l.Body.Spread, Got: string(l.Body.Got), Share: figure(share),
-			Ease: figure(sum(l.Ease)), EaseLow: known(l.EaseLow, eased), EaseHigh: known(l.EaseHigh, eased),
-			Adjustment: figure(sum(l.Adjust)), Finished: figure(l.Finished), Unit: "cm",
+			Ease: figure(sizing.TotalCm(l.Ease)), EaseLow: known(l.EaseLow, eased), EaseHigh: known(l.EaseHigh, eased),
+			Adjustment: figure(sizing.TotalCm(l.Adjust)), Finished: figure(l.Finished), Unit: "cm",
 			FinishedIn: figure(l.FinishedIn),
-			Why:        whyLines(l, "cm"), Sources: lineSources(l),
+			Why:        whyLines(l, "cm"), Sources: inOrder(l.Sources()),
 		},
 		BodyFrom:  l.Body.From,
 		EaseParts: amountRecords(l.Ease), Adjustments: amountRecords(l.Adjust),
@@ -203,7 +182,7 @@ func (a *app) finishedGrid(f *sizing.Finished, footnotes *notes, why bool) grid 
 			share = strconv.FormatFloat(l.Share.Cm, 'f', -1, 64) + " %"
 		}
 		line := row{cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Got), share,
-			signed(sum(l.Ease), unit), signed(sum(l.Adjust), unit)}}
+			signed(sizing.TotalCm(l.Ease), unit), signed(sizing.TotalCm(l.Adjust), unit)}}
 		for _, u := range a.inTable() {
 			finished := lengthIn(l.Finished, u)
 			if u == "in" {
@@ -253,7 +232,7 @@ func (a *app) addsUpRoughly(f *sizing.Finished) bool {
 	}
 	round := func(cm float64) float64 { return math.Round(cm/per/step) * step }
 	for _, l := range f.Lines {
-		if l.Share.Cm == 0 && round(l.Body.Value)+round(sum(l.Ease))+round(sum(l.Adjust)) != round(l.Finished) {
+		if l.Share.Cm == 0 && round(l.Body.Value)+round(sizing.TotalCm(l.Ease))+round(sizing.TotalCm(l.Adjust)) != round(l.Finished) {
 			return true
 		}
 	}

@@ -82,7 +82,7 @@ func (a *app) gradedReport(ref *sizing.Reference, g *plan.Graded) report {
 	}
 	for _, q := range g.Plans {
 		for _, x := range q.Parts {
-			r.sources = append(r.sources, lineSources(x.Line)...)
+			r.sources = append(r.sources, x.Line.Sources()...)
 		}
 	}
 	r.sources = inOrder(r.sources)

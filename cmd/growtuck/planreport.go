@@ -102,7 +102,7 @@ func (a *app) planReport(ref *sizing.Reference, c sizing.Child, p *plan.Plan, fi
 	}
 	parts := a.partsGrid(p, &doc, &rows)
 	for _, x := range p.Parts {
-		r.sources = append(r.sources, lineSources(x.Line)...)
+		r.sources = append(r.sources, x.Line.Sources()...)
 	}
 	r.sources = inOrder(r.sources)
 	r.credits = creditLines(ref, r.sources)

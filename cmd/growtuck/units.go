@@ -31,17 +31,7 @@ func amount(r sizing.Reading, unit string) string {
 	case unit == "in":
 		return sizing.FormatQuarters(r.Imperial)
 	}
-	return halves(r.Value)
-}
-
-// halves prints centimetres to the nearest half, always with a decimal, so
-// that a column of them lines up.
-func halves(cm float64) string {
-	s := sizing.FormatCm(cm)
-	if !strings.Contains(s, ".") {
-		s += ".0"
-	}
-	return s
+	return sizing.FormatHalves(r.Value)
 }
 
 // lengthIn prints a length given in cm in the unit.
@@ -49,7 +39,7 @@ func lengthIn(cm float64, unit string) string {
 	if unit == "in" {
 		return sizing.FormatQuarters(cm / sizing.CmPerInch)
 	}
-	return halves(cm)
+	return sizing.FormatHalves(cm)
 }
 
 // signed prints what is added to a length or taken away; nothing for nothing.

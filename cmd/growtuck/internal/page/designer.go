@@ -254,7 +254,7 @@ func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Bo
 				if sh.inches() {
 					text = sizing.FormatQuarters(x.FinishedIn)
 				}
-				*sources = append(*sources, lineSources(x)...)
+				*sources = append(*sources, x.Sources()...)
 				n = num{Text: text, ID: "why-part-" + x.Part.Part, More: true}
 				why.reading(labels[i], text, sh.wordsOf(s.engine.Terms(x, sh.unit)))
 			}

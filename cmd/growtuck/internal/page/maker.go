@@ -142,7 +142,7 @@ func (s *site) makerView(st *state) *makerView {
 	if r.finished != nil {
 		v.Finished = s.finishedView(sh, r.finished)
 		for _, l := range r.finished.Lines {
-			sources = append(sources, lineSources(l)...)
+			sources = append(sources, l.Sources()...)
 		}
 	} else if r.finishedFault != "" {
 		v.Finished = &finishedView{Fault: capital(sh.words(r.finishedFault))}

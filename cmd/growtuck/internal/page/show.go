@@ -39,23 +39,12 @@ func (s shower) length(cm float64) string {
 	if s.inches() {
 		return sizing.FormatQuarters(cm / sizing.CmPerInch)
 	}
-	return halves(cm)
-}
-
-func halves(cm float64) string {
-	text := sizing.FormatCm(cm)
-	if !strings.Contains(text, ".") {
-		text += ".0"
-	}
-	return text
+	return sizing.FormatHalves(cm)
 }
 
 // added writes what is added or taken away; nothing for nothing.
 func (s shower) added(amounts []sizing.Amount) string {
-	total := 0.0
-	for _, a := range amounts {
-		total += a.Cm
-	}
+	total := sizing.TotalCm(amounts)
 	text := strings.TrimPrefix(s.length(math.Abs(total)), "-")
 	switch {
 	case strings.Trim(text, "0.") == "":
@@ -76,7 +65,7 @@ func (s shower) reading(r sizing.Reading) string {
 	case s.inches():
 		return sizing.FormatQuarters(r.Imperial)
 	}
-	return halves(r.Value)
+	return sizing.FormatHalves(r.Value)
 }
 
 // bounds writes the range of a reading; "" where it has none.
@@ -147,19 +136,6 @@ func (s *site) sourceViews(ids []string) []sourceView {
 		}
 	}
 	return all
-}
-
-// lineSources are the ids of what a finished measurement rests on.
-func lineSources(l sizing.Line) []string {
-	ids := slices.Clone(l.Body.Sources)
-	for _, amounts := range [][]sizing.Amount{{l.Share}, l.Ease, l.Adjust} {
-		for _, a := range amounts {
-			if a.Source != "" {
-				ids = append(ids, a.Source)
-			}
-		}
-	}
-	return ids
 }
 
 // per writes a count to 10 cm as it is over what the swatch is counted over.

@@ -73,7 +73,7 @@ func (l *layout) lengthSplits() []split {
 			return out
 		}
 		for i, line := range f.Lines {
-			out[i] = total(line.Adjust)
+			out[i] = sizing.TotalCm(line.Adjust)
 		}
 		return out
 	}
@@ -137,7 +137,7 @@ func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 		text(line.Part.Name), text(line.Body.Measurement.Name),
 		calc(fmt.Sprintf(`IF(in_unit="in",%s,%s)`, inches, body), bodyNow, stLength),
 		number(share, stPercent),
-		calc(ease, l.inUnit(total(line.Ease)), stLength),
+		calc(ease, l.inUnit(sizing.TotalCm(line.Ease)), stLength),
 		blank(stInputNumber),
 		calc("("+style+")"+perUnit, l.inUnit(l.chosen(by)), stLength),
 		calc("in_growth*"+literal(by.season)+perUnit, l.inUnit(growthCm), stLength),

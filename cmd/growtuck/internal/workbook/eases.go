@@ -100,7 +100,7 @@ func newEasing(here, there sizing.Line) easing {
 		p = tidy(p * 100)
 		return tidy(a - p/100*here.Body.Value), p
 	}
-	e.cm, e.percent = at(total(here.Ease), total(there.Ease))
+	e.cm, e.percent = at(sizing.TotalCm(here.Ease), sizing.TotalCm(there.Ease))
 	e.leastCm, e.leastPercent = at(here.EaseLow, there.EaseLow)
 	return e
 }
@@ -119,14 +119,6 @@ func sign(v float64) float64 {
 		return -1
 	}
 	return 1
-}
-
-func total(amounts []sizing.Amount) float64 {
-	sum := 0.0
-	for _, a := range amounts {
-		sum += a.Cm
-	}
-	return sum
 }
 
 // easeTable lays out the ease of every part in every fit, which the other
