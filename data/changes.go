@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 )
 
@@ -61,7 +62,7 @@ func StepFor(gone, added int, movedCm float64) Step {
 
 var (
 	changeColumns = columns(Change{})
-	checksumForm  = regexp.MustCompile(`^[0-9a-f]{64}$`)
+	checksumForm  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[0-9a-f]{64}$`) })
 )
 
 func (r *record) change() Change {
@@ -93,7 +94,7 @@ func Changes(fsys fs.FS) ([]Change, error) {
 		if _, err := time.Parse(time.DateOnly, r.Date); err != nil {
 			fail("date", "%q is no date; want one as 2026-11-25", r.Date)
 		}
-		if !checksumForm.MatchString(r.Checksum) {
+		if !checksumForm().MatchString(r.Checksum) {
 			fail("sha256", "%q is no checksum; want 64 digits of 0 to 9 and a to f", r.Checksum)
 		}
 		if i == 0 {

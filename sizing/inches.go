@@ -1,13 +1,12 @@
 package sizing
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 )
 
 // inCm finds lengths in centimetres, and ranges of them, in a text.
-var inCm = regexp.MustCompile(`(\d+(?:\.\d+)?)(?:( to |–| and | or )(\d+(?:\.\d+)?))? cm\b`)
+var inCm = form(`(\d+(?:\.\d+)?)(?:( to |–| and | or )(\d+(?:\.\d+)?))? cm\b`)
 
 // WithInches puts inches, to a tenth, behind every length in centimetres in a
 // text: "14.2 cm (5.6 in)", "2.5 to 5 cm (1 to 2 in)". A length with a bracket
@@ -15,7 +14,7 @@ var inCm = regexp.MustCompile(`(\d+(?:\.\d+)?)(?:( to |–| and | or )(\d+(?:\.\
 func WithInches(text string) string {
 	var out strings.Builder
 	end := 0
-	for _, m := range inCm.FindAllStringSubmatchIndex(text, -1) {
+	for _, m := range inCm().FindAllStringSubmatchIndex(text, -1) {
 		out.WriteString(text[end:m[1]])
 		end = m[1]
 		before, after := text[:m[0]], text[end:]

@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
+
+	"growtuck/sizing/plan"
 )
 
 // A workbook that was filled in is planned as the same flags would be.
@@ -167,7 +169,7 @@ func TestStretchWithCommas(t *testing.T) {
 		"neck=1.4,cuff=1.3":    {"neck=1.4", "cuff=1.3"},
 		"neck=1.4; ankle=1.25": {"neck=1.4", "ankle=1.25"},
 	} {
-		require.Equal(t, want, splitStretch(cell), cell)
+		require.Equal(t, want, plan.SplitStretch(cell), cell)
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"maps"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -193,13 +192,6 @@ func parsed[T any](r *settingsReader, name string, into *string, parse func(stri
 // withPoint writes a decimal comma as a point.
 func withPoint(s string) string { return strings.ReplaceAll(s, ",", ".") }
 
-// decimalComma is a comma inside a number, where a list has a blank after it.
-var decimalComma = regexp.MustCompile(`([0-9]),([0-9])`)
-
-func splitStretch(s string) []string {
-	return splitList(decimalComma.ReplaceAllString(s, "$1.$2"))
-}
-
 // fromSettings sets the flags from the cells of a workbook.
 func (f *planFlags) fromSettings(ref *sizing.Reference, book *workbook.File, in map[string]string) (garment string, err error) {
 	r := &settingsReader{book: book, in: in}
@@ -245,7 +237,7 @@ func (f *planFlags) fromSettings(ref *sizing.Reference, book *workbook.File, in 
 			f.options = append(f.options, o)
 		}
 	}
-	f.how.stretch = splitStretch(in["stretch"])
+	f.how.stretch = plan.SplitStretch(in["stretch"])
 	if _, err := readStretch(f.how.stretch); err != nil {
 		r.fault("stretch", "%q: want how many times, as 1.5 or neck=1.4", in["stretch"])
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -99,14 +98,9 @@ func readStretch(given []string) (map[string]float64, error) {
 	}
 	all := make(map[string]float64)
 	for _, s := range given {
-		edge, value, named := strings.Cut(s, "=")
-		edges := []string{strings.TrimSpace(edge)}
-		if !named {
-			edges, value = plan.Edges, s
-		}
-		v, err := strconv.ParseFloat(strings.TrimSpace(value), 64)
+		edges, v, err := plan.ParseStretch(s)
 		if err != nil {
-			return nil, usagef("--stretch %q: want how many times, as 1.5 or neck=1.4", s)
+			return nil, usagef("--%v", err)
 		}
 		for _, e := range edges {
 			all[e] = v

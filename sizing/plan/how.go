@@ -3,8 +3,10 @@ package plan
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -192,6 +194,27 @@ func oneOf[T ~string](what string, v T, known []T) error {
 		names[i] = string(k)
 	}
 	return &sizing.UnknownError{Kind: what, Name: string(v), Known: names}
+}
+
+// decimalComma is a comma inside a number, where a list has a blank after it.
+var decimalComma = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([0-9]),([0-9])`) })
+
+// SplitStretch parts a list of stretches, as "1.5" or "neck=1,4, cuff=1.3".
+func SplitStretch(s string) []string {
+	return strings.FieldsFunc(decimalComma().ReplaceAllString(s, "$1.$2"), func(r rune) bool { return r == ',' || r == ';' || r == ' ' })
+}
+
+// ParseStretch reads how many times an edge stretches: "neck=1.4", or "1.5" for
+// all edges.
+func ParseStretch(s string) (edges []string, times float64, err error) {
+	edge, value, named := strings.Cut(s, "=")
+	if edges = []string{strings.TrimSpace(edge)}; !named {
+		edges, value = Edges, s
+	}
+	if times, err = strconv.ParseFloat(strings.TrimSpace(value), 64); err != nil {
+		return nil, 0, fmt.Errorf("stretch %q: want how many times, as 1.5 or neck=1.4", s)
+	}
+	return edges, times, nil
 }
 
 // ParseGauge reads a gauge as it is counted: "18x24/10cm", "20x28/4in",

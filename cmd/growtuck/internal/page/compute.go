@@ -286,17 +286,12 @@ func (s *site) gauge(st *state, prefix string) (stitch.Gauge, bool) {
 func (st *state) readStretch() map[string]float64 {
 	all := map[string]float64{}
 	for _, text := range st.stretches() {
-		edge, value, named := strings.Cut(text, "=")
-		edges := []string{edge}
-		if !named {
-			edges, value = plan.Edges, text
-		}
-		v, err := strconv.ParseFloat(value, 64)
+		edges, v, err := plan.ParseStretch(text)
 		switch {
 		case err != nil || !(v >= 1 && v <= 3):
 			st.fault("stretch", fmt.Errorf("%q: want how many times it stretches, 1 to 3, as 1.5 or neck=1.4", text))
-		case named && !slices.Contains(plan.Edges, edge):
-			st.fault("stretch", fmt.Errorf("%q is none of the edges %s", edge, strings.Join(plan.Edges, ", ")))
+		case len(edges) == 1 && !slices.Contains(plan.Edges, edges[0]):
+			st.fault("stretch", fmt.Errorf("%q is none of the edges %s", edges[0], strings.Join(plan.Edges, ", ")))
 		default:
 			for _, e := range edges {
 				all[e] = v

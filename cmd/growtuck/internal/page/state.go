@@ -3,11 +3,11 @@ package page
 import (
 	"maps"
 	"net/url"
-	"regexp"
 	"slices"
 	"strings"
 
 	"growtuck/data"
+	"growtuck/sizing/plan"
 )
 
 // A state is what the address of the page says: the raw texts of its fields,
@@ -228,12 +228,7 @@ func (st *state) question(q Question) url.Values {
 	return all
 }
 
-// betweenDigits is a decimal comma.
-var betweenDigits = regexp.MustCompile(`(\d),(\d)`)
-
-func (st *state) stretches() []string {
-	return strings.FieldsFunc(betweenDigits.ReplaceAllString(st.Value("stretch"), "$1.$2"), func(r rune) bool { return r == ',' || r == ';' || r == ' ' })
-}
+func (st *state) stretches() []string { return plan.SplitStretch(st.Value("stretch")) }
 
 // withUnit writes the unit after a number that has none.
 func withUnit(text, unit string) string {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 
 	"growtuck/sizing"
 )
@@ -18,25 +19,30 @@ const (
 	stretchName  = "“How many times edges stretch”"
 )
 
-// elsewhere are words of the checks and the plans that speak of a draft's rows
-// or a command's options, and what is done on the page instead.
-var elsewhere = []struct {
+// A swap is words and what stands in their place.
+type swap struct {
 	words *regexp.Regexp
 	here  string
-}{
-	{regexp.MustCompile(`enter it in a row stretch,(\w+)`), "enter it at " + stretchName + ", as in $1=1.3"},
-	{regexp.MustCompile(`else (add \d+ stitches: \d+ → \d+)`), "else $1, by " + extrasName},
-	{regexp.MustCompile(`or say in a row extra that it is meant`), "or enter it at " + extrasName},
-	{regexp.MustCompile(`; then add a row guard,chin,yes`), ""},
-	{regexp.MustCompile(`^add a row age$`), "give the age, at the top"},
-	{regexp.MustCompile(`measure it( and add a row body)?$`), "measure it and enter it at " + measuresName},
-	{regexp.MustCompile(`name sizes`), "name a size at " + sizesName},
-	{regexp.MustCompile(` of chart child\b`), " of the chart"},
 }
+
+// elsewhere are words of the checks and the plans that speak of a draft's rows
+// or a command's options, and what is done on the page instead.
+var elsewhere = sync.OnceValue(func() []swap {
+	return []swap{
+		{regexp.MustCompile(`enter it in a row stretch,(\w+)`), "enter it at " + stretchName + ", as in $1=1.3"},
+		{regexp.MustCompile(`else (add \d+ stitches: \d+ → \d+)`), "else $1, by " + extrasName},
+		{regexp.MustCompile(`or say in a row extra that it is meant`), "or enter it at " + extrasName},
+		{regexp.MustCompile(`; then add a row guard,chin,yes`), ""},
+		{regexp.MustCompile(`^add a row age$`), "give the age, at the top"},
+		{regexp.MustCompile(`measure it( and add a row body)?$`), "measure it and enter it at " + measuresName},
+		{regexp.MustCompile(`name sizes`), "name a size at " + sizesName},
+		{regexp.MustCompile(` of chart child\b`), " of the chart"},
+	}
+})
 
 // onPage says on the maker's page what was said for a draft or a command.
 func onPage(text string) string {
-	for _, x := range elsewhere {
+	for _, x := range elsewhere() {
 		text = x.words.ReplaceAllString(text, x.here)
 	}
 	return text
@@ -53,12 +59,12 @@ func noBody(err error) string {
 }
 
 // unknownBody finds the measurement that a plan lacks.
-var unknownBody = regexp.MustCompile(`the body's ([a-z ]+) is not known`)
+var unknownBody = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`the body's ([a-z ]+) is not known`) })
 
 // noPlan says why a garment cannot be planned, with names in the place of ids.
 func (s *site) noPlan(garment string, err error) string {
 	text := strings.TrimPrefix(err.Error(), garment+": ")
-	if found := unknownBody.FindStringSubmatch(text); found != nil {
+	if found := unknownBody().FindStringSubmatch(text); found != nil {
 		if m, err := s.engine.Reference.Measurement(strings.ReplaceAll(found[1], " ", "_")); err == nil {
 			text = strings.Replace(text, found[0], "the "+m.Name+" is not known", 1)
 		}

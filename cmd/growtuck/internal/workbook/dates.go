@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Spreadsheet programs take what is typed for a date where it looks like one:
@@ -58,10 +59,10 @@ func builtInDate(id string) bool {
 
 // asWritten are the pieces of a number format that stand for themselves, and
 // those in brackets, which are colours, languages and conditions.
-var asWritten = regexp.MustCompile(`"[^"]*"|\\.|_.|\*.|\[[^\]]*\]`)
+var asWritten = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`"[^"]*"|\\.|_.|\*.|\[[^\]]*\]`) })
 
 func showsDate(code string) bool {
-	code = asWritten.ReplaceAllString(code, "")
+	code = asWritten().ReplaceAllString(code, "")
 	return !strings.EqualFold(code, "general") && strings.ContainsAny(strings.ToLower(code), "ymdhs")
 }
 
