@@ -63,3 +63,12 @@ func distance(a, b string) int {
 	}
 	return row[len(b)]
 }
+
+// Words are the names in a list of fits, layers and the like.
+func Words[T ~string](names []T) []string {
+	words := make([]string, len(names))
+	for i, n := range names {
+		words[i] = string(n)
+	}
+	return words
+}

@@ -2,7 +2,6 @@ package validate_test
 
 import (
 	"bytes"
-	"encoding/csv"
 	"flag"
 	"fmt"
 	"os"
@@ -131,15 +130,9 @@ func sweepWearers(t *testing.T, ref *sizing.Reference) []wearer {
 
 func draftText(t testing.TB, rows []plan.Row) []byte {
 	t.Helper()
-	var b bytes.Buffer
-	w := csv.NewWriter(&b)
-	require.NoError(t, w.Write(plan.DraftColumns))
-	for _, r := range rows {
-		require.NoError(t, w.Write(r.Cells()))
-	}
-	w.Flush()
-	require.NoError(t, w.Error())
-	return b.Bytes()
+	text, err := plan.DraftCSV(rows)
+	require.NoError(t, err)
+	return text
 }
 
 // TestPlansAreCleanDrafts checks the drafts of plans for every garment over

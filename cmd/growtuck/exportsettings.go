@@ -39,8 +39,8 @@ func (f *planFlags) settings(ref *sizing.Reference, garment, unit string, making
 		{Group: groupGarment, Name: "unit", Label: "show lengths in", Value: unit, Words: []string{"cm", "in"}, Hint: "changes what is shown, never the garment"},
 		{Group: groupGarment, Name: "entry_unit", Label: "own lengths are in", Value: unit, Words: []string{unit}, Hint: "what you fill in as ease, extra and length; fixed when this was made"},
 		{Group: groupGarment, Name: "garment", Label: "garment", Value: garment, Words: garments, Hint: "another garment needs growtuck plan THIS-FILE"},
-		{Group: groupGarment, Name: "fit", Label: "fit", Value: string(making.Fit), Words: names(sizing.Fits), Hint: "fit classes of the trade standard"},
-		{Group: groupGarment, Name: "layer", Label: "worn over", Value: string(making.Layer), Words: names(sizing.Layers)},
+		{Group: groupGarment, Name: "fit", Label: "fit", Value: string(making.Fit), Words: sizing.Words(sizing.Fits), Hint: "fit classes of the trade standard"},
+		{Group: groupGarment, Name: "layer", Label: "worn over", Value: string(making.Layer), Words: sizing.Words(sizing.Layers)},
 		{Group: groupGarment, Name: "nappy", Label: "worn over a nappy", Value: yes(making.Nappy), Words: yesNo},
 		{Group: groupGarment, Name: "growth", Label: "growth room, half-years", Value: making.Seasons, Low: 0, High: 4},
 	}
@@ -69,11 +69,11 @@ func (f *planFlags) settings(ref *sizing.Reference, garment, unit string, making
 		workbook.Setting{Group: groupGauge, Name: "rib_row_gauge", Label: "ribbing, rows", Value: rib[1], Low: 1, High: 200, Hint: "empty: as the fabric"},
 		workbook.Setting{Group: groupGauge, Name: "before_washing", Label: "before washing", Value: f.how.before, Hint: "stitches x rows, as 18x24/10cm; may be empty"},
 
-		workbook.Setting{Group: groupMake, Name: "craft", Label: "craft", Value: f.how.craft, Words: names(plan.Crafts)},
-		workbook.Setting{Group: groupMake, Name: "yoke", Label: "body and sleeves meet in", Value: f.how.yoke, Words: names(plan.Constructions)},
+		workbook.Setting{Group: groupMake, Name: "craft", Label: "craft", Value: f.how.craft, Words: sizing.Words(plan.Crafts)},
+		workbook.Setting{Group: groupMake, Name: "yoke", Label: "body and sleeves meet in", Value: f.how.yoke, Words: sizing.Words(plan.Constructions)},
 		workbook.Setting{Group: groupMake, Name: "multiple", Label: "form of the body's stitches", Value: f.how.multiple, Hint: "4n, 6n+2, even, odd; may be empty"},
-		workbook.Setting{Group: groupMake, Name: "closure", Label: "a front closes with", Value: f.how.closure, Words: names(plan.Closures)},
-		workbook.Setting{Group: groupMake, Name: "hood", Label: "the top of a hood", Value: f.how.hood, Words: names(plan.Hoods), Hint: "where there is one"},
+		workbook.Setting{Group: groupMake, Name: "closure", Label: "a front closes with", Value: f.how.closure, Words: sizing.Words(plan.Closures)},
+		workbook.Setting{Group: groupMake, Name: "hood", Label: "the top of a hood", Value: f.how.hood, Words: sizing.Words(plan.Hoods), Hint: "where there is one"},
 		workbook.Setting{Group: groupMake, Name: "turned", Label: "narrow tubes in turned rows", Value: yes(f.how.turned), Words: yesNo},
 		workbook.Setting{Group: groupMake, Name: "rib_share", Label: "share of stitches for ribbing", Value: orEmpty(f.how.ribShare), Low: 0.5, High: 1, Hint: "empty: 0.9"},
 		workbook.Setting{Group: groupMake, Name: "stretch", Label: "how many times edges stretch", Value: strings.Join(f.how.stretch, ", "), Hint: "as measured: 1.5, or neck=1.4, cuff=1.3; may be empty"},
@@ -200,13 +200,13 @@ func (f *planFlags) fromSettings(ref *sizing.Reference, book *workbook.File, in 
 		garments = append(garments, g.ID)
 	}
 	r.word("garment", &garment, garments)
-	r.word("fit", &f.fit, names(sizing.Fits))
-	r.word("layer", &f.layer, names(sizing.Layers))
-	r.word("craft", &f.how.craft, names(plan.Crafts))
-	r.word("yoke", &f.how.yoke, names(plan.Constructions))
-	r.word("closure", &f.how.closure, names(plan.Closures))
+	r.word("fit", &f.fit, sizing.Words(sizing.Fits))
+	r.word("layer", &f.layer, sizing.Words(sizing.Layers))
+	r.word("craft", &f.how.craft, sizing.Words(plan.Crafts))
+	r.word("yoke", &f.how.yoke, sizing.Words(plan.Constructions))
+	r.word("closure", &f.how.closure, sizing.Words(plan.Closures))
 	if in["hood"] != "" {
-		r.word("hood", &f.how.hood, names(plan.Hoods))
+		r.word("hood", &f.how.hood, sizing.Words(plan.Hoods))
 	}
 	parsed(r, "multiple", &f.how.multiple, stitch.ParseMultiple)
 	parsed(r, "yarn", &f.how.yarn, plan.ParseBall)

@@ -80,14 +80,14 @@ func (a *app) garment(garment, path string, f garmentFlags) error {
 // addMaking adds the flags that say how a garment is made.
 func (f *garmentFlags) addMaking(cmd *cobra.Command) {
 	flags := cmd.Flags()
-	flags.StringVar(&f.fit, "fit", "classic", "how close: "+strings.Join(names(sizing.Fits), ", "))
-	flags.StringVar(&f.layer, "layer", "skin", "what it is worn over: "+strings.Join(names(sizing.Layers), ", "))
+	flags.StringVar(&f.fit, "fit", "classic", "how close: "+strings.Join(sizing.Words(sizing.Fits), ", "))
+	flags.StringVar(&f.layer, "layer", "skin", "what it is worn over: "+strings.Join(sizing.Words(sizing.Layers), ", "))
 	flags.BoolVar(&f.nappy, "nappy", false, "worn over a nappy")
 	flags.Float64Var(&f.growth, "growth", 0, "room to grow for so many `seasons` of half a year, 0 to 4")
 	flags.StringArrayVar(&f.options, "option", nil, "`name` of something the garment can have; may be repeated")
 	flags.StringArrayVar(&f.extra, "extra", nil, "more or less of a part, as `sleeve_length=2` in cm, or 1in; may be repeated")
-	complete(cmd, "fit", names(sizing.Fits)...)
-	complete(cmd, "layer", names(sizing.Layers)...)
+	complete(cmd, "fit", sizing.Words(sizing.Fits)...)
+	complete(cmd, "layer", sizing.Words(sizing.Layers)...)
 }
 
 // globalFlags counts the global flags that were used.
@@ -99,14 +99,6 @@ func globalFlags(cmd *cobra.Command) int {
 		}
 	}
 	return n
-}
-
-func names[T ~string](values []T) []string {
-	var all []string
-	for _, v := range values {
-		all = append(all, string(v))
-	}
-	return all
 }
 
 // making turns the flags into what the engine asks for. It refuses a garment

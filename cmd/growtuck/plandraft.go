@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"encoding/csv"
 	"slices"
 	"strconv"
 
@@ -43,23 +42,8 @@ func wearerRows(ref *sizing.Reference, c sizing.Child, f bodyFlags) []plan.Row {
 	return rows
 }
 
-func draftCSV(rows []plan.Row) ([]byte, error) {
-	var b bytes.Buffer
-	w := csv.NewWriter(&b)
-	if err := w.Write(plan.DraftColumns); err != nil {
-		return nil, err
-	}
-	for _, r := range rows {
-		if err := w.Write(r.Cells()); err != nil {
-			return nil, err
-		}
-	}
-	w.Flush()
-	return b.Bytes(), w.Error()
-}
-
 func (a *app) printDraft(rows []plan.Row) error {
-	text, err := draftCSV(rows)
+	text, err := plan.DraftCSV(rows)
 	if err != nil {
 		return err
 	}
@@ -70,7 +54,7 @@ func (a *app) printDraft(rows []plan.Row) error {
 // checkedPlan checks a plan by the rules for drafts. It returns what is worth
 // warning of, and the cautions.
 func checkedPlan(ref *sizing.Reference, rows []plan.Row) ([]validate.Finding, error) {
-	text, err := draftCSV(rows)
+	text, err := plan.DraftCSV(rows)
 	if err != nil {
 		return nil, err
 	}

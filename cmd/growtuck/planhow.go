@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
 )
@@ -25,26 +26,26 @@ type howFlags struct {
 
 func (f *howFlags) add(cmd *cobra.Command) {
 	flags := cmd.Flags()
-	flags.StringVar(&f.craft, "craft", "", strings.Join(names(plan.Crafts), " or "))
+	flags.StringVar(&f.craft, "craft", "", strings.Join(sizing.Words(plan.Crafts), " or "))
 	flags.StringVar(&f.gauge, "gauge", "", "`stitches x rows` of the washed swatch, as 18x24/10cm or 20x28/4in")
 	flags.StringVar(&f.before, "before-washing", "", "`stitches x rows` of the same swatch before it was washed")
 	flags.StringVar(&f.rib, "rib", "", "`stitches x rows` of the ribbing, washed; else the gauge of the fabric")
-	flags.StringVar(&f.yoke, "yoke", string(plan.Circular), "how body and sleeves meet: "+strings.Join(names(plan.Constructions), ", "))
+	flags.StringVar(&f.yoke, "yoke", string(plan.Circular), "how body and sleeves meet: "+strings.Join(sizing.Words(plan.Constructions), ", "))
 	flags.StringVar(&f.multiple, "multiple", "", "`form` of the body's stitches: 4n, 6n+2, even, odd")
 	flags.Float64Var(&f.ribShare, "rib-share", 0, "`share` of the stitches that ribbing is worked on, 0.5 to 1 (0.9)")
 	flags.BoolVar(&f.turned, "turned", false, "work sleeves, legs and other narrow tubes in turned rows, with a seam")
 	flags.StringArrayVar(&f.stretch, "stretch", nil, "how many `times` edges stretch, as measured: 1.5, or neck=1.4; may be repeated")
-	flags.StringVar(&f.hood, "hood", string(plan.ShapedCrown), "how the top of a hood is made: "+strings.Join(names(plan.Hoods), ", "))
-	flags.StringVar(&f.closure, "closure", string(plan.Zip), "what closes a front: "+strings.Join(names(plan.Closures), ", "))
+	flags.StringVar(&f.hood, "hood", string(plan.ShapedCrown), "how the top of a hood is made: "+strings.Join(sizing.Words(plan.Hoods), ", "))
+	flags.StringVar(&f.closure, "closure", string(plan.Zip), "what closes a front: "+strings.Join(sizing.Words(plan.Closures), ", "))
 	flags.Float64SliceVar(&f.zippers, "zippers", nil, "stocked zippers, in `inches`, parted by commas")
 	flags.StringVar(&f.yarn, "yarn", "", "grams and metres of a `ball`, as \"50g 125m\"")
 	flags.StringVar(&f.swatch, "swatch", "", "`size and weight` or yarn of a swatch, as \"10x10cm 4g\" or \"10x10cm 9.5m\"")
 	flags.Float64Var(&f.margin, "margin", 0, "safety `share` of yarn (0.1, or 0.2 with a hood)")
 	flags.Float64Var(&f.knitPer4In, "knits-to", 0, "`stitches` over 4 in that the yarn knits to, to check the yarn by")
-	complete(cmd, "craft", names(plan.Crafts)...)
-	complete(cmd, "yoke", names(plan.Constructions)...)
-	complete(cmd, "hood", names(plan.Hoods)...)
-	complete(cmd, "closure", names(plan.Closures)...)
+	complete(cmd, "craft", sizing.Words(plan.Crafts)...)
+	complete(cmd, "yoke", sizing.Words(plan.Constructions)...)
+	complete(cmd, "hood", sizing.Words(plan.Hoods)...)
+	complete(cmd, "closure", sizing.Words(plan.Closures)...)
 }
 
 // how turns the flags into what the planner asks for.

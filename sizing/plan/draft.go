@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"bytes"
+	"encoding/csv"
 	"math"
 	"slices"
 	"strconv"
@@ -15,6 +17,22 @@ type Row struct {
 
 // DraftColumns is the header of a draft.
 var DraftColumns = []string{"field", "part", "value", "unit", "note"}
+
+// DraftCSV writes a draft as the table that the checks read.
+func DraftCSV(rows []Row) ([]byte, error) {
+	var b bytes.Buffer
+	w := csv.NewWriter(&b)
+	if err := w.Write(DraftColumns); err != nil {
+		return nil, err
+	}
+	for _, r := range rows {
+		if err := w.Write(r.Cells()); err != nil {
+			return nil, err
+		}
+	}
+	w.Flush()
+	return b.Bytes(), w.Error()
+}
 
 // Cells are the row in the order of DraftColumns.
 func (r Row) Cells() []string { return []string{r.Field, r.Part, r.Value, r.Unit, r.Note} }

@@ -196,7 +196,7 @@ func (v *contributorView) review(sheet *validate.Review) {
 		if math.IsNaN(x) {
 			return "–"
 		}
-		return strconv.FormatFloat(math.Round(x*100)/100, 'f', -1, 64)
+		return plain(x)
 	}
 	at := func(size string, x float64) string {
 		if size == "" {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
-	"net/url"
 	"slices"
 	"strings"
 
@@ -71,34 +70,19 @@ type gradedSection struct {
 	Steps                       []string
 }
 
-func (s *site) readDesignerState(query string) *state {
-	given, _ := url.ParseQuery(query) // what can be read is returned beside the error
-	st := &state{raw: url.Values{}, faults: map[string]string{}, usual: designerDefaults}
-	for name := range designerDefaults {
-		for _, v := range given[name] {
-			if v = strings.TrimSpace(clean(v)); v != "" {
-				st.raw.Add(name, v)
-			}
-			if name != "curve" && st.raw.Has(name) {
-				break
-			}
-		}
-	}
-	st.Garment = st.Value("garment")
+func readDesignerState(query string) *state {
+	st, _ := readFields(query, designerDefaults, "curve", func(string) bool { return false })
 	return st
 }
 
 // designer answers with the designer's view.
 func (s *site) designer(w http.ResponseWriter, r *http.Request) {
-	s.render(w, http.StatusOK, "designer.html", s.designerView(s.readDesignerState(r.URL.RawQuery)))
+	s.render(w, http.StatusOK, "designer.html", s.designerView(readDesignerState(r.URL.RawQuery)))
 }
 
 func (s *site) designerView(st *state) *designerView {
 	ref := s.engine.Reference
-	sh := shower{unit: "cm", over: st.Value("over")}
-	if st.Value("tape") == "in" {
-		sh.unit = "in"
-	}
+	sh := st.shower()
 	v := &designerView{Form: form{st, ref}, Unit: sh.unit}
 	chart, err := ref.Chart(st.Value("chart"))
 	st.fault("chart", err)
@@ -129,13 +113,9 @@ func (s *site) designerView(st *state) *designerView {
 		v.Growth = s.growth(v.Curves, sh, chart, sex, places)
 	}
 	v.Faults = len(st.faults)
-	switch {
-	case v.Faults == 1:
-		v.Said = "One entry needs a look."
-	case v.Faults > 1:
-		v.Said = fmt.Sprintf("%d entries need a look.", v.Faults)
-	default:
-		v.Said = fmt.Sprintf("%d measurements at %d sizes.", len(v.Rows), len(v.Heads))
+	v.Said = fmt.Sprintf("%d measurements at %d sizes.", len(v.Rows), len(v.Heads))
+	if v.Faults > 0 {
+		v.Said = entriesToLookAt(v.Faults)
 	}
 	v.frame = s.frame("designer", "Sizes side by side", "", sources)
 	return v
@@ -250,10 +230,7 @@ func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Bo
 		for i, f := range run {
 			n := num{Text: "–"}
 			if x, ok := f.Line(l.Part.Part); ok {
-				text := sh.length(x.Finished)
-				if sh.inches() {
-					text = sizing.FormatQuarters(x.FinishedIn)
-				}
+				text := sh.finished(x)
 				*sources = append(*sources, x.Sources()...)
 				n = num{Text: text, ID: "why-part-" + x.Part.Part, More: true}
 				why.reading(labels[i], text, sh.wordsOf(s.engine.Terms(x, sh.unit)))
@@ -295,10 +272,7 @@ func (s *site) gradedCounts(v *gradedView, sh shower, labels []string, run []*si
 		}
 	}
 	for _, x := range g.Sections {
-		sec := gradedSection{Name: x.Name, Stitches: span(x.From, x.To), Rows: x.Rows}
-		if x.Copies > 1 {
-			sec.Times = fmt.Sprintf("%d ×", x.Copies)
-		}
+		sec := gradedSection{Name: x.Name, Stitches: span(x.From, x.To), Rows: x.Rows, Times: times(x.Copies)}
 		for _, l := range x.Lines {
 			text := l.Text
 			if l.Sizes != "" {

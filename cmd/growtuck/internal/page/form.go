@@ -94,21 +94,21 @@ func (f form) Pick(name, label, hint string) field {
 			x.Choices = append(x.Choices, choice{Value: g.ID, Label: g.Title})
 		}
 	case "fit":
-		words(texts(sizing.Fits))
+		words(sizing.Words(sizing.Fits))
 	case "layer":
 		x.Choices = []choice{{Value: "skin", Label: "skin or underwear"}, {Value: "indoor", Label: "indoor clothes"}, {Value: "winter", Label: "winter clothes"}}
 	case "growth":
 		x.Choices = []choice{{Value: "0", Label: "none"}, {Value: "1", Label: "half a year"}, {Value: "2", Label: "a year"}, {Value: "3", Label: "a year and a half"}, {Value: "4", Label: "two years"}}
 	case "craft":
-		words(texts(plan.Crafts))
+		words(sizing.Words(plan.Crafts))
 	case "over":
 		x.Choices = []choice{{Value: "10cm", Label: "10 cm"}, {Value: "4in", Label: "4 inches"}}
 	case "yoke":
-		words(texts(plan.Constructions))
+		words(sizing.Words(plan.Constructions))
 	case "hood":
-		words(texts(plan.Hoods))
+		words(sizing.Words(plan.Hoods))
 	case "closure":
-		words(texts(plan.Closures))
+		words(sizing.Words(plan.Closures))
 	}
 	known := false
 	for i, c := range x.Choices {
@@ -119,14 +119,6 @@ func (f form) Pick(name, label, hint string) field {
 		x.Choices = append(x.Choices, choice{Value: x.Value, Label: x.Value, Chosen: true})
 	}
 	return x
-}
-
-func texts[T ~string](values []T) []string {
-	var all []string
-	for _, v := range values {
-		all = append(all, string(v))
-	}
-	return all
 }
 
 // Options are what the garment can have.

@@ -118,10 +118,7 @@ func (s *site) render(w http.ResponseWriter, status int, name string, v any) {
 }
 
 func (s *site) makerView(st *state) *makerView {
-	sh := shower{unit: st.Value("tape"), over: st.Value("over")}
-	if sh.unit != "in" {
-		sh.unit = "cm"
-	}
+	sh := st.shower()
 	if t := st.Value("tape"); t != "cm" && t != "in" {
 		st.fault("tape", fmt.Errorf("%q: want cm or in", t))
 	}
@@ -137,7 +134,7 @@ func (s *site) makerView(st *state) *makerView {
 		v.Standing = s.standing(sh, r)
 		sources = append(sources, r.body.Sources()...)
 	} else if r.bodyFault == "" && len(st.faults) == 0 {
-		v.Start = s.starts()
+		v.Start = starts()
 	}
 	if r.finished != nil {
 		v.Finished = s.finishedView(sh, r.finished)
@@ -171,7 +168,7 @@ func (s *site) makerView(st *state) *makerView {
 }
 
 // starts are examples to begin with: made-up children.
-func (s *site) starts() []link {
+func starts() []link {
 	tall := url.Values{"sex": {"m"}, "age": {"4y6m"}, "height": {"110.5"}, "chest": {"53"}, "hip": {"54.5"}, "arm_length": {"37"}, "inside_leg": {"50"},
 		"garment": {"one-piece-hooded"}, "layer": {"winter"}, "growth": {"1"}, "stitches": {"16"}, "rows": {"18"}}
 	size := url.Values{"size": {"6"}, "garment": {"cardigan"}, "craft": {"knit"}, "stitches": {"20"}, "rows": {"28"}}
@@ -206,10 +203,8 @@ func who(c sizing.Child) string {
 // said sums the view up in a sentence.
 func (v *makerView) said(r *result) string {
 	switch {
-	case v.Faults == 1:
-		return "One entry needs a look."
-	case v.Faults > 1:
-		return strconv.Itoa(v.Faults) + " entries need a look."
+	case v.Faults > 0:
+		return entriesToLookAt(v.Faults)
 	case v.Finished == nil || len(v.Finished.Lines) == 0:
 		return "Nothing to show yet."
 	}
@@ -221,15 +216,19 @@ func (v *makerView) said(r *result) string {
 	return said + "."
 }
 
+func entriesToLookAt(n int) string {
+	if n == 1 {
+		return "One entry needs a look."
+	}
+	return strconv.Itoa(n) + " entries need a look."
+}
+
 func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
 	v := &finishedView{Title: f.Garment.Title, Making: f.Making.Describe(), Unit: sh.unit}
 	v.Picture = picture(f, sh.unit)
 	for _, l := range f.Lines {
 		id := "why-part-" + l.Part.Part
-		text := sh.length(l.Finished)
-		if sh.inches() {
-			text = sizing.FormatQuarters(l.FinishedIn)
-		}
+		text := sh.finished(l)
 		terms := sh.wordsOf(s.engine.Terms(l, sh.unit))
 		line := finishedLine{Name: l.Part.Name, Got: string(l.Body.Got),
 			Body:     num{Text: sh.reading(l.Body), ID: "why-body-" + l.Part.Measurement, Name: l.Body.Measurement.Name, More: true},
@@ -288,10 +287,7 @@ func (s *site) planView(sh shower, p *plan.Plan) *planView {
 		rows := num{Text: strconv.Itoa(x.Rows()), ID: id, Name: x.Name, Why: []string{
 			fmt.Sprintf("Worked in %s, at %s: %d rows are %s %s high.", kind, sh.gauge(x.Gauge), x.Rows(), sh.length(x.HeightCm()), sh.unit),
 			fmt.Sprintf("It begins with %d stitches, %s %s wide, and ends with %d, %s %s wide.", x.From, sh.length(x.Gauge.WidthCm(x.From)), sh.unit, x.To(), sh.length(x.Gauge.WidthCm(x.To())), sh.unit)}}
-		sec := sectionView{Name: x.Name, Rows: rows, Stitches: num{Text: span(strconv.Itoa(x.From), strconv.Itoa(x.To())), ID: id, Name: x.Name, More: true}}
-		if x.Copies > 1 {
-			sec.Times = strconv.Itoa(x.Copies) + " ×"
-		}
+		sec := sectionView{Name: x.Name, Times: times(x.Copies), Rows: rows, Stitches: num{Text: span(strconv.Itoa(x.From), strconv.Itoa(x.To())), ID: id, Name: x.Name, More: true}}
 		for _, l := range x.Lines {
 			sec.Steps = append(sec.Steps, sh.words(l.Text()))
 		}

@@ -29,6 +29,14 @@ type shower struct {
 	over string // what the swatch is counted over: 10cm or 4in
 }
 
+func (st *state) shower() shower {
+	sh := shower{unit: "cm", over: st.Value("over")}
+	if st.Value("tape") == "in" {
+		sh.unit = "in"
+	}
+	return sh
+}
+
 func (s shower) inches() bool { return s.unit == "in" }
 
 // Unit is the unit of lengths.
@@ -40,6 +48,14 @@ func (s shower) length(cm float64) string {
 		return sizing.FormatQuarters(cm / sizing.CmPerInch)
 	}
 	return sizing.FormatHalves(cm)
+}
+
+// finished writes a finished measurement.
+func (s shower) finished(l sizing.Line) string {
+	if s.inches() {
+		return sizing.FormatQuarters(l.FinishedIn)
+	}
+	return sizing.FormatHalves(l.Finished)
 }
 
 // added writes what is added or taken away; nothing for nothing.
@@ -96,6 +112,14 @@ func span(from, to string) string {
 		return from
 	}
 	return from + " → " + to
+}
+
+// times writes how often a section is worked; nothing for once.
+func times(n int) string {
+	if n == 1 {
+		return ""
+	}
+	return strconv.Itoa(n) + " ×"
 }
 
 func plain(v float64) string {

@@ -37,28 +37,36 @@ const maxText = 200
 // readState reads the fields that the page knows from the query of an address;
 // what is not known, or cannot be read, is passed over.
 func (s *site) readState(query string) *state {
+	st, given := readFields(query, defaults, "option", func(name string) bool {
+		return s.isMeasurement(name) || strings.HasPrefix(name, extraPrefix)
+	})
+	s.keepFitting(st)
+	if was := given.Get("was"); was == "cm" || was == "in" {
+		st.changeTape(was)
+	}
+	return st
+}
+
+// readFields reads the usual fields, and others, from the query of an address.
+// Of each the first text counts, but of the one named many all.
+func readFields(query string, usual map[string]string, many string, other func(name string) bool) (*state, url.Values) {
 	given, _ := url.ParseQuery(query) // what can be read is returned beside the error
-	st := &state{raw: url.Values{}, faults: map[string]string{}, usual: defaults}
+	st := &state{raw: url.Values{}, faults: map[string]string{}, usual: usual}
 	for name, values := range given {
-		_, known := defaults[name]
-		if !known && !s.isMeasurement(name) && !strings.HasPrefix(name, extraPrefix) {
+		if _, known := usual[name]; !known && !other(name) {
 			continue
 		}
 		for _, v := range values {
 			if v = strings.TrimSpace(clean(v)); v != "" {
 				st.raw.Add(name, v)
 			}
-			if name != "option" && st.raw.Has(name) {
+			if name != many && st.raw.Has(name) {
 				break
 			}
 		}
 	}
 	st.Garment = st.Value("garment")
-	s.keepFitting(st)
-	if was := given.Get("was"); was == "cm" || was == "in" {
-		st.changeTape(was)
-	}
-	return st
+	return st, given
 }
 
 // changeTape writes the unit of the tape that the form was filled in by after

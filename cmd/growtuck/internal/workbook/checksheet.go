@@ -74,10 +74,7 @@ func (l *layout) checkRow(i int, line sizing.Line, row int) []cell {
 			gives = p.SizeCm
 		}
 	}
-	finished := line.Finished
-	if l.Unit == "in" {
-		finished = line.FinishedIn
-	}
+	finished := l.finished(line)
 	given := fmt.Sprintf(`IF(%s&""<>"",%s*10/%s%s,IF(%s&""<>"",%s%s%s,""))`, at(checkCount), at(checkCount), counts(countGauge), perUnit,
 		at(checkLength), at(checkLength), l.factor(), perUnit)
 	off := fmt.Sprintf(`IF(%s&""="","",%s-%s)`, at(checkGives), at(checkGives), at(checkTarget))

@@ -2,7 +2,6 @@ package workbook_test
 
 import (
 	"bytes"
-	"encoding/csv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -132,12 +131,7 @@ func (r request) xlsx(t testing.TB) []byte {
 
 func draftCSV(t testing.TB, rows []plan.Row) []byte {
 	t.Helper()
-	var b bytes.Buffer
-	w := csv.NewWriter(&b)
-	require.NoError(t, w.Write(plan.DraftColumns))
-	for _, r := range rows {
-		require.NoError(t, w.Write(r.Cells()))
-	}
-	w.Flush()
-	return b.Bytes()
+	text, err := plan.DraftCSV(rows)
+	require.NoError(t, err)
+	return text
 }

@@ -81,19 +81,15 @@ func (l *layout) countRow(i int, line sizing.Line, row int) []cell {
 	nearest = fmt.Sprintf("IF(%s<%s,%s,%s)", nearest, least, least, nearest)
 	whole := fmt.Sprintf("IF(%s<%s*%s/10-0.000000001,%s+%s,%s)", nearest, ease(easeLeast), at(countGauge), nearest, at(countRepeat), nearest)
 	gives := float64(n) * 10 / per10
-	finished := line.Finished
-	if l.Unit == "in" {
-		finished = line.FinishedIn
-	}
 	return []cell{
 		text(line.Part.Name), text(unit),
-		calc(ease(easeFinished), finished, stLength),
+		calc(ease(easeFinished), l.finished(line), stLength),
 		calc(name, per10, stGauge),
 		cell{value: max(multiple.Repeat, 1), style: stInputCount}, cell{value: multiple.Edge, style: stInputCount},
 		calc(fmt.Sprintf("%s*%s/10", ease(easeCm), at(countGauge)), exact, stGauge),
 		calc(whole, n, stInt),
 		calc(fmt.Sprintf("%s*10/%s%s", at(countWhole), at(countGauge), perUnit), l.inUnit(gives), stSum),
-		calc(fmt.Sprintf("%s-%s", at(countGives), at(countFinished)), l.inUnit(gives)-finished, stOff),
+		calc(fmt.Sprintf("%s-%s", at(countGives), at(countFinished)), l.inUnit(gives)-l.finished(line), stOff),
 		planned,
 	}
 }

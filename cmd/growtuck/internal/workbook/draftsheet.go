@@ -16,7 +16,7 @@ func (l *layout) draft() *sheet {
 	s := &sheet{name: draftName, widths: []float64{18, 20, 18, 12, 66}, freeze: 1, value: 3}
 	s.heading("The draft", "What growtuck check THIS-FILE reads: a fact a row. Yellow cells are yours; the others follow the other sheets. Rows without a value are passed over. "+
 		"Add rows at the end for what the garment has beside: cord, button, pompom … (growtuck export --blank draft.xlsx lists the fields).")
-	s.head = s.header(DraftHeader...)
+	s.head = s.header(plan.DraftColumns...)
 	for _, r := range l.draftRows() {
 		value := valueCell(r.Value)
 		if r.formula != "" {
@@ -76,7 +76,7 @@ func (l *layout) draftRows() []liveRow {
 	}
 	for _, o := range l.Options {
 		now := ""
-		if contains(making.Options, o) {
+		if slices.Contains(making.Options, o) {
 			now = o
 		}
 		rows = append(rows, following(plan.Row{Field: "option"}, `IF(`+settingName(OptionName(o))+`="yes",`+quoted(o)+`,"")`, now))

@@ -123,10 +123,7 @@ func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 	if by.extra != 0 {
 		extra.value = l.inUnit(by.extra)
 	}
-	finished := line.Finished
-	if l.Unit == "in" {
-		finished = line.FinishedIn
-	}
+	finished := l.finished(line)
 	eases := fmt.Sprintf(`IF(%s&""="",%s,%s%s%s)`, at(easeOwn), at(easeByFit), at(easeOwn), l.factor(), perUnit)
 	leastFormula := "0"
 	if len(line.Ease) > 0 {
@@ -176,15 +173,6 @@ func rounded(v float64, unit string) float64 {
 		step = 0.25
 	}
 	return math.Round(v/step) * step
-}
-
-func contains(words []string, w string) bool {
-	for _, x := range words {
-		if x == w {
-			return true
-		}
-	}
-	return false
 }
 
 // why gives the reasons of a line, with the documents they are from.

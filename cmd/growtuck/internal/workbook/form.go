@@ -1,16 +1,16 @@
 package workbook
 
 import (
+	"strings"
+
 	"growtuck/data"
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
 
 // ChildHeader is the header of a child's table.
 var ChildHeader = []string{"measurement", "value", "unit"}
-
-// DraftHeader is the header of a draft's table.
-var DraftHeader = []string{"field", "part", "value", "unit", "note"}
 
 // childForm lays out the table of a child with nothing filled in.
 func childForm(measurements []data.Measurement) *sheet {
@@ -50,7 +50,7 @@ func BlankChild(ref *sizing.Reference, program string) *Book {
 func BlankDraft(ref *sizing.Reference, program string) *Book {
 	s := &sheet{name: draftName, widths: []float64{18, 20, 16, 11, 60}, freeze: 1}
 	s.heading("A draft", "A fact a row; rows without a value are passed over. The sheet Fields says what each field takes. growtuck check THIS-FILE checks it.")
-	s.head = s.header(DraftHeader...)
+	s.head = s.header(plan.DraftColumns...)
 	first := s.next()
 	row := func(field, part, unit, note string) {
 		s.add(styled(field, stInput), styled(part, stInput), blank(stInput), styled(unit, stInput), styled(note, stInput))
@@ -71,8 +71,8 @@ func BlankDraft(ref *sizing.Reference, program string) *Book {
 	}
 	s.lists = append(s.lists,
 		list{cells: at(3, first), words: garments, hint: "garment"},
-		list{cells: at(3, first+1), words: texts(sizing.Fits), hint: "fit"},
-		list{cells: at(3, first+2), words: texts(sizing.Layers), hint: "layer"})
+		list{cells: at(3, first+1), words: sizing.Words(sizing.Fits), hint: "fit"},
+		list{cells: at(3, first+2), words: sizing.Words(sizing.Layers), hint: "layer"})
 	return &Book{sheets: []*sheet{s, fieldSheet(), partSheet(ref)}, title: "A draft to fill in", by: program}
 }
 
@@ -84,12 +84,12 @@ func fieldSheet() *sheet {
 	for _, f := range validate.DraftFields() {
 		part, value := f.Part, f.Value
 		if len(f.Parts) > 0 {
-			part = joined(f.Parts)
+			part = strings.Join(f.Parts, ", ")
 		}
 		if len(f.Words) > 0 {
-			value = joined(f.Words)
+			value = strings.Join(f.Words, ", ")
 		}
-		s.add(text(f.Name), styled(part, stWrap), styled(value, stWrap), styled(joined(f.Units), stWrap), styled(f.Means, stWrap))
+		s.add(text(f.Name), styled(part, stWrap), styled(value, stWrap), styled(strings.Join(f.Units, ", "), stWrap), styled(f.Means, stWrap))
 	}
 	return s
 }
@@ -113,23 +113,4 @@ func partSheet(ref *sizing.Reference) *sheet {
 		}
 	}
 	return s
-}
-
-func texts[T ~string](values []T) []string {
-	out := make([]string, len(values))
-	for i, v := range values {
-		out[i] = string(v)
-	}
-	return out
-}
-
-func joined(words []string) string {
-	out := ""
-	for i, w := range words {
-		if i > 0 {
-			out += ", "
-		}
-		out += w
-	}
-	return out
 }

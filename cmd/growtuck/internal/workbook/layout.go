@@ -150,6 +150,14 @@ const perUnit = "/unit_cm"
 // inUnit brings cm to the unit that is shown at first.
 func (l *layout) inUnit(cm float64) float64 { return cm / l.unitCm }
 
+// finished is a finished measurement in that unit.
+func (l *layout) finished(line sizing.Line) float64 {
+	if l.Unit == "in" {
+		return line.FinishedIn
+	}
+	return line.Finished
+}
+
 // factor is the formula that brings a cell to fill in into cm.
 func (l *layout) factor() string {
 	if l.unitCm == 1 {

@@ -17,11 +17,7 @@ func (l *layout) picture() *sheet {
 	s := &sheet{name: pictureName, widths: []float64{9, 46, 12, 4, 88}}
 	s.heading("The garment", "Drawn to scale as it was when this was made, lying flat: a girth is drawn as half of it. The list follows what is filled in; sizes are whole girths, "+unitNote+".")
 	s.head = s.header("in the picture", "part", "finished")
-	sizes := make(map[string]float64)
-	for _, line := range l.lines() {
-		sizes[line.Part.Part] = line.Finished
-	}
-	figure := schematic.Of(l.Finished.Garment.Group, sizes)
+	figure := schematic.Finished(l.Finished, l.Unit).Figure
 	labels := make(map[string]string)
 	for i, line := range l.lines() {
 		letter := string(rune('A' + i))
@@ -30,10 +26,7 @@ func (l *layout) picture() *sheet {
 				labels[p] = letter
 			}
 		}
-		finished := line.Finished
-		if l.Unit == "in" {
-			finished = line.FinishedIn
-		}
+		finished := l.finished(line)
 		s.add(text(labels[line.Part.Part]), styled(line.Part.Name, stWrap),
 			calc(on(easeName, fixed(easeRounded, easeFirst+i)), rounded(finished, l.Unit), stRounded))
 	}

@@ -13,6 +13,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"growtuck/data"
+	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
 
@@ -35,7 +36,7 @@ func (f *File) Child() (*Table, error) {
 // Rows that say nothing are left out: those without a value, and extra, growth
 // and nappy where there is none.
 func (f *File) Draft() (*Table, error) {
-	return f.table("a draft", DraftHeader, func(c []string) bool {
+	return f.table("a draft", plan.DraftColumns, func(c []string) bool {
 		switch {
 		case c[2] == "", c[0] == "nappy" && c[2] == "no":
 			return false
@@ -50,7 +51,7 @@ func (f *File) Draft() (*Table, error) {
 // HasDraft reports whether the workbook has the table of a draft.
 func (f *File) HasDraft() bool {
 	for _, s := range f.sheets {
-		if row, _ := header(f.cells[s], DraftHeader); row > 0 {
+		if row, _ := header(f.cells[s], plan.DraftColumns); row > 0 {
 			return true
 		}
 	}

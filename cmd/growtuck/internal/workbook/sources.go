@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"strings"
+
 	"growtuck/sizing"
 )
 
@@ -14,7 +16,7 @@ func (l *layout) sources() *sheet {
 		for _, id := range ids {
 			used[id] = true
 		}
-		return joined(ids)
+		return strings.Join(ids, ", ")
 	}
 	for _, r := range l.Finished.Body.Readings {
 		s.add(styled(r.Measurement.Name, stWrap), text("body"), styled(how(r), stWrap), styled(note(r.Sources...), stWrap), styled(r.Where, stWrap), styled(string(r.Got), stWrap))
