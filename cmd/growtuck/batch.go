@@ -270,11 +270,7 @@ func (a *app) sizeList(ctx context.Context, ref *sizing.Reference, list *childLi
 		}, nil
 	}
 	p.write = func(b *block) error {
-		refused += b.refused
-		if len(b.faults) > 0 {
-			bar.clear()
-			a.sayAll(b.faults)
-		}
+		refused += a.sayRefused(b, bar)
 		if err := aside.write(b.rejects); err != nil {
 			return err
 		}
@@ -286,6 +282,15 @@ func (a *app) sizeList(ctx context.Context, ref *sizing.Reference, list *childLi
 	}
 	err = p.run()
 	return refused, err
+}
+
+// sayRefused says which lines of a block were refused, and how many.
+func (a *app) sayRefused(b *block, bar *progress) int {
+	if len(b.faults) > 0 {
+		bar.clear()
+		a.sayAll(b.faults)
+	}
+	return b.refused
 }
 
 // sayAll says messages, a line each, in one piece.

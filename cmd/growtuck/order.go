@@ -297,11 +297,7 @@ func (a *app) gather(ref *sizing.Reference, list *childList, ids []string, f ord
 		}, nil
 	}
 	p.write = func(b *block) error {
-		refused += b.refused
-		if len(b.faults) > 0 {
-			bar.clear()
-			a.sayAll(b.faults)
-		}
+		refused += a.sayRefused(b, bar)
 		if children.Len()+b.children > maxOrder {
 			return fmt.Errorf("%s has more than %d children; plan for a part of them, drawn at random", list.name, maxOrder)
 		}

@@ -81,12 +81,9 @@ func (r *orderReport) print(offer []offered) error {
 	for i, o := range offer {
 		labels[i], figures[i] = o.place.Label(), o.figures
 	}
-	plan, err := order.Assign(r.children, figures, r.misfit, r.flags.tolerance)
-	if err != nil {
+	plan, done, err := r.assign(labels, figures)
+	if done || err != nil {
 		return err
-	}
-	if r.each != nil {
-		return r.writeEach(r.each, labels, figures, plan)
 	}
 	doc := r.document(plan)
 	doc.Chart = r.flags.chart
@@ -119,6 +116,16 @@ func (r *orderReport) print(offer []offered) error {
 	}
 	r.finish(&out, g, doc, plan)
 	return r.app.print(out)
+}
+
+// assign gives every child a size. Where a line for each child is asked for, it
+// prints them, and the report is done.
+func (r *orderReport) assign(labels []string, figures [][]float64) (plan *order.Plan, done bool, err error) {
+	plan, err = order.Assign(r.children, figures, r.misfit, r.flags.tolerance)
+	if err != nil || r.each == nil {
+		return plan, false, err
+	}
+	return plan, true, r.writeEach(r.each, labels, figures, plan)
 }
 
 // mostShown is how many measurements of each size fit into a table.
@@ -154,12 +161,9 @@ func (r *orderReport) printCuts() error {
 	for i, group := range groups {
 		labels[i], figures[i] = strconv.Itoa(i+1), []float64{group.Size}
 	}
-	plan, err := order.Assign(r.children, figures, r.misfit, r.flags.tolerance)
-	if err != nil {
+	plan, done, err := r.assign(labels, figures)
+	if done || err != nil {
 		return err
-	}
-	if r.each != nil {
-		return r.writeEach(r.each, labels, figures, plan)
 	}
 	doc := r.document(plan)
 	doc.Method = string(order.InOrder)
