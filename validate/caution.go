@@ -177,7 +177,7 @@ func trailing(c *checker) {
 	})
 	leg, e, given := c.d.size("inside_leg")
 	l, ok := c.want.Line("inside_leg")
-	if given && ok && leg > l.Body.Value+5 && !slices.Contains(c.d.Making.Options, "fold-back-cuffs") {
+	if given && ok && leg > l.Body.Value+5 && !slices.Contains(c.d.Spec.Options, "fold-back-cuffs") {
 		c.report(e, Finding{Subject: "inside_leg", Found: fmt.Sprintf("%s on an inside leg of %s", cm(leg), cm(l.Body.Value)), Expected: "a leg that does not reach under the foot (common practice)",
 			By: cm(leg - l.Body.Value), Fix: "work a ribbed cuff that holds it above the foot, or fold it and sew the fold down", Source: "common-practice"})
 	}
@@ -216,11 +216,11 @@ func (c *checker) first(field string) *Entry {
 
 func carSeat(c *checker) {
 	upper := c.d.Garment.Group == "upper" || c.isOnePiece()
-	if !upper || c.d.Making.Layer != "winter" && !c.d.has("wear", "car") {
+	if !upper || c.d.Spec.Layer != "winter" && !c.d.has("wear", "car") {
 		return
 	}
 	if below, who := c.ageBelow(12); below {
-		c.report(c.first("layer"), Finding{Subject: "layer", Found: fmt.Sprintf("%s (%s)", c.d.Making.Describe(), who),
+		c.report(c.first("layer"), Finding{Subject: "layer", Found: fmt.Sprintf("%s (%s)", c.d.Spec.Describe(), who),
 			Expected: "American Academy of Pediatrics, NHTSA: no bulky coat or suit under the harness of a car seat",
 			Fix:      "in the car a thin layer, and a blanket over the buckled harness; questions to a certified child-passenger technician", Source: "AAP; NHTSA"})
 	}
@@ -251,7 +251,7 @@ func hoodedSleep(c *checker) {
 }
 
 func seenAtDusk(c *checker) {
-	if !c.d.has("colour", "dark") || c.d.has("reflector", "yes") || c.d.Making.Layer != "winter" && !c.d.has("wear", "outdoor") {
+	if !c.d.has("colour", "dark") || c.d.has("reflector", "yes") || c.d.Spec.Layer != "winter" && !c.d.has("wear", "outdoor") {
 		return
 	}
 	c.report(c.first("colour"), Finding{Subject: "colour", Found: "dark, worn out of doors", Expected: "EN 17353:2020 (in place of EN 1150): a light or reflecting part on dark outerwear",

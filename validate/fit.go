@@ -69,7 +69,7 @@ func base(l sizing.Line) float64 {
 
 // hasClasses reports whether a part's ease depends on the fit.
 func (c *checker) hasClasses(l sizing.Line) bool {
-	_, ok := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, c.d.Making.Layer)
+	_, ok := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, c.d.Spec.Layer)
 	return ok
 }
 
@@ -106,7 +106,7 @@ func tooSmall(c *checker) {
 		}
 		c.report(e, Finding{Subject: l.Part.Part,
 			Found:    fmt.Sprintf("%s on a body of %s", cm(size), cm(l.Body.Value)),
-			Expected: fmt.Sprintf("at least %s (%s)", cm(least+0.05), c.d.Making.Describe()),
+			Expected: fmt.Sprintf("at least %s (%s)", cm(least+0.05), c.d.Spec.Describe()),
 			By:       cm(least+0.05-size) + " short",
 			Fix:      c.change(l, l.Finished, stitch.Up), Source: sourceOf(l)})
 	})
@@ -120,7 +120,7 @@ func otherClass(c *checker) {
 		}
 		ease := size - base(l)
 		nappy := l.Finished - bare.Finished
-		has, _ := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, ease-nappy, c.d.Making.Layer)
+		has, _ := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, ease-nappy, c.d.Spec.Layer)
 		off := away(ease, l.EaseLow, l.EaseHigh)
 		if math.IsInf(l.EaseHigh, 1) {
 			off = max(off, ease-l.EaseLow-hugeEaseCm)
@@ -129,13 +129,13 @@ func otherClass(c *checker) {
 			return
 		}
 		f := Finding{Subject: l.Part.Part,
-			Found:    fmt.Sprintf("%s has %s of ease: that is %s, not %s", spoken(l.Part.Part), cm(ease), spoken(string(has)), spoken(string(c.d.Making.Fit))),
-			Expected: fmt.Sprintf("%s of ease, %s for a %s", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.d.Making.Describe()),
+			Found:    fmt.Sprintf("%s has %s of ease: that is %s, not %s", spoken(l.Part.Part), cm(ease), spoken(string(has)), spoken(string(c.d.Spec.Fit))),
+			Expected: fmt.Sprintf("%s of ease, %s for a %s", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.d.Spec.Describe()),
 			By:       cm(off) + " outside", Fix: c.change(l, l.Finished, stitch.Nearest), Source: sourceOf(l)}
 		switch {
-		case has == c.d.Making.Fit && ease > l.EaseLow+hugeEaseCm:
+		case has == c.d.Spec.Fit && ease > l.EaseLow+hugeEaseCm:
 			f.Found = fmt.Sprintf("%s has %s of ease: more than any fit", spoken(l.Part.Part), cm(ease))
-		case has == c.d.Making.Fit:
+		case has == c.d.Spec.Fit:
 			// The classes leave gaps between them.
 			f.Severity = Note
 			f.Found = fmt.Sprintf("%s has %s of ease: that is between two classes, nearest to %s", spoken(l.Part.Part), cm(ease), spoken(string(has)))

@@ -214,7 +214,7 @@ func stepIn(c *checker) {
 }
 
 func toiletAlone(c *checker) {
-	if !c.isOnePiece() || c.d.Making.Nappy {
+	if !c.isOnePiece() || c.d.Spec.Nappy {
 		return
 	}
 	age, from, ok := c.d.AgeYears()

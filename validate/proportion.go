@@ -254,7 +254,7 @@ func wholeHeight(c *checker) {
 		return
 	}
 	fold := 0.0
-	for _, o := range c.d.Making.Options {
+	for _, o := range c.d.Spec.Options {
 		if o == "fold-back-cuffs" {
 			fold = foldCm
 		}

@@ -145,7 +145,7 @@ func (a *app) drawn(ref *sizing.Reference, garment, path string, f drawFlags) (*
 		for _, l := range finished.Lines {
 			used = append(used, l.Sources()...)
 		}
-		d.options.Title, d.options.Note = finished.Garment.Title, finished.Making.Describe()
+		d.options.Title, d.options.Note = finished.Garment.Title, finished.Spec.Describe()
 	}
 	if child.Name != "" {
 		d.options.Title += " for " + child.Name

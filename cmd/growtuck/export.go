@@ -267,7 +267,7 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 
 // sizesOf adds the sizes of the chart beside the body, and the graded table.
 // Sizes that were asked for must be planned; those round the body may fail.
-func (a *app) sizesOf(ref *sizing.Reference, c *workbook.Content, f *planFlags, making sizing.Making, how plan.How) error {
+func (a *app) sizesOf(ref *sizing.Reference, c *workbook.Content, f *planFlags, making sizing.Spec, how plan.How) error {
 	chart, err := ref.Chart(f.body.chart)
 	if err != nil {
 		return err

@@ -64,7 +64,7 @@ type yarnRecord struct {
 type planDocument struct {
 	Garment  string             `json:"garment"`
 	Title    string             `json:"title"`
-	Making   string             `json:"making"`
+	Spec     string             `json:"making"`
 	Child    childRecord        `json:"child"`
 	Body     string             `json:"body"`
 	Craft    string             `json:"craft"`
@@ -84,7 +84,7 @@ func gaugeWords(h plan.How) string {
 
 func (a *app) planReport(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) report {
 	var r report
-	doc := planDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Making: p.Making.Describe(), Child: newChildRecord(c), Body: p.Body.Summary,
+	doc := planDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Child: newChildRecord(c), Body: p.Body.Summary,
 		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, p.Notes...), Findings: append([]validate.Finding{}, findings...)}
 	rows := []stepRow{}
 	sections := grid{caption: "To work, in this order:", columns: []column{{head: "section"}, {head: "stitches"}, {head: "rows", right: true}, {head: "times", right: true}}}
@@ -107,7 +107,7 @@ func (a *app) planReport(ref *sizing.Reference, c sizing.Child, p *plan.Plan, fi
 	r.sources = inOrder(r.sources)
 	r.credits = creditLines(ref, r.sources)
 	doc.Sources, doc.Credits = r.sources, r.credits
-	r.heading = append([]string{p.Garment.Title + ", " + p.Making.Describe(), sentenceCase(gaugeWords(p.How))}, bodyHeading(c, p.Body, sizing.List(p.Body.Evidence))...)
+	r.heading = append([]string{p.Garment.Title + ", " + p.Spec.Describe(), sentenceCase(gaugeWords(p.How))}, bodyHeading(c, p.Body, sizing.List(p.Body.Evidence))...)
 	r.grids = []grid{parts, sections}
 	if y := p.Yarn; y != nil {
 		doc.Yarn = &yarnRecord{figure(y.AreaCm2), figure(y.Margin), figure(y.Need.Grams), figure(y.Need.Metres), y.Need.Balls, y.Need.OneMore}

@@ -50,17 +50,17 @@ type link struct{ Href, Text string }
 
 // A finishedView is the finished measurements.
 type finishedView struct {
-	Title, Making, Unit, Fault string
-	Lines                      []finishedLine
-	Missing                    []missingLine
-	Picture                    template.HTML // SVG drawn by this program
+	Title, Spec, Unit, Fault string
+	Lines                    []finishedLine
+	Missing                  []missingLine
+	Picture                  template.HTML // SVG drawn by this program
 }
 
 type finishedLine struct {
-	Name, Got, Share string
-	Body             num
-	Ease, Adjust     num
-	Finished         num
+	Name, Provenance, Share string
+	Body                    num
+	Ease, Adjust            num
+	Finished                num
 }
 
 type missingLine struct{ Name, Measurement, How string }
@@ -224,13 +224,13 @@ func entriesToLookAt(n int) string {
 }
 
 func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
-	v := &finishedView{Title: f.Garment.Title, Making: f.Making.Describe(), Unit: sh.unit}
+	v := &finishedView{Title: f.Garment.Title, Spec: f.Spec.Describe(), Unit: sh.unit}
 	v.Picture = picture(f, sh.unit)
 	for _, l := range f.Lines {
 		id := "why-part-" + l.Part.Part
 		text := sh.finished(l)
 		terms := sh.wordsOf(s.engine.Terms(l, sh.unit))
-		line := finishedLine{Name: l.Part.Name, Got: string(l.Body.Got),
+		line := finishedLine{Name: l.Part.Name, Provenance: string(l.Body.Provenance),
 			Body:     num{Text: sh.reading(l.Body), ID: "why-body-" + l.Part.Measurement, Name: l.Body.Measurement.Name, More: true},
 			Ease:     num{Text: sh.added(l.Ease), ID: id, Name: "ease", More: true},
 			Adjust:   num{Text: sh.added(l.Adjust), ID: id, Name: "adjustment", More: true},

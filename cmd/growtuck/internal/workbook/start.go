@@ -4,7 +4,7 @@ package workbook
 func (l *layout) start() *sheet {
 	s := &sheet{name: startName, widths: []float64{26, 34, 74}}
 	s.paragraph(l.Title, stTitleLong)
-	s.paragraph(sentence(l.Finished.Making.Describe())+". Body: "+l.Finished.Body.Summary+".", stNote)
+	s.paragraph(sentence(l.Finished.Spec.Describe())+". Body: "+l.Finished.Body.Summary+".", stNote)
 	s.paragraph("Fill in the yellow cells. Fit, layer, gauge, ease and the child's measurements work at once: finished sizes and counts follow. "+
 		"Shaping, yoke and the words of the plan need the program: growtuck plan THIS-FILE makes the plan anew from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and works the counts out again; your own counts on "+checkName+" are the draft's. growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
 	group := ""
