@@ -49,8 +49,8 @@ func (s *bodySet) reportExceptions(all bool) {
 			continue
 		}
 		f := Finding{Rule: "X02", Severity: Warn, File: s.file, Subject: e.subject,
-			Found: sizing.Text("the known exception to " + e.rule + " no longer fires"), Expected: sizing.Text("the rule to find what the exception explains: " + e.reason),
-			Fix: sizing.Text("put the value back, or take the exception out of rows_exceptions.go")}
+			Found: sizing.NewFact("rows.exception-unused", e.rule), Expected: sizing.NewFact("rows.exception-reason", e.reason),
+			Fix: sizing.NewFact("rows.exception-fix")}
 		if e.table != bodyTable {
 			f.File = e.table
 		}
