@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"growtuck/cmd/growtuck/internal/tell"
 	"strings"
 	"syscall"
 )
@@ -66,6 +67,6 @@ func (a *app) fail(err error) int {
 // say prints a message on standard error, each line after the program's name.
 func (a *app) say(msg string) {
 	for line := range strings.Lines(msg) {
-		fmt.Fprintln(a.stderr, "growtuck: "+printable(strings.TrimRight(line, "\n")))
+		fmt.Fprintln(a.stderr, "growtuck: "+tell.Printable(strings.TrimRight(line, "\n")))
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -186,17 +187,17 @@ func (a *app) writeInto(folder string, files []output, force bool, heading, cred
 			return err
 		}
 	}
-	g := grid{columns: []column{{head: "file"}, {head: "bytes", right: true}}}
+	g := tell.Table{Columns: []tell.Column{{Head: "file"}, {Head: "bytes", Right: true}}}
 	records := []fileRecord{}
 	for _, f := range files {
 		if err := writeFile(f.path, f.content, force); err != nil {
 			return err
 		}
 		records = append(records, fileRecord{f.path, len(f.content)})
-		g.rows = append(g.rows, tableRow(f.path, fmt.Sprint(len(f.content))))
+		g.Rows = append(g.Rows, tell.NewRow(f.path, fmt.Sprint(len(f.content))))
 	}
 	credits = append([]string{}, credits...)
-	return a.print(report{heading: heading, grids: []grid{g}, credits: credits, rows: records, document: filesDocument{records, credits}})
+	return a.print(tell.Document{Heading: heading, Tables: []tell.Table{g}, Credits: credits, Rows: records, JSON: filesDocument{records, credits}})
 }
 
 func (a *app) writeParts(dir string, book *workbook.Book, force bool, credits []string) error {
@@ -238,9 +239,9 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 	if err != nil {
 		return nil, err
 	}
-	c := &workbook.Content{Reference: ref, Unit: a.inTable()[0], Title: p.Garment.Title, Program: program, Edition: edition.String(),
+	c := &workbook.Content{Reference: ref, Unit: a.style().Units()[0], Title: p.Garment.Title, Program: program, Edition: edition.String(),
 		Child: child, Finished: finished, Plan: p}
-	if who := childLine(child); who != "" {
+	if who := tell.ChildLine(child); who != "" {
 		c.Title += " for " + who
 	}
 	c.Draft = p.Draft(wearerRows(ref, child, f.body)...)
@@ -261,7 +262,7 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 	for _, z := range c.Sizes {
 		used = append(used, z.Body.Sources()...)
 	}
-	c.Credits = creditLines(ref, inOrder(used))
+	c.Credits = tell.CreditLines(ref, tell.InOrder(used))
 	return c, nil
 }
 

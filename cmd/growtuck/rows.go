@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 	"growtuck/validate"
 )
@@ -192,7 +193,7 @@ func (a *app) printRows(findings []validate.Finding, sheet []byte, f rowsFlags) 
 		if i == 0 {
 			out.WriteString("\n")
 		}
-		fmt.Fprintf(out, "- %s\n", printable(finding.String()))
+		fmt.Fprintf(out, "- %s\n", tell.Printable(finding.String()))
 	}
 	_, err := a.stdout.Write(out.Bytes())
 	return err
