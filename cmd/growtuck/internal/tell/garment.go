@@ -162,7 +162,7 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 		r.Tables = append(r.Tables, missingTable(doc.Missing))
 	}
 	if st.addsUpRoughly(f) {
-		r.Remarks = append(r.Remarks, "Each Figure is rounded for itself; csv and json have them in full.")
+		r.Remarks = append(r.Remarks, "Each figure is rounded for itself; csv and json have them in full.")
 	}
 	return st.inInches(r)
 }

@@ -63,20 +63,20 @@ type yarnRecord struct {
 
 // A PlanDocument is a plan, as JSON.
 type PlanDocument struct {
-	Garment  string             `json:"garment"`
-	Title    string             `json:"title"`
-	Spec     string             `json:"making"`
-	Child    childRecord        `json:"child"`
-	Body     string             `json:"body"`
-	Craft    string             `json:"craft"`
-	Gauge    string             `json:"gauge"`
-	Sections []sectionRecord    `json:"sections"`
-	Parts    []plannedPart      `json:"parts"`
-	Yarn     *yarnRecord        `json:"yarn"`
-	Notes    []string           `json:"notes"`
-	Findings []validate.Finding `json:"findings"`
-	Sources  []string           `json:"sources"`
-	Credits  []string           `json:"credits"`
+	Garment  string          `json:"garment"`
+	Title    string          `json:"title"`
+	Spec     string          `json:"making"`
+	Child    childRecord     `json:"child"`
+	Body     string          `json:"body"`
+	Craft    string          `json:"craft"`
+	Gauge    string          `json:"gauge"`
+	Sections []sectionRecord `json:"sections"`
+	Parts    []plannedPart   `json:"parts"`
+	Yarn     *yarnRecord     `json:"yarn"`
+	Notes    []string        `json:"notes"`
+	Findings []Finding       `json:"findings"`
+	Sources  []string        `json:"sources"`
+	Credits  []string        `json:"credits"`
 }
 
 func gaugeWords(h plan.How) string {
@@ -87,7 +87,7 @@ func gaugeWords(h plan.How) string {
 func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) Document {
 	var r Document
 	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Child: newChildRecord(c), Body: p.Body.Summary,
-		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, p.Notes...), Findings: append([]validate.Finding{}, findings...)}
+		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, p.Notes...), Findings: Style{}.Findings(findings)}
 	rows := []stepRow{}
 	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches"}, {Head: "rows", Right: true}, {Head: "times", Right: true}}}
 	for _, s := range p.Sections {
@@ -117,7 +117,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	}
 	r.Remarks = append(r.Remarks, p.Notes...)
 	for _, f := range findings {
-		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, f.Message()))
+		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, Style{}.Message(f)))
 	}
 	r.Asides = append(r.Asides, p.Body.Questions...)
 	r.Rows, r.JSON = rows, doc
