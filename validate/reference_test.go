@@ -81,7 +81,7 @@ func TestReferenceIsClean(t *testing.T) {
 							}
 							key := found.Rule + " " + g.Group
 							if count[key]++; count[key] == 1 {
-								first[key] = fmt.Sprintf("%s %s %s %s: %s", g.ID, size, fit, layer, found.Message())
+								first[key] = fmt.Sprintf("%s %s %s %s: %s", g.ID, size, fit, layer, found.String())
 							}
 						}
 					}

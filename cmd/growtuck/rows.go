@@ -14,6 +14,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 	"growtuck/validate"
 )
@@ -193,7 +194,7 @@ func (a *app) printRows(findings []validate.Finding, sheet []byte, f rowsFlags) 
 		if i == 0 {
 			out.WriteString("\n")
 		}
-		fmt.Fprintf(out, "- %s\n", printable(finding.String()))
+		fmt.Fprintf(out, "- %s\n", printable(tell.Style{}.Line(finding)))
 	}
 	_, err := a.stdout.Write(out.Bytes())
 	return err

@@ -1,5 +1,7 @@
 package workbook
 
+import "growtuck/cmd/growtuck/internal/tell"
+
 // start lays out the first sheet: what this is, the settings, cautions.
 func (l *layout) start() *sheet {
 	s := &sheet{name: startName, widths: []float64{26, 34, 74}}
@@ -37,7 +39,7 @@ func (l *layout) start() *sheet {
 	}
 	for _, f := range l.Findings {
 		if f.Caution() {
-			s.paragraph(sentence(f.Message())+".", stWrap)
+			s.paragraph(sentence(tell.Style{}.Message(f))+".", stWrap)
 		}
 	}
 	for _, q := range l.Finished.Body.Questions {
