@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
@@ -89,13 +90,13 @@ func (a *app) draw(file, garment, path string, f drawFlags) error {
 		if err != nil {
 			return err
 		}
-		return a.writeFiles([]output{{file, picture}}, f.force, drawn.options.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: picture}}, f.force, drawn.options.Credits)
 	}
 	if err := schematic.WriteSVG(&out, drawn.panels, drawn.options); err != nil {
 		return err
 	}
 	if file != "-" {
-		return a.writeFiles([]output{{file, out.Bytes()}}, f.force, drawn.options.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: out.Bytes()}}, f.force, drawn.options.Credits)
 	}
 	_, err = a.stdout.Write(out.Bytes())
 	return err

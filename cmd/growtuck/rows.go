@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 	"growtuck/validate"
@@ -222,7 +223,7 @@ func (a *app) rewriteTable(path string) error {
 	}
 	said := "is in canonical form already"
 	if !bytes.Equal(raw, canonical) {
-		if err := writeFile(path, canonical, true); err != nil {
+		if err := save.One(save.File{Path: path, Content: canonical}, true); err != nil {
 			return err
 		}
 		said = "rewritten"
