@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -19,7 +20,7 @@ type sheet struct {
 	want              []string // ids of measurements to write
 	ranges            bool
 	units             []string // cm, in, or both
-	making            *sizing.Making
+	making            *sizing.Spec
 	parts             []int    // among those asked for, what the garment's parts are made by
 	asked             []string // ids that the sizer is asked for: want, and what else is needed
 	byHeight, byChest int      // among those asked for, what the sizes are found by
@@ -279,7 +280,7 @@ func (s *childSizer) figure(c *figureColumn) float64 {
 func appendFigure(out []byte, v float64) []byte {
 	h := math.Round(v * 100)
 	if !(h >= 0 && h < 1e15) {
-		return append(out, figure(v).String()...)
+		return append(out, tell.Figure(v).String()...)
 	}
 	n := int64(h)
 	out = strconv.AppendInt(out, n/100, 10)

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -74,7 +75,7 @@ func (a *app) garment(garment, path string, f garmentFlags) error {
 	if err != nil {
 		return err
 	}
-	return a.print(a.garmentReport(ref, child, finished, f.why))
+	return a.print(a.style().Garment(ref, child, finished, f.why))
 }
 
 // addMaking adds the flags that say how a garment is made.
@@ -103,8 +104,8 @@ func globalFlags(cmd *cobra.Command) int {
 
 // making turns the flags into what the engine asks for. It refuses a garment
 // that there is not.
-func (f *garmentFlags) making(ref *sizing.Reference, garment string) (sizing.Making, error) {
-	m := sizing.Making{Garment: garment, Nappy: f.nappy, Seasons: f.growth, Options: f.options, Extra: make(map[string]float64)}
+func (f *garmentFlags) making(ref *sizing.Reference, garment string) (sizing.Spec, error) {
+	m := sizing.Spec{Garment: garment, Nappy: f.nappy, Seasons: f.growth, Options: f.options, Extra: make(map[string]float64)}
 	var err error
 	if m.Fit, err = sizing.ParseFit(f.fit); err != nil {
 		return m, err
@@ -132,11 +133,19 @@ func (f *garmentFlags) making(ref *sizing.Reference, garment string) (sizing.Mak
 }
 
 // finish works out the garment for the child of a file, or "", and of the flags.
-func (a *app) finish(ref *sizing.Reference, path string, f bodyFlags, making sizing.Making) (sizing.Child, *sizing.Finished, error) {
+func (a *app) finish(ref *sizing.Reference, path string, f bodyFlags, making sizing.Spec) (sizing.Child, *sizing.Finished, error) {
 	child, body, err := a.readBody(ref, path, f)
 	if err != nil {
 		return child, nil, err
 	}
 	finished, err := ref.Finish(body, making)
 	return child, finished, err
+}
+
+func (a *app) listGarments(ref *sizing.Reference) error {
+	d, err := tell.Garments(ref)
+	if err != nil {
+		return err
+	}
+	return a.print(d)
 }

@@ -109,11 +109,11 @@ func (a *app) plan(garment, path string, f planFlags) error {
 	if err != nil {
 		return err
 	}
-	return a.print(a.planReport(ref, child, p, findings))
+	return a.print(a.style().Plan(ref, child, p, findings))
 }
 
 // planSizes plans a run of sizes of the chart.
-func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Making, how plan.How, f planFlags) error {
+func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Spec, how plan.How, f planFlags) error {
 	bodies, err := f.body.ofSizes(ref, path, f.sizes)
 	if err != nil {
 		return err
@@ -133,7 +133,7 @@ func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Making
 	if err != nil {
 		return err
 	}
-	return a.print(a.gradedReport(ref, graded))
+	return a.print(a.style().Graded(ref, graded))
 }
 
 // ofSizes are the bodies of sizes of the chart, each another, beside which no

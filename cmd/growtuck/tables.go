@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 )
 
@@ -73,13 +75,13 @@ func (a *app) writeTables(dir string, force bool) error {
 	if err != nil {
 		return err
 	}
-	var files []output
+	var files []save.File
 	for _, e := range entries {
 		content, err := fs.ReadFile(tables, e.Name())
 		if err != nil {
 			return err
 		}
-		files = append(files, output{filepath.Join(dir, e.Name()), content})
+		files = append(files, save.File{Path: filepath.Join(dir, e.Name()), Content: content})
 	}
 	ref, err := a.reference()
 	if err != nil {
@@ -89,5 +91,5 @@ func (a *app) writeTables(dir string, force bool) error {
 	for _, s := range ref.Sources() {
 		used = append(used, s.ID)
 	}
-	return a.writeInto(dir, files, force, []string{fmt.Sprintf("Wrote %d files", len(files))}, creditLines(ref, used))
+	return a.writeInto(dir, files, force, []string{fmt.Sprintf("Wrote %d files", len(files))}, tell.CreditLines(ref, used))
 }

@@ -1,0 +1,240 @@
+package tell
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"growtuck/sizing"
+)
+
+// A finishedRow is a finished measurement of a garment as CSV shows it, all
+// lengths in unit: body × share + ease + adjustment = finished.
+type finishedRow struct {
+	Garment     string   `json:"garment"`
+	Part        string   `json:"part"`
+	Name        string   `json:"name"`
+	Dimension   string   `json:"dimension"`
+	Measurement string   `json:"measurement"`
+	Body        Figure   `json:"body"`
+	Low         *Figure  `json:"body_low"`
+	High        *Figure  `json:"body_high"`
+	Spread      string   `json:"body_spread"`
+	Provenance  string   `json:"body_got"`
+	Share       Figure   `json:"share_percent"`
+	Ease        Figure   `json:"ease"`
+	EaseLow     *Figure  `json:"ease_low"`
+	EaseHigh    *Figure  `json:"ease_high"`
+	Adjustment  Figure   `json:"adjustment"`
+	Finished    Figure   `json:"finished"`
+	Unit        string   `json:"unit"`
+	FinishedIn  Figure   `json:"finished_in"`
+	Why         []string `json:"why"`
+	Sources     []string `json:"sources"`
+}
+
+type amountRecord struct {
+	Amount Figure `json:"amount"`
+	Unit   string `json:"unit"`
+	Why    string `json:"why"`
+	Source string `json:"source"`
+	Basis  string `json:"basis"`
+}
+
+type finishedRecord struct {
+	finishedRow
+	BodyFrom    string         `json:"body_from"`
+	EaseParts   []amountRecord `json:"ease_parts"`
+	Adjustments []amountRecord `json:"adjustments"`
+}
+
+type missingPart struct {
+	Part        string `json:"part"`
+	Name        string `json:"name"`
+	Measurement string `json:"measurement"`
+	Title       string `json:"measurement_name"`
+	Take        string `json:"how_to_measure"`
+}
+
+// A GarmentDocument is the finished measurements of a garment, as JSON.
+type GarmentDocument struct {
+	Garment   string           `json:"garment"`
+	Title     string           `json:"title"`
+	Spec      string           `json:"making"`
+	Child     childRecord      `json:"child"`
+	Body      string           `json:"body"`
+	Parts     []finishedRecord `json:"parts"`
+	Missing   []missingPart    `json:"missing"`
+	Questions []string         `json:"questions"`
+	Sources   []string         `json:"sources"`
+	Credits   []string         `json:"credits"`
+}
+
+func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
+	share := 100.0
+	if l.Share.Cm != 0 {
+		share = l.Share.Cm
+	}
+	eased := len(l.Ease) > 0
+	rec := finishedRecord{
+		finishedRow: finishedRow{
+			Garment: garment, Part: l.Part.Part, Name: l.Part.Name, Dimension: l.Part.Dimension,
+			Measurement: l.Part.Measurement, Body: Figure(l.Body.Value),
+			Low: Known(l.Body.Low, l.Body.Spread != ""), High: Known(l.Body.High, l.Body.Spread != ""),
+			Spread: l.Body.Spread, Provenance: string(l.Body.Provenance), Share: Figure(share),
+			Ease: Figure(sizing.TotalCm(l.Ease)), EaseLow: Known(l.EaseLow, eased), EaseHigh: Known(l.EaseHigh, eased),
+			Adjustment: Figure(sizing.TotalCm(l.Adjust)), Finished: Figure(l.Finished), Unit: "cm",
+			FinishedIn: Figure(l.FinishedIn),
+			Why:        Terms(l, "cm"), Sources: InOrder(l.Sources()),
+		},
+		BodyFrom:  l.Body.From,
+		EaseParts: amountRecords(l.Ease), Adjustments: amountRecords(l.Adjust),
+	}
+	return rec
+}
+
+func amountRecords(amounts []sizing.Amount) []amountRecord {
+	records := []amountRecord{}
+	for _, a := range amounts {
+		records = append(records, amountRecord{Figure(a.Cm), "cm", a.Why, a.Source, a.Basis})
+	}
+	return records
+}
+
+// Terms say where each term of a line comes from, with lengths in cm, in or
+// both.
+func Terms(l sizing.Line, unit string) []string {
+	why := Reasons(l.Body)
+	lines := []string{l.Body.Measurement.Name + " " + Quantity(l.Body.Value, unit) + ", " + why[0]}
+	lines = append(lines, why[1:]...)
+	if l.Share.Cm != 0 {
+		lines = append(lines, "× "+Figure(l.Share.Cm).String()+" %, "+because(l.Share))
+	}
+	for _, amounts := range [][]sizing.Amount{l.Ease, l.Adjust} {
+		for _, a := range amounts {
+			sign := "+ "
+			if a.Cm < 0 {
+				sign = "− "
+			}
+			lines = append(lines, sign+Quantity(math.Abs(a.Cm), unit)+", "+because(a))
+		}
+	}
+	return lines
+}
+
+func because(a sizing.Amount) string {
+	if a.Source == "" {
+		return a.Why
+	}
+	return a.Why + " [" + a.Source + "]"
+}
+
+// Garment reports the finished measurements of a garment.
+func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finished, why bool) Document {
+	r := Document{Asides: append([]string{}, f.Body.Questions...)}
+	rows := []finishedRow{}
+	doc := GarmentDocument{
+		Garment: f.Garment.ID, Title: f.Garment.Title, Spec: f.Spec.Describe(), Child: newChildRecord(c),
+		Body: f.Body.Summary, Questions: append([]string{}, f.Body.Questions...), Missing: []missingPart{},
+	}
+	for _, l := range f.Lines {
+		rec := newFinishedRecord(f.Garment.ID, l)
+		doc.Parts = append(doc.Parts, rec)
+		rows = append(rows, rec.finishedRow)
+		r.Sources = append(r.Sources, rec.Sources...)
+	}
+	for _, p := range f.Missing {
+		m, err := ref.Measurement(p.Measurement)
+		if err != nil {
+			continue // the tables are checked: every part has its measurement
+		}
+		doc.Missing = append(doc.Missing, missingPart{p.Part, p.Name, m.ID, m.Name, m.How})
+		r.CSVAsides = append(r.CSVAsides, fmt.Sprintf("%s is left out, the %s is not known; measure it %s", p.Name, m.Name, m.How))
+	}
+	r.Sources = InOrder(r.Sources)
+	r.Credits = CreditLines(ref, r.Sources)
+	doc.Sources, doc.Credits = r.Sources, r.Credits
+	r.Rows, r.JSON = rows, doc
+
+	r.Heading = append([]string{f.Garment.Title + ", " + f.Spec.Describe()}, bodyHeading(c, f.Body, sizing.List(f.Body.Evidence))...)
+	r.Tables = []Table{st.finishedTable(f, &r.Notes, why)}
+	if len(doc.Missing) > 0 {
+		r.Tables = append(r.Tables, missingTable(doc.Missing))
+	}
+	if st.addsUpRoughly(f) {
+		r.Remarks = append(r.Remarks, "Each figure is rounded for itself; csv and json have them in full.")
+	}
+	return st.inInches(r)
+}
+
+// finishedTable shows the lines of a garment as sums.
+func (st Style) finishedTable(f *sizing.Finished, footnotes *Notes, why bool) Table {
+	unit := st.Units()[0]
+	g := Table{Columns: []Column{{Head: "part", Wrap: true}, {Head: "body", Right: true}, {Head: "got"}, {Head: "× share", Right: true},
+		{Head: "+ ease", Right: true}, {Head: "+ adjustment", Right: true}}}
+	for _, u := range st.Units() {
+		g.Columns = append(g.Columns, Column{Head: "= finished, " + u, Right: true})
+	}
+	g.Columns = append(g.Columns, Column{Head: "notes"})
+	for _, l := range f.Lines {
+		share := ""
+		if l.Share.Cm != 0 {
+			share = strconv.FormatFloat(l.Share.Cm, 'f', -1, 64) + " %"
+		}
+		line := Row{Cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Provenance), share,
+			signed(sizing.TotalCm(l.Ease), unit), signed(sizing.TotalCm(l.Adjust), unit)}}
+		for _, u := range st.Units() {
+			finished := LengthIn(l.Finished, u)
+			if u == "in" {
+				finished = sizing.FormatQuarters(l.FinishedIn)
+			}
+			line.Cells = append(line.Cells, finished)
+		}
+		line.Cells = append(line.Cells, "")
+		if why {
+			line.Under = append(Terms(l, st.Unit), rangeWords(l, st.Unit)...)
+		} else {
+			line.Cells[len(line.Cells)-1] = footnotes.marks(sizeNotes(l.Body))
+		}
+		g.Rows = append(g.Rows, line)
+	}
+	return g
+}
+
+// rangeWords says which ease still belongs to the fit.
+func rangeWords(l sizing.Line, unit string) []string {
+	switch {
+	case len(l.Ease) == 0 || l.EaseLow == l.EaseHigh:
+		return nil
+	case math.IsInf(l.EaseHigh, 1):
+		return []string{"ease of this fit: " + Quantity(l.EaseLow, unit) + " or more"}
+	}
+	return []string{"ease of this fit: " + Quantity(l.EaseLow, unit) + " to " + Quantity(l.EaseHigh, unit)}
+}
+
+func missingTable(missing []missingPart) Table {
+	g := Table{
+		Caption: "Left out, because the body measurement is not known:",
+		Columns: []Column{{Head: "part"}, {Head: "measure"}, {Head: "how to take it", Wrap: true}},
+	}
+	for _, m := range missing {
+		g.Rows = append(g.Rows, Row{Cells: []string{m.Name, m.Title, m.Take}})
+	}
+	return g
+}
+
+// addsUpRoughly reports that the figures shown for some part do not add up to
+// the rounded sum.
+func (st Style) addsUpRoughly(f *sizing.Finished) bool {
+	step, per := 0.5, 1.0
+	if st.Unit == "in" {
+		step, per = 0.25, sizing.CmPerInch
+	}
+	round := func(cm float64) float64 { return math.Round(cm/per/step) * step }
+	for _, l := range f.Lines {
+		if l.Share.Cm == 0 && round(l.Body.Value)+round(sizing.TotalCm(l.Ease))+round(sizing.TotalCm(l.Adjust)) != round(l.Finished) {
+			return true
+		}
+	}
+	return false
+}
