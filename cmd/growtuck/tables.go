@@ -20,7 +20,8 @@ func newTablesCommand(a *app) *cobra.Command {
 		Long: `tables writes the reference tables, one CSV file each, and datapackage.json, which
 describes them to other tools. The folder is made if it is not there. No file is
 written over without --force, and none is left half written. --tables FOLDER
-makes the other commands read such a folder.
+makes the other commands read such a folder. One written by an older edition has
+no practice.csv: the built-in figures of practice are then used.
 
 --compare FOLDER writes nothing: it prints which readings differ between the
 tables of the folder, before, and the built-in ones or those of --tables, after.
