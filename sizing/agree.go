@@ -16,14 +16,14 @@ type figure struct {
 	fromOwn bool     // which the child has
 }
 
-func (f *figure) own() bool { return f.Got == Measured }
+func (f *figure) own() bool { return f.Provenance == Measured }
 
 // follow sets the figure to what others make it, moving its range along.
 func (f *figure) follow(v float64, from []string, own bool) {
 	if f.Spread != "" {
 		f.Low, f.High = f.Low+v-f.Value, f.High+v-f.Value
 	}
-	f.Value, f.Got, f.from, f.fromOwn = v, Derived, from, own
+	f.Value, f.Provenance, f.from, f.fromOwn = v, Derived, from, own
 }
 
 // An identity is a measurement that is the sum of others on every body.

@@ -63,7 +63,7 @@ func (ref *Reference) checkChild(c Child) error {
 func (ref *Reference) agree(b *Body) {
 	figures := make([]figure, len(ref.tables.Measurements))
 	for _, r := range b.Readings {
-		figures[ref.order[r.Measurement.ID]] = figure{known: true, Figure: Figure{r.Value, r.Low, r.High, r.Spread, r.Got}}
+		figures[ref.order[r.Measurement.ID]] = figure{known: true, Figure: Figure{r.Value, r.Low, r.High, r.Spread, r.Provenance}}
 	}
 	ref.sums.agree(figures)
 	for i := range b.Readings {
@@ -75,7 +75,7 @@ func (ref *Reference) agree(b *Body) {
 // settle gives a reading what its figure became when it was made to agree with
 // others.
 func (ref *Reference) settle(r *Reading, f *figure) {
-	r.Value, r.Low, r.High, r.Got = f.Value, f.Low, f.High, f.Got
+	r.Value, r.Low, r.High, r.Provenance = f.Value, f.Low, f.High, f.Provenance
 	if len(f.from) == 0 {
 		return
 	}

@@ -35,7 +35,7 @@ func TestBlendOfTwoSizes(t *testing.T) {
 	}
 	arm := get(t, b, "arm_to_underarm")
 	require.Equal(t, 31.0, arm.Value)
-	require.Equal(t, sizing.Measured, arm.Got)
+	require.Equal(t, sizing.Measured, arm.Provenance)
 	_, ok := b.Get("weight")
 	require.False(t, ok, "a blend of two sizes has no weight")
 }
@@ -68,8 +68,8 @@ func TestOwnMeasurementsStay(t *testing.T) {
 		for _, b := range bodies {
 			for id, v := range own {
 				r, ok := b.Get(id)
-				if !ok || r.Value != v || r.Got != sizing.Measured {
-					t.Fatalf("%s was %g, is %g (%s)", id, v, r.Value, r.Got)
+				if !ok || r.Value != v || r.Provenance != sizing.Measured {
+					t.Fatalf("%s was %g, is %g (%s)", id, v, r.Value, r.Provenance)
 				}
 			}
 			for _, r := range b.Readings {

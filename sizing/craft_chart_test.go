@@ -100,7 +100,7 @@ func TestTradeChartIsReadExactly(t *testing.T) {
 						got = r.Imperial
 					}
 					require.Equal(t, value, got, "chart %s, size %s, sex %s, %s in %s", id, size, sex, measurement, unit)
-					require.Equal(t, sizing.Published, r.Got)
+					require.Equal(t, sizing.Published, r.Provenance)
 					require.Contains(t, r.Sources, "craft-2018")
 				}
 			}

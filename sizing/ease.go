@@ -19,7 +19,7 @@ type easeRules struct {
 // easeRules finds the rules for the fit and layer: the fit's figure over skin,
 // plus what the clothes underneath take, but never less than the least that goes
 // over those clothes.
-func (g *garment) easeRules(measurement string, m Making) (r easeRules) {
+func (g *garment) easeRules(measurement string, m Spec) (r easeRules) {
 	add := func(e data.Ease, why string) { r.rows, r.whys = append(r.rows, e), append(r.whys, why) }
 	if e, ok := g.easeRow("fit", measurement, m.Fit, "skin"); ok {
 		why := string(m.Fit) + " fit"
@@ -162,7 +162,7 @@ func (ref *Reference) FitOf(garmentID, measurement string, body, easeCm float64,
 		if !found || e.Fit == "any" {
 			continue
 		}
-		rules := g.easeRules(measurement, Making{Fit: f, Layer: layer})
+		rules := g.easeRules(measurement, Spec{Fit: f, Layer: layer})
 		low, high := rules.ends(body)
 		away := max(low-easeCm, easeCm-high, 0)
 		// On a shared end the wider class has it: the standard's classes meet.
@@ -174,7 +174,7 @@ func (ref *Reference) FitOf(garmentID, measurement string, body, easeCm float64,
 }
 
 // Describe says the making in words: "classic fit over winter clothes".
-func (m Making) Describe() string {
+func (m Spec) Describe() string {
 	parts := []string{strings.ReplaceAll(string(m.Fit), "-", " ") + " fit " + m.Layer.over()}
 	if m.Nappy {
 		parts = append(parts, "over a nappy")

@@ -126,7 +126,7 @@ func TestSmallestChildrenAreWhole(t *testing.T) {
 	for _, sex := range []sizing.Sex{sizing.Boy, sizing.Girl, sizing.Both} {
 		for _, height := range []float64{88, 90, 96} {
 			b := estimate(t, sex, map[string]float64{"height": height})
-			f := finish(t, b, sizing.Making{Garment: "one-piece-hooded", Fit: "classic", Layer: "winter"})
+			f := finish(t, b, sizing.Spec{Garment: "one-piece-hooded", Fit: "classic", Layer: "winter"})
 			require.Empty(t, f.Missing, "%s %g", sex, height)
 			trunk := get(t, b, "trunk")
 			require.Equal(t, height < 92, len(trunk.Notes) > 0, "%s %g: %v", sex, height, trunk.Notes)

@@ -20,7 +20,7 @@ func (e *estimator) figure(m int) *figure {
 	}
 	f.done, e.asked = true, append(e.asked, m)
 	if e.took(m) {
-		f.Figure, f.known = Figure{Value: e.own[m], Got: Measured}, true
+		f.Figure, f.known = Figure{Value: e.own[m], Provenance: Measured}, true
 		return f
 	}
 	switch e.side.methods[m].approach {
@@ -216,7 +216,7 @@ func (e *estimator) share() {
 	for i := range e.ref.sums.identities {
 		s := &e.ref.sums.identities[i]
 		if !s.known(e.figures) || slices.ContainsFunc(s.parts, func(p int) bool {
-			return e.figures[p].Got != Estimated || e.side.methods[p].lead != s.whole
+			return e.figures[p].Provenance != Estimated || e.side.methods[p].lead != s.whole
 		}) {
 			continue
 		}

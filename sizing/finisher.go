@@ -12,7 +12,7 @@ import (
 // way, for many bodies. [Finisher.Lengths] is for one goroutine at a time.
 type Finisher struct {
 	garment *garment
-	making  Making
+	making  Spec
 	parts   []finishedPart
 	room    []float64
 }
@@ -26,7 +26,7 @@ type finishedPart struct {
 }
 
 // Finisher makes a finisher. It refuses a making that the garment cannot have.
-func (ref *Reference) Finisher(m Making) (*Finisher, error) {
+func (ref *Reference) Finisher(m Spec) (*Finisher, error) {
 	g, err := ref.garment(m.Garment)
 	if err != nil {
 		return nil, err
@@ -101,13 +101,13 @@ func (f *Finisher) Lengths(body, out []float64) error {
 }
 
 // Finish works out the finished measurements of a garment for a body.
-func (ref *Reference) Finish(b *Body, m Making) (*Finished, error) {
+func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) {
 	finisher, err := ref.Finisher(m)
 	if err != nil {
 		return nil, err
 	}
 	g := finisher.garment
-	f := &Finished{Garment: g.Garment, Making: m, Body: b, ref: ref}
+	f := &Finished{Garment: g.Garment, Spec: m, Body: b, ref: ref}
 	for i := range finisher.parts {
 		p := &finisher.parts[i]
 		r, ok := b.Get(p.Measurement)

@@ -138,8 +138,8 @@ func (ref *Reference) garment(id string) (*garment, error) {
 	return nil, unknown("garment", id, keys(m.garments))
 }
 
-// Making says which garment is to be made and how it is to be worn.
-type Making struct {
+// Spec says which garment is to be made and how it is to be worn.
+type Spec struct {
 	Garment string
 	Fit     Fit
 	Layer   Layer
@@ -198,7 +198,7 @@ func TotalCm(amounts []Amount) float64 {
 // Finished are the finished measurements of a garment.
 type Finished struct {
 	Garment data.Garment
-	Making  Making
+	Spec    Spec
 	Body    *Body
 	Lines   []Line
 	// Missing are the parts whose body measurement is not known.
@@ -216,7 +216,7 @@ func (f *Finished) Line(part string) (Line, bool) {
 	return f.Lines[i], true
 }
 
-func (ref *Reference) checkMaking(g *garment, m Making) error {
+func (ref *Reference) checkMaking(g *garment, m Spec) error {
 	if _, err := ParseFit(string(m.Fit)); err != nil {
 		return err
 	}
@@ -254,7 +254,7 @@ func (ref *Reference) checkMaking(g *garment, m Making) error {
 }
 
 // adjustments gathers what is added to a part's length.
-func (g *garment) adjustments(part string, m Making) []Amount {
+func (g *garment) adjustments(part string, m Spec) []Amount {
 	var out []Amount
 	for _, l := range g.lengths[part] {
 		a := Amount{l.Adjustment, l.Why, l.Source, l.Basis}

@@ -13,7 +13,7 @@ import (
 	"growtuck/sizing"
 )
 
-func finish(t testing.TB, b *sizing.Body, m sizing.Making) *sizing.Finished {
+func finish(t testing.TB, b *sizing.Body, m sizing.Spec) *sizing.Finished {
 	f, err := reference(t).Finish(b, m)
 	require.NoError(t, err)
 	return f
@@ -39,7 +39,7 @@ func TestChestEaseOfTheFitClasses(t *testing.T) {
 	}{
 		{"very-close", -10, -5}, {"close", 0, 0}, {"classic", 5, 10}, {"loose", 10, 15}, {"oversized", 15, math.Inf(1)},
 	} {
-		l := line(t, finish(t, four, sizing.Making{Garment: "pullover", Fit: c.fit, Layer: "skin"}), "chest")
+		l := line(t, finish(t, four, sizing.Spec{Garment: "pullover", Fit: c.fit, Layer: "skin"}), "chest")
 		require.Equal(t, c.low, l.EaseLow, c.fit)
 		require.Equal(t, c.high, l.EaseHigh, c.fit)
 		ease := l.Finished - 58.5 // the standard's chest of child size 4
@@ -55,7 +55,7 @@ func TestChestEaseOfTheFitClasses(t *testing.T) {
 // booklet's length chart).
 func TestBodyLengthOfTheTradeStandard(t *testing.T) {
 	four := bodyAt(t, "4") // back waist length 24 cm
-	m := sizing.Making{Garment: "pullover", Fit: "classic", Layer: "skin"}
+	m := sizing.Spec{Garment: "pullover", Fit: "classic", Layer: "skin"}
 	require.InDelta(t, 24+2*2.54, line(t, finish(t, four, m), "body_length").Finished, 1e-9)
 	m.Options = []string{"tunic"}
 	require.InDelta(t, 24+6*2.54, line(t, finish(t, four, m), "body_length").Finished, 1e-9)
@@ -64,7 +64,7 @@ func TestBodyLengthOfTheTradeStandard(t *testing.T) {
 // In inches the standard's own figures add up: a back of 9 1/2 in and 6 in
 // more is 15 1/2, though 24 cm is printed for it.
 func TestInchesAddUp(t *testing.T) {
-	m := sizing.Making{Garment: "pullover", Fit: "classic", Layer: "skin", Options: []string{"tunic"}}
+	m := sizing.Spec{Garment: "pullover", Fit: "classic", Layer: "skin", Options: []string{"tunic"}}
 	l := line(t, finish(t, bodyAt(t, "4"), m), "body_length")
 	require.Equal(t, "15 1/2", sizing.FormatQuarters(l.FinishedIn))
 }
@@ -74,7 +74,7 @@ func TestInchesAddUp(t *testing.T) {
 func TestSizeTwoIsWhole(t *testing.T) {
 	for _, sex := range []sizing.Sex{sizing.Boy, sizing.Girl, sizing.Both} {
 		b := reference(t).BodyAt(place(t, "child", "2", sex), sizing.Monotone)
-		f := finish(t, b, sizing.Making{Garment: "one-piece-hooded", Fit: "classic", Layer: "winter"})
+		f := finish(t, b, sizing.Spec{Garment: "one-piece-hooded", Fit: "classic", Layer: "winter"})
 		require.Empty(t, f.Missing, sex)
 	}
 }
@@ -91,7 +91,7 @@ func TestEaseIsMonotone(t *testing.T) {
 			nappy := rapid.Bool().Draw(t, "nappy")
 			var last map[string]float64
 			step := func(fit sizing.Fit, layer sizing.Layer) {
-				f, err := ref.Finish(b, sizing.Making{Garment: g.ID, Fit: fit, Layer: layer, Nappy: nappy})
+				f, err := ref.Finish(b, sizing.Spec{Garment: g.ID, Fit: fit, Layer: layer, Nappy: nappy})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -126,7 +126,7 @@ func TestLinesAddUp(t *testing.T) {
 		require.NoError(t, err)
 		parts, err := ref.Parts(g.ID)
 		require.NoError(t, err)
-		f := finish(t, six, sizing.Making{Garment: g.ID, Fit: "loose", Layer: "winter", Seasons: 2,
+		f := finish(t, six, sizing.Spec{Garment: g.ID, Fit: "loose", Layer: "winter", Seasons: 2,
 			Options: options, Extra: map[string]float64{parts[0].Part: 1.5}})
 		require.Empty(t, f.Missing, g.ID)
 		require.Len(t, f.Lines, len(parts))
@@ -146,7 +146,7 @@ func TestLinesAddUp(t *testing.T) {
 			}
 			require.InDelta(t, sum, l.Finished, 1e-9, "%s %s", g.ID, l.Part.Part)
 		}
-		require.Contains(t, f.Making.Describe(), "loose fit over winter clothes")
+		require.Contains(t, f.Spec.Describe(), "loose fit over winter clothes")
 	}
 }
 
@@ -159,7 +159,7 @@ func TestOnePieceAgreesWithItself(t *testing.T) {
 		for _, g := range []string{"one-piece", "one-piece-hooded"} {
 			for _, layer := range sizing.Layers {
 				for _, nappy := range []bool{false, true} {
-					f := finish(t, body, sizing.Making{Garment: g, Fit: "classic", Layer: layer, Nappy: nappy, Seasons: 1})
+					f := finish(t, body, sizing.Spec{Garment: g, Fit: "classic", Layer: layer, Nappy: nappy, Seasons: 1})
 					trunk := line(t, f, "trunk").Finished
 					require.InDelta(t, trunk, line(t, f, "body_length").Finished+line(t, f, "rise").Finished, within, "%s %s %s", size, g, layer)
 					require.InDelta(t, trunk-9, line(t, f, "front_opening").Finished, 1e-9)
@@ -174,7 +174,7 @@ func TestOnePieceAgreesWithItself(t *testing.T) {
 func TestWinterLayer(t *testing.T) {
 	four := bodyAt(t, "4")
 	for fit, want := range map[sizing.Fit][2]float64{"very-close": {8, 8}, "close": {8, 8}, "classic": {10, 15}, "loose": {15, 20}} {
-		l := line(t, finish(t, four, sizing.Making{Garment: "one-piece-hooded", Fit: fit, Layer: "winter"}), "chest")
+		l := line(t, finish(t, four, sizing.Spec{Garment: "one-piece-hooded", Fit: fit, Layer: "winter"}), "chest")
 		ease := l.Finished - 58.5
 		require.GreaterOrEqual(t, ease, want[0], fit)
 		require.LessOrEqual(t, ease, want[1], fit)
@@ -183,24 +183,24 @@ func TestWinterLayer(t *testing.T) {
 
 func TestFinishRefuses(t *testing.T) {
 	four := bodyAt(t, "4")
-	good := sizing.Making{Garment: "pullover", Fit: "classic", Layer: "skin"}
+	good := sizing.Spec{Garment: "pullover", Fit: "classic", Layer: "skin"}
 	for name, c := range map[string]struct {
-		change func(*sizing.Making)
+		change func(*sizing.Spec)
 		want   string
 	}{
-		"garment":       {func(m *sizing.Making) { m.Garment = "pulover" }, `unknown garment "pulover"; did you mean "pullover"?`},
-		"fit":           {func(m *sizing.Making) { m.Fit = "losse" }, `unknown fit "losse"; did you mean "loose"?`},
-		"layer":         {func(m *sizing.Making) { m.Layer = "summer" }, `unknown layer "summer"`},
-		"option":        {func(m *sizing.Making) { m.Options = []string{"tunik"} }, `unknown option of pullover "tunik"; did you mean "tunic"?`},
-		"no options":    {func(m *sizing.Making) { m.Garment = "hat"; m.Options = []string{"tunic"} }, "hat has no options"},
-		"seasons":       {func(m *sizing.Making) { m.Seasons = 9 }, "growth room for 9 seasons is not between 0 and 4"},
-		"NaN seasons":   {func(m *sizing.Making) { m.Seasons = math.NaN() }, "growth room"},
-		"part":          {func(m *sizing.Making) { m.Extra = map[string]float64{"hood_height": 1} }, `unknown part of pullover "hood_height"`},
-		"huge extra":    {func(m *sizing.Making) { m.Extra = map[string]float64{"chest": 99} }, "chest: 99 cm extra is not between -50 and 50"},
-		"nothing left":  {func(m *sizing.Making) { m.Extra = map[string]float64{"cuff": -40} }, "cuff, ribbed, at rest comes out at"},
-		"infinite":      {func(m *sizing.Making) { m.Extra = map[string]float64{"chest": math.Inf(1)} }, "chest"},
-		"empty making":  {func(m *sizing.Making) { *m = sizing.Making{} }, "unknown garment"},
-		"no fit at all": {func(m *sizing.Making) { m.Fit = "" }, "unknown fit"},
+		"garment":       {func(m *sizing.Spec) { m.Garment = "pulover" }, `unknown garment "pulover"; did you mean "pullover"?`},
+		"fit":           {func(m *sizing.Spec) { m.Fit = "losse" }, `unknown fit "losse"; did you mean "loose"?`},
+		"layer":         {func(m *sizing.Spec) { m.Layer = "summer" }, `unknown layer "summer"`},
+		"option":        {func(m *sizing.Spec) { m.Options = []string{"tunik"} }, `unknown option of pullover "tunik"; did you mean "tunic"?`},
+		"no options":    {func(m *sizing.Spec) { m.Garment = "hat"; m.Options = []string{"tunic"} }, "hat has no options"},
+		"seasons":       {func(m *sizing.Spec) { m.Seasons = 9 }, "growth room for 9 seasons is not between 0 and 4"},
+		"NaN seasons":   {func(m *sizing.Spec) { m.Seasons = math.NaN() }, "growth room"},
+		"part":          {func(m *sizing.Spec) { m.Extra = map[string]float64{"hood_height": 1} }, `unknown part of pullover "hood_height"`},
+		"huge extra":    {func(m *sizing.Spec) { m.Extra = map[string]float64{"chest": 99} }, "chest: 99 cm extra is not between -50 and 50"},
+		"nothing left":  {func(m *sizing.Spec) { m.Extra = map[string]float64{"cuff": -40} }, "cuff, ribbed, at rest comes out at"},
+		"infinite":      {func(m *sizing.Spec) { m.Extra = map[string]float64{"chest": math.Inf(1)} }, "chest"},
+		"empty making":  {func(m *sizing.Spec) { *m = sizing.Spec{} }, "unknown garment"},
+		"no fit at all": {func(m *sizing.Spec) { m.Fit = "" }, "unknown fit"},
 	} {
 		m := good
 		c.change(&m)
@@ -211,7 +211,7 @@ func TestFinishRefuses(t *testing.T) {
 
 // A baby's legs were not measured: the parts are named, the rest is given.
 func TestMissingPartsAreNamed(t *testing.T) {
-	f := finish(t, bodyAt(t, "6m"), sizing.Making{Garment: "one-piece", Fit: "classic", Layer: "skin"})
+	f := finish(t, bodyAt(t, "6m"), sizing.Spec{Garment: "one-piece", Fit: "classic", Layer: "skin"})
 	var missing []string
 	for _, p := range f.Missing {
 		missing = append(missing, p.Part)
@@ -219,7 +219,7 @@ func TestMissingPartsAreNamed(t *testing.T) {
 	require.Contains(t, missing, "inside_leg")
 	require.Contains(t, missing, "trunk")
 	line(t, f, "chest")
-	_, err := reference(t).Finish(&sizing.Body{Summary: "nobody"}, sizing.Making{Garment: "hat", Fit: "classic", Layer: "skin"})
+	_, err := reference(t).Finish(&sizing.Body{Summary: "nobody"}, sizing.Spec{Garment: "hat", Fit: "classic", Layer: "skin"})
 	require.ErrorContains(t, err, "hat: nobody has none of its measurements")
 }
 
@@ -228,7 +228,7 @@ func BenchmarkFinish(b *testing.B) {
 	ref := reference(b)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := ref.Finish(body, sizing.Making{Garment: "one-piece-hooded", Fit: "classic", Layer: "winter", Seasons: 1}); err != nil {
+		if _, err := ref.Finish(body, sizing.Spec{Garment: "one-piece-hooded", Fit: "classic", Layer: "winter", Seasons: 1}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -241,7 +241,7 @@ func TestFinisherGivesWhatFinishGives(t *testing.T) {
 	body := estimate(t, sizing.Girl, map[string]float64{"height": 110, "chest": 54})
 	for _, garment := range ref.Garments() {
 		for _, layer := range sizing.Layers {
-			making := sizing.Making{Garment: garment.ID, Fit: "close", Layer: layer, Nappy: layer == "indoor", Seasons: 1}
+			making := sizing.Spec{Garment: garment.ID, Fit: "close", Layer: layer, Nappy: layer == "indoor", Seasons: 1}
 			finished, err := ref.Finish(body, making)
 			require.NoError(t, err)
 			finisher, err := ref.Finisher(making)
@@ -272,9 +272,9 @@ func TestFinisherGivesWhatFinishGives(t *testing.T) {
 
 func TestFinisherRefuses(t *testing.T) {
 	ref := reference(t)
-	_, err := ref.Finisher(sizing.Making{Garment: "pullover", Fit: "snug", Layer: "skin"})
+	_, err := ref.Finisher(sizing.Spec{Garment: "pullover", Fit: "snug", Layer: "skin"})
 	require.ErrorContains(t, err, `unknown fit "snug"`)
-	finisher, err := ref.Finisher(sizing.Making{Garment: "pullover", Fit: "classic", Layer: "skin", Extra: map[string]float64{"chest": -50}})
+	finisher, err := ref.Finisher(sizing.Spec{Garment: "pullover", Fit: "classic", Layer: "skin", Extra: map[string]float64{"chest": -50}})
 	require.NoError(t, err)
 	parts, err := ref.Parts("pullover")
 	require.NoError(t, err)

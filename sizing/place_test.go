@@ -102,7 +102,7 @@ func joined(notes []string) string {
 func TestReadingSaysHowItWasGot(t *testing.T) {
 	for _, c := range []struct {
 		chart, size, measurement string
-		got                      sizing.Got
+		got                      sizing.Provenance
 		from, where              string
 	}{
 		{"child", "4", "chest", sizing.Published, "child 4", "booklet pp. 15–16, child and youth size chart"},
@@ -115,7 +115,7 @@ func TestReadingSaysHowItWasGot(t *testing.T) {
 	} {
 		r, err := reference(t).Read(place(t, c.chart, c.size, sizing.Both), c.measurement, sizing.Monotone)
 		require.NoError(t, err)
-		require.Equal(t, c.got, r.Got, "%+v", c)
+		require.Equal(t, c.got, r.Provenance, "%+v", c)
 		require.Contains(t, r.From, c.from)
 		require.Equal(t, c.where, r.Where, "%+v", c)
 		require.NotEmpty(t, r.Sources)

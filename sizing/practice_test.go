@@ -84,7 +84,7 @@ func finish(t *testing.T, ref *Reference) *Finished {
 	require.NoError(t, err)
 	p, err := c.Place("4", Both)
 	require.NoError(t, err)
-	f, err := ref.Finish(ref.BodyAt(p, Monotone), Making{Garment: "pullover", Fit: "classic", Layer: "indoor"})
+	f, err := ref.Finish(ref.BodyAt(p, Monotone), Spec{Garment: "pullover", Fit: "classic", Layer: "indoor"})
 	require.NoError(t, err)
 	return f
 }

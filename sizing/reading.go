@@ -9,15 +9,15 @@ import (
 	"growtuck/data"
 )
 
-// Got says how a reading was got.
-type Got string
+// Provenance says how a reading was got.
+type Provenance string
 
 const (
-	Measured  Got = "measured"  // on the child
-	Published Got = "published" // a size of the chart, as printed
-	Between   Got = "between"   // read between two sizes
-	Derived   Got = "derived"   // worked out from other readings
-	Estimated Got = "estimated" // from the child's other measurements
+	Measured  Provenance = "measured"  // on the child
+	Published Provenance = "published" // a size of the chart, as printed
+	Between   Provenance = "between"   // read between two sizes
+	Derived   Provenance = "derived"   // worked out from other readings
+	Estimated Provenance = "estimated" // from the child's other measurements
 )
 
 // Reading is one body measurement and where it comes from. Value is in cm, or
@@ -30,7 +30,7 @@ type Reading struct {
 	Value, Imperial float64
 	Low, High       float64
 	Spread          string
-	Got             Got
+	Provenance      Provenance
 	From            string   // in words: the size, or the measurements used
 	Sources         []string // ids
 	// Where is the place of the figures in their source, by size where it
@@ -66,7 +66,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 		return Reading{}, &MissingError{Measurement: m, Where: p.Run.name(),
 			From: p.Run.label(low), To: p.Run.label(high)}
 	}
-	r := Reading{Measurement: m, Value: f.Value, Low: f.Low, High: f.High, Spread: f.Spread, Got: f.Got,
+	r := Reading{Measurement: m, Value: f.Value, Low: f.Low, High: f.High, Spread: f.Spread, Provenance: f.Provenance,
 		Sources: slices.Clone(c.sources)}
 	r.Imperial = r.inImperial(r.Value)
 	if c.imperial != nil {
@@ -75,7 +75,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 	below, above := p.Run.neighbours(c, p.Position)
 	r.From = p.Run.Chart.ID + " " + below
 	switch {
-	case r.Got == Between:
+	case r.Provenance == Between:
 		r.From = fmt.Sprintf("%s, between %s and %s", p.Run.Chart.ID, below, above)
 		if method == Linear {
 			r.From += ", in proportion"
@@ -83,7 +83,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 	case c.middle && c.published[below]:
 		r.From += ", middle of the range"
 	}
-	if c.how != "" && r.Got != Published {
+	if c.how != "" && r.Provenance != Published {
 		r.From += ": " + c.how
 	}
 	for _, s := range []string{below, above} {
@@ -101,7 +101,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 type Figure struct {
 	Value, Low, High float64
 	Spread           string
-	Got              Got
+	Provenance       Provenance
 }
 
 // figure reads a column at a position; ok is false where it has no value. It
@@ -119,11 +119,11 @@ func (r *Run) figure(c *column, position float64, method Method) (f Figure, ok b
 	size, above := r.neighbours(c, position)
 	switch {
 	case above != "":
-		f.Got = Between
+		f.Provenance = Between
 	case c.published[size] && !c.middle:
-		f.Got = Published
+		f.Provenance = Published
 	default:
-		f.Got = Derived
+		f.Provenance = Derived
 	}
 	return f, true
 }
@@ -195,7 +195,7 @@ func (ref *Reference) BodyAt(p Place, method Method) *Body {
 
 // own makes the reading of something measured on the child.
 func (ref *Reference) own(id string, v float64) Reading {
-	r := Reading{Measurement: *ref.measurements[id], Value: v, Got: Measured, From: "the child"}
+	r := Reading{Measurement: *ref.measurements[id], Value: v, Provenance: Measured, From: "the child"}
 	r.Imperial = r.inImperial(v)
 	return r
 }

@@ -48,7 +48,7 @@ func sameAsEstimate(t require.TestingT, ref *sizing.Reference, s *sizing.Sizer, 
 			require.True(t, math.IsNaN(out[i].Value), "%s of %v", id, c)
 			continue
 		}
-		got, want := out[i], sizing.Figure{Value: r.Value, Low: r.Low, High: r.High, Spread: r.Spread, Got: r.Got}
+		got, want := out[i], sizing.Figure{Value: r.Value, Low: r.Low, High: r.High, Spread: r.Spread, Provenance: r.Provenance}
 		for _, p := range [][2]float64{{want.Value, got.Value}, {want.Low, got.Low}, {want.High, got.High}} {
 			require.InDelta(t, p[0], p[1], 1e-9, "%s of %v", id, c)
 		}

@@ -71,7 +71,7 @@ func FuzzNew(f *testing.F) {
 			require.False(t, math.IsInf(r.Value, 0), r.Measurement.ID)
 		}
 		for _, g := range ref.Garments() {
-			f, err := ref.Finish(body, sizing.Making{Garment: g.ID, Fit: "classic", Layer: "winter", Seasons: 1})
+			f, err := ref.Finish(body, sizing.Spec{Garment: g.ID, Fit: "classic", Layer: "winter", Seasons: 1})
 			if err != nil {
 				continue
 			}

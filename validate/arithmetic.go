@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -75,8 +76,8 @@ func sectionsMakeYoke(c *checker) {
 	if !ok || !s.whole || s.total == end {
 		return
 	}
-	c.report(e, Finding{Subject: "yoke", Found: counted(end, "stitches"), Expected: s.String(), By: counted(abs(s.total-end), "stitches"),
-		Fix: recount("stitches", end, s.total) + " in the yoke, or change the sections"})
+	c.report(e, Finding{Subject: "yoke", Found: sizing.Text(counted(end, "stitches")), Expected: sizing.Text(s.String()), By: sizing.Text(counted(abs(s.total-end), "stitches")),
+		Fix: sizing.Text(recount("stitches", end, s.total) + " in the yoke, or change the sections")})
 }
 
 func bodyAfterSplit(c *checker) {
@@ -89,7 +90,7 @@ func bodyAfterSplit(c *checker) {
 	if under, _, _ := c.d.count("split", "underarm"); body == s.total-under {
 		fix += ": both underarms count"
 	}
-	c.report(e, Finding{Subject: "body", Found: counted(body, "stitches"), Expected: s.String(), By: counted(abs(s.total-body), "stitches"), Fix: fix})
+	c.report(e, Finding{Subject: "body", Found: sizing.Text(counted(body, "stitches")), Expected: sizing.Text(s.String()), By: sizing.Text(counted(abs(s.total-body), "stitches")), Fix: sizing.Text(fix)})
 }
 
 func sleeveAfterSplit(c *checker) {
@@ -99,8 +100,8 @@ func sleeveAfterSplit(c *checker) {
 	}
 	for _, side := range []string{"sleeve_left", "sleeve_right"} {
 		if s := c.sum(side, "underarm"); s.whole && s.total != sleeve {
-			c.report(e, Finding{Subject: side, Found: counted(sleeve, "stitches"), Expected: s.String(), By: counted(abs(s.total-sleeve), "stitches"),
-				Fix: recount("stitches", sleeve, s.total)})
+			c.report(e, Finding{Subject: side, Found: sizing.Text(counted(sleeve, "stitches")), Expected: sizing.Text(s.String()), By: sizing.Text(counted(abs(s.total-sleeve), "stitches")),
+				Fix: sizing.Text(recount("stitches", sleeve, s.total))})
 			return
 		}
 	}
@@ -111,8 +112,8 @@ func leftAndRight(c *checker) {
 		l, e, hasLeft := c.d.count("split", pair[0])
 		r, _, hasRight := c.d.count("split", pair[1])
 		if hasLeft && hasRight && l != r {
-			c.report(e, Finding{Subject: pair[0], Found: counted(l, "stitches"), Expected: fmt.Sprintf("as %s, %d", spoken(pair[1]), r),
-				By: counted(abs(l-r), "stitches"), Fix: recount("stitches", l, r) + ", or say in the note why they differ"})
+			c.report(e, Finding{Subject: pair[0], Found: sizing.Text(counted(l, "stitches")), Expected: sizing.Text(fmt.Sprintf("as %s, %d", spoken(pair[1]), r)),
+				By: sizing.Text(counted(abs(l-r), "stitches")), Fix: sizing.Text(recount("stitches", l, r) + ", or say in the note why they differ")})
 		}
 	}
 }
@@ -125,8 +126,8 @@ func sectionsMissing(c *checker) {
 	}
 	for _, part := range names {
 		if _, _, ok := c.d.count("split", part); !ok {
-			c.report(s.last, Finding{Subject: part, Found: "the split has no " + spoken(part), Expected: strings.Join(names, ", "),
-				Fix: fmt.Sprintf("add a row split,%s,…,stitches", part)})
+			c.report(s.last, Finding{Subject: part, Found: sizing.Text("the split has no " + spoken(part)), Expected: sizing.Text(strings.Join(names, ", ")),
+				Fix: sizing.Text(fmt.Sprintf("add a row split,%s,…,stitches", part))})
 		}
 	}
 }
@@ -135,8 +136,8 @@ func multiples(c *checker) {
 	for _, e := range c.d.all("multiple") {
 		n, at, ok := c.d.count("finished", e.Part)
 		if !ok {
-			c.report(e, Finding{Severity: Warn, Subject: e.Part, Found: fmt.Sprintf("has the multiple %s and no count", e.Multiple),
-				Fix: fmt.Sprintf("add a row finished,%s with its stitches or rows", e.Part)})
+			c.report(e, Finding{Severity: Warn, Subject: e.Part, Found: sizing.Text(fmt.Sprintf("has the multiple %s and no count", e.Multiple)),
+				Fix: sizing.Text(fmt.Sprintf("add a row finished,%s with its stitches or rows", e.Part))})
 			continue
 		}
 		if e.Multiple.Has(n) {
@@ -144,13 +145,13 @@ func multiples(c *checker) {
 		}
 		below, above, err := e.Multiple.Neighbours(float64(n))
 		if err != nil {
-			c.report(at, Finding{Subject: e.Part, Found: counted(n, at.Unit), Expected: "a count of " + e.Multiple.String(), By: err.Error()})
+			c.report(at, Finding{Subject: e.Part, Found: sizing.Text(counted(n, at.Unit)), Expected: sizing.Text("a count of " + e.Multiple.String()), By: sizing.Text(err.Error())})
 			continue
 		}
-		f := Finding{Subject: e.Part, Found: counted(n, at.Unit), Expected: "a count of " + e.Multiple.String(),
-			By: counted(min(above-n, n-below), at.Unit), Fix: recount(at.Unit, n, above)}
+		f := Finding{Subject: e.Part, Found: sizing.Text(counted(n, at.Unit)), Expected: sizing.Text("a count of " + e.Multiple.String()),
+			By: sizing.Text(counted(min(above-n, n-below), at.Unit)), Fix: sizing.Text(recount(at.Unit, n, above))}
 		if below > 0 {
-			f.Fix += ", or " + recount(at.Unit, n, below)
+			f.Fix = sizing.Text(f.Fix.String() + ", or " + recount(at.Unit, n, below))
 		}
 		c.report(at, f)
 	}
@@ -173,16 +174,16 @@ func countsAndSizes(c *checker) {
 		}
 		m := c.d.multiple(e.Part)
 		if m.Has(n) && m.Repeat > 1 && math.Abs(exact-float64(n)) <= float64(m.Repeat)/2 {
-			c.report(at, Finding{Severity: Note, Subject: e.Part, Found: fmt.Sprintf("%s give %s", counted(n, at.Unit), cm(gives)),
-				Expected: fmt.Sprintf("%s (%s)", cm(e.Cm), about(exact, at.Unit)), By: cm(math.Abs(gives - e.Cm)),
-				Fix: fmt.Sprintf("that is the nearest of %s: write %s", m, cm(gives))})
+			c.report(at, Finding{Severity: Note, Subject: e.Part, Found: sizing.Text(fmt.Sprintf("%s give %s", counted(n, at.Unit), cm(gives))),
+				Expected: sizing.Text(fmt.Sprintf("%s (%s)", cm(e.Cm), about(exact, at.Unit))), By: sizing.Text(cm(math.Abs(gives - e.Cm))),
+				Fix: sizing.Text(fmt.Sprintf("that is the nearest of %s: write %s", m, cm(gives)))})
 			continue
 		}
-		f := Finding{Subject: e.Part, Found: fmt.Sprintf("%s give %s at this gauge", counted(n, at.Unit), cm(gives)),
-			Expected: fmt.Sprintf("%s, as the draft says beside it (%s)", cm(e.Cm), about(exact, at.Unit)),
-			By:       about(math.Abs(exact-float64(n)), at.Unit)}
+		f := Finding{Subject: e.Part, Found: sizing.Text(fmt.Sprintf("%s give %s at this gauge", counted(n, at.Unit), cm(gives))),
+			Expected: sizing.Text(fmt.Sprintf("%s, as the draft says beside it (%s)", cm(e.Cm), about(exact, at.Unit))),
+			By:       sizing.Text(about(math.Abs(exact-float64(n)), at.Unit))}
 		if to, err := m.Count(exact, stitch.Nearest); err == nil {
-			f.Fix = recount(at.Unit, n, to) + fmt.Sprintf(", or write %s", cm(gives))
+			f.Fix = sizing.Text(recount(at.Unit, n, to) + fmt.Sprintf(", or write %s", cm(gives)))
 		}
 		c.report(at, f)
 	}
@@ -200,17 +201,17 @@ func sectionsAndParts(c *checker) {
 			continue // ribbing, joined with a change of count
 		} else if ok {
 			if n != m {
-				c.report(e, Finding{Subject: pair.part, Found: fmt.Sprintf("%s in the %s", counted(n, "stitches"), pair.field), Expected: fmt.Sprintf("%d, as finished %s", m, spoken(pair.part)),
-					By: counted(abs(n-m), "stitches"), Fix: recount("stitches", n, m) + ", or change the finished part"})
+				c.report(e, Finding{Subject: pair.part, Found: sizing.Text(fmt.Sprintf("%s in the %s", counted(n, "stitches"), pair.field)), Expected: sizing.Text(fmt.Sprintf("%d, as finished %s", m, spoken(pair.part))),
+					By: sizing.Text(counted(abs(n-m), "stitches")), Fix: sizing.Text(recount("stitches", n, m) + ", or change the finished part")})
 			}
 			continue
 		}
 		if size, ok := c.d.get("finished", pair.part); ok && pair.part != "neck" {
 			exact := c.d.Gauge.Stitches(size.Cm)
 			if math.Abs(exact-float64(n)) > max(0.5, float64(c.d.multiple(pair.part).Repeat)/2)+1e-9 {
-				c.report(e, Finding{Subject: pair.part, Found: fmt.Sprintf("%s in the %s, %s", counted(n, "stitches"), pair.field, cm(c.d.Gauge.WidthCm(n))),
-					Expected: fmt.Sprintf("%s, as finished %s", cm(size.Cm), spoken(pair.part)), By: about(math.Abs(exact-float64(n)), "stitches"),
-					Fix: recount("stitches", n, int(math.Round(exact)))})
+				c.report(e, Finding{Subject: pair.part, Found: sizing.Text(fmt.Sprintf("%s in the %s, %s", counted(n, "stitches"), pair.field, cm(c.d.Gauge.WidthCm(n)))),
+					Expected: sizing.Text(fmt.Sprintf("%s, as finished %s", cm(size.Cm), spoken(pair.part))), By: sizing.Text(about(math.Abs(exact-float64(n)), "stitches")),
+					Fix: sizing.Text(recount("stitches", n, int(math.Round(exact))))})
 			}
 		}
 	}
@@ -225,13 +226,13 @@ func legSplit(c *checker) {
 	}
 	s, err := stitch.SplitLegs(hip, bridge)
 	if err != nil {
-		c.report(e, Finding{Subject: "hip", Found: counted(hip, "stitches"), Expected: "a count that halves into two legs", By: "1 stitch",
-			Fix: recount("stitches", hip, hip+1)})
+		c.report(e, Finding{Subject: "hip", Found: sizing.Text(counted(hip, "stitches")), Expected: sizing.Text("a count that halves into two legs"), By: sizing.Text("1 stitch"),
+			Fix: sizing.Text(recount("stitches", hip, hip+1))})
 		return
 	}
 	if s.Leg != leg {
-		c.report(e, Finding{Subject: "thigh", Found: counted(leg, "stitches"), Expected: fmt.Sprintf("half the hip %d + bridge %d = %d", hip/2, bridge, s.Leg),
-			By: counted(abs(leg-s.Leg), "stitches"), Fix: recount("stitches", leg, s.Leg)})
+		c.report(e, Finding{Subject: "thigh", Found: sizing.Text(counted(leg, "stitches")), Expected: sizing.Text(fmt.Sprintf("half the hip %d + bridge %d = %d", hip/2, bridge, s.Leg)),
+			By: sizing.Text(counted(abs(leg-s.Leg), "stitches")), Fix: sizing.Text(recount("stitches", leg, s.Leg))})
 	}
 }
 
@@ -257,8 +258,8 @@ func decreases(c *checker) {
 			} else {
 				fix += fmt.Sprintf(": %d and %d are not both even or both odd", from, end)
 			}
-			c.report(e, Finding{Subject: t.name, Found: fmt.Sprintf("%d − 2 × %d = %d stitches", from, rounds, left),
-				Expected: counted(end, "stitches"), By: counted(abs(left-end), "stitches"), Fix: fix})
+			c.report(e, Finding{Subject: t.name, Found: sizing.Text(fmt.Sprintf("%d − 2 × %d = %d stitches", from, rounds, left)),
+				Expected: sizing.Text(counted(end, "stitches")), By: sizing.Text(counted(abs(left-end), "stitches")), Fix: sizing.Text(fix)})
 		}
 	}
 }

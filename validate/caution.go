@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"growtuck/sizing"
 )
 
 // cautionRules are cautions for the care of the child. They are notes, with the
@@ -93,8 +95,8 @@ func neckCords(c *checker) {
 	}
 	c.fastened(cordKinds, func(e *Entry) {
 		if slices.Contains(headZones, e.Part) {
-			c.report(e, Finding{Subject: e.Field, Found: fmt.Sprintf("%s of %s at the %s (%s)", article(e.Field), cm(e.Cm), e.Part, who), Expected: expected,
-				Fix: "fit the hood or neck by shaping, ribbing or buttons instead" + localLaw, Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
+			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s of %s at the %s (%s)", article(e.Field), cm(e.Cm), e.Part, who)), Expected: sizing.Text(expected),
+				Fix: sizing.Text("fit the hood or neck by shaping, ribbing or buttons instead" + localLaw), Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
 		}
 	})
 }
@@ -109,22 +111,22 @@ func waistCords(c *checker) {
 		case slices.Contains(headZones, e.Part):
 			return
 		case e.Field == "toggle":
-			c.report(e, Finding{Subject: e.Field, Found: fmt.Sprintf("a toggle at the %s (%s)", e.Part, who),
-				Expected: "EN 14682, to 14 years, and ASTM F1816, sizes 2T to 16: no toggles or knots at free ends",
-				Fix:      "leave it off" + localLaw, Source: "EN 14682; ASTM F1816-18"})
+			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("a toggle at the %s (%s)", e.Part, who)),
+				Expected: sizing.Text("EN 14682, to 14 years, and ASTM F1816, sizes 2T to 16: no toggles or knots at free ends"),
+				Fix:      sizing.Text("leave it off" + localLaw), Source: "EN 14682; ASTM F1816-18"})
 			return
 		case e.Part == "back":
-			c.report(e, Finding{Subject: e.Field, Found: fmt.Sprintf("%s at the back (%s)", article(e.Field), who), Expected: "EN 14682 (edition of 2007), to 14 years: none comes out or is tied at the back",
-				Fix: "close it at the front or side" + localLaw, Source: "EN 14682"})
+			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s at the back (%s)", article(e.Field), who)), Expected: sizing.Text("EN 14682 (edition of 2007), to 14 years: none comes out or is tied at the back"),
+				Fix: sizing.Text("close it at the front or side" + localLaw), Source: "EN 14682"})
 			return
 		}
 		if e.Cm <= 7.5 {
 			return
 		}
 		found := fmt.Sprintf("%s of %s at the %s (%s)", article(e.Field), cm(e.Cm), e.Part, who)
-		c.report(e, Finding{Subject: e.Field, Found: found,
-			Expected: "ASTM F1816 and 16 CFR 1120, sizes 2T to 16: at most 7.5 cm (3 in) out of the channel at full width, stitched at the middle; EN 14682 (edition of 2007), to 14 years: at most 14 cm, and not below the hem",
-			By:       cm(e.Cm-7.5) + " over the shorter figure", Fix: "use ribbing or elastic, or shorten it" + localLaw, Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
+		c.report(e, Finding{Subject: e.Field, Found: sizing.Text(found),
+			Expected: sizing.Text("ASTM F1816 and 16 CFR 1120, sizes 2T to 16: at most 7.5 cm (3 in) out of the channel at full width, stitched at the middle; EN 14682 (edition of 2007), to 14 years: at most 14 cm, and not below the hem"),
+			By:       sizing.Text(cm(e.Cm-7.5) + " over the shorter figure"), Fix: sizing.Text("use ribbing or elastic, or shorten it" + localLaw), Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
 	})
 }
 
@@ -134,9 +136,9 @@ func smallParts(c *checker) {
 		return
 	}
 	c.fastened(tinyKinds, func(e *Entry) {
-		c.report(e, Finding{Subject: e.Field, Found: fmt.Sprintf("%s of %s at the %s (%s)", article(e.Field), cm(e.Cm), e.Part, who),
-			Expected: "under 3 years a part that comes off can choke: a caution, not a ban. 16 CFR 1501 is for toys (its cylinder is 31.7 mm wide, from memory) and leaves out clothing and its buttons; toy-like ornaments may not share that",
-			Fix:      "embroider or crochet it instead, or sew it through a backing and test it by pulling" + localLaw, Source: "16 CFR 1501.3(d); CEN/TR 16792:2014"})
+		c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s of %s at the %s (%s)", article(e.Field), cm(e.Cm), e.Part, who)),
+			Expected: sizing.Text("under 3 years a part that comes off can choke: a caution, not a ban. 16 CFR 1501 is for toys (its cylinder is 31.7 mm wide, from memory) and leaves out clothing and its buttons; toy-like ornaments may not share that"),
+			Fix:      sizing.Text("embroider or crochet it instead, or sew it through a backing and test it by pulling" + localLaw), Source: "16 CFR 1501.3(d); CEN/TR 16792:2014"})
 	})
 }
 
@@ -166,32 +168,32 @@ func trailing(c *checker) {
 		up, known := c.zoneHeight(e.Part)
 		switch {
 		case known && e.Cm > up-floorCm:
-			c.report(e, Finding{Subject: e.Field, Found: fmt.Sprintf("%s of %s at the %s, about %s above the floor", article(e.Field), cm(e.Cm), e.Part, cm(up)),
-				Expected: "clear of the floor, on stairs too (common practice)", By: cm(e.Cm-up+floorCm) + " too long",
-				Fix: fmt.Sprintf("make it shorter than %s, and detachable where it can catch", cm(max(0, up*2/3))), Source: "common-practice"})
+			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s of %s at the %s, about %s above the floor", article(e.Field), cm(e.Cm), e.Part, cm(up))),
+				Expected: sizing.Text("clear of the floor, on stairs too (common practice)"), By: sizing.Text(cm(e.Cm-up+floorCm) + " too long"),
+				Fix: sizing.Text(fmt.Sprintf("make it shorter than %s, and detachable where it can catch", cm(max(0, up*2/3)))), Source: "common-practice"})
 		case e.Field == "tail" && e.Cm >= 20:
-			c.report(e, Finding{Subject: e.Field, Found: fmt.Sprintf("a tail of %s at the %s", cm(e.Cm), e.Part),
-				Expected: "one that comes off when it catches in a door, a vehicle or an escalator (common practice)",
-				Fix:      "fasten it with poppers or a seam that gives way", Source: "common-practice"})
+			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("a tail of %s at the %s", cm(e.Cm), e.Part)),
+				Expected: sizing.Text("one that comes off when it catches in a door, a vehicle or an escalator (common practice)"),
+				Fix:      sizing.Text("fasten it with poppers or a seam that gives way"), Source: "common-practice"})
 		}
 	})
 	leg, e, given := c.d.size("inside_leg")
 	l, ok := c.want.Line("inside_leg")
-	if given && ok && leg > l.Body.Value+5 && !slices.Contains(c.d.Making.Options, "fold-back-cuffs") {
-		c.report(e, Finding{Subject: "inside_leg", Found: fmt.Sprintf("%s on an inside leg of %s", cm(leg), cm(l.Body.Value)), Expected: "a leg that does not reach under the foot (common practice)",
-			By: cm(leg - l.Body.Value), Fix: "work a ribbed cuff that holds it above the foot, or fold it and sew the fold down", Source: "common-practice"})
+	if given && ok && leg > l.Body.Value+5 && !slices.Contains(c.d.Spec.Options, "fold-back-cuffs") {
+		c.report(e, Finding{Subject: "inside_leg", Found: sizing.Text(fmt.Sprintf("%s on an inside leg of %s", cm(leg), cm(l.Body.Value))), Expected: sizing.Text("a leg that does not reach under the foot (common practice)"),
+			By: sizing.Text(cm(leg - l.Body.Value)), Fix: sizing.Text("work a ribbed cuff that holds it above the foot, or fold it and sew the fold down"), Source: "common-practice"})
 	}
 }
 
 func hiddenSight(c *checker) {
 	if c.hooded() {
-		c.report(nil, Finding{Subject: "hood", Found: "a hood", Expected: "the face clear with the hood up and the head turned, sight to both sides, and traffic heard (common practice)",
-			Fix: "try it on: the hood turns with the head; a stuffed top must not push it over the eyes", Source: "common-practice"})
+		c.report(nil, Finding{Subject: "hood", Found: sizing.Text("a hood"), Expected: sizing.Text("the face clear with the hood up and the head turned, sight to both sides, and traffic heard (common practice)"),
+			Fix: sizing.Text("try it on: the hood turns with the head; a stuffed top must not push it over the eyes"), Source: "common-practice"})
 	}
 	c.fastened([]string{"mask", "ear", "fringe", "eye"}, func(e *Entry) {
 		if e.Field == "mask" || e.Part == "face" {
-			c.report(e, Finding{Subject: e.Field, Found: fmt.Sprintf("%s of %s at the %s", article(e.Field), cm(e.Cm), e.Part), Expected: "nothing over nose, mouth or eyes (common practice)",
-				Fix: "move it up on the forehead", Source: "common-practice"})
+			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s of %s at the %s", article(e.Field), cm(e.Cm), e.Part)), Expected: sizing.Text("nothing over nose, mouth or eyes (common practice)"),
+				Fix: sizing.Text("move it up on the forehead"), Source: "common-practice"})
 		}
 	})
 }
@@ -201,9 +203,9 @@ func sleepwear(c *checker) {
 		return
 	}
 	if below, who := c.ageBelow(15); below {
-		c.report(c.first("wear"), Finding{Subject: "wear", Found: "meant for sleep (" + who + ")",
-			Expected: "16 CFR 1615 (over 9 months to size 6X) and 1616 (sizes 7 to 14): the fabric passes a fire test, or the garment is tight-fitting to the rule's own measurements; loungewear counts",
-			Fix:      "ask an accredited laboratory before it is sold or given for the night" + localLaw, Source: "16 CFR 1615, 1616"})
+		c.report(c.first("wear"), Finding{Subject: "wear", Found: sizing.Text("meant for sleep (" + who + ")"),
+			Expected: sizing.Text("16 CFR 1615 (over 9 months to size 6X) and 1616 (sizes 7 to 14): the fabric passes a fire test, or the garment is tight-fitting to the rule's own measurements; loungewear counts"),
+			Fix:      sizing.Text("ask an accredited laboratory before it is sold or given for the night" + localLaw), Source: "16 CFR 1615, 1616"})
 	}
 }
 
@@ -216,13 +218,13 @@ func (c *checker) first(field string) *Entry {
 
 func carSeat(c *checker) {
 	upper := c.d.Garment.Group == "upper" || c.isOnePiece()
-	if !upper || c.d.Making.Layer != "winter" && !c.d.has("wear", "car") {
+	if !upper || c.d.Spec.Layer != "winter" && !c.d.has("wear", "car") {
 		return
 	}
 	if below, who := c.ageBelow(12); below {
-		c.report(c.first("layer"), Finding{Subject: "layer", Found: fmt.Sprintf("%s (%s)", c.d.Making.Describe(), who),
-			Expected: "American Academy of Pediatrics, NHTSA: no bulky coat or suit under the harness of a car seat",
-			Fix:      "in the car a thin layer, and a blanket over the buckled harness; questions to a certified child-passenger technician", Source: "AAP; NHTSA"})
+		c.report(c.first("layer"), Finding{Subject: "layer", Found: sizing.Text(fmt.Sprintf("%s (%s)", c.d.Spec.Describe(), who)),
+			Expected: sizing.Text("American Academy of Pediatrics, NHTSA: no bulky coat or suit under the harness of a car seat"),
+			Fix:      sizing.Text("in the car a thin layer, and a blanket over the buckled harness; questions to a certified child-passenger technician"), Source: "AAP; NHTSA"})
 	}
 }
 
@@ -232,8 +234,8 @@ func zipperAtChin(c *checker) {
 	}
 	for _, e := range c.d.all("zipper") {
 		if e.Part == "front" {
-			c.report(e, Finding{Subject: "zipper", Found: "a front zipper with no guard at the chin", Expected: "fabric over its end and behind it, and no pull long enough to catch (common practice)",
-				Fix: "work a facing behind the zipper and a fold over its top; stop it short of the chin; then add a row guard,chin,yes", Source: "common-practice; CEN/TR 16792:2014 names the hazard"})
+			c.report(e, Finding{Subject: "zipper", Found: sizing.Text("a front zipper with no guard at the chin"), Expected: sizing.Text("fabric over its end and behind it, and no pull long enough to catch (common practice)"),
+				Fix: sizing.Text("work a facing behind the zipper and a fold over its top; stop it short of the chin; then add a row guard,chin,yes"), Source: "common-practice; CEN/TR 16792:2014 names the hazard"})
 		}
 	}
 }
@@ -246,16 +248,16 @@ func hoodedSleep(c *checker) {
 	if !c.hooded() && c.d.Garment.Group != "head" || !infant && !(small && c.d.has("wear", "sleep")) {
 		return
 	}
-	c.report(nil, Finding{Subject: "hood", Found: fmt.Sprintf("the head is covered (%s)", who), Expected: "American Academy of Pediatrics 2022: no overheating and no head covering in an infant's sleep; general advice for toddlers: no hood",
-		Fix: "for waking hours out of doors, with someone by; take it off on coming indoors", Source: "AAP 2022, doi 10.1542/peds.2022-057990"})
+	c.report(nil, Finding{Subject: "hood", Found: sizing.Text(fmt.Sprintf("the head is covered (%s)", who)), Expected: sizing.Text("American Academy of Pediatrics 2022: no overheating and no head covering in an infant's sleep; general advice for toddlers: no hood"),
+		Fix: sizing.Text("for waking hours out of doors, with someone by; take it off on coming indoors"), Source: "AAP 2022, doi 10.1542/peds.2022-057990"})
 }
 
 func seenAtDusk(c *checker) {
-	if !c.d.has("colour", "dark") || c.d.has("reflector", "yes") || c.d.Making.Layer != "winter" && !c.d.has("wear", "outdoor") {
+	if !c.d.has("colour", "dark") || c.d.has("reflector", "yes") || c.d.Spec.Layer != "winter" && !c.d.has("wear", "outdoor") {
 		return
 	}
-	c.report(c.first("colour"), Finding{Subject: "colour", Found: "dark, worn out of doors", Expected: "EN 17353:2020 (in place of EN 1150): a light or reflecting part on dark outerwear",
-		Fix: "work reflecting yarn or tape into limbs and trunk; nothing that hangs on a cord", Source: "EN 17353:2020"})
+	c.report(c.first("colour"), Finding{Subject: "colour", Found: sizing.Text("dark, worn out of doors"), Expected: sizing.Text("EN 17353:2020 (in place of EN 1150): a light or reflecting part on dark outerwear"),
+		Fix: sizing.Text("work reflecting yarn or tape into limbs and trunk; nothing that hangs on a cord"), Source: "EN 17353:2020"})
 }
 
 func headParts(c *checker) {
@@ -270,8 +272,8 @@ func headParts(c *checker) {
 		if e.Cm >= 5 {
 			size = "50 mm or more"
 		}
-		c.report(e, Finding{Subject: e.Field, Found: fmt.Sprintf("%s that stands out %s at the %s", article(e.Field), cm(e.Cm), e.Part),
-			Expected: fmt.Sprintf("EN 71-2:2020 has rules for parts worn on the head that stand out %s, and for masks and hoods of dress-up clothes", size),
-			Fix:      "keep it from flames and candles" + localLaw, Source: "EN 71-2:2020"})
+		c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s that stands out %s at the %s", article(e.Field), cm(e.Cm), e.Part)),
+			Expected: sizing.Text(fmt.Sprintf("EN 71-2:2020 has rules for parts worn on the head that stand out %s, and for masks and hoods of dress-up clothes", size)),
+			Fix:      sizing.Text("keep it from flames and candles" + localLaw), Source: "EN 71-2:2020"})
 	})
 }

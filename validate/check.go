@@ -41,15 +41,15 @@ func CheckDraft(ref *sizing.Reference, file io.Reader, name string, opts Options
 func (d *Draft) Check(ref *sizing.Reference) ([]Finding, error) {
 	c := &checker{ref: ref, d: d}
 	var err error
-	if c.want, err = ref.Finish(d.Body, d.Making); err != nil {
+	if c.want, err = ref.Finish(d.Body, d.Spec); err != nil {
 		return nil, fmt.Errorf("%s: %w", d.Name, err)
 	}
-	tight := d.Making
+	tight := d.Spec
 	tight.Fit = sizing.Fits[0]
 	if c.tight, err = ref.Finish(d.Body, tight); err != nil {
 		return nil, fmt.Errorf("%s: %w", d.Name, err)
 	}
-	bare := d.Making
+	bare := d.Spec
 	bare.Nappy = false
 	if c.bare, err = ref.Finish(d.Body, bare); err != nil {
 		return nil, fmt.Errorf("%s: %w", d.Name, err)

@@ -11,7 +11,7 @@ import (
 type Draft struct {
 	Name    string // of the file
 	Garment data.Garment
-	Making  sizing.Making
+	Spec    sizing.Spec
 	Child   sizing.Child
 	Body    *sizing.Body // of the child, or of the size it is made for
 	Gauge   stitch.Gauge // zero where the draft has none

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"growtuck/data"
+	"growtuck/sizing"
 )
 
 // An Exception is a finding that is known and meant.
@@ -98,8 +99,8 @@ func except(findings []Finding, file string, exceptions []Exception) []Finding {
 				about += " about " + e.Subject
 			}
 			kept = append(kept, Finding{Rule: unusedException.Code, Severity: unusedException.Severity, File: file, Subject: e.Subject,
-				Found: fmt.Sprintf("the exception for %s (%s) does not fire any more", about, e.Reason),
-				Fix:   "take it out of the list"})
+				Found: sizing.Text(fmt.Sprintf("the exception for %s (%s) does not fire any more", about, e.Reason)),
+				Fix:   sizing.Text("take it out of the list")})
 		}
 		findings = kept
 	}

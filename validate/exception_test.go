@@ -33,7 +33,7 @@ func TestExceptions(t *testing.T) {
 	found := ofRule(run(stale), "X01")
 	require.Len(t, found, 1, "one that does not fire is a finding")
 	require.Equal(t, validate.Warn, found[0].Severity)
-	require.Contains(t, found[0].Message(), "was once so")
+	require.Contains(t, found[0].String(), "was once so")
 
 	other := stale
 	other.File = "hooded-suit.csv"

@@ -2,11 +2,11 @@ package validate
 
 import (
 	"cmp"
-	"encoding/json"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
+
+	"growtuck/sizing"
 )
 
 // Severity says what a finding means for the work.
@@ -35,20 +35,20 @@ func ParseSeverity(name string) (Severity, error) {
 	return 0, fmt.Errorf("severity %q is none of note, warn, stop", name)
 }
 
-// Finding is one thing a rule has to say. Found, Expected and By are whole
-// phrases with units; Fix says what to change.
+// Finding is one thing that a rule has to report. Found, Expected, By and Fix
+// are facts: what was found and expected, by how much it is off, what to do.
 type Finding struct {
-	Rule     string   `json:"rule"`
-	Severity Severity `json:"severity"`
-	File     string   `json:"file,omitempty"`
-	Line     int      `json:"line,omitempty"`
-	Column   int      `json:"column,omitempty"`
-	Subject  string   `json:"subject,omitempty"` // the measurement, part or field
-	Found    string   `json:"found"`
-	Expected string   `json:"expected,omitempty"`
-	By       string   `json:"by,omitempty"`
-	Fix      string   `json:"fix,omitempty"`
-	Source   string   `json:"source,omitempty"` // where the expectation comes from
+	Rule     string
+	Severity Severity
+	File     string
+	Line     int
+	Column   int
+	Subject  string // the measurement, part or field
+	Found    sizing.Fact
+	Expected sizing.Fact
+	By       sizing.Fact
+	Fix      sizing.Fact
+	Source   string // where the expectation comes from
 }
 
 // Caution reports whether the finding is for the care of the child.
@@ -68,32 +68,32 @@ func (f Finding) Place() string {
 	return s
 }
 
-// Message is the finding in words, without place, severity and rule.
-func (f Finding) Message() string {
-	var b strings.Builder
-	if f.Subject != "" {
-		b.WriteString(f.Subject + ": ")
-	}
-	b.WriteString(f.Found)
-	if f.Expected != "" {
-		b.WriteString("; expected " + f.Expected)
-	}
-	if f.By != "" {
-		b.WriteString(" (" + f.By + ")")
-	}
-	if f.Fix != "" {
-		b.WriteString("; " + f.Fix)
-	}
-	return b.String()
-}
-
-// String is the finding on one line: place: severity rule: message.
+// String is the finding on one line, with its facts as they are: place: severity
+// rule: subject: found; expected …. Words for readers are not made here.
 func (f Finding) String() string {
-	s := fmt.Sprintf("%s %s: %s", f.Severity, f.Rule, f.Message())
+	s := fmt.Sprintf("%s %s: %s", f.Severity, f.Rule, f.message())
 	if p := f.Place(); p != "" {
 		s = p + ": " + s
 	}
 	return s
+}
+
+func (f Finding) message() string {
+	var b strings.Builder
+	if f.Subject != "" {
+		b.WriteString(f.Subject + ": ")
+	}
+	b.WriteString(f.Found.String())
+	if !f.Expected.IsZero() {
+		b.WriteString("; expected " + f.Expected.String())
+	}
+	if !f.By.IsZero() {
+		b.WriteString(" (" + f.By.String() + ")")
+	}
+	if !f.Fix.IsZero() {
+		b.WriteString("; " + f.Fix.String())
+	}
+	return b.String()
 }
 
 // Sort puts findings in the order of file, line, column, severity (worst
@@ -114,55 +114,3 @@ func Worst(findings []Finding) Severity {
 	}
 	return w
 }
-
-// WriteText writes a finding a line.
-func WriteText(w io.Writer, findings []Finding) error {
-	for _, f := range findings {
-		if _, err := fmt.Fprintln(w, f); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// WriteJSON writes the findings as one JSON array, indented.
-func WriteJSON(w io.Writer, findings []Finding) error {
-	if findings == nil {
-		findings = []Finding{}
-	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(findings)
-}
-
-// WriteAnnotations writes the findings as workflow commands that a code forge
-// shows beside the lines: ::error file=…,line=…,col=…,title=…::message.
-func WriteAnnotations(w io.Writer, findings []Finding) error {
-	level := map[Severity]string{Note: "notice", Warn: "warning", Stop: "error"}
-	for _, f := range findings {
-		props := []string{}
-		add := func(name, value string) {
-			props = append(props, name+"="+annotationProperty.Replace(value))
-		}
-		if f.File != "" {
-			add("file", f.File)
-		}
-		if f.Line > 0 {
-			add("line", fmt.Sprint(f.Line))
-		}
-		if f.Column > 0 {
-			add("col", fmt.Sprint(f.Column))
-		}
-		add("title", f.Rule)
-		if _, err := fmt.Fprintf(w, "::%s %s::%s\n", level[f.Severity], strings.Join(props, ","), annotationMessage.Replace(f.Message())); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-var (
-	annotationMessage  = strings.NewReplacer("%", "%25", "\r", "%0D", "\n", "%0A")
-	annotationProperty = strings.NewReplacer("%", "%25", "\r", "%0D", "\n", "%0A", ":", "%3A", ",", "%2C")
-)

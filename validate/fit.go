@@ -69,7 +69,7 @@ func base(l sizing.Line) float64 {
 
 // hasClasses reports whether a part's ease depends on the fit.
 func (c *checker) hasClasses(l sizing.Line) bool {
-	_, ok := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, c.d.Making.Layer)
+	_, ok := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, c.d.Spec.Layer)
 	return ok
 }
 
@@ -105,10 +105,10 @@ func tooSmall(c *checker) {
 			return
 		}
 		c.report(e, Finding{Subject: l.Part.Part,
-			Found:    fmt.Sprintf("%s on a body of %s", cm(size), cm(l.Body.Value)),
-			Expected: fmt.Sprintf("at least %s (%s)", cm(least+0.05), c.d.Making.Describe()),
-			By:       cm(least+0.05-size) + " short",
-			Fix:      c.change(l, l.Finished, stitch.Up), Source: sourceOf(l)})
+			Found:    sizing.Text(fmt.Sprintf("%s on a body of %s", cm(size), cm(l.Body.Value))),
+			Expected: sizing.Text(fmt.Sprintf("at least %s (%s)", cm(least+0.05), c.d.Spec.Describe())),
+			By:       sizing.Text(cm(least+0.05-size) + " short"),
+			Fix:      sizing.Text(c.change(l, l.Finished, stitch.Up)), Source: sourceOf(l)})
 	})
 }
 
@@ -120,7 +120,7 @@ func otherClass(c *checker) {
 		}
 		ease := size - base(l)
 		nappy := l.Finished - bare.Finished
-		has, _ := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, ease-nappy, c.d.Making.Layer)
+		has, _ := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, ease-nappy, c.d.Spec.Layer)
 		off := away(ease, l.EaseLow, l.EaseHigh)
 		if math.IsInf(l.EaseHigh, 1) {
 			off = max(off, ease-l.EaseLow-hugeEaseCm)
@@ -129,16 +129,16 @@ func otherClass(c *checker) {
 			return
 		}
 		f := Finding{Subject: l.Part.Part,
-			Found:    fmt.Sprintf("%s has %s of ease: that is %s, not %s", spoken(l.Part.Part), cm(ease), spoken(string(has)), spoken(string(c.d.Making.Fit))),
-			Expected: fmt.Sprintf("%s of ease, %s for a %s", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.d.Making.Describe()),
-			By:       cm(off) + " outside", Fix: c.change(l, l.Finished, stitch.Nearest), Source: sourceOf(l)}
+			Found:    sizing.Text(fmt.Sprintf("%s has %s of ease: that is %s, not %s", spoken(l.Part.Part), cm(ease), spoken(string(has)), spoken(string(c.d.Spec.Fit)))),
+			Expected: sizing.Text(fmt.Sprintf("%s of ease, %s for a %s", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.d.Spec.Describe())),
+			By:       sizing.Text(cm(off) + " outside"), Fix: sizing.Text(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 		switch {
-		case has == c.d.Making.Fit && ease > l.EaseLow+hugeEaseCm:
-			f.Found = fmt.Sprintf("%s has %s of ease: more than any fit", spoken(l.Part.Part), cm(ease))
-		case has == c.d.Making.Fit:
+		case has == c.d.Spec.Fit && ease > l.EaseLow+hugeEaseCm:
+			f.Found = sizing.Text(fmt.Sprintf("%s has %s of ease: more than any fit", spoken(l.Part.Part), cm(ease)))
+		case has == c.d.Spec.Fit:
 			// The classes leave gaps between them.
 			f.Severity = Note
-			f.Found = fmt.Sprintf("%s has %s of ease: that is between two classes, nearest to %s", spoken(l.Part.Part), cm(ease), spoken(string(has)))
+			f.Found = sizing.Text(fmt.Sprintf("%s has %s of ease: that is between two classes, nearest to %s", spoken(l.Part.Part), cm(ease), spoken(string(has))))
 		}
 		c.report(e, f)
 	})
@@ -165,9 +165,9 @@ func outsideEase(c *checker) {
 			return // F01 has what is far too small
 		}
 		c.report(e, Finding{Subject: l.Part.Part,
-			Found:    fmt.Sprintf("%s has %s of ease over %s of body", cm(size), cm(ease), cm(l.Body.Value)),
-			Expected: fmt.Sprintf("%s of ease, %s", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh)),
-			By:       cm(off) + " outside", Fix: c.change(l, l.Finished, stitch.Nearest), Source: sourceOf(l)})
+			Found:    sizing.Text(fmt.Sprintf("%s has %s of ease over %s of body", cm(size), cm(ease), cm(l.Body.Value))),
+			Expected: sizing.Text(fmt.Sprintf("%s of ease, %s", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh))),
+			By:       sizing.Text(cm(off) + " outside"), Fix: sizing.Text(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)})
 	})
 }
 
@@ -188,8 +188,8 @@ func offLength(c *checker) {
 		if size < low {
 			side = "shorter"
 		}
-		c.report(e, Finding{Subject: l.Part.Part, Found: cm(size), Expected: span(low, high),
-			By: cm(off) + " " + side, Fix: c.change(l, l.Finished, stitch.Nearest) + "; or say in a row extra that it is meant", Source: sourceOf(l)})
+		c.report(e, Finding{Subject: l.Part.Part, Found: sizing.Text(cm(size)), Expected: sizing.Text(span(low, high)),
+			By: sizing.Text(cm(off) + " " + side), Fix: sizing.Text(c.change(l, l.Finished, stitch.Nearest) + "; or say in a row extra that it is meant"), Source: sourceOf(l)})
 	})
 }
 
@@ -213,8 +213,8 @@ func slip(c *checker) {
 		case near(size * 2):
 			fix = "is it the half of it, laid flat? give the whole round; " + fix
 		}
-		c.report(e, Finding{Subject: l.Part.Part, Found: cm(size), Expected: "about " + cm(l.Finished),
-			By: fmt.Sprintf("%.2g times that", size/l.Finished), Fix: fix, Source: sourceOf(l)})
+		c.report(e, Finding{Subject: l.Part.Part, Found: sizing.Text(cm(size)), Expected: sizing.Text("about " + cm(l.Finished)),
+			By: sizing.Text(fmt.Sprintf("%.2g times that", size/l.Finished)), Fix: sizing.Text(fix), Source: sourceOf(l)})
 	}
 }
 
@@ -223,8 +223,8 @@ func shorterThanBody(c *checker) {
 		if !mustCover(l) || l.Share.Cm != 0 || size >= l.Body.Value-0.05 {
 			return
 		}
-		c.report(e, Finding{Subject: l.Part.Part, Found: cm(size), Expected: "at least " + cm(l.Body.Value) + ", the body's own",
-			By: cm(l.Body.Value-size) + " short", Fix: c.change(l, l.Finished, stitch.Up), Source: sourceOf(l)})
+		c.report(e, Finding{Subject: l.Part.Part, Found: sizing.Text(cm(size)), Expected: sizing.Text("at least " + cm(l.Body.Value) + ", the body's own"),
+			By: sizing.Text(cm(l.Body.Value-size) + " short"), Fix: sizing.Text(c.change(l, l.Finished, stitch.Up)), Source: sourceOf(l)})
 	})
 }
 

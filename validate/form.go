@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"growtuck/sizing"
 )
 
 // formRules are about the draft as a table.
@@ -19,15 +21,15 @@ func formRules() []draftRule {
 
 func byteOrderMark(c *checker) {
 	if c.d.byteOrderMark {
-		c.report(nil, Finding{Found: "begins with a byte order mark, as spreadsheets write it", Expected: "UTF-8 without one",
-			Fix: "it was read; save without the mark where other tools complain"})
+		c.report(nil, Finding{Found: sizing.Text("begins with a byte order mark, as spreadsheets write it"), Expected: sizing.Text("UTF-8 without one"),
+			Fix: sizing.Text("it was read; save without the mark where other tools complain")})
 	}
 }
 
 func carriageReturns(c *checker) {
 	if c.d.carriageReturns {
-		c.report(nil, Finding{Found: "has lines that end in carriage return and line feed", Expected: "line feed alone",
-			Fix: "it was read; nothing needs to be done"})
+		c.report(nil, Finding{Found: sizing.Text("has lines that end in carriage return and line feed"), Expected: sizing.Text("line feed alone"),
+			Fix: sizing.Text("it was read; nothing needs to be done")})
 	}
 }
 
@@ -52,7 +54,7 @@ func partsMissing(c *checker) {
 				if l, ok := c.want.Line(p.Part); ok {
 					found += fmt.Sprintf("; the reference makes it %s", cm(l.Finished))
 				}
-				c.report(nil, Finding{Subject: p.Part, Found: found, Fix: fmt.Sprintf("add a row finished,%s,…", p.Part)})
+				c.report(nil, Finding{Subject: p.Part, Found: sizing.Text(found), Fix: sizing.Text(fmt.Sprintf("add a row finished,%s,…", p.Part))})
 			}
 		}
 	}
@@ -71,11 +73,11 @@ func notChecked(c *checker) {
 		}
 	}
 	if len(body) > 0 {
-		c.report(nil, Finding{Subject: "body", Found: "the body has no " + strings.Join(body, ", ") + " that is known, so what rests on it was not checked",
-			Fix: "measure it and add a row body"})
+		c.report(nil, Finding{Subject: "body", Found: sizing.Text("the body has no " + strings.Join(body, ", ") + " that is known, so what rests on it was not checked"),
+			Fix: sizing.Text("measure it and add a row body")})
 	}
 	if len(parts) > 0 {
-		c.report(nil, Finding{Subject: "draft", Found: "has no size for " + strings.Join(parts, ", ") + ", so they were not checked"})
+		c.report(nil, Finding{Subject: "draft", Found: sizing.Text("has no size for " + strings.Join(parts, ", ") + ", so they were not checked")})
 	}
 }
 
@@ -87,6 +89,6 @@ func doubtfulChild(c *checker) {
 				e, subject = b, b.Part
 			}
 		}
-		c.report(e, Finding{Subject: subject, Found: q, Fix: "measure it again; if it is right, nothing needs to be done"})
+		c.report(e, Finding{Subject: subject, Found: sizing.Text(q), Fix: sizing.Text("measure it again; if it is right, nothing needs to be done")})
 	}
 }

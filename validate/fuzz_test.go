@@ -48,9 +48,9 @@ func FuzzCheckDraft(f *testing.F) {
 			r, known := rules[f.Rule]
 			require.True(t, known, f.Rule)
 			require.LessOrEqual(t, f.Severity, r.Severity)
-			require.NotContains(t, f.Message(), "NaN")
-			require.NotContains(t, f.Message(), "Inf")
-			require.NotContains(t, f.Message(), "%!")
+			require.NotContains(t, f.String(), "NaN")
+			require.NotContains(t, f.String(), "Inf")
+			require.NotContains(t, f.String(), "%!")
 		}
 	})
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -47,14 +48,14 @@ func gaugeOfYarn(c *checker) {
 	if got >= low-0.5 && got <= high+0.5 {
 		return
 	}
-	f := Finding{Subject: "stitch_gauge", Found: fmt.Sprintf("%s stitches over 4 in", number(got)),
-		Expected: fmt.Sprintf("%g to %g in %s for class %g, %s", low, high, how, yarn.Number, class.Title), Source: class.Source,
-		Fix: "count the swatch again, or check the class on the yarn's label; other stitch patterns have other gauges"}
+	f := Finding{Subject: "stitch_gauge", Found: sizing.Text(fmt.Sprintf("%s stitches over 4 in", number(got))),
+		Expected: sizing.Text(fmt.Sprintf("%g to %g in %s for class %g, %s", low, high, how, yarn.Number, class.Title)), Source: class.Source,
+		Fix: sizing.Text("count the swatch again, or check the class on the yarn's label; other stitch patterns have other gauges")}
 	off := low/got - 1
 	if got > high {
 		off = got/high - 1
 	}
-	f.By = percent(off) + " outside"
+	f.By = sizing.Text(percent(off) + " outside")
 	if off <= offYarn || low == 0 && got < high {
 		f.Severity = Note
 	}
@@ -87,8 +88,8 @@ func rowsToStitches(c *checker) {
 	if 1/ratio >= low && 1/ratio <= high {
 		fix = "are stitches and rows exchanged? " + fix
 	}
-	c.report(e, Finding{Subject: "row_gauge", Found: fmt.Sprintf("rows %s times as high as stitches are wide", number(ratio)),
-		Expected: fmt.Sprintf("%g to %g in %s (common practice)", low, high, craft.Value), Fix: fix})
+	c.report(e, Finding{Subject: "row_gauge", Found: sizing.Text(fmt.Sprintf("rows %s times as high as stitches are wide", number(ratio))),
+		Expected: sizing.Text(fmt.Sprintf("%g to %g in %s (common practice)", low, high, craft.Value)), Fix: sizing.Text(fix)})
 }
 
 // swatchStitches are the stitches that were counted.
@@ -124,9 +125,9 @@ func oneStitch(c *checker) {
 		}
 		off := size * stitch.Swatch{Stitches: n}.OneStitchShare()
 		if off > allows {
-			c.report(e, Finding{Subject: part, Found: fmt.Sprintf("one stitch miscounted in %s makes the %s %s wider or narrower", number(n), spoken(part), cm(off)),
-				Expected: fmt.Sprintf("at most %s, half the range of the fit", cm(allows)),
-				Fix:      fmt.Sprintf("count over %s or more: %s stitches", cm(math.Ceil(size/allows*c.d.Gauge.StitchWidthCm())), number(math.Ceil(size/allows)))})
+			c.report(e, Finding{Subject: part, Found: sizing.Text(fmt.Sprintf("one stitch miscounted in %s makes the %s %s wider or narrower", number(n), spoken(part), cm(off))),
+				Expected: sizing.Text(fmt.Sprintf("at most %s, half the range of the fit", cm(allows))),
+				Fix:      sizing.Text(fmt.Sprintf("count over %s or more: %s stitches", cm(math.Ceil(size/allows*c.d.Gauge.StitchWidthCm())), number(math.Ceil(size/allows))))})
 		}
 		return
 	}
@@ -137,6 +138,6 @@ func smallSwatch(c *checker) {
 	if !ok || s.Cm >= stitch.SwatchLeastCm-0.05 {
 		return
 	}
-	c.report(s, Finding{Subject: "swatch", Found: "counted over " + cm(s.Cm), Expected: "at least " + cm(stitch.SwatchLeastCm) + ", washed and dried",
-		By: cm(stitch.SwatchLeastCm-s.Cm) + " short", Fix: "work a larger swatch: the stitches at its edges are not true", Source: "common-practice"})
+	c.report(s, Finding{Subject: "swatch", Found: sizing.Text("counted over " + cm(s.Cm)), Expected: sizing.Text("at least " + cm(stitch.SwatchLeastCm) + ", washed and dried"),
+		By: sizing.Text(cm(stitch.SwatchLeastCm-s.Cm) + " short"), Fix: sizing.Text("work a larger swatch: the stitches at its edges are not true"), Source: "common-practice"})
 }

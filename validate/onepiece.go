@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -38,20 +39,20 @@ func (c *checker) vertical(part string, short string) {
 	}
 	low, high := base(l)+l.EaseLow, base(l)+l.EaseHigh
 	slack := max(c.step(l)/2, 0.3)
-	f := Finding{Subject: part, Found: cm(size), Expected: fmt.Sprintf("%s: %s of body, %s of ease", span(low, high), cm(l.Body.Value), span(l.EaseLow, l.EaseHigh)),
-		Fix: c.change(l, l.Finished, stitch.Nearest), Source: sourceOf(l)}
+	f := Finding{Subject: part, Found: sizing.Text(cm(size)), Expected: sizing.Text(fmt.Sprintf("%s: %s of body, %s of ease", span(low, high), cm(l.Body.Value), span(l.EaseLow, l.EaseHigh))),
+		Fix: sizing.Text(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 	switch {
 	case size < low-slack:
-		f.By = cm(low-size) + " short: " + short
+		f.By = sizing.Text(cm(low-size) + " short: " + short)
 		if size >= l.Body.Value {
 			f.Severity = Warn
 		}
 	case size > high+trunkSlackCm:
 		f.Severity = Warn
-		f.By = cm(size-high) + " long: the crotch hangs between the legs"
+		f.By = sizing.Text(cm(size-high) + " long: the crotch hangs between the legs")
 	case size > high+slack+c.step(l):
 		f.Severity = Note
-		f.By = cm(size-high) + " long"
+		f.By = sizing.Text(cm(size-high) + " long")
 	default:
 		return
 	}
@@ -87,8 +88,8 @@ func trunkParts(c *checker) {
 	}
 	l, _ := c.want.Line("trunk")
 	if off := size - trunk; math.Abs(off) > max(1.5, c.step(l)) {
-		c.report(e, Finding{Subject: "trunk", Found: cm(trunk), Expected: "nape to waist and rise together, " + cm(size),
-			By: cm(math.Abs(off)), Fix: c.change(l, size, stitch.Nearest) + "; or set nape to waist and rise to it"})
+		c.report(e, Finding{Subject: "trunk", Found: sizing.Text(cm(trunk)), Expected: sizing.Text("nape to waist and rise together, " + cm(size)),
+			By: sizing.Text(cm(math.Abs(off))), Fix: sizing.Text(c.change(l, size, stitch.Nearest) + "; or set nape to waist and rise to it")})
 	}
 }
 
@@ -105,8 +106,8 @@ func openingFollowsBody(c *checker) {
 		return
 	}
 	found := fmt.Sprintf("the trunk is %s than the reference makes it, the front opening %s", longer(body), longer(front))
-	c.report(e, Finding{Subject: "front_opening", Found: found, Expected: "an opening that grows by as much as the torso (the trunk loop grows by twice as much)",
-		By: cm(math.Abs(off)), Fix: c.change(l, open+off, stitch.Nearest) + "; or bring the body to it"})
+	c.report(e, Finding{Subject: "front_opening", Found: sizing.Text(found), Expected: sizing.Text("an opening that grows by as much as the torso (the trunk loop grows by twice as much)"),
+		By: sizing.Text(cm(math.Abs(off))), Fix: sizing.Text(c.change(l, open+off, stitch.Nearest) + "; or bring the body to it")})
 }
 
 func longer(v float64) string {
@@ -151,9 +152,9 @@ func changeCarried(c *checker) {
 		if math.Abs(got-want) <= 0.5 {
 			return
 		}
-		c.report(at, Finding{Subject: part, Found: fmt.Sprintf("torso %s, %s %s", longer(body), spoken(part), longer(got)),
-			Expected: fmt.Sprintf("%s %s: %s", spoken(part), longer(want), why), By: cm(math.Abs(got - want)),
-			Fix: fmt.Sprintf("make the %s %s than it is now", spoken(part), longer(want-got))})
+		c.report(at, Finding{Subject: part, Found: sizing.Text(fmt.Sprintf("torso %s, %s %s", longer(body), spoken(part), longer(got))),
+			Expected: sizing.Text(fmt.Sprintf("%s %s: %s", spoken(part), longer(want), why)), By: sizing.Text(cm(math.Abs(got - want))),
+			Fix: sizing.Text(fmt.Sprintf("make the %s %s than it is now", spoken(part), longer(want-got)))})
 	}
 	check("trunk_loop", 2, "front and back are lengthened alike, and the loop runs over both")
 	if open, _, ok := d.size("front_opening"); ok {
@@ -175,9 +176,9 @@ func sameBlend(c *checker) {
 	if off := legs - body; math.Abs(off) > blendShare {
 		to := l.Finished * (1 + body)
 		c.report(e, Finding{Subject: "inside_leg",
-			Found:    fmt.Sprintf("legs %s and trunk %s against what this child needs", signed(legs), signed(body)),
-			Expected: "both from the same lengths", By: percent(math.Abs(off)) + " apart, more than a size",
-			Fix: c.change(l, to, stitch.Nearest) + "; or take the trunk from the lengths of the legs", Source: sourceOf(l)})
+			Found:    sizing.Text(fmt.Sprintf("legs %s and trunk %s against what this child needs", signed(legs), signed(body))),
+			Expected: sizing.Text("both from the same lengths"), By: sizing.Text(percent(math.Abs(off)) + " apart, more than a size"),
+			Fix: sizing.Text(c.change(l, to, stitch.Nearest) + "; or take the trunk from the lengths of the legs"), Source: sourceOf(l)})
 	}
 }
 

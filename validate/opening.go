@@ -50,28 +50,28 @@ func (c *checker) passes(part, measurement, name string, slit float64) {
 	if o.Passes() {
 		return
 	}
-	f := Finding{Subject: part, Expected: fmt.Sprintf("%s round the %s", cm(over), name)}
+	f := Finding{Subject: part, Expected: sizing.Text(fmt.Sprintf("%s round the %s", cm(over), name))}
 	l, _ := c.want.Line(part)
 	widen := c.change(l, o.NeededCm(), stitch.Up)
-	f.Found = fmt.Sprintf("%s at rest", cm(edge))
+	f.Found = sizing.Text(fmt.Sprintf("%s at rest", cm(edge)))
 	if slit > 0 {
-		f.Found += fmt.Sprintf(" and an opening of %s", cm(slit))
+		f.Found = sizing.Text(f.Found.String() + fmt.Sprintf(" and an opening of %s", cm(slit)))
 	}
 	switch {
 	case !measured && o.NeededStretch() <= mostStretch:
 		f.Severity = Warn
-		f.By = fmt.Sprintf("must stretch %.2f times", math.Ceil(o.NeededStretch()*100)/100)
-		f.Fix = fmt.Sprintf("measure on the swatch how far it stretches and enter it in a row stretch,%s; else %s", part, widen)
+		f.By = sizing.Text(fmt.Sprintf("must stretch %.2f times", math.Ceil(o.NeededStretch()*100)/100))
+		f.Fix = sizing.Text(fmt.Sprintf("measure on the swatch how far it stretches and enter it in a row stretch,%s; else %s", part, widen))
 	case measured:
-		f.Found += fmt.Sprintf(", %s stretched", cm(edge*o.Stretch))
-		f.By = cm(o.OverCm-edge*o.Stretch) + " short"
-		f.Fix = widen
+		f.Found = sizing.Text(f.Found.String() + fmt.Sprintf(", %s stretched", cm(edge*o.Stretch)))
+		f.By = sizing.Text(cm(o.OverCm-edge*o.Stretch) + " short")
+		f.Fix = sizing.Text(widen)
 	default:
-		f.By = fmt.Sprintf("must stretch %.2f times; edges reach %.1f at most (from memory)", o.NeededStretch(), mostStretch)
-		f.Fix = widen
+		f.By = sizing.Text(fmt.Sprintf("must stretch %.2f times; edges reach %.1f at most (from memory)", o.NeededStretch(), mostStretch))
+		f.Fix = sizing.Text(widen)
 	}
-	if part == "neck" && f.Fix != "" {
-		f.Fix += ", or plan an opening"
+	if part == "neck" && !f.Fix.IsZero() {
+		f.Fix = sizing.Text(f.Fix.String() + ", or plan an opening")
 	}
 	c.report(e, f)
 }
@@ -109,8 +109,8 @@ func (c *checker) closures(kind string, f func(e *Entry, open float64)) {
 	for _, e := range c.d.all(kind) {
 		open, _, ok := c.d.opening(e.Part)
 		if !ok {
-			c.report(e, Finding{Subject: kind, Found: fmt.Sprintf("a %s of %s for an opening that the draft has not", spoken(kind), cm(e.Cm)),
-				Fix: fmt.Sprintf("add a row opening,%s with its length", e.Part)})
+			c.report(e, Finding{Subject: kind, Found: sizing.Text(fmt.Sprintf("a %s of %s for an opening that the draft has not", spoken(kind), cm(e.Cm))),
+				Fix: sizing.Text(fmt.Sprintf("add a row opening,%s with its length", e.Part))})
 			continue
 		}
 		f(e, open)
@@ -127,17 +127,17 @@ const (
 func zipperLength(c *checker) {
 	c.closures("zipper", func(e *Entry, open float64) {
 		inches := e.Cm / sizing.CmPerInch
-		f := Finding{Subject: "zipper", Found: fmt.Sprintf("%s (%s in) in an opening of %s", cm(e.Cm), sizing.FormatQuarters(inches), cm(open)),
-			Expected: "the length of the opening, washed and unstretched, or a little shorter"}
+		f := Finding{Subject: "zipper", Found: sizing.Text(fmt.Sprintf("%s (%s in) in an opening of %s", cm(e.Cm), sizing.FormatQuarters(inches), cm(open))),
+			Expected: sizing.Text("the length of the opening, washed and unstretched, or a little shorter")}
 		advice := c.stockedZipper(open)
 		switch {
 		case e.Cm > open+zipperSlackCm:
-			f.By, f.Fix = cm(e.Cm-open)+" too long: it folds at the chin", advice+c.rowsFor(e.Cm-open)
+			f.By, f.Fix = sizing.Text(cm(e.Cm-open)+" too long: it folds at the chin"), sizing.Text(advice+c.rowsFor(e.Cm-open))
 		case e.Cm < open-zipperHandCm-zipperSlackCm:
-			f.By, f.Fix = cm(open-e.Cm)+" too short", advice
+			f.By, f.Fix = sizing.Text(cm(open-e.Cm)+" too short"), sizing.Text(advice)
 		case e.Cm < open-zipperSlackCm:
 			f.Severity = Note
-			f.By, f.Fix = cm(open-e.Cm)+" shorter", "close the rest by hand at the lower end, or cover it with a flap at the chin"
+			f.By, f.Fix = sizing.Text(cm(open-e.Cm)+" shorter"), sizing.Text("close the rest by hand at the lower end, or cover it with a flap at the chin")
 		default:
 			return
 		}
@@ -168,8 +168,8 @@ func (c *checker) stockedZipper(open float64) string {
 func bandLength(c *checker) {
 	c.closures("buttonband", func(e *Entry, open float64) {
 		if off := math.Abs(e.Cm - open); off > max(1, 0.03*open) {
-			c.report(e, Finding{Subject: "buttonband", Found: fmt.Sprintf("%s on an edge of %s", cm(e.Cm), cm(open)), Expected: "the length of the edge",
-				By: cm(off) + " off: the front pulls up or hangs", Fix: fmt.Sprintf("make the band %s", cm(open))})
+			c.report(e, Finding{Subject: "buttonband", Found: sizing.Text(fmt.Sprintf("%s on an edge of %s", cm(e.Cm), cm(open))), Expected: sizing.Text("the length of the edge"),
+				By: sizing.Text(cm(off) + " off: the front pulls up or hangs"), Fix: sizing.Text(fmt.Sprintf("make the band %s", cm(open)))})
 		}
 	})
 }
@@ -209,18 +209,18 @@ func stepIn(c *checker) {
 	if open > 0 {
 		found = fmt.Sprintf("neck of %s and both sides of %s at the %s: %s", cm(neck*stretch), cm(open), place, cm(pass))
 	}
-	c.report(e, Finding{Subject: "opening", Found: found, Expected: fmt.Sprintf("more than the hips, %s, that step in through it", cm(hip)),
-		By: cm(hip-pass) + " short", Fix: fmt.Sprintf("make the opening at least %s long", cm(open+(hip-pass)/2))})
+	c.report(e, Finding{Subject: "opening", Found: sizing.Text(found), Expected: sizing.Text(fmt.Sprintf("more than the hips, %s, that step in through it", cm(hip))),
+		By: sizing.Text(cm(hip-pass) + " short"), Fix: sizing.Text(fmt.Sprintf("make the opening at least %s long", cm(open+(hip-pass)/2)))})
 }
 
 func toiletAlone(c *checker) {
-	if !c.isOnePiece() || c.d.Making.Nappy {
+	if !c.isOnePiece() || c.d.Spec.Nappy {
 		return
 	}
 	age, from, ok := c.d.AgeYears()
 	if !ok {
-		c.report(nil, Finding{Severity: Note, Subject: "opening", Found: "the wearer's age is not given, so it was not asked whether the child can undo it alone",
-			Fix: "add a row age"})
+		c.report(nil, Finding{Severity: Note, Subject: "opening", Found: sizing.Text("the wearer's age is not given, so it was not asked whether the child can undo it alone"),
+			Fix: sizing.Text("add a row age")})
 		return
 	}
 	if age < toiletYears {
@@ -234,24 +234,24 @@ func toiletAlone(c *checker) {
 	waist, _, hasWaist := c.d.size("body_length")
 	switch {
 	case front == 0 && !hasSeat:
-		f.Found = "no opening that a child can reach"
+		f.Found = sizing.Text("no opening that a child can reach")
 		if back > 0 {
 			e = backEntry
-			f.Found = "opens only where a child cannot reach"
+			f.Found = sizing.Text("opens only where a child cannot reach")
 		}
-		f.Expected = who + " undoes it alone at the front"
-		f.Fix = "open the front from the neck to below the waist, with a zipper that has a large pull"
+		f.Expected = sizing.Text(who + " undoes it alone at the front")
+		f.Fix = sizing.Text("open the front from the neck to below the waist, with a zipper that has a large pull")
 	case front > 0 && hasWaist && !hasSeat && front+neckDropCm < waist:
-		f.Found = fmt.Sprintf("front opening of %s ends above the waist", cm(front))
-		f.Expected = who + " slips out of it down to the knees"
-		f.By = cm(waist-neckDropCm-front) + " short of the waist"
-		f.Fix = fmt.Sprintf("make the opening longer than %s, or add one at the seat", cm(waist-neckDropCm))
+		f.Found = sizing.Text(fmt.Sprintf("front opening of %s ends above the waist", cm(front)))
+		f.Expected = sizing.Text(who + " slips out of it down to the knees")
+		f.By = sizing.Text(cm(waist-neckDropCm-front) + " short of the waist")
+		f.Fix = sizing.Text(fmt.Sprintf("make the opening longer than %s, or add one at the seat", cm(waist-neckDropCm)))
 	case age < 4 && len(c.d.all("buttonband")) > 0 && len(c.d.all("zipper")) == 0 && seat == 0:
 		f.Severity = Note
 		e = c.d.all("buttonband")[0]
-		f.Found = "closes with buttons"
-		f.Expected = who + " is quicker with a zipper or poppers"
-		f.Fix = "let the child try the buttons on the swatch"
+		f.Found = sizing.Text("closes with buttons")
+		f.Expected = sizing.Text(who + " is quicker with a zipper or poppers")
+		f.Fix = sizing.Text("let the child try the buttons on the swatch")
 	default:
 		return
 	}

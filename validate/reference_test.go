@@ -15,7 +15,7 @@ import (
 
 // finishedDraft is a draft that has every part at the size the reference makes.
 func finishedDraft(f *sizing.Finished, size string) string {
-	m := f.Making
+	m := f.Spec
 	var b strings.Builder
 	row := func(field, part, value, unit string) { fmt.Fprintf(&b, "%s,%s,%s,%s,\n", field, part, value, unit) }
 	b.WriteString(head)
@@ -68,7 +68,7 @@ func TestReferenceIsClean(t *testing.T) {
 					for _, seasons := range []float64{0, 2} {
 						place, err := chart.Place(size, sizing.Both)
 						require.NoError(t, err)
-						m := sizing.Making{Garment: g.ID, Fit: fit, Layer: layer, Seasons: seasons,
+						m := sizing.Spec{Garment: g.ID, Fit: fit, Layer: layer, Seasons: seasons,
 							Nappy: seasons > 0 && (g.Group == "lower" || g.Group == "one-piece")}
 						f, err := ref.Finish(ref.BodyAt(place, sizing.Monotone), m)
 						if err != nil {
@@ -81,7 +81,7 @@ func TestReferenceIsClean(t *testing.T) {
 							}
 							key := found.Rule + " " + g.Group
 							if count[key]++; count[key] == 1 {
-								first[key] = fmt.Sprintf("%s %s %s %s: %s", g.ID, size, fit, layer, found.Message())
+								first[key] = fmt.Sprintf("%s %s %s %s: %s", g.ID, size, fit, layer, found.String())
 							}
 						}
 					}

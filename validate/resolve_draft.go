@@ -28,7 +28,7 @@ func (r *draftReader) resolve() {
 
 func (r *draftReader) making() {
 	d := r.draft
-	m := sizing.Making{Garment: d.Garment.ID, Extra: make(map[string]float64)}
+	m := sizing.Spec{Garment: d.Garment.ID, Extra: make(map[string]float64)}
 	if e, ok := d.get("fit", ""); ok {
 		m.Fit = sizing.Fit(e.Value)
 	}
@@ -57,7 +57,7 @@ func (r *draftReader) making() {
 	for _, e := range d.all("extra") {
 		m.Extra[e.Part] = e.Cm
 	}
-	d.Making = m
+	d.Spec = m
 }
 
 func (r *draftReader) gauge() {

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"growtuck/data"
+	"growtuck/sizing"
 )
 
 // A bodyRecord is what is kept of a body row.
@@ -160,10 +161,10 @@ func (s *bodySet) settle() {
 
 func (s *bodySet) reportTwice(first, b *bodyRecord) {
 	f := s.finding("R06", Stop, b)
-	f.Found = fmt.Sprintf("the row is already on line %d, with %s", first.line, s.show(first))
-	f.Fix = "keep the one that the source has"
+	f.Found = sizing.Text(fmt.Sprintf("the row is already on line %d, with %s", first.line, s.show(first)))
+	f.Fix = sizing.Text("keep the one that the source has")
 	if first.value == b.value {
-		f.Fix = "take one away"
+		f.Fix = sizing.Text("take one away")
 	}
 	s.rep.add(f)
 }
@@ -191,7 +192,7 @@ func (s *bodySet) refer(row *tableRow, column int, known map[string]int, table s
 	}
 	if len(w.faults) == 0 {
 		s.rep.add(Finding{Rule: "R07", Severity: Stop, File: s.file, Line: row.line, Column: row.column(column), Subject: bodyNames[column],
-			Found: fmt.Sprintf("%q is not in %s", w.text, table), Expected: oneOfKnown(known), Fix: "correct it, or add it there first"})
+			Found: sizing.Text(fmt.Sprintf("%q is not in %s", w.text, table)), Expected: sizing.Text(oneOfKnown(known)), Fix: sizing.Text("correct it, or add it there first")})
 	}
 	return -1
 }
@@ -224,8 +225,8 @@ func (s *bodySet) referSize(row *tableRow) int {
 			}
 		}
 		s.rep.add(Finding{Rule: "R07", Severity: Stop, File: s.file, Line: row.line, Column: row.column(atSize), Subject: "size",
-			Found:    fmt.Sprintf("chart %s has no size %q in sizes.csv", row.words[atChart].text, w.text),
-			Expected: "one of " + strings.Join(of[:min(len(of), 40)], ", "), Fix: "correct it, or add it there first"})
+			Found:    sizing.Text(fmt.Sprintf("chart %s has no size %q in sizes.csv", row.words[atChart].text, w.text)),
+			Expected: sizing.Text("one of " + strings.Join(of[:min(len(of), 40)], ", ")), Fix: sizing.Text("correct it, or add it there first")})
 	}
 	return -1
 }
@@ -241,9 +242,9 @@ func (s *bodySet) checkSaid(row *tableRow) {
 			continue
 		}
 		f := Finding{Rule: "R10", Severity: Warn, File: s.file, Line: row.line, Column: row.column(c), Subject: bodyNames[c],
-			Found: fmt.Sprintf("%q says nothing", w.text), Expected: "page, table or count of children"}
+			Found: sizing.Text(fmt.Sprintf("%q says nothing", w.text)), Expected: sizing.Text("page, table or count of children")}
 		if c == atReview {
-			f.Expected = "how the value was confirmed: who read the source twice, or what agrees with it"
+			f.Expected = sizing.Text("how the value was confirmed: who read the source twice, or what agrees with it")
 		}
 		s.rep.add(f)
 	}
@@ -259,11 +260,11 @@ func (s *bodySet) checkSource(row *tableRow) {
 	f := Finding{Rule: "R09", Severity: Stop, File: s.file, Line: row.line, Column: row.column(atBasis), Subject: "basis"}
 	switch {
 	case basis.text != "memory" && (edition == "" || edition == "none"):
-		f.Found = fmt.Sprintf("%s, but source %s is no document: it has no edition", basis.text, source.text)
-		f.Expected = "a source that can be read, or basis memory"
+		f.Found = sizing.Text(fmt.Sprintf("%s, but source %s is no document: it has no edition", basis.text, source.text))
+		f.Expected = sizing.Text("a source that can be read, or basis memory")
 	case basis.text == "memory" && source.text != "memory" && row.words[atNote].text == "":
-		f.Severity, f.Found = Warn, fmt.Sprintf("memory, but source %s is a document", source.text)
-		f.Fix = "read the value there, or say in note why it was not"
+		f.Severity, f.Found = Warn, sizing.Text(fmt.Sprintf("memory, but source %s is a document", source.text))
+		f.Fix = sizing.Text("read the value there, or say in note why it was not")
 	default:
 		return
 	}
@@ -286,7 +287,7 @@ func (s *bodySet) checkUnit(row *tableRow, measurement int) {
 	}
 	row.sound = false
 	s.rep.add(Finding{Rule: "R11", Severity: Stop, File: s.file, Line: row.line, Column: row.column(atUnit), Subject: "unit",
-		Found: fmt.Sprintf("%s in %s", m.Name, unit), Expected: want})
+		Found: sizing.Text(fmt.Sprintf("%s in %s", m.Name, unit)), Expected: sizing.Text(want)})
 }
 
 // checkOrder notes rows that stand before what they should follow.
@@ -308,22 +309,22 @@ func (s *bodySet) reportOrder() {
 }
 
 func orderFinding(file string, before, line, n int) Finding {
-	return Finding{Rule: "R08", Severity: Warn, File: file, Line: line, Found: fmt.Sprintf("the row should stand before line %d", before),
-		Expected: "rows in the order of the tables they name", By: fmt.Sprintf("%d rows out of order in all", n), Fix: rewriteFix}
+	return Finding{Rule: "R08", Severity: Warn, File: file, Line: line, Found: sizing.Text(fmt.Sprintf("the row should stand before line %d", before)),
+		Expected: sizing.Text("rows in the order of the tables they name"), By: sizing.Text(fmt.Sprintf("%d rows out of order in all", n)), Fix: sizing.Text(rewriteFix)}
 }
 
 // checkChange reports a value that was another one before.
 func (s *bodySet) checkChange(old, b *bodyRecord) {
 	by := b.cm() - old.cm()
 	f := s.finding("R29", Warn, b)
-	f.Found, f.Expected, f.By = s.show(b)+"; it was "+s.show(old), "", fmt.Sprintf("%+.4g %s", b.value-old.value, bodyUnits[b.key.unit()])
+	f.Found, f.Expected, f.By = sizing.Text(s.show(b)+"; it was "+s.show(old)), sizing.Text(""), sizing.Text(fmt.Sprintf("%+.4g %s", b.value-old.value, bodyUnits[b.key.unit()]))
 	switch {
 	case b.note != "":
-		f.Severity, f.Fix = Note, "the note says: "+b.note
+		f.Severity, f.Fix = Note, sizing.Text("the note says: "+b.note)
 	case math.Abs(by) <= 0.5:
-		f.Severity, f.Fix = Note, "make sure that the source has it"
+		f.Severity, f.Fix = Note, sizing.Text("make sure that the source has it")
 	default:
-		f.Fix = "say in note what was wrong before"
+		f.Fix = sizing.Text("say in note what was wrong before")
 	}
 	s.rep.add(f)
 }
@@ -394,14 +395,14 @@ func (s *bodySet) search(low, high int, k bodyKey) *bodyRecord {
 func (s *bodySet) checkFraction(row *tableRow, k bodyKey) {
 	w := row.words[atValue]
 	_, places, _ := strings.Cut(w.text, ".")
-	f := Finding{Rule: "R12", Severity: Warn, File: s.file, Line: row.line, Column: row.column(atValue), Subject: "value", Fix: "write the value as published"}
+	f := Finding{Rule: "R12", Severity: Warn, File: s.file, Line: row.line, Column: row.column(atValue), Subject: "value", Fix: sizing.Text("write the value as published")}
 	switch {
 	case k.unit() == inInch && w.number*8 != math.Trunc(w.number*8):
-		f.Found, f.Expected = w.text+" in", "eighths of an inch, as 9.75 or 9.125"
+		f.Found, f.Expected = sizing.Text(w.text+" in"), sizing.Text("eighths of an inch, as 9.75 or 9.125")
 	case k.unit() != inInch && k.statistic() <= inHigh && len(places) > 2:
-		f.Found, f.Expected = w.text+" "+bodyUnits[k.unit()], "at most two places"
+		f.Found, f.Expected = sizing.Text(w.text+" "+bodyUnits[k.unit()]), sizing.Text("at most two places")
 	case len(places) > 4:
-		f.Found, f.Expected = w.text+" "+bodyUnits[k.unit()], "at most four places"
+		f.Found, f.Expected = sizing.Text(w.text+" "+bodyUnits[k.unit()]), sizing.Text("at most four places")
 	default:
 		return
 	}

@@ -1,6 +1,10 @@
 package validate
 
-import "strings"
+import (
+	"strings"
+
+	"growtuck/sizing"
+)
 
 // A rowException is a finding of the rules of sense that is known and right:
 // the source has it so. Its subject is that of the finding.
@@ -45,8 +49,8 @@ func (s *bodySet) reportExceptions(all bool) {
 			continue
 		}
 		f := Finding{Rule: "X02", Severity: Warn, File: s.file, Subject: e.subject,
-			Found: "the known exception to " + e.rule + " no longer fires", Expected: "the rule to find what the exception explains: " + e.reason,
-			Fix: "put the value back, or take the exception out of rows_exceptions.go"}
+			Found: sizing.Text("the known exception to " + e.rule + " no longer fires"), Expected: sizing.Text("the rule to find what the exception explains: " + e.reason),
+			Fix: sizing.Text("put the value back, or take the exception out of rows_exceptions.go")}
 		if e.table != bodyTable {
 			f.File = e.table
 		}

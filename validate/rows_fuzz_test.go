@@ -35,7 +35,7 @@ func FuzzCheckRows(f *testing.F) {
 		if err == nil {
 			for _, finding := range findings {
 				require.True(t, known[finding.Rule], finding.Rule)
-				require.NotEmpty(t, finding.Found)
+				require.NotEmpty(t, finding.Found.String())
 				require.Equal(t, "p.csv", finding.File, finding.String())
 			}
 		}

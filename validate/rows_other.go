@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"growtuck/data"
+	"growtuck/sizing"
 )
 
 // suspect reports a finding about a row of a table other than body.csv, unless
@@ -18,7 +19,7 @@ func (ts *tableSet) suspect(rule, table string, line int, column, subject, found
 		return
 	}
 	f := ts.at(rule, Warn, table, line, column)
-	f.Subject, f.Found, f.Expected, f.Fix = subject, found, expected, fix
+	f.Subject, f.Found, f.Expected, f.Fix = subject, sizing.Text(found), sizing.Text(expected), sizing.Text(fix)
 	ts.rep.add(f)
 }
 

@@ -11,9 +11,13 @@ import (
 // practiceBasis is the basis of a figure by its source.
 var practiceBasis = map[string]string{"common-practice": "common practice", "memory": "memory", "growtuck": "judgement"}
 
+// farFromBuiltin is how many times the built-in figure another may be, or be
+// of it: inches for centimetres are farther.
+const farFromBuiltin = 2
+
 // checkPractice checks that the figures of practice are those the program
-// uses, in the units in which it reads them, and that the lower end of a range
-// is below the upper.
+// uses, all of them, in the units in which it reads them and near those built
+// in, and that the lower end of a range is below the upper.
 func (ts *tableSet) checkPractice() error {
 	builtin, err := data.Load(data.Embedded(), data.PracticeFile)
 	if err != nil {
@@ -26,11 +30,15 @@ func (ts *tableSet) checkPractice() error {
 	byID := placesOf(rows, func(p data.Practice) string { return p.ID })
 	used := placesOf(builtin.Practice, func(p data.Practice) string { return p.ID })
 	for _, p := range rows {
-		switch i, ok := used[p.ID]; {
-		case !ok && !listed(builtin.Practice, p.ID):
-			at(p, "id", "the program does not use it", "one of its "+fmt.Sprint(len(used))+" figures")
-		case ok && builtin.Practice[i].Unit != p.Unit:
-			at(p, "unit", p.Unit, builtin.Practice[i].Unit+", as the program reads it")
+		if i, ok := used[p.ID]; ok {
+			switch b := builtin.Practice[i]; {
+			case b.Unit != p.Unit:
+				at(p, "unit", p.Unit, b.Unit+", as the program reads it")
+			case p.Value < b.Value/farFromBuiltin || p.Value > b.Value*farFromBuiltin:
+				at(p, "value", fmt.Sprintf("%g %s", p.Value, p.Unit), fmt.Sprintf("near the %g that is built in", b.Value))
+			}
+		} else if !listed(builtin.Practice, p.ID) {
+			at(p, "id", "the program does not use it", "a figure that it uses")
 		}
 		if b, ok := practiceBasis[p.Source]; ok && p.Basis != b {
 			at(p, "basis", fmt.Sprintf("%s, and the source is %s", p.Basis, p.Source), b)
@@ -39,6 +47,11 @@ func (ts *tableSet) checkPractice() error {
 			if high, ok := byID[low+"_high"]; ok && rows[high].Unit == p.Unit && rows[high].Value <= p.Value {
 				at(p, "value", fmt.Sprintf("%g", p.Value), fmt.Sprintf("below the %g of %s_high", rows[high].Value, low))
 			}
+		}
+	}
+	for _, b := range builtin.Practice {
+		if _, ok := byID[b.ID]; !ok && len(rows) > 0 && !listed(builtin.Practice, b.ID) {
+			at(data.Practice{ID: b.ID}, "id", "no row", fmt.Sprintf("one: without it the built-in %g %s is used", b.Value, b.Unit))
 		}
 	}
 	return nil

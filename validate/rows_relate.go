@@ -44,9 +44,9 @@ func (s *bodySet) checkRelated(i int, b *bodyRecord, pairs map[int][]int) {
 			continue
 		}
 		s.doubt("R25", Warn, b, []*bodyRecord{larger}, func(f *Finding) {
-			f.Found = s.show(b)
-			f.Expected = fmt.Sprintf("below the %s of %s", s.show(larger), s.t.Measurements[m].ID)
-			f.Fix = noteFix
+			f.Found = sizing.Text(s.show(b))
+			f.Expected = sizing.Text(fmt.Sprintf("below the %s of %s", s.show(larger), s.t.Measurements[m].ID))
+			f.Fix = sizing.Text(noteFix)
 		})
 	}
 }
@@ -77,9 +77,9 @@ func (s *bodySet) checkArm(i int, b *bodyRecord) {
 		return
 	}
 	s.doubt("R26", Warn, b, []*bodyRecord{back, arm, armhole}, func(f *Finding) {
-		f.Found = fmt.Sprintf("%s leaves %.3g %s from shoulder to armpit, after half of cross back and the arm to underarm", s.show(b), drop, bodyUnits[b.key.unit()])
-		f.Expected = fmt.Sprintf("%.3g to %.3g, an armhole depth of %s", leastDrop*armhole.value, mostDrop*armhole.value, s.show(armhole))
-		f.Fix = noteFix
+		f.Found = sizing.Text(fmt.Sprintf("%s leaves %.3g %s from shoulder to armpit, after half of cross back and the arm to underarm", s.show(b), drop, bodyUnits[b.key.unit()]))
+		f.Expected = sizing.Text(fmt.Sprintf("%.3g to %.3g, an armhole depth of %s", leastDrop*armhole.value, mostDrop*armhole.value, s.show(armhole)))
+		f.Fix = sizing.Text(noteFix)
 	})
 }
 
@@ -169,9 +169,9 @@ func (s *bodySet) checkRatio(i int, b *bodyRecord, ratios map[ratioOf][]ratioBan
 				if b.key.unit() == inKg {
 					unit = "kg"
 				}
-				f.Found = s.show(b)
-				f.Expected = fmt.Sprintf("%.3g to %.3g %s at a height of %.4g cm, as 98 of 100 children have", band.low*cm, band.high*cm, unit, cm)
-				f.Fix, f.Source = noteFix, "cpsc-1977"
+				f.Found = sizing.Text(s.show(b))
+				f.Expected = sizing.Text(fmt.Sprintf("%.3g to %.3g %s at a height of %.4g cm, as 98 of 100 children have", band.low*cm, band.high*cm, unit, cm))
+				f.Fix, f.Source = sizing.Text(noteFix), "cpsc-1977"
 			})
 		}
 		return

@@ -1,6 +1,10 @@
 package validate
 
-import "fmt"
+import (
+	"fmt"
+
+	"growtuck/sizing"
+)
 
 // maxRowFindings is how many findings of one rule are kept for a file. The
 // rest are counted.
@@ -38,7 +42,7 @@ func (r *rowReport) finish() []Finding {
 	for at, n := range r.counts {
 		if n > maxRowFindings {
 			r.findings = append(r.findings, Finding{Rule: at.rule, Severity: Note, File: r.dir + at.file,
-				Found: fmt.Sprintf("%d more findings of this rule", n-maxRowFindings), Fix: "mend those shown and check again"})
+				Found: sizing.Text(fmt.Sprintf("%d more findings of this rule", n-maxRowFindings)), Fix: sizing.Text("mend those shown and check again")})
 		}
 	}
 	Sort(r.findings)

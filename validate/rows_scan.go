@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"growtuck/data"
+	"growtuck/sizing"
 )
 
 // parsePlain reads a number that plainNumber has let through.
@@ -50,7 +51,7 @@ func scanTable(form *tableForm, file string, in io.Reader, rep *rowReport, each 
 	if start, _ := buffered.Peek(len(mark)); bytes.Equal(start, mark) {
 		_, _ = buffered.Discard(len(mark)) // they have just been peeked at
 		rep.add(Finding{Rule: "R02", Severity: Warn, File: file, Line: 1, Column: 1,
-			Found: "a byte order mark before the header", Expected: "none", Fix: rewriteFix})
+			Found: sizing.Text("a byte order mark before the header"), Expected: sizing.Text("none"), Fix: sizing.Text(rewriteFix)})
 	}
 	r := csv.NewReader(buffered)
 	r.FieldsPerRecord = -1
@@ -64,7 +65,7 @@ func scanTable(form *tableForm, file string, in io.Reader, rep *rowReport, each 
 		return false, nil
 	}
 	if line, _ := r.FieldPos(0); line != 1 {
-		rep.add(Finding{Rule: "R02", Severity: Warn, File: file, Line: 1, Found: "blank lines before the header", Expected: "none", Fix: rewriteFix})
+		rep.add(Finding{Rule: "R02", Severity: Warn, File: file, Line: 1, Found: sizing.Text("blank lines before the header"), Expected: sizing.Text("none"), Fix: sizing.Text(rewriteFix)})
 	}
 	row := &tableRow{words: make([]*tableWord, len(form.columns)), scratch: make([]tableWord, len(form.columns)), r: r}
 	loose, looseAt := 0, 0 // rows whose bytes are not in canonical form
@@ -79,14 +80,14 @@ func scanTable(form *tableForm, file string, in io.Reader, rep *rowReport, each 
 			if !errors.As(err, &p) {
 				return false, &data.Error{File: file, Msg: "cannot be read: " + err.Error()}
 			}
-			rep.add(Finding{Rule: "R03", Severity: Stop, File: file, Line: p.Line, Column: p.Column, Found: parseFault(p.Err),
-				Expected: `cells with a comma or a quote in quotes, and quotes inside them doubled: "9 3/4"" wide"`})
+			rep.add(Finding{Rule: "R03", Severity: Stop, File: file, Line: p.Line, Column: p.Column, Found: sizing.Text(parseFault(p.Err)),
+				Expected: sizing.Text(`cells with a comma or a quote in quotes, and quotes inside them doubled: "9 3/4"" wide"`)})
 			continue
 		}
 		row.line, _ = r.FieldPos(0)
 		if len(fields) != len(form.columns) {
-			rep.add(Finding{Rule: "R03", Severity: Stop, File: file, Line: row.line, Found: fmt.Sprintf("%d fields", len(fields)),
-				Expected: fmt.Sprintf("%d: %s", len(form.columns), strings.Join(form.names(), ", ")), Fix: "put cells with a comma in quotes"})
+			rep.add(Finding{Rule: "R03", Severity: Stop, File: file, Line: row.line, Found: sizing.Text(fmt.Sprintf("%d fields", len(fields))),
+				Expected: sizing.Text(fmt.Sprintf("%d: %s", len(form.columns), strings.Join(form.names(), ", "))), Fix: sizing.Text("put cells with a comma in quotes")})
 			continue
 		}
 		row.sound = true
@@ -114,10 +115,10 @@ func scanTable(form *tableForm, file string, in io.Reader, rep *rowReport, each 
 	switch {
 	case watch.returnAt > 0:
 		rep.add(Finding{Rule: "R02", Severity: Warn, File: file, Line: watch.returnAt,
-			Found: fmt.Sprintf("%d carriage returns, the first on this line", watch.returns), Expected: "lines that end in LF alone", Fix: rewriteFix})
+			Found: sizing.Text(fmt.Sprintf("%d carriage returns, the first on this line", watch.returns)), Expected: sizing.Text("lines that end in LF alone"), Fix: sizing.Text(rewriteFix)})
 	case loose > 0:
 		rep.add(Finding{Rule: "R02", Severity: Warn, File: file, Line: looseAt,
-			Found: fmt.Sprintf("%d rows not in canonical form, this the first", loose), Expected: "quotes only where needed, no blank lines, a line end after the last row", Fix: rewriteFix})
+			Found: sizing.Text(fmt.Sprintf("%d rows not in canonical form, this the first", loose)), Expected: sizing.Text("quotes only where needed, no blank lines, a line end after the last row"), Fix: sizing.Text(rewriteFix)})
 	}
 	return true, nil
 }
@@ -128,7 +129,7 @@ const rewriteFix = "growtuck rows --write rewrites the file"
 func (row *tableRow) report(rep *rowReport, form *tableForm, file string, i int) {
 	for _, f := range row.words[i].faults {
 		rep.add(Finding{Rule: f.rule, Severity: Stop, File: file, Line: row.line, Column: row.column(i),
-			Subject: form.columns[i].name, Found: f.found, Expected: f.expected, Fix: f.fix})
+			Subject: form.columns[i].name, Found: sizing.Text(f.found), Expected: sizing.Text(f.expected), Fix: sizing.Text(f.fix)})
 	}
 }
 
@@ -145,16 +146,16 @@ func parseFault(err error) string {
 // headerFinding says in what a header differs from the table's.
 func headerFinding(form *tableForm, file string, head []string) Finding {
 	want := form.names()
-	f := Finding{Rule: "R01", Severity: Stop, File: file, Line: 1, Expected: strings.Join(want, ",")}
+	f := Finding{Rule: "R01", Severity: Stop, File: file, Line: 1, Expected: sizing.Text(strings.Join(want, ","))}
 	text := strings.Join(head, ",")
 	if len(head) == 0 {
-		f.Found = "no header"
+		f.Found = sizing.Text("no header")
 		return f
 	}
 	for _, comma := range []string{";", "\t", "|"} {
 		if slices.Equal(strings.Split(text, comma), want) {
-			f.Found = fmt.Sprintf("fields separated by %q", comma)
-			f.Expected, f.Fix = "commas", "save the file as comma-separated values"
+			f.Found = sizing.Text(fmt.Sprintf("fields separated by %q", comma))
+			f.Expected, f.Fix = sizing.Text("commas"), sizing.Text("save the file as comma-separated values")
 			return f
 		}
 	}
@@ -179,7 +180,7 @@ func headerFinding(form *tableForm, file string, head []string) Finding {
 	if len(what) == 0 {
 		what = append(what, "columns twice or in another order")
 	}
-	f.Found = strings.Join(what, "; ")
+	f.Found = sizing.Text(strings.Join(what, "; "))
 	return f
 }
 

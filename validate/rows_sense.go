@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"growtuck/sizing"
 )
 
 // A sizePlace is where a size stands.
@@ -101,7 +103,7 @@ func (s *bodySet) doubt(rule string, severity Severity, about *bodyRecord, other
 	}
 	say(&f)
 	if severity == Warn && note != "" {
-		f.Severity, f.Fix = Note, "the note says: "+note
+		f.Severity, f.Fix = Note, sizing.Text("the note says: "+note)
 	}
 	s.rep.add(f)
 }
@@ -130,9 +132,9 @@ func (s *bodySet) checkCopies(i int, b *bodyRecord) {
 		severity = Stop
 	}
 	s.doubt("R22", severity, b, []*bodyRecord{inches}, func(f *Finding) {
-		f.Found = fmt.Sprintf("%s and %s", s.show(b), s.show(inches))
-		f.Expected = fmt.Sprintf("%.4g cm, to the nearest half", inches.cm())
-		f.By, f.Fix = fmt.Sprintf("%+.2f cm", off), noteFix
+		f.Found = sizing.Text(fmt.Sprintf("%s and %s", s.show(b), s.show(inches)))
+		f.Expected = sizing.Text(fmt.Sprintf("%.4g cm, to the nearest half", inches.cm()))
+		f.By, f.Fix = sizing.Text(fmt.Sprintf("%+.2f cm", off)), sizing.Text(noteFix)
 	})
 }
 
@@ -158,9 +160,9 @@ func (s *bodySet) checkRange(i int, b *bodyRecord) {
 		}
 		if b.value > upper.value || u == inHigh && b.value == upper.value {
 			s.doubt("R23", Stop, b, []*bodyRecord{upper}, func(f *Finding) {
-				f.Found = s.show(b)
-				f.Expected = fmt.Sprintf("below the %s of %s", s.show(upper), bodyStatistics[u])
-				f.Fix = "read both again; one of them is not what the source has"
+				f.Found = sizing.Text(s.show(b))
+				f.Expected = sizing.Text(fmt.Sprintf("below the %s of %s", s.show(upper), bodyStatistics[u]))
+				f.Fix = sizing.Text("read both again; one of them is not what the source has")
 			})
 		}
 		return
@@ -178,8 +180,8 @@ func (s *bodySet) checkTogether(i int, b *bodyRecord) {
 	for _, o := range together[b.key.statistic()] {
 		if s.near(i, b.key.withStatistic(o)) == nil {
 			s.doubt("R24", Warn, b, nil, func(f *Finding) {
-				f.Found = fmt.Sprintf("%s without %s, in %s", bodyStatistics[b.key.statistic()], bodyStatistics[o], bodyUnits[b.key.unit()])
-				f.Expected = "both, as the source has them"
+				f.Found = sizing.Text(fmt.Sprintf("%s without %s, in %s", bodyStatistics[b.key.statistic()], bodyStatistics[o], bodyUnits[b.key.unit()]))
+				f.Expected = sizing.Text("both, as the source has them")
 			})
 		}
 	}
@@ -194,8 +196,8 @@ func (s *bodySet) checkUnits(i int, b *bodyRecord, byKey map[bodyKey]int32) {
 	other := b.key.withUnit(inCm + inInch - unit)
 	if _, printed := byKey[other.withSize(0)]; printed && s.near(i, other) == nil {
 		s.doubt("R24", Warn, b, nil, func(f *Finding) {
-			f.Found = fmt.Sprintf("%s, and nothing in %s", s.show(b), bodyUnits[other.unit()])
-			f.Expected = "both units, as at other sizes of the chart"
+			f.Found = sizing.Text(fmt.Sprintf("%s, and nothing in %s", s.show(b), bodyUnits[other.unit()]))
+			f.Expected = sizing.Text("both units, as at other sizes of the chart")
 		})
 	}
 }
@@ -215,8 +217,8 @@ func (s *bodySet) checkBoth(i int, b *bodyRecord) {
 		return
 	}
 	s.doubt("R28", Warn, b, []*bodyRecord{m, w}, func(f *Finding) {
-		f.Found = s.show(b)
-		f.Expected = fmt.Sprintf("between boys with %s and girls with %s", s.show(m), s.show(w))
+		f.Found = sizing.Text(s.show(b))
+		f.Expected = sizing.Text(fmt.Sprintf("between boys with %s and girls with %s", s.show(m), s.show(w)))
 	})
 }
 
@@ -244,9 +246,9 @@ func (s *bodySet) checkGrid() {
 		}
 		for _, b := range records {
 			s.doubt("R12", Warn, b, nil, func(f *Finding) {
-				f.Found = s.show(b)
-				f.Expected = []string{"half centimetres", "quarter inches"}[g.unit] + ", as the rest of the chart has"
-				f.Fix = "write the value as printed"
+				f.Found = sizing.Text(s.show(b))
+				f.Expected = sizing.Text([]string{"half centimetres", "quarter inches"}[g.unit] + ", as the rest of the chart has")
+				f.Fix = sizing.Text("write the value as printed")
 			})
 		}
 	}

@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"growtuck/sizing"
 )
 
 // A bodySeries is one measurement along the sizes of a chart: the records of
@@ -81,11 +83,11 @@ func (s *bodySet) checkGrowth(z bodySeries, places []sizePlace) {
 			continue
 		}
 		s.doubt("R20", Warn, b, []*bodyRecord{a}, func(f *Finding) {
-			f.Found = s.show(b)
-			f.Expected = fmt.Sprintf("more than the %s of size %s", s.show(a), s.t.Sizes[a.key.size()].Size)
-			f.By, f.Fix = fmt.Sprintf("%.3g %s less", fall, bodyUnits[b.key.unit()]), noteFix
+			f.Found = sizing.Text(s.show(b))
+			f.Expected = sizing.Text(fmt.Sprintf("more than the %s of size %s", s.show(a), s.t.Sizes[a.key.size()].Size))
+			f.By, f.Fix = sizing.Text(fmt.Sprintf("%.3g %s less", fall, bodyUnits[b.key.unit()])), sizing.Text(noteFix)
 			if fall == 0 {
-				f.By = "the same"
+				f.By = sizing.Text("the same")
 			}
 		})
 	}
@@ -153,9 +155,9 @@ func (s *bodySet) checkStep(z bodySeries, places []sizePlace) {
 			}
 		}
 		s.doubt("R21", Warn, b, beside, func(f *Finding) {
-			f.Found = s.show(b)
-			f.Expected = fmt.Sprintf("about %.3g, going by %s", expected[i], s.listed(beside))
-			f.By, f.Fix = fmt.Sprintf("%+.3g", b.value-expected[i]), "read the source again: swapped digits, another size, another unit? Or say in note why it is so"
+			f.Found = sizing.Text(s.show(b))
+			f.Expected = sizing.Text(fmt.Sprintf("about %.3g, going by %s", expected[i], s.listed(beside)))
+			f.By, f.Fix = sizing.Text(fmt.Sprintf("%+.3g", b.value-expected[i])), sizing.Text("read the source again: swapped digits, another size, another unit? Or say in note why it is so")
 		})
 	}
 }
@@ -202,8 +204,8 @@ func (s *bodySet) checkGaps(z bodySeries, places []sizePlace) {
 			continue
 		}
 		s.doubt("R24", Warn, b, []*bodyRecord{a}, func(f *Finding) {
-			f.Found = fmt.Sprintf("nothing in %s between size %s and size %s", bodyUnits[b.key.unit()], s.t.Sizes[a.key.size()].Size, s.t.Sizes[b.key.size()].Size)
-			f.Expected = fmt.Sprintf("rows for the %d sizes of the chart between them", pb.rank-pa.rank-1)
+			f.Found = sizing.Text(fmt.Sprintf("nothing in %s between size %s and size %s", bodyUnits[b.key.unit()], s.t.Sizes[a.key.size()].Size, s.t.Sizes[b.key.size()].Size))
+			f.Expected = sizing.Text(fmt.Sprintf("rows for the %d sizes of the chart between them", pb.rank-pa.rank-1))
 		})
 	}
 }

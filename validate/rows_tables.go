@@ -11,6 +11,7 @@ import (
 	"github.com/go-playground/validator/v10"
 
 	"growtuck/data"
+	"growtuck/sizing"
 )
 
 // A tableSet is the tables of a folder, other than body.csv, with the places
@@ -121,7 +122,7 @@ func (ts *tableSet) complete() bool {
 }
 
 func (ts *tableSet) missing(name string, err error) {
-	ts.rep.add(Finding{Rule: "R01", Severity: Stop, File: name, Found: "the table cannot be opened: " + err.Error()})
+	ts.rep.add(Finding{Rule: "R01", Severity: Stop, File: name, Found: sizing.Text("the table cannot be opened: " + err.Error())})
 }
 
 func (ts *tableSet) scanBody(fsys fs.FS, s *bodySet) error {
@@ -185,7 +186,7 @@ func (ts *tableSet) checkJoins(form *tableForm, line *tableLine, row reflect.Val
 	}
 	for _, e := range ve {
 		f := ts.finding("R05", Stop, form, line, e.Field())
-		f.Found = fmt.Sprintf("%q %s", line.cells[form.index(e.Field())], form.breach(e.Tag(), e.Param()))
+		f.Found = sizing.Text(fmt.Sprintf("%q %s", line.cells[form.index(e.Field())], form.breach(e.Tag(), e.Param())))
 		ts.rep.add(f)
 	}
 }
@@ -225,7 +226,7 @@ func (ts *tableSet) checkKeys(form *tableForm) {
 		k := line.key(form, form.key)
 		if first, dup := seen[k]; dup {
 			f := ts.finding("R06", Stop, form, line, form.key[0])
-			f.Found, f.Fix = fmt.Sprintf("%s is already on line %d", k, first), "take one away"
+			f.Found, f.Fix = sizing.Text(fmt.Sprintf("%s is already on line %d", k, first)), sizing.Text("take one away")
 			ts.rep.add(f)
 			continue
 		}
@@ -250,7 +251,7 @@ func (ts *tableSet) checkRefs(form *tableForm) {
 				continue
 			}
 			f := ts.finding("R07", Stop, form, line, ref.columns[len(ref.columns)-1])
-			f.Found, f.Fix = fmt.Sprintf("%q is not in %s", k, ref.table), "correct it, or add it there first"
+			f.Found, f.Fix = sizing.Text(fmt.Sprintf("%q is not in %s", k, ref.table)), sizing.Text("correct it, or add it there first")
 			ts.rep.add(f)
 		}
 	}
@@ -301,5 +302,5 @@ func (s *bodySet) checkBefore(before *data.Tables) {
 func (s *bodySet) gone(old data.Body) {
 	s.rep.add(Finding{Rule: "R29", Severity: Warn, File: s.file,
 		Subject: strings.Join([]string{old.Chart, old.Size, old.Sex, old.Measurement, old.Statistic}, " "),
-		Found:   "the row is gone", Expected: fmt.Sprintf("%g %s, as before", old.Value, old.Unit), Fix: "put it back, or say in the change why it goes"})
+		Found:   sizing.Text("the row is gone"), Expected: sizing.Text(fmt.Sprintf("%g %s, as before", old.Value, old.Unit)), Fix: sizing.Text("put it back, or say in the change why it goes")})
 }

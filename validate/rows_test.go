@@ -24,7 +24,7 @@ func TestOwnTablesAreSound(t *testing.T) {
 	require.Empty(t, atLeast(findings, Warn))
 	require.NotEmpty(t, findings)
 	for _, f := range findings {
-		require.Contains(t, f.Fix, "the note says: ", f.String())
+		require.Contains(t, f.Fix.String(), "the note says: ", f.String())
 		require.True(t, strings.HasPrefix(f.Place(), "data/"), f.String())
 	}
 }

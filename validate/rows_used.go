@@ -114,10 +114,10 @@ func (ts *tableSet) checkFormulas(fsys fs.FS) {
 		ref, err = sizing.New(t)
 	}
 	if err != nil {
-		f := Finding{Rule: "R40", Severity: Stop, File: "derivations.csv", Found: err.Error()}
+		f := Finding{Rule: "R40", Severity: Stop, File: "derivations.csv", Found: sizing.Text(err.Error())}
 		if e, ok := err.(*data.Error); ok {
 			f = ts.at("R40", Stop, e.File, e.Line, "formula")
-			f.Found = e.Msg
+			f.Found = sizing.Text(e.Msg)
 		}
 		ts.rep.add(f)
 		return
@@ -128,7 +128,7 @@ func (ts *tableSet) checkFormulas(fsys fs.FS) {
 		m := plainReading.FindStringSubmatch(d.Formula)
 		if d.Basis == "read" && (m == nil || m[2] != d.Measurement) {
 			f := ts.at("R40", Warn, "derivations.csv", d.Line, "formula")
-			f.Found, f.Expected = fmt.Sprintf("%q is not %s of a chart, as basis read says", d.Formula, d.Measurement), "chart."+d.Measurement+", or basis derived"
+			f.Found, f.Expected = sizing.Text(fmt.Sprintf("%q is not %s of a chart, as basis read says", d.Formula, d.Measurement)), sizing.Text("chart."+d.Measurement+", or basis derived")
 			ts.rep.add(f)
 		}
 		if m == nil || m[2] != d.Measurement || d.ReachCm != nil {

@@ -21,7 +21,7 @@ var sweepAll = flag.Bool("sweep", false, "check every combination of the sweep, 
 // A combination is one garment, made in one way.
 type combination struct {
 	who    string
-	making sizing.Making
+	making sizing.Spec
 	how    plan.How
 	way    string
 }
@@ -170,7 +170,7 @@ func TestPlansAreCleanDrafts(t *testing.T) {
 							if n++; n%step != 0 {
 								continue
 							}
-							c := combination{who: w.name, making: sizing.Making{Garment: g.ID, Fit: fit, Layer: layer},
+							c := combination{who: w.name, making: sizing.Spec{Garment: g.ID, Fit: fit, Layer: layer},
 								how: plan.How{Craft: gauge.craft, Gauge: gauge.gauge, Construction: k,
 									Stretch: map[string]float64{"neck": 1.5, "cuff": 1.5, "ankle": 1.5, "waist": 1.5, "brim": 1.5}}}
 							at := scattered(n)

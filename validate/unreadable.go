@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"growtuck/data"
+	"growtuck/sizing"
 )
 
 // unreadable is reported in place of all other rules.
@@ -16,7 +17,7 @@ func Unreadable(err error) []Finding {
 	if err == nil {
 		return nil
 	}
-	f := Finding{Rule: unreadable.Code, Severity: unreadable.Severity, Found: err.Error(), Fix: "mend it; then the other rules can be run"}
+	f := Finding{Rule: unreadable.Code, Severity: unreadable.Severity, Found: sizing.Text(err.Error()), Fix: sizing.Text("mend it; then the other rules can be run")}
 	var at *data.Error
 	switch e := err.(type) {
 	case *data.Error:
@@ -31,7 +32,7 @@ func Unreadable(err error) []Finding {
 		errors.As(err, &at)
 	}
 	if at != nil {
-		f.File, f.Line, f.Column, f.Found = at.File, at.Line, at.Column, at.Msg
+		f.File, f.Line, f.Column, f.Found = at.File, at.Line, at.Column, sizing.Text(at.Msg)
 	}
 	return []Finding{f}
 }

@@ -30,14 +30,14 @@ func TestUnreadable(t *testing.T) {
 	require.Len(t, found, 2)
 	require.Equal(t, [3]int{4, 6, int(validate.Stop)}, [3]int{found[0].Line, found[0].Column, int(found[0].Severity)})
 	require.Equal(t, "draft.csv", found[1].File)
-	require.Contains(t, found[1].Found, `"abc"`)
+	require.Contains(t, found[1].Found.String(), `"abc"`)
 	for _, f := range found {
 		require.Equal(t, "D06", f.Rule)
 	}
 
 	plain := validate.Unreadable(&fs.PathError{Op: "open", Path: "x.csv", Err: errors.New("no such file")})
 	require.Len(t, plain, 1)
-	require.Equal(t, "open x.csv: no such file", plain[0].Found)
+	require.Equal(t, "open x.csv: no such file", plain[0].Found.String())
 }
 
 // A yoke whose split is not given was not checked, and that is said.
@@ -55,5 +55,5 @@ func TestYokeWithoutItsSplit(t *testing.T) {
 	found := ofRule(check(t, ref, strings.Join(kept, "")), "S14")
 	require.Len(t, found, 1)
 	require.Equal(t, "split", found[0].Subject)
-	require.Contains(t, found[0].Found, "the yoke has no split")
+	require.Contains(t, found[0].Found.String(), "the yoke has no split")
 }

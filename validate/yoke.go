@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -43,11 +44,11 @@ func increasesMakeYoke(c *checker) {
 	if !hasStart || !hasEnd || !ok || start+gain == end {
 		return
 	}
-	f := Finding{Subject: "yoke", Found: counted(end, "stitches"), Expected: fmt.Sprintf("%d + %s = %d", start, words, start+gain),
-		By: counted(abs(start+gain-end), "stitches"), Fix: recount("stitches", end, start+gain)}
+	f := Finding{Subject: "yoke", Found: sizing.Text(counted(end, "stitches")), Expected: sizing.Text(fmt.Sprintf("%d + %s = %d", start, words, start+gain)),
+		By: sizing.Text(counted(abs(start+gain-end), "stitches")), Fix: sizing.Text(recount("stitches", end, start+gain))}
 	if per, _, ok := c.d.count("yoke", "per_round"); ok && per > 0 && end > start && (end-start)%per == 0 && len(c.d.all("increase")) == 0 {
 		rounds, _, _ := c.d.count("yoke_rounds", "")
-		f.Fix += "; or " + recount("rounds", rounds, (end-start)/per)
+		f.Fix = sizing.Text(f.Fix.String() + "; or " + recount("rounds", rounds, (end-start)/per))
 	}
 	c.report(e, f)
 }
@@ -57,15 +58,15 @@ func increaseRows(c *checker) {
 	rounds, e, hasRounds := c.d.count("yoke_rounds", "")
 	listed := c.d.all("increase")
 	if hasRows && hasRounds && rounds > rows {
-		c.report(e, Finding{Subject: "yoke", Found: counted(rounds, "rounds") + " that increase", Expected: "at most the " + counted(rows, "rows") + " of the yoke",
-			By: counted(rounds-rows, "rounds"), Fix: recount("rounds", rounds, rows) + ", with more increases in each, or work more rows"})
+		c.report(e, Finding{Subject: "yoke", Found: sizing.Text(counted(rounds, "rounds") + " that increase"), Expected: sizing.Text("at most the " + counted(rows, "rows") + " of the yoke"),
+			By: sizing.Text(counted(rounds-rows, "rounds")), Fix: sizing.Text(recount("rounds", rounds, rows) + ", with more increases in each, or work more rows")})
 	}
 	if len(listed) == 0 {
 		return
 	}
 	if hasRounds && rounds != len(listed) {
-		c.report(e, Finding{Subject: "yoke", Found: counted(rounds, "rounds") + " that increase", Expected: fmt.Sprintf("the %d that are listed", len(listed)),
-			By: counted(abs(rounds-len(listed)), "rounds"), Fix: "list every increase row, or correct the number of them"})
+		c.report(e, Finding{Subject: "yoke", Found: sizing.Text(counted(rounds, "rounds") + " that increase"), Expected: sizing.Text(fmt.Sprintf("the %d that are listed", len(listed))),
+			By: sizing.Text(counted(abs(rounds-len(listed)), "rounds")), Fix: sizing.Text("list every increase row, or correct the number of them")})
 	}
 	per, _, hasPer := c.d.count("yoke", "per_round")
 	for _, r := range listed {
@@ -74,17 +75,17 @@ func increaseRows(c *checker) {
 			continue // the reader has refused it
 		}
 		if hasRows && n > rows {
-			c.report(r, Finding{Subject: "row " + r.Part, Found: "increases after the yoke has ended", Expected: "a row of 1 to " + strconv.Itoa(rows),
-				By: counted(n-rows, "rows"), Fix: "move it up, or correct the rows of the yoke"})
+			c.report(r, Finding{Subject: "row " + r.Part, Found: sizing.Text("increases after the yoke has ended"), Expected: sizing.Text("a row of 1 to " + strconv.Itoa(rows)),
+				By: sizing.Text(counted(n-rows, "rows")), Fix: sizing.Text("move it up, or correct the rows of the yoke")})
 		}
 		if hasPer && r.Count != per {
-			c.report(r, Finding{Subject: "row " + r.Part, Found: counted(r.Count, "stitches") + " gained", Expected: counted(per, "stitches") + ", as in every increase round",
-				By: counted(abs(r.Count-per), "stitches"), Fix: recount("stitches", r.Count, per)})
+			c.report(r, Finding{Subject: "row " + r.Part, Found: sizing.Text(counted(r.Count, "stitches") + " gained"), Expected: sizing.Text(counted(per, "stitches") + ", as in every increase round"),
+				By: sizing.Text(counted(abs(r.Count-per), "stitches")), Fix: sizing.Text(recount("stitches", r.Count, per))})
 		}
 	}
 	if depth, e, ok := c.d.count("finished", "armhole_depth"); ok && hasRows && rows > 2*depth {
-		c.report(at, Finding{Severity: Warn, Subject: "yoke", Found: counted(rows, "rows"), Expected: fmt.Sprintf("about the armhole's %d rows (line %d)", depth, e.Line),
-			By: counted(rows-depth, "rows"), Fix: "count the rows of the yoke again"})
+		c.report(at, Finding{Severity: Warn, Subject: "yoke", Found: sizing.Text(counted(rows, "rows")), Expected: sizing.Text(fmt.Sprintf("about the armhole's %d rows (line %d)", depth, e.Line)),
+			By: sizing.Text(counted(rows-depth, "rows")), Fix: sizing.Text("count the rows of the yoke again")})
 	}
 }
 
@@ -117,23 +118,23 @@ func flatYoke(c *checker) {
 	}
 	_, e, _ := c.yokeEnd()
 	flat := int(math.Round(lie.Flat * float64(rows)))
-	f := Finding{Subject: "yoke", Found: fmt.Sprintf("%s over %s: %s a row", words, counted(rows, "rows"), number(per)),
-		Expected: fmt.Sprintf("%s a row to lie flat (2π × row height %s ÷ stitch width %s)", number(lie.Flat),
-			millimetres(c.d.Gauge.RowHeightCm()), millimetres(c.d.Gauge.StitchWidthCm())), By: percent(math.Abs(lie.Deviation))}
+	f := Finding{Subject: "yoke", Found: sizing.Text(fmt.Sprintf("%s over %s: %s a row", words, counted(rows, "rows"), number(per))),
+		Expected: sizing.Text(fmt.Sprintf("%s a row to lie flat (2π × row height %s ÷ stitch width %s)", number(lie.Flat),
+			millimetres(c.d.Gauge.RowHeightCm()), millimetres(c.d.Gauge.StitchWidthCm()))), By: sizing.Text(percent(math.Abs(lie.Deviation)))}
 	switch {
 	case lie.Lie() == stitch.Ruffles:
-		f.Found += ", so the yoke ruffles"
-		f.By += " too many"
-		f.Fix = fmt.Sprintf("gain at most %d stitches over these rows, or work %d rows", flat, int(math.Ceil(float64(gain)/lie.Flat)))
+		f.Found = sizing.Text(f.Found.String() + ", so the yoke ruffles")
+		f.By = sizing.Text(f.By.String() + " too many")
+		f.Fix = sizing.Text(fmt.Sprintf("gain at most %d stitches over these rows, or work %d rows", flat, int(math.Ceil(float64(gain)/lie.Flat))))
 	case per < tubeShare*lie.Flat:
-		f.Found += ", so the yoke cups into a tube"
-		f.By += " too few"
-		f.Fix = fmt.Sprintf("gain %d stitches or more over these rows, or work at most %d rows", int(math.Ceil(tubeShare*float64(flat))), int(float64(gain)/(tubeShare*lie.Flat)))
+		f.Found = sizing.Text(f.Found.String() + ", so the yoke cups into a tube")
+		f.By = sizing.Text(f.By.String() + " too few")
+		f.Fix = sizing.Text(fmt.Sprintf("gain %d stitches or more over these rows, or work at most %d rows", int(math.Ceil(tubeShare*float64(flat))), int(float64(gain)/(tubeShare*lie.Flat))))
 	case lie.Lie() == stitch.Cups:
 		f.Severity = Note
-		f.Found += ", so the yoke cups"
-		f.By = fmt.Sprintf("its edge drops %s of its depth", percent(lie.FallShare()))
-		f.Fix = "wanted over a sloping shoulder; try it on"
+		f.Found = sizing.Text(f.Found.String() + ", so the yoke cups")
+		f.By = sizing.Text(fmt.Sprintf("its edge drops %s of its depth", percent(lie.FallShare())))
+		f.Fix = sizing.Text("wanted over a sloping shoulder; try it on")
 	default:
 		return
 	}
@@ -158,8 +159,8 @@ func givenInPart(c *checker) {
 			return
 		}
 		for _, r := range without {
-			c.report(last, Finding{Subject: subject, Found: fmt.Sprintf("has no row %s,%s, so its counts were not checked", r.field, r.part),
-				Fix: fmt.Sprintf("add a row %s,%s", r.field, r.part)})
+			c.report(last, Finding{Subject: subject, Found: sizing.Text(fmt.Sprintf("has no row %s,%s, so its counts were not checked", r.field, r.part)),
+				Fix: sizing.Text(fmt.Sprintf("add a row %s,%s", r.field, r.part))})
 		}
 	}
 	yoke := []row{{"yoke", "start"}, {"yoke", "end"}}
@@ -168,8 +169,8 @@ func givenInPart(c *checker) {
 	}
 	missing("yoke", yoke)
 	if end, e, ok := c.d.count("yoke", "end"); ok && len(c.d.all("split")) == 0 {
-		c.report(e, Finding{Subject: "split", Found: fmt.Sprintf("the yoke has no split, so nothing says what becomes of its %s", counted(end, "stitches")),
-			Fix: "add rows split for fronts, back, sleeves and underarm, and for the body and the sleeve they make"})
+		c.report(e, Finding{Subject: "split", Found: sizing.Text(fmt.Sprintf("the yoke has no split, so nothing says what becomes of its %s", counted(end, "stitches"))),
+			Fix: sizing.Text("add rows split for fronts, back, sleeves and underarm, and for the body and the sleeve they make")})
 	}
 	for _, t := range tapers {
 		missing(t.name, []row{{"decrease", t.name}, {"end", t.name}})

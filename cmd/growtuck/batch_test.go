@@ -274,7 +274,7 @@ func TestRejects(t *testing.T) {
 
 	code, _, stderr = try(t, in, "batch", "--rejects", path)
 	require.Equal(t, 2, code)
-	require.Contains(t, stderr, "is there already; --force writes over it")
+	require.Contains(t, stderr, "already exists; use --force to overwrite")
 	code, _, _ = try(t, "name,height\nAda,104\n", "batch", "--rejects", path, "--force")
 	require.Zero(t, code)
 	content, err = os.ReadFile(path)

@@ -19,7 +19,7 @@ type sheet struct {
 	want              []string // ids of measurements to write
 	ranges            bool
 	units             []string // cm, in, or both
-	making            *sizing.Making
+	making            *sizing.Spec
 	parts             []int    // among those asked for, what the garment's parts are made by
 	asked             []string // ids that the sizer is asked for: want, and what else is needed
 	byHeight, byChest int      // among those asked for, what the sizes are found by

@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
 	"growtuck/validate"
@@ -215,31 +216,16 @@ func (a *app) checkDraft(ref *sizing.Reference, path string, known []validate.Ex
 	})
 }
 
-// wordedFindings puts inches beside the centimetres, where inches are asked for.
-func (a *app) wordedFindings(findings []validate.Finding) []validate.Finding {
-	if a.unit == "cm" {
-		return findings
-	}
-	out := slices.Clone(findings)
-	for i := range out {
-		for _, words := range []*string{&out[i].Found, &out[i].Expected, &out[i].Fix} {
-			*words = sizing.WithInches(*words)
-		}
-	}
-	return out
-}
-
 func (a *app) printFindings(findings []validate.Finding, format string, drafts int, faulty bool) error {
 	var out bytes.Buffer
 	var err error
 	switch format {
 	case "json":
-		err = validate.WriteJSON(&out, findings)
+		err = tell.Style{}.WriteFindingsJSON(&out, findings)
 	case "annotations":
-		err = validate.WriteAnnotations(&out, findings)
+		err = tell.Style{}.WriteAnnotations(&out, findings)
 	default:
-		findings = a.wordedFindings(findings)
-		if err = validate.WriteText(&out, findings); len(findings) == 0 && !faulty {
+		if err = (tell.Style{Unit: a.unit}).WriteFindings(&out, findings); len(findings) == 0 && !faulty {
 			of := "1 draft"
 			if drafts != 1 {
 				of = fmt.Sprintf("%d drafts", drafts)

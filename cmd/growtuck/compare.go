@@ -112,7 +112,7 @@ func (r *readings) addEase(ref *sizing.Reference) error {
 		for _, g := range ref.Garments() {
 			for _, fit := range sizing.Fits {
 				for _, layer := range sizing.Layers {
-					f, err := ref.Finish(body, sizing.Making{Garment: g.ID, Fit: fit, Layer: layer, Seasons: 1})
+					f, err := ref.Finish(body, sizing.Spec{Garment: g.ID, Fit: fit, Layer: layer, Seasons: 1})
 					if err != nil {
 						continue // a fit that would leave nothing
 					}

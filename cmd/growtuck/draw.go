@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/sizing"
 )
@@ -88,13 +89,13 @@ func (a *app) draw(file, garment, path string, f drawFlags) error {
 		if err != nil {
 			return err
 		}
-		return a.writeFiles([]output{{file, picture}}, f.force, drawn.options.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: picture}}, f.force, drawn.options.Credits)
 	}
 	if err := schematic.WriteSVG(&out, drawn.panels, drawn.options); err != nil {
 		return err
 	}
 	if file != "-" {
-		return a.writeFiles([]output{{file, out.Bytes()}}, f.force, drawn.options.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: out.Bytes()}}, f.force, drawn.options.Credits)
 	}
 	_, err = a.stdout.Write(out.Bytes())
 	return err
@@ -145,7 +146,7 @@ func (a *app) drawn(ref *sizing.Reference, garment, path string, f drawFlags) (*
 		for _, l := range finished.Lines {
 			used = append(used, l.Sources()...)
 		}
-		d.options.Title, d.options.Note = finished.Garment.Title, finished.Making.Describe()
+		d.options.Title, d.options.Note = finished.Garment.Title, finished.Spec.Describe()
 	}
 	if child.Name != "" {
 		d.options.Title += " for " + child.Name

@@ -4,12 +4,12 @@ import (
 	"bytes"
 	"fmt"
 	"image"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
@@ -134,7 +134,7 @@ func (a *app) export(file, garment, path string, f exportFlags) error {
 		if err != nil {
 			return err
 		}
-		return a.writeFiles([]output{{file, picture}}, f.force, content.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: picture}}, f.force, content.Credits)
 	}
 	book, err := workbook.New(*content)
 	if err != nil {
@@ -144,7 +144,7 @@ func (a *app) export(file, garment, path string, f exportFlags) error {
 	case folder:
 		return a.writeParts(file, book, f.force, content.Credits)
 	case ending == ".md":
-		return a.writeFiles([]output{{file, book.Markdown()}}, f.force, content.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: book.Markdown()}}, f.force, content.Credits)
 	}
 	return a.writeBook(file, book, f.force, content.Credits)
 }
@@ -154,46 +154,25 @@ func (a *app) writeBook(file string, book *workbook.Book, force bool, credits []
 	if err := book.WriteXLSX(&out); err != nil {
 		return err
 	}
-	return a.writeFiles([]output{{file, out.Bytes()}}, force, credits)
-}
-
-// An output is a file to write.
-type output struct {
-	path    string
-	content []byte
+	return a.writeFiles([]save.File{{Path: file, Content: out.Bytes()}}, force, credits)
 }
 
 // writeFiles writes files and says so.
-func (a *app) writeFiles(files []output, force bool, credits []string) error {
+func (a *app) writeFiles(files []save.File, force bool, credits []string) error {
 	return a.writeInto("", files, force, nil, credits)
 }
 
-// writeInto writes files and says so under a heading. The folder named, if any,
-// is made where it is not there. Nothing is written where any file would be
-// written over.
-func (a *app) writeInto(folder string, files []output, force bool, heading, credits []string) error {
-	var there faults
-	for _, f := range files {
-		if _, _, err := whereTo(f.path, force); err != nil {
-			there = append(there, err)
-		}
-	}
-	if len(there) > 0 {
-		return there
-	}
-	if folder != "" {
-		if err := os.MkdirAll(folder, 0o755); err != nil {
-			return err
-		}
+// writeInto writes files, into a folder if one is named, and says so under a
+// heading.
+func (a *app) writeInto(folder string, files []save.File, force bool, heading, credits []string) error {
+	if err := save.All(folder, files, force); err != nil {
+		return err
 	}
 	g := grid{columns: []column{{head: "file"}, {head: "bytes", right: true}}}
 	records := []fileRecord{}
 	for _, f := range files {
-		if err := writeFile(f.path, f.content, force); err != nil {
-			return err
-		}
-		records = append(records, fileRecord{f.path, len(f.content)})
-		g.rows = append(g.rows, tableRow(f.path, fmt.Sprint(len(f.content))))
+		records = append(records, fileRecord{f.Path, len(f.Content)})
+		g.rows = append(g.rows, tableRow(f.Path, fmt.Sprint(len(f.Content))))
 	}
 	credits = append([]string{}, credits...)
 	return a.print(report{heading: heading, grids: []grid{g}, credits: credits, rows: records, document: filesDocument{records, credits}})
@@ -204,9 +183,9 @@ func (a *app) writeParts(dir string, book *workbook.Book, force bool, credits []
 	if err != nil {
 		return err
 	}
-	var files []output
+	var files []save.File
 	for _, p := range parts {
-		files = append(files, output{filepath.Join(dir, p.Name+".csv"), p.CSV})
+		files = append(files, save.File{Path: filepath.Join(dir, p.Name+".csv"), Content: p.CSV})
 	}
 	return a.writeInto(dir, files, force, nil, credits)
 }
@@ -267,7 +246,7 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 
 // sizesOf adds the sizes of the chart beside the body, and the graded table.
 // Sizes that were asked for must be planned; those round the body may fail.
-func (a *app) sizesOf(ref *sizing.Reference, c *workbook.Content, f *planFlags, making sizing.Making, how plan.How) error {
+func (a *app) sizesOf(ref *sizing.Reference, c *workbook.Content, f *planFlags, making sizing.Spec, how plan.How) error {
 	chart, err := ref.Chart(f.body.chart)
 	if err != nil {
 		return err

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/workbook"
 )
 
@@ -61,5 +62,5 @@ func (a *app) exportList(file, garment string, children []string, f exportFlags)
 	if err := list.Write(&out); err != nil {
 		return err
 	}
-	return a.writeFiles([]output{{file, out.Bytes()}}, f.force, creditLines(ref, inOrder(used)))
+	return a.writeFiles([]save.File{{Path: file, Content: out.Bytes()}}, f.force, creditLines(ref, inOrder(used)))
 }

@@ -23,7 +23,7 @@ const (
 )
 
 // settings are the flags of a plan as cells of a workbook.
-func (f *planFlags) settings(ref *sizing.Reference, garment, unit string, making sizing.Making, how plan.How) []workbook.Setting {
+func (f *planFlags) settings(ref *sizing.Reference, garment, unit string, making sizing.Spec, how plan.How) []workbook.Setting {
 	yes := func(b bool) string {
 		if b {
 			return "yes"

@@ -103,8 +103,8 @@ func globalFlags(cmd *cobra.Command) int {
 
 // making turns the flags into what the engine asks for. It refuses a garment
 // that there is not.
-func (f *garmentFlags) making(ref *sizing.Reference, garment string) (sizing.Making, error) {
-	m := sizing.Making{Garment: garment, Nappy: f.nappy, Seasons: f.growth, Options: f.options, Extra: make(map[string]float64)}
+func (f *garmentFlags) making(ref *sizing.Reference, garment string) (sizing.Spec, error) {
+	m := sizing.Spec{Garment: garment, Nappy: f.nappy, Seasons: f.growth, Options: f.options, Extra: make(map[string]float64)}
 	var err error
 	if m.Fit, err = sizing.ParseFit(f.fit); err != nil {
 		return m, err
@@ -132,7 +132,7 @@ func (f *garmentFlags) making(ref *sizing.Reference, garment string) (sizing.Mak
 }
 
 // finish works out the garment for the child of a file, or "", and of the flags.
-func (a *app) finish(ref *sizing.Reference, path string, f bodyFlags, making sizing.Making) (sizing.Child, *sizing.Finished, error) {
+func (a *app) finish(ref *sizing.Reference, path string, f bodyFlags, making sizing.Spec) (sizing.Child, *sizing.Finished, error) {
 	child, body, err := a.readBody(ref, path, f)
 	if err != nil {
 		return child, nil, err

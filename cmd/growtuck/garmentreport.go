@@ -20,7 +20,7 @@ type finishedRow struct {
 	Low         *figure  `json:"body_low"`
 	High        *figure  `json:"body_high"`
 	Spread      string   `json:"body_spread"`
-	Got         string   `json:"body_got"`
+	Provenance  string   `json:"body_got"`
 	Share       figure   `json:"share_percent"`
 	Ease        figure   `json:"ease"`
 	EaseLow     *figure  `json:"ease_low"`
@@ -59,7 +59,7 @@ type missingPart struct {
 type garmentDocument struct {
 	Garment   string           `json:"garment"`
 	Title     string           `json:"title"`
-	Making    string           `json:"making"`
+	Spec      string           `json:"making"`
 	Child     childRecord      `json:"child"`
 	Body      string           `json:"body"`
 	Parts     []finishedRecord `json:"parts"`
@@ -80,7 +80,7 @@ func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 			Garment: garment, Part: l.Part.Part, Name: l.Part.Name, Dimension: l.Part.Dimension,
 			Measurement: l.Part.Measurement, Body: figure(l.Body.Value),
 			Low: known(l.Body.Low, l.Body.Spread != ""), High: known(l.Body.High, l.Body.Spread != ""),
-			Spread: l.Body.Spread, Got: string(l.Body.Got), Share: figure(share),
+			Spread: l.Body.Spread, Provenance: string(l.Body.Provenance), Share: figure(share),
 			Ease: figure(sizing.TotalCm(l.Ease)), EaseLow: known(l.EaseLow, eased), EaseHigh: known(l.EaseHigh, eased),
 			Adjustment: figure(sizing.TotalCm(l.Adjust)), Finished: figure(l.Finished), Unit: "cm",
 			FinishedIn: figure(l.FinishedIn),
@@ -132,7 +132,7 @@ func (a *app) garmentReport(ref *sizing.Reference, c sizing.Child, f *sizing.Fin
 	r := report{asides: append([]string{}, f.Body.Questions...)}
 	rows := []finishedRow{}
 	doc := garmentDocument{
-		Garment: f.Garment.ID, Title: f.Garment.Title, Making: f.Making.Describe(), Child: newChildRecord(c),
+		Garment: f.Garment.ID, Title: f.Garment.Title, Spec: f.Spec.Describe(), Child: newChildRecord(c),
 		Body: f.Body.Summary, Questions: append([]string{}, f.Body.Questions...), Missing: []missingPart{},
 	}
 	for _, l := range f.Lines {
@@ -156,7 +156,7 @@ func (a *app) garmentReport(ref *sizing.Reference, c sizing.Child, f *sizing.Fin
 	doc.Sources, doc.Credits = r.sources, r.credits
 	r.rows, r.document = rows, doc
 
-	r.heading = append([]string{f.Garment.Title + ", " + f.Making.Describe()}, bodyHeading(c, f.Body, sizing.List(f.Body.Evidence))...)
+	r.heading = append([]string{f.Garment.Title + ", " + f.Spec.Describe()}, bodyHeading(c, f.Body, sizing.List(f.Body.Evidence))...)
 	r.grids = []grid{a.finishedGrid(f, &r.notes, why)}
 	if len(doc.Missing) > 0 {
 		r.grids = append(r.grids, missingGrid(doc.Missing))
@@ -181,7 +181,7 @@ func (a *app) finishedGrid(f *sizing.Finished, footnotes *notes, why bool) grid 
 		if l.Share.Cm != 0 {
 			share = strconv.FormatFloat(l.Share.Cm, 'f', -1, 64) + " %"
 		}
-		line := row{cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Got), share,
+		line := row{cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Provenance), share,
 			signed(sizing.TotalCm(l.Ease), unit), signed(sizing.TotalCm(l.Adjust), unit)}}
 		for _, u := range a.inTable() {
 			finished := lengthIn(l.Finished, u)

@@ -9,7 +9,7 @@ import (
 // howAtSize says in a few words how a reading at a size of the chart was got.
 func howAtSize(r sizing.Reading, chart string) string {
 	from, _, _ := strings.Cut(r.From, ": ") // a formula follows
-	switch r.Got {
+	switch r.Provenance {
 	case sizing.Published:
 		return "as published"
 	case sizing.Between:
@@ -18,7 +18,7 @@ func howAtSize(r sizing.Reading, chart string) string {
 	if _, more, ok := strings.Cut(from, ", "); ok {
 		return more
 	}
-	return string(r.Got)
+	return string(r.Provenance)
 }
 
 // howForChild says in a few words how a reading of a child's body was got, and
@@ -26,7 +26,7 @@ func howAtSize(r sizing.Reading, chart string) string {
 // the body rest on, which is said once elsewhere.
 func howForChild(r sizing.Reading, evidence string) (words, note string) {
 	from, _, _ := strings.Cut(r.From, ": ")
-	switch r.Got {
+	switch r.Provenance {
 	case sizing.Estimated:
 		rest, _ := strings.CutPrefix(from, evidence)
 		return "estimated", strings.TrimLeft(rest, ", ")
@@ -45,7 +45,7 @@ func howForChild(r sizing.Reading, evidence string) (words, note string) {
 		}
 		return follows + " from " + place, ""
 	}
-	return string(r.Got), ""
+	return string(r.Provenance), ""
 }
 
 // sizeNotes are the footnotes of a reading, each of which begins with the size
@@ -60,8 +60,8 @@ func sizeNotes(r sizing.Reading) []string {
 
 // reasons are the lines that --why prints under a reading.
 func reasons(r sizing.Reading) []string {
-	first := string(r.Got) + ": " + r.From
-	if r.Got == sizing.Measured {
+	first := string(r.Provenance) + ": " + r.From
+	if r.Provenance == sizing.Measured {
 		first = "measured on the child"
 	}
 	if s := inOrder(r.Sources); len(s) > 0 {

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -189,26 +188,4 @@ func TestFlatten(t *testing.T) {
 	said := &data.Error{File: "x.csv", Line: 2, Msg: "bad"}
 	require.EqualError(t, inFolder("dir", errors.Join(said, a)), "dir/x.csv:2: bad\na")
 	require.NoError(t, inFolder("dir", nil))
-}
-
-func TestWriteFile(t *testing.T) {
-	dir := t.TempDir()
-	path := filepath.Join(dir, "x.csv")
-	require.NoError(t, writeFile(path, []byte("one"), false))
-	require.EqualError(t, writeFile(path, []byte("two"), false), path+" is there already; --force writes over it")
-	content, err := os.ReadFile(path)
-	require.NoError(t, err)
-	require.Equal(t, "one", string(content))
-	require.NoError(t, writeFile(path, []byte("two"), true))
-	content, err = os.ReadFile(path)
-	require.NoError(t, err)
-	require.Equal(t, "two", string(content))
-
-	// A folder cannot be replaced by a file, and nothing else is left.
-	require.NoError(t, os.Mkdir(filepath.Join(dir, "folder"), 0o755))
-	require.Error(t, writeFile(filepath.Join(dir, "folder"), []byte("x"), true))
-	require.Error(t, writeFile(filepath.Join(dir, "none", "x.csv"), []byte("x"), false))
-	entries, err := os.ReadDir(dir)
-	require.NoError(t, err)
-	require.Len(t, entries, 2)
 }

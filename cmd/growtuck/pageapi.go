@@ -10,6 +10,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/page"
 	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/data"
 	"growtuck/sizing"
@@ -74,9 +75,9 @@ func apiQuestions() []question {
 		work,
 		draw,
 		{name: "check", summary: "Faults and cautions of a draft, as growtuck check", method: http.MethodPost, media: mediaJSON, format: "json",
-			body: "a draft: CSV, or a workbook that growtuck export wrote", answer: []validate.Finding{}, prepare: askCheck},
+			body: "a draft: CSV, or a workbook that growtuck export wrote", answer: []tell.Finding{}, prepare: askCheck},
 		{name: "rows", summary: "Faults of proposed chart rows, as growtuck rows", method: http.MethodPost, media: mediaJSON, format: "json",
-			body: "rows with the columns of body.csv, as CSV", answer: []validate.Finding{}, prepare: askRows},
+			body: "rows with the columns of body.csv, as CSV", answer: []tell.Finding{}, prepare: askRows},
 		{name: "review", summary: "The review sheet of proposed chart rows, as growtuck rows --review", method: http.MethodPost, media: "text/markdown; charset=utf-8", format: "json",
 			body: "rows with the columns of body.csv, as CSV", prepare: askReview},
 		look("charts", "The charts and their sizes, as growtuck charts", chartsDocument{}, chartsReport),

@@ -113,7 +113,7 @@ func (a *app) plan(garment, path string, f planFlags) error {
 }
 
 // planSizes plans a run of sizes of the chart.
-func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Making, how plan.How, f planFlags) error {
+func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Spec, how plan.How, f planFlags) error {
 	bodies, err := f.body.ofSizes(ref, path, f.sizes)
 	if err != nil {
 		return err

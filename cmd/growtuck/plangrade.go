@@ -32,7 +32,7 @@ type gradedPart struct {
 type gradedDocument struct {
 	Garment  string          `json:"garment"`
 	Title    string          `json:"title"`
-	Making   string          `json:"making"`
+	Spec     string          `json:"making"`
 	Sizes    []string        `json:"sizes"`
 	Gauge    string          `json:"gauge"`
 	Sections []gradedSection `json:"sections"`
@@ -47,7 +47,7 @@ type gradedDocument struct {
 func (a *app) gradedReport(ref *sizing.Reference, g *plan.Graded) report {
 	p := g.Plans[0]
 	var r report
-	doc := gradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Making: p.Making.Describe(), Sizes: g.Labels, Gauge: gaugeWords(p.How),
+	doc := gradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Sizes: g.Labels, Gauge: gaugeWords(p.How),
 		Balls: g.Yarn, Notes: append([]string{}, g.Notes...)}
 	rows := []stepRow{}
 	parts := grid{columns: []column{{head: "part"}, {head: "count", wrap: true}, {head: "gives, cm"}, {head: "off, cm"}}}
@@ -88,7 +88,7 @@ func (a *app) gradedReport(ref *sizing.Reference, g *plan.Graded) report {
 	r.sources = inOrder(r.sources)
 	r.credits = creditLines(ref, r.sources)
 	doc.Sources, doc.Credits = r.sources, r.credits
-	r.heading = []string{p.Garment.Title + ", " + p.Making.Describe(), "Sizes " + stitch.Brackets(g.Labels), sentenceCase(gaugeWords(p.How))}
+	r.heading = []string{p.Garment.Title + ", " + p.Spec.Describe(), "Sizes " + stitch.Brackets(g.Labels), sentenceCase(gaugeWords(p.How))}
 	r.grids = []grid{parts, sections}
 	if g.Yarn != "" {
 		r.remarks = append(r.remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, with something to spare.", g.Yarn, p.How.Ball.Metres))

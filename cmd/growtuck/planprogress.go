@@ -96,7 +96,7 @@ func (a *app) planProgress(p *plan.Plan, f progressFlags) error {
 	if err != nil {
 		return err
 	}
-	r := report{heading: []string{p.Garment.Title + ", " + p.Making.Describe() + ": what is left"}}
+	r := report{heading: []string{p.Garment.Title + ", " + p.Spec.Describe() + ": what is left"}}
 	doc := progressDocument{Garment: p.Garment.ID, Left: []leftRow{}, RowsDone: left.Progress.RowsDone, RowsToGo: left.Progress.RowsLeft,
 		DoneShare: figure(left.Progress.DoneShare), Notes: append([]string{}, left.Notes...)}
 	g := grid{columns: []column{{head: "section"}, {head: "rows done", right: true}, {head: "to go", right: true}, {head: "how", wrap: true}}}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
@@ -62,20 +63,20 @@ type yarnRecord struct {
 }
 
 type planDocument struct {
-	Garment  string             `json:"garment"`
-	Title    string             `json:"title"`
-	Making   string             `json:"making"`
-	Child    childRecord        `json:"child"`
-	Body     string             `json:"body"`
-	Craft    string             `json:"craft"`
-	Gauge    string             `json:"gauge"`
-	Sections []sectionRecord    `json:"sections"`
-	Parts    []plannedPart      `json:"parts"`
-	Yarn     *yarnRecord        `json:"yarn"`
-	Notes    []string           `json:"notes"`
-	Findings []validate.Finding `json:"findings"`
-	Sources  []string           `json:"sources"`
-	Credits  []string           `json:"credits"`
+	Garment  string          `json:"garment"`
+	Title    string          `json:"title"`
+	Spec     string          `json:"making"`
+	Child    childRecord     `json:"child"`
+	Body     string          `json:"body"`
+	Craft    string          `json:"craft"`
+	Gauge    string          `json:"gauge"`
+	Sections []sectionRecord `json:"sections"`
+	Parts    []plannedPart   `json:"parts"`
+	Yarn     *yarnRecord     `json:"yarn"`
+	Notes    []string        `json:"notes"`
+	Findings []tell.Finding  `json:"findings"`
+	Sources  []string        `json:"sources"`
+	Credits  []string        `json:"credits"`
 }
 
 func gaugeWords(h plan.How) string {
@@ -84,8 +85,8 @@ func gaugeWords(h plan.How) string {
 
 func (a *app) planReport(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) report {
 	var r report
-	doc := planDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Making: p.Making.Describe(), Child: newChildRecord(c), Body: p.Body.Summary,
-		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, p.Notes...), Findings: append([]validate.Finding{}, findings...)}
+	doc := planDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Child: newChildRecord(c), Body: p.Body.Summary,
+		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, p.Notes...), Findings: tell.Style{}.Findings(findings)}
 	rows := []stepRow{}
 	sections := grid{caption: "To work, in this order:", columns: []column{{head: "section"}, {head: "stitches"}, {head: "rows", right: true}, {head: "times", right: true}}}
 	for _, s := range p.Sections {
@@ -107,7 +108,7 @@ func (a *app) planReport(ref *sizing.Reference, c sizing.Child, p *plan.Plan, fi
 	r.sources = inOrder(r.sources)
 	r.credits = creditLines(ref, r.sources)
 	doc.Sources, doc.Credits = r.sources, r.credits
-	r.heading = append([]string{p.Garment.Title + ", " + p.Making.Describe(), sentenceCase(gaugeWords(p.How))}, bodyHeading(c, p.Body, sizing.List(p.Body.Evidence))...)
+	r.heading = append([]string{p.Garment.Title + ", " + p.Spec.Describe(), sentenceCase(gaugeWords(p.How))}, bodyHeading(c, p.Body, sizing.List(p.Body.Evidence))...)
 	r.grids = []grid{parts, sections}
 	if y := p.Yarn; y != nil {
 		doc.Yarn = &yarnRecord{figure(y.AreaCm2), figure(y.Margin), figure(y.Need.Grams), figure(y.Need.Metres), y.Need.Balls, y.Need.OneMore}
@@ -115,7 +116,7 @@ func (a *app) planReport(ref *sizing.Reference, c sizing.Child, p *plan.Plan, fi
 	}
 	r.remarks = append(r.remarks, p.Notes...)
 	for _, f := range findings {
-		r.remarks = append(r.remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, f.Message()))
+		r.remarks = append(r.remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, tell.Style{}.Message(f)))
 	}
 	r.asides = append(r.asides, p.Body.Questions...)
 	r.rows, r.document = rows, doc

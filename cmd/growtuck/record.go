@@ -15,7 +15,7 @@ type bodyRecord struct {
 	Low         *figure  `json:"low"`
 	High        *figure  `json:"high"`
 	Spread      string   `json:"spread"`
-	Got         string   `json:"got"`
+	Provenance  string   `json:"got"`
 	From        string   `json:"from"`
 	Sources     []string `json:"sources"`
 	Where       string   `json:"where"`
@@ -34,7 +34,7 @@ func newBodyRecord(r sizing.Reading) bodyRecord {
 		Low:         known(r.Low, r.Spread != ""),
 		High:        known(r.High, r.Spread != ""),
 		Spread:      r.Spread,
-		Got:         string(r.Got),
+		Provenance:  string(r.Provenance),
 		From:        r.From,
 		Sources:     inOrder(r.Sources),
 		Where:       r.Where,

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/data"
 )
 
@@ -74,13 +75,13 @@ func (a *app) writeTables(dir string, force bool) error {
 	if err != nil {
 		return err
 	}
-	var files []output
+	var files []save.File
 	for _, e := range entries {
 		content, err := fs.ReadFile(tables, e.Name())
 		if err != nil {
 			return err
 		}
-		files = append(files, output{filepath.Join(dir, e.Name()), content})
+		files = append(files, save.File{Path: filepath.Join(dir, e.Name()), Content: content})
 	}
 	ref, err := a.reference()
 	if err != nil {

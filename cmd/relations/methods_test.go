@@ -55,7 +55,7 @@ func TestMethodEstimate(t *testing.T) {
 	require.False(t, ok)
 	hip, ok := m.estimate("hip")
 	require.True(t, ok)
-	require.Equal(t, sizing.Estimated, hip.Got)
+	require.Equal(t, sizing.Estimated, hip.Provenance)
 }
 
 func TestNearestTakesSmallerOfTwo(t *testing.T) {

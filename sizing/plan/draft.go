@@ -75,7 +75,7 @@ func (d *drafter) count(field, part string, n int, unit string) {
 }
 
 func (d *drafter) making() {
-	m := d.p.Making
+	m := d.p.Spec
 	d.add("garment", "", m.Garment, "", "")
 	d.add("fit", "", string(m.Fit), "", "")
 	d.add("layer", "", string(m.Layer), "", "")
@@ -108,7 +108,7 @@ func (d *drafter) making() {
 // same one.
 func (d *drafter) body() {
 	for _, r := range d.p.Body.Readings {
-		d.add("body", r.Measurement.ID, exact(r.Value), r.Measurement.Unit, string(r.Got))
+		d.add("body", r.Measurement.ID, exact(r.Value), r.Measurement.Unit, string(r.Provenance))
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 
 var runOfSizes = []string{"2", "4", "6", "8", "10"}
 
-func finishedRun(t testing.TB, labels []string, m sizing.Making) []*sizing.Finished {
+func finishedRun(t testing.TB, labels []string, m sizing.Spec) []*sizing.Finished {
 	t.Helper()
 	var run []*sizing.Finished
 	for _, l := range labels {

@@ -38,15 +38,15 @@ func tallSlim(t testing.TB) *sizing.Body {
 	return b
 }
 
-func finish(t testing.TB, b *sizing.Body, m sizing.Making) *sizing.Finished {
+func finish(t testing.TB, b *sizing.Body, m sizing.Spec) *sizing.Finished {
 	t.Helper()
 	f, err := reference(t).Finish(b, m)
 	require.NoError(t, err)
 	return f
 }
 
-func making(garment string) sizing.Making {
-	return sizing.Making{Garment: garment, Fit: "classic", Layer: "skin"}
+func making(garment string) sizing.Spec {
+	return sizing.Spec{Garment: garment, Fit: "classic", Layer: "skin"}
 }
 
 var (
@@ -118,7 +118,7 @@ func TestPlansHoldTogether(t *testing.T) {
 				require.GreaterOrEqual(t, x.SizeCm, min(base+x.Line.EaseLow, x.Line.Finished)-1e-6, id)
 			}
 		}
-		for _, l := range p.Making.Options {
+		for _, l := range p.Spec.Options {
 			require.NotEmpty(t, l)
 		}
 	})

@@ -15,7 +15,7 @@ import (
 // A Plan is a garment to work.
 type Plan struct {
 	Garment data.Garment
-	Making  sizing.Making
+	Spec    sizing.Spec
 	Body    *sizing.Body
 	How     How // with what was left to custom filled in
 
@@ -110,7 +110,7 @@ func newMaker(f *sizing.Finished, how How) (*maker, error) {
 	if how.Craft == Knit {
 		m.keep.rows = stitch.Even // a part begins on the right side
 	}
-	m.p = &Plan{Garment: f.Garment, Making: f.Making, Body: f.Body, How: how,
+	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, How: how,
 		extra: make(map[string]meant), ends: make(map[string]end)}
 	return m, nil
 }

@@ -69,7 +69,7 @@ func (m *maker) dropSleeve(length target, widthCm float64) float64 {
 // length: twice of what shows where the cuff is folded back.
 func (m *maker) cuffDepthCm(lengthCm float64) float64 {
 	depth := m.how.CuffCm
-	if slices.Contains(m.f.Making.Options, "fold-back-cuffs") {
+	if slices.Contains(m.f.Spec.Options, "fold-back-cuffs") {
 		depth *= 2
 		m.note("The cuffs are worked %s cm deep and folded back.", cm(depth))
 	}

@@ -22,7 +22,7 @@ func TestAnyPlan(t *testing.T) {
 	garments := ref.Garments()
 	rapid.Check(t, func(t *rapid.T) {
 		g := rapid.SampledFrom(garments).Draw(t, "garment")
-		m := sizing.Making{Garment: g.ID, Fit: rapid.SampledFrom(sizing.Fits).Draw(t, "fit"), Layer: rapid.SampledFrom(sizing.Layers).Draw(t, "layer"),
+		m := sizing.Spec{Garment: g.ID, Fit: rapid.SampledFrom(sizing.Fits).Draw(t, "fit"), Layer: rapid.SampledFrom(sizing.Layers).Draw(t, "layer"),
 			Nappy: rapid.Bool().Draw(t, "nappy"), Seasons: rapid.Float64Range(0, 4).Draw(t, "seasons")}
 		options, _ := ref.GarmentOptions(g.ID)
 		if len(options) > 0 {

@@ -13,7 +13,7 @@ import (
 // cautions are those for the care of the child that follow from what is known
 // where there is no plan to check yet: the garment, what it is worn over, the
 // age. They must not wait for a gauge.
-func (s *site) cautions(st *state, r *result, m sizing.Making) []validate.Finding {
+func (s *site) cautions(st *state, r *result, m sizing.Spec) []validate.Finding {
 	for _, name := range []string{"garment", "fit", "layer", "age"} {
 		if st.Fault(name) != "" {
 			return nil

@@ -42,7 +42,7 @@ func (s *site) compute(st *state) *result {
 }
 
 // finish works out the finished measurements and the plan, as far as may be.
-func (s *site) finish(st *state, r *result, making sizing.Making) {
+func (s *site) finish(st *state, r *result, making sizing.Spec) {
 	if r.body == nil || st.Fault("garment") != "" || st.Fault("fit") != "" || st.Fault("layer") != "" || st.Fault("option") != "" {
 		return
 	}
@@ -147,8 +147,8 @@ func (s *site) makeBody(st *state, r *result) {
 }
 
 // making reads how the garment is to be made.
-func (s *site) making(st *state) sizing.Making {
-	m := sizing.Making{Garment: st.Garment, Nappy: st.Value("nappy") != "", Options: st.raw["option"], Extra: map[string]float64{}}
+func (s *site) making(st *state) sizing.Spec {
+	m := sizing.Spec{Garment: st.Garment, Nappy: st.Value("nappy") != "", Options: st.raw["option"], Extra: map[string]float64{}}
 	var err error
 	m.Fit, err = sizing.ParseFit(st.Value("fit"))
 	st.fault("fit", err)

@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/validate"
 )
 
@@ -174,7 +175,7 @@ func (v *contributorView) found(s *site, findings []validate.Finding) {
 		v.Counts += fmt.Sprintf("; the first %d are shown", maxShown)
 		findings = findings[:maxShown]
 	}
-	cautions, checks := s.findingViews(findings)
+	cautions, checks := s.findingViews(tell.Style{}, findings)
 	v.Findings = append(checks, cautions...)
 	if len(v.Findings) == 0 {
 		v.Counts = "Nothing to say"

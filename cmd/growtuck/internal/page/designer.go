@@ -52,10 +52,10 @@ type sizesRow struct {
 
 // A gradedView is a garment at several sizes.
 type gradedView struct {
-	Title, Making, Fault, Gauge, Counts string
-	Rows                                []gradedRow
-	Sections                            []gradedSection
-	Notes                               []string
+	Title, Spec, Fault, Gauge, Counts string
+	Rows                              []gradedRow
+	Sections                          []gradedSection
+	Notes                             []string
 }
 
 type gradedRow struct {
@@ -223,7 +223,7 @@ func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Bo
 		}
 		run = append(run, f)
 	}
-	v.Title, v.Making = run[0].Garment.Title, making.Describe()
+	v.Title, v.Spec = run[0].Garment.Title, making.Describe()
 	for _, l := range longest(run).Lines {
 		row := gradedRow{Name: l.Part.Name}
 		why := &shared{}

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
@@ -50,17 +51,17 @@ type link struct{ Href, Text string }
 
 // A finishedView is the finished measurements.
 type finishedView struct {
-	Title, Making, Unit, Fault string
-	Lines                      []finishedLine
-	Missing                    []missingLine
-	Picture                    template.HTML // SVG drawn by this program
+	Title, Spec, Unit, Fault string
+	Lines                    []finishedLine
+	Missing                  []missingLine
+	Picture                  template.HTML // SVG drawn by this program
 }
 
 type finishedLine struct {
-	Name, Got, Share string
-	Body             num
-	Ease, Adjust     num
-	Finished         num
+	Name, Provenance, Share string
+	Body                    num
+	Ease, Adjust            num
+	Finished                num
 }
 
 type missingLine struct{ Name, Measurement, How string }
@@ -149,15 +150,12 @@ func (s *site) makerView(st *state) *makerView {
 	} else if r.planFault != "" {
 		v.Plan = &planView{Fault: capital(sh.words(r.planFault))}
 	}
-	v.Cautions, v.Checks = s.findingViews(r.findings)
+	v.Cautions, v.Checks = s.findingViews(tell.Style{Unit: sh.unit, Place: tell.Page}, r.findings)
 	for _, list := range [][]findingView{v.Cautions, v.Checks} {
 		for i := range list {
 			f := &list[i]
 			f.Place = "" // of a draft that is not shown
 			f.Subject, f.Fix = spoken(f.Subject), onPage(f.Fix)
-			for _, text := range []*string{&f.Found, &f.Expected, &f.By, &f.Fix} {
-				*text = sh.words(*text)
-			}
 		}
 	}
 	v.Faults = len(st.faults)
@@ -224,13 +222,13 @@ func entriesToLookAt(n int) string {
 }
 
 func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
-	v := &finishedView{Title: f.Garment.Title, Making: f.Making.Describe(), Unit: sh.unit}
+	v := &finishedView{Title: f.Garment.Title, Spec: f.Spec.Describe(), Unit: sh.unit}
 	v.Picture = picture(f, sh.unit)
 	for _, l := range f.Lines {
 		id := "why-part-" + l.Part.Part
 		text := sh.finished(l)
 		terms := sh.wordsOf(s.engine.Terms(l, sh.unit))
-		line := finishedLine{Name: l.Part.Name, Got: string(l.Body.Got),
+		line := finishedLine{Name: l.Part.Name, Provenance: string(l.Body.Provenance),
 			Body:     num{Text: sh.reading(l.Body), ID: "why-body-" + l.Part.Measurement, Name: l.Body.Measurement.Name, More: true},
 			Ease:     num{Text: sh.added(l.Ease), ID: id, Name: "ease", More: true},
 			Adjust:   num{Text: sh.added(l.Adjust), ID: id, Name: "adjustment", More: true},
@@ -311,14 +309,15 @@ func (s *site) planView(sh shower, p *plan.Plan) *planView {
 }
 
 // findingViews parts the cautions from the other findings.
-func (s *site) findingViews(findings []validate.Finding) (cautions, checks []findingView) {
+func (s *site) findingViews(style tell.Style, findings []validate.Finding) (cautions, checks []findingView) {
 	titles := map[string]string{}
 	for _, r := range slices.Concat(validate.DraftRules(), validate.RowRules()) {
 		titles[r.Code] = strings.TrimSuffix(r.Title, ".")
 	}
 	for _, f := range findings {
+		w := style.Finding(f)
 		v := findingView{Rule: f.Rule, Severity: f.Severity.String(), Title: titles[f.Rule], Subject: f.Subject,
-			Found: f.Found, Expected: f.Expected, Fix: capital(f.Fix), By: f.By, Source: f.Source, Place: f.Place()}
+			Found: w.Found, Expected: w.Expected, Fix: capital(w.Fix), By: w.By, Source: f.Source, Place: f.Place()}
 		if f.Caution() {
 			cautions = append(cautions, v)
 		} else {

@@ -24,7 +24,7 @@ func percent(t *testing.T, s string) float64 {
 func testStanding(t *testing.T, query string) *standing {
 	t.Helper()
 	s := testSite(t)
-	s.engine.Reasons = func(r sizing.Reading) []string { return []string{string(r.Got)} }
+	s.engine.Reasons = func(r sizing.Reading) []string { return []string{string(r.Provenance)} }
 	st := s.readState(query)
 	r := &result{child: s.child(st)}
 	s.stand(r)

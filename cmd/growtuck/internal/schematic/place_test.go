@@ -37,7 +37,7 @@ func panels(t *testing.T) map[string]Panel {
 	out := make(map[string]Panel)
 	for name, body := range bodies {
 		for _, g := range ref.Garments() {
-			for _, m := range []sizing.Making{
+			for _, m := range []sizing.Spec{
 				{Garment: g.ID, Fit: "very-close", Layer: "skin"},
 				{Garment: g.ID, Fit: "classic", Layer: "skin"},
 				{Garment: g.ID, Fit: "oversized", Layer: "winter", Seasons: 2},

@@ -26,7 +26,7 @@ func TestEveryGarment(t *testing.T) {
 	place, err := chart.Place("6", sizing.Both)
 	require.NoError(t, err)
 	for _, g := range ref.Garments() {
-		f, err := ref.Finish(ref.BodyAt(place, sizing.Monotone), sizing.Making{Garment: g.ID, Fit: "classic", Layer: "skin"})
+		f, err := ref.Finish(ref.BodyAt(place, sizing.Monotone), sizing.Spec{Garment: g.ID, Fit: "classic", Layer: "skin"})
 		require.NoError(t, err)
 		sizes, labels := make(map[string]float64), make(map[string]string)
 		var parts []string

@@ -28,7 +28,7 @@ func finished(t *testing.T, garment, size string) *sizing.Finished {
 	require.NoError(t, err)
 	place, err := chart.Place(size, sizing.Both)
 	require.NoError(t, err)
-	f, err := ref.Finish(ref.BodyAt(place, sizing.Monotone), sizing.Making{Garment: garment, Fit: "classic", Layer: "skin"})
+	f, err := ref.Finish(ref.BodyAt(place, sizing.Monotone), sizing.Spec{Garment: garment, Fit: "classic", Layer: "skin"})
 	require.NoError(t, err)
 	return f
 }

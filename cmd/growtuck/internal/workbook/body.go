@@ -159,10 +159,10 @@ func title(r sizing.Reading, mass string) string {
 }
 
 func how(r sizing.Reading) string {
-	if r.Got == sizing.Measured {
+	if r.Provenance == sizing.Measured {
 		return "measured"
 	}
-	return string(r.Got) + ": " + r.From
+	return string(r.Provenance) + ": " + r.From
 }
 
 func isNumber(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

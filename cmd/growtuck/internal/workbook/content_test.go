@@ -17,7 +17,7 @@ import (
 type request struct {
 	garment string
 	unit    string
-	making  sizing.Making
+	making  sizing.Spec
 	how     plan.How
 	child   sizing.Child
 }
@@ -39,7 +39,7 @@ func tall() sizing.Child {
 
 func usual(garment, unit string) request {
 	r := request{garment: garment, unit: unit, child: tall()}
-	r.making = sizing.Making{Garment: garment, Fit: "classic", Layer: "indoor", Seasons: 1, Extra: map[string]float64{}}
+	r.making = sizing.Spec{Garment: garment, Fit: "classic", Layer: "indoor", Seasons: 1, Extra: map[string]float64{}}
 	rib := stitch.Gauge{StitchesPer10Cm: 21, RowsPer10Cm: 26}
 	r.how = plan.How{Craft: plan.Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 18, RowsPer10Cm: 24}, Rib: &rib}
 	return r

@@ -62,7 +62,7 @@ func following(row plan.Row, formula string, now any) liveRow {
 // draftRows are the plan's rows, and those that have no value as planned but
 // take one from the other sheets: nappy, growth, options, extra, body.
 func (l *layout) draftRows() []liveRow {
-	making := l.Finished.Making
+	making := l.Finished.Spec
 	nappy := "no"
 	if making.Nappy {
 		nappy = "yes"
@@ -189,7 +189,7 @@ func (l *layout) meant(part string) float64 {
 	for _, r := range l.Draft {
 		if r.Field == "extra" && r.Part == part {
 			if v, err := strconv.ParseFloat(r.Value, 64); err == nil {
-				return tidy(v - l.Finished.Making.Extra[part])
+				return tidy(v - l.Finished.Spec.Extra[part])
 			}
 		}
 	}

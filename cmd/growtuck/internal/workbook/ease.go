@@ -67,8 +67,8 @@ func (l *layout) lengthSplits() []split {
 	splits := make([]split, len(l.lines()))
 	adjusted := func(options []string, seasons float64) []float64 {
 		out := make([]float64, len(splits))
-		m := l.Finished.Making
-		f, err := l.Reference.Finish(l.Finished.Body, sizing.Making{Garment: m.Garment, Fit: m.Fit, Layer: m.Layer, Options: options, Seasons: seasons})
+		m := l.Finished.Spec
+		f, err := l.Reference.Finish(l.Finished.Body, sizing.Spec{Garment: m.Garment, Fit: m.Fit, Layer: m.Layer, Options: options, Seasons: seasons})
 		if err != nil {
 			return out
 		}
@@ -80,7 +80,7 @@ func (l *layout) lengthSplits() []split {
 	plain, season := adjusted(nil, 0), adjusted(nil, 1)
 	for i, line := range l.lines() {
 		splits[i] = split{style: plain[i], options: make(map[string]float64), season: tidy(season[i] - plain[i]),
-			extra: l.Finished.Making.Extra[line.Part.Part]}
+			extra: l.Finished.Spec.Extra[line.Part.Part]}
 	}
 	for _, o := range l.Options {
 		for i, v := range adjusted([]string{o}, 0) {
@@ -118,7 +118,7 @@ func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 			style += fmt.Sprintf(`+IF(%s="yes",%s,0)`, settingName(OptionName(o)), literal(v))
 		}
 	}
-	growthCm := by.season * l.Finished.Making.Seasons
+	growthCm := by.season * l.Finished.Spec.Seasons
 	extra := blank(stInputNumber)
 	if by.extra != 0 {
 		extra.value = l.inUnit(by.extra)
@@ -150,7 +150,7 @@ func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 // chosen are the part's style and the options that are chosen, in cm.
 func (l *layout) chosen(by split) float64 {
 	cm := by.style
-	for _, o := range l.Finished.Making.Options {
+	for _, o := range l.Finished.Spec.Options {
 		cm += by.options[o]
 	}
 	return cm

@@ -33,13 +33,13 @@ func (l *layout) comboFormula() string {
 }
 
 func (l *layout) comboRow() int {
-	m := l.Finished.Making
+	m := l.Finished.Spec
 	return 1 + slices.Index(l.combos, combo{m.Fit, m.Layer, m.Nappy && len(l.nappies) > 1})
 }
 
 // nappyMatters reports whether the garment takes ease for a nappy.
 func (l *layout) nappyMatters() bool {
-	making := sizing.Making{Garment: l.Finished.Garment.ID, Fit: sizing.Fits[0], Layer: sizing.Layers[0]}
+	making := sizing.Spec{Garment: l.Finished.Garment.ID, Fit: sizing.Fits[0], Layer: sizing.Layers[0]}
 	without, err := l.Reference.Finish(l.Finished.Body, making)
 	making.Nappy = true
 	with, err2 := l.Reference.Finish(l.Finished.Body, making)
@@ -69,7 +69,7 @@ func (l *layout) easings() [][]easing {
 		grown.Readings[i].Value *= larger
 	}
 	for i, c := range l.combos {
-		making := sizing.Making{Garment: l.Finished.Garment.ID, Fit: c.fit, Layer: c.layer, Nappy: c.nappy}
+		making := sizing.Spec{Garment: l.Finished.Garment.ID, Fit: c.fit, Layer: c.layer, Nappy: c.nappy}
 		out[i] = make([]easing, len(l.lines()))
 		here, err := l.Reference.Finish(l.Finished.Body, making)
 		if err != nil {

@@ -62,9 +62,9 @@ func sameDraft(t *testing.T, want, got *validate.Draft) {
 	t.Helper()
 	require.Equal(t, want.Garment.ID, got.Garment.ID)
 	require.Equal(t, want.Child.Own, got.Child.Own)
-	require.Equal(t, want.Making.Options, got.Making.Options)
-	require.Equal(t, want.Making.Fit, got.Making.Fit)
-	require.Equal(t, want.Making.Nappy, got.Making.Nappy)
+	require.Equal(t, want.Spec.Options, got.Spec.Options)
+	require.Equal(t, want.Spec.Fit, got.Spec.Fit)
+	require.Equal(t, want.Spec.Nappy, got.Spec.Nappy)
 	require.InDelta(t, want.Gauge.StitchesPer10Cm, got.Gauge.StitchesPer10Cm, 1e-3)
 	type id struct {
 		field, part, value string

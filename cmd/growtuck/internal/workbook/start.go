@@ -1,10 +1,12 @@
 package workbook
 
+import "growtuck/cmd/growtuck/internal/tell"
+
 // start lays out the first sheet: what this is, the settings, cautions.
 func (l *layout) start() *sheet {
 	s := &sheet{name: startName, widths: []float64{26, 34, 74}}
 	s.paragraph(l.Title, stTitleLong)
-	s.paragraph(sentence(l.Finished.Making.Describe())+". Body: "+l.Finished.Body.Summary+".", stNote)
+	s.paragraph(sentence(l.Finished.Spec.Describe())+". Body: "+l.Finished.Body.Summary+".", stNote)
 	s.paragraph("Fill in the yellow cells. Fit, layer, gauge, ease and the child's measurements work at once: finished sizes and counts follow. "+
 		"Shaping, yoke and the words of the plan need the program: growtuck plan THIS-FILE makes the plan anew from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and works the counts out again; your own counts on "+checkName+" are the draft's. growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
 	group := ""
@@ -37,7 +39,7 @@ func (l *layout) start() *sheet {
 	}
 	for _, f := range l.Findings {
 		if f.Caution() {
-			s.paragraph(sentence(f.Message())+".", stWrap)
+			s.paragraph(sentence(tell.Style{}.Message(f))+".", stWrap)
 		}
 	}
 	for _, q := range l.Finished.Body.Questions {

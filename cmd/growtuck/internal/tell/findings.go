@@ -1,0 +1,126 @@
+package tell
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"growtuck/sizing"
+	"growtuck/validate"
+)
+
+// A Finding is a finding in words, as JSON shows it.
+type Finding struct {
+	Rule     string            `json:"rule"`
+	Severity validate.Severity `json:"severity"`
+	File     string            `json:"file,omitempty"`
+	Line     int               `json:"line,omitempty"`
+	Column   int               `json:"column,omitempty"`
+	Subject  string            `json:"subject,omitempty"`
+	Found    string            `json:"found"`
+	Expected string            `json:"expected,omitempty"`
+	By       string            `json:"by,omitempty"`
+	Fix      string            `json:"fix,omitempty"`
+	Source   string            `json:"source,omitempty"`
+}
+
+// Finding tells a finding.
+func (s Style) Finding(f validate.Finding) Finding {
+	by := s
+	if s.Place == Terminal {
+		by.Unit = "cm"
+	}
+	return Finding{f.Rule, f.Severity, f.File, f.Line, f.Column, f.Subject,
+		s.factWords(f.Found), s.factWords(f.Expected), by.factWords(f.By), s.factWords(f.Fix), f.Source}
+}
+
+// factWords tells a fact, and puts inches into text where they are asked for.
+func (s Style) factWords(f sizing.Fact) string {
+	if f.ID == "text" && s.Inches() {
+		return sizing.WithInches(s.Fact(f))
+	}
+	return s.Fact(f)
+}
+
+// Findings tells each finding.
+func (s Style) Findings(findings []validate.Finding) []Finding {
+	all := make([]Finding, len(findings))
+	for i, f := range findings {
+		all[i] = s.Finding(f)
+	}
+	return all
+}
+
+// Message is a finding in words, without place, severity and rule.
+func (s Style) Message(f validate.Finding) string {
+	w := s.Finding(f)
+	var b strings.Builder
+	if w.Subject != "" {
+		b.WriteString(w.Subject + ": ")
+	}
+	b.WriteString(w.Found)
+	if w.Expected != "" {
+		b.WriteString("; expected " + w.Expected)
+	}
+	if w.By != "" {
+		b.WriteString(" (" + w.By + ")")
+	}
+	if w.Fix != "" {
+		b.WriteString("; " + w.Fix)
+	}
+	return b.String()
+}
+
+// Line is a finding on one line: place: severity rule: message.
+func (s Style) Line(f validate.Finding) string {
+	line := fmt.Sprintf("%s %s: %s", f.Severity, f.Rule, s.Message(f))
+	if p := f.Place(); p != "" {
+		line = p + ": " + line
+	}
+	return line
+}
+
+// WriteFindings writes a finding a line.
+func (s Style) WriteFindings(w io.Writer, findings []validate.Finding) error {
+	for _, f := range findings {
+		if _, err := fmt.Fprintln(w, s.Line(f)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// WriteFindingsJSON writes the findings as one JSON array, indented.
+func (s Style) WriteFindingsJSON(w io.Writer, findings []validate.Finding) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(s.Findings(findings))
+}
+
+// WriteAnnotations writes the findings as workflow commands that a code forge
+// shows beside the lines: ::error file=…,line=…,col=…,title=…::message.
+func (s Style) WriteAnnotations(w io.Writer, findings []validate.Finding) error {
+	level := map[validate.Severity]string{validate.Note: "notice", validate.Warn: "warning", validate.Stop: "error"}
+	message := strings.NewReplacer("%", "%25", "\r", "%0D", "\n", "%0A")
+	property := strings.NewReplacer("%", "%25", "\r", "%0D", "\n", "%0A", ":", "%3A", ",", "%2C")
+	for _, f := range findings {
+		props := []string{}
+		add := func(name, value string) { props = append(props, name+"="+property.Replace(value)) }
+		if f.File != "" {
+			add("file", f.File)
+		}
+		if f.Line > 0 {
+			add("line", fmt.Sprint(f.Line))
+		}
+		if f.Column > 0 {
+			add("col", fmt.Sprint(f.Column))
+		}
+		add("title", f.Rule)
+		if _, err := fmt.Fprintf(w, "::%s %s::%s\n", level[f.Severity], strings.Join(props, ","), message.Replace(s.Message(f))); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,204 @@
+package tell
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"growtuck/sizing"
+)
+
+// value writes an argument in a form. Without one, a count is written as it is, a
+// number to a hundredth, a length to a tenth of a cm with its unit, a list as
+// words.
+//
+//	cm cm1 cm2 cm0 cm4   a length: to a tenth without and with a nought, to a
+//	                     hundredth, whole, to four digits; inches beside it where asked for
+//	n1 n2 n0 g3 g4       a number: with one or two decimals, whole, to three or four digits
+//	pct                  a share as a percentage
+//	range                "10 to 12 cm", "at least 10 cm"
+//	stitches rows rounds pairs increases decreases balls …   a count with its noun
+//	times nth            "once", "3 times"; "2nd"
+//	spoken quoted join   an id as words; in quotation marks; a list with commas
+func (s Style) value(v any, form string) string {
+	switch form {
+	case "":
+		return s.plain(v)
+	case "cm", "cm0", "cm1", "cm2", "cm4":
+		return s.length(number(v), form)
+	case "n0", "n1", "n2":
+		return fixed(number(v), int(form[1]-'0'))
+	case "g3", "g4":
+		return strconv.FormatFloat(number(v), 'g', int(form[1]-'0'), 64)
+	case "pct":
+		return strconv.Itoa(int(math.Round(number(v)*100))) + " %"
+	case "range":
+		if r, ok := v.(sizing.Range); ok {
+			return s.lengthRange(r)
+		}
+	case "spoken":
+		return Spoken(s.plain(v))
+	case "quoted":
+		return quoted(s.plain(v))
+	case "join":
+		if list, ok := v.([]string); ok {
+			return strings.Join(list, ", ")
+		}
+	case "nth":
+		return ordinal(int(number(v)))
+	case "times":
+		if number(v) == 1 {
+			return "once"
+		}
+		return s.plain(v) + " times"
+	default:
+		return counted(s.plain(v), number(v), form)
+	}
+	return s.plain(v)
+}
+
+// plain writes an argument by its type.
+func (s Style) plain(v any) string {
+	switch v := v.(type) {
+	case string:
+		return v
+	case int:
+		return strconv.Itoa(v)
+	case float64:
+		return Figure(v).String()
+	case sizing.Length:
+		return s.length(float64(v), "cm")
+	case sizing.Weight:
+		return Figure(v).String() + " kg"
+	case sizing.Range:
+		return s.lengthRange(v)
+	case sizing.Fact:
+		return s.Fact(v)
+	case []sizing.Fact:
+		return strings.Join(s.Facts(v), ", ")
+	case []string:
+		return List(v)
+	}
+	return fmt.Sprint(v)
+}
+
+func number(v any) float64 {
+	switch v := v.(type) {
+	case int:
+		return float64(v)
+	case float64:
+		return v
+	case sizing.Length:
+		return float64(v)
+	case sizing.Weight:
+		return float64(v)
+	}
+	return math.NaN()
+}
+
+// length writes a length in cm, and beside it, where inches are asked for, in
+// inches to a tenth.
+func (s Style) length(cm float64, form string) string {
+	text := cmText(cm, form)
+	if !s.Inches() {
+		return text + " cm"
+	}
+	return text + " cm (" + inchTenths(text) + " in)"
+}
+
+func cmText(cm float64, form string) string {
+	switch form {
+	case "cm0":
+		return fixed(cm, 0)
+	case "cm1":
+		return fixed(cm, 1)
+	case "cm2":
+		return Figure(cm).String()
+	case "cm4":
+		return strconv.FormatFloat(cm, 'g', 4, 64)
+	}
+	return tenth(cm)
+}
+
+// inchTenths turns a number of cm as it is written into inches, so that a reader
+// who works it out gets the same.
+func inchTenths(cm string) string {
+	v, err := strconv.ParseFloat(cm, 64)
+	if err != nil {
+		return cm
+	}
+	return strings.TrimSuffix(strconv.FormatFloat(v/sizing.CmPerInch, 'f', 1, 64), ".0")
+}
+
+func (s Style) lengthRange(r sizing.Range) string {
+	low, high := float64(r.Low), float64(r.High)
+	switch {
+	case math.IsInf(high, 1):
+		return "at least " + s.length(low, "cm")
+	case math.Abs(high-low) < 0.05:
+		return s.length(low, "cm")
+	}
+	a, b := tenth(low), tenth(high)
+	text := a + " to " + b + " cm"
+	if s.Inches() {
+		text += " (" + inchTenths(a) + " to " + inchTenths(b) + " in)"
+	}
+	return text
+}
+
+// tenth writes a number to a tenth, whole where it is.
+func tenth(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10+0, 'f', -1, 64) } // + 0: not -0
+
+// fixed writes a number with so many decimals.
+func fixed(v float64, decimals int) string {
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
+}
+
+// counted writes a count with its noun, in the plural but for one.
+func counted(text string, n float64, noun string) string {
+	if n == 1 {
+		noun = singular(noun)
+	}
+	return text + " " + noun
+}
+
+func singular(noun string) string {
+	switch noun {
+	case "stitches":
+		return "stitch"
+	case "inches":
+		return "inch"
+	case "children":
+		return "child"
+	}
+	return strings.TrimSuffix(noun, "s")
+}
+
+// ordinal writes 1st, 2nd, 11th.
+func ordinal(n int) string {
+	suffix := "th"
+	if n%100 < 11 || n%100 > 13 {
+		switch n % 10 {
+		case 1:
+			suffix = "st"
+		case 2:
+			suffix = "nd"
+		case 3:
+			suffix = "rd"
+		}
+	}
+	return strconv.Itoa(n) + suffix
+}
+
+// quoted puts text in quotation marks, cut to 60 bytes.
+func quoted(s string) string {
+	if len(s) > 60 {
+		return fmt.Sprintf("%q…", s[:60])
+	}
+	return fmt.Sprintf("%q", s)
+}

@@ -1,0 +1,137 @@
+package tell
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"growtuck/sizing"
+)
+
+// A Place is where words are read.
+type Place string
+
+// The places that have words of their own.
+const (
+	Terminal Place = ""     // a command's output, and files that it writes
+	Page     Place = "page" // the page in a browser
+)
+
+// A Style says how facts are told: in which unit, in the words of which craft,
+// and where they are read.
+type Style struct {
+	Unit  string // cm, in, or both; "" is cm
+	Craft string // crochet or knit; "" where it does not matter
+	Place Place
+}
+
+// Units are what Style.Unit may be.
+var Units = []string{"cm", "in", "both"}
+
+// Inches reports whether inches are asked for, alone or beside centimetres.
+func (s Style) Inches() bool { return s.Unit == "in" || s.Unit == "both" }
+
+// Fact tells a fact: the words for its id, with its arguments in their slots.
+//
+// A slot {form} takes the next argument, {2:form} the second; forms says what the
+// forms are. An id may have other words for a craft or a place: id@knit, id@page.
+func (s Style) Fact(f sizing.Fact) string {
+	if f.IsZero() {
+		return ""
+	}
+	template, ok := s.template(f.ID)
+	if !ok {
+		return fmt.Sprint(append([]any{f.ID}, f.Args...)...)
+	}
+	return fill(template, func(i int, form string) string {
+		if i >= len(f.Args) {
+			return ""
+		}
+		return s.value(f.Args[i], form)
+	})
+}
+
+// Facts tells each fact.
+func (s Style) Facts(facts []sizing.Fact) []string {
+	var all []string
+	for _, f := range facts {
+		all = append(all, s.Fact(f))
+	}
+	return all
+}
+
+// Sentence tells a fact as a sentence: a capital at the front, a full stop behind.
+func (s Style) Sentence(f sizing.Fact) string {
+	text := Capital(s.Fact(f))
+	if text == "" || strings.HasSuffix(text, ".") {
+		return text
+	}
+	return text + "."
+}
+
+// template finds the words for an id.
+func (s Style) template(id string) (string, bool) {
+	for _, key := range []string{id + "@" + string(s.Place), id + "@" + s.Craft, id} {
+		for _, words := range vocabulary() {
+			if t, ok := words[key]; ok {
+				return t, true
+			}
+		}
+	}
+	return "", false
+}
+
+// vocabulary is all words, by what they are about.
+func vocabulary() []map[string]string {
+	return []map[string]string{commonWords}
+}
+
+var commonWords = map[string]string{"text": "{}"}
+
+// fill puts text into the slots of a template. slot is given the index of the
+// argument and the form in which it is wanted.
+func fill(template string, slot func(i int, form string) string) string {
+	var b strings.Builder
+	next := 0
+	for {
+		before, after, found := strings.Cut(template, "{")
+		b.WriteString(before)
+		if !found {
+			return b.String()
+		}
+		form, rest, _ := strings.Cut(after, "}")
+		i := next
+		if place, named, ok := strings.Cut(form, ":"); ok {
+			if n, err := strconv.Atoi(place); err == nil {
+				i, form = n-1, named
+			}
+		} else {
+			next++
+		}
+		b.WriteString(slot(i, form))
+		template = rest
+	}
+}
+
+// Capital writes the first letter large.
+func Capital(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(first)) + s[n:]
+}
+
+// Spoken writes an id as words.
+func Spoken(id string) string { return strings.NewReplacer("_", " ", "-", " ").Replace(id) }
+
+// List writes names as words: "chest, waist and hip".
+func List(names []string) string {
+	n := len(names)
+	if n < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+}
