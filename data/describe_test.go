@@ -265,7 +265,7 @@ var tableDocs = []tableDoc{
 		about: "What each edition of the tables changed, and the checksum of all the other tables in it.",
 		key:   []string{"edition", "table", "what"},
 		fields: map[string]string{
-			"edition":  "Number of the edition: its first place rises where something is taken away, its second where something is added or a reading moves by a quarter centimetre or more.",
+			"edition":  "Number of the edition: its first place rises where something is taken away, its second where something is added, a figure of practice changes, or a reading moves by a quarter centimetre or more.",
 			"date":     "Day of the edition, as 2026-11-25.",
 			"sha256":   "SHA-256, in hexadecimal, of what sha256sum prints for all tables but this one in the order of their names.",
 			"table":    "File that changed, or all.",

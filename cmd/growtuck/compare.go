@@ -12,11 +12,11 @@ import (
 
 // A readingKey names one of the figures that the tables give.
 type readingKey struct {
-	What        string // size, estimate or ease
+	What        string // size, estimate, ease or practice
 	Of          string // the chart, or the garment with its fit and layer
 	Sex         string
 	At          string // a size, or what is known of the child
-	Measurement string // or part of the garment
+	Measurement string // or part of the garment, or figure of practice
 	Unit        string
 }
 
@@ -40,6 +40,9 @@ func (r *readings) add(k readingKey, v float64) {
 func readingsOf(ref *sizing.Reference) (*readings, error) {
 	r := &readings{value: make(map[readingKey]float64)}
 	r.addSizes(ref)
+	for _, p := range ref.PracticeList("") {
+		r.add(readingKey{What: "practice", Measurement: p.ID, Unit: p.Unit}, p.Value)
+	}
 	if err := r.addEstimates(ref); err != nil {
 		return nil, err
 	}
@@ -160,6 +163,7 @@ const leastMove = 1e-9
 func compare(before, after *readings) compareDocument {
 	d := compareDocument{Moves: []moveRecord{}, Readings: len(after.order)}
 	keys := slices.Clone(after.order)
+	figures := 0 // of practice that changed
 	for _, k := range before.order {
 		if _, still := after.value[k]; !still {
 			keys = append(keys, k)
@@ -176,13 +180,16 @@ func compare(before, after *readings) compareDocument {
 			d.Gone++
 		case math.Abs(move) < leastMove:
 			continue
+		case k.What == "practice":
+			d.Moved++
+			figures++
 		default:
 			d.Moved++
 			d.Largest = max(d.Largest, figure(math.Abs(move)))
 		}
 		d.Moves = append(d.Moves, moveRecord{k.What, k.Of, k.Sex, k.At, k.Measurement, known(old, was), known(new, is), known(move, was && is), k.Unit})
 	}
-	d.Step = data.StepFor(d.Gone, d.Added, float64(d.Largest)).String()
+	d.Step = data.StepFor(d.Gone, d.Added+figures, float64(d.Largest)).String()
 	return d
 }
 
