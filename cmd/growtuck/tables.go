@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 )
 
@@ -92,5 +93,5 @@ func (a *app) writeTables(dir string, force bool) error {
 	for _, s := range ref.Sources() {
 		used = append(used, s.ID)
 	}
-	return a.writeInto(dir, files, force, []string{fmt.Sprintf("Wrote %d files", len(files))}, creditLines(ref, used))
+	return a.writeInto(dir, files, force, []string{fmt.Sprintf("Wrote %d files", len(files))}, tell.CreditLines(ref, used))
 }
