@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -211,7 +212,7 @@ func (a *app) newSheet(ref *sizing.Reference, f batchFlags) (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &sheet{ref: ref, chart: chart, ranges: f.ranges, units: a.inTable()}
+	s := &sheet{ref: ref, chart: chart, ranges: f.ranges, units: a.style().Units()}
 	wanted := f.want
 	if f.garment != "" {
 		making, err := f.making.making(ref, f.garment)
@@ -297,7 +298,7 @@ func (a *app) sayRefused(b *block, bar *progress) int {
 func (a *app) sayAll(lines []byte) {
 	var out bytes.Buffer
 	for line := range bytes.Lines(lines) {
-		fmt.Fprintf(&out, "growtuck: %s\n", printable(string(bytes.TrimSuffix(line, []byte("\n")))))
+		fmt.Fprintf(&out, "growtuck: %s\n", tell.Printable(string(bytes.TrimSuffix(line, []byte("\n")))))
 	}
 	a.stderr.Write(out.Bytes())
 }
@@ -312,5 +313,5 @@ func (s *sheet) credits() []string {
 			}
 		}
 	}
-	return creditLines(s.ref, used)
+	return tell.CreditLines(s.ref, used)
 }

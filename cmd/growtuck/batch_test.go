@@ -19,6 +19,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -61,10 +62,10 @@ func TestAppendFigureIsFigure(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 2))
 	for range 20_000 {
 		v := (r.Float64() - 0.2) * math.Pow(10, float64(r.IntN(5)))
-		require.Equal(t, figure(v).String(), string(appendFigure(nil, v)))
+		require.Equal(t, tell.Figure(v).String(), string(appendFigure(nil, v)))
 	}
 	for _, v := range []float64{0, math.Copysign(0, -1), -0.001, 53, 53.5, 53.05, 0.005, 1e15, -7.25} {
-		require.Equal(t, figure(v).String(), string(appendFigure(nil, v)))
+		require.Equal(t, tell.Figure(v).String(), string(appendFigure(nil, v)))
 	}
 }
 
@@ -107,8 +108,8 @@ func TestBatchIsBlend(t *testing.T) {
 		}
 		require.Equal(t, []string{in[0], in[1], in[2], in[3], in[8]}, row[:5])
 		require.Equal(t, []string{height.Label(), chest, check}, []string{row[6], row[8], row[9]})
-		require.Equal(t, []string{figure(waist.Value).String(), figure(waist.Low).String(), figure(waist.High).String(),
-			figure(c.Own["chest"]).String(), "", "", figure(c.Own["weight"]).String(), "", ""}, row[10:])
+		require.Equal(t, []string{tell.Figure(waist.Value).String(), tell.Figure(waist.Low).String(), tell.Figure(waist.High).String(),
+			tell.Figure(c.Own["chest"]).String(), "", "", tell.Figure(c.Own["weight"]).String(), "", ""}, row[10:])
 	}
 }
 
@@ -274,7 +275,7 @@ func TestRejects(t *testing.T) {
 
 	code, _, stderr = try(t, in, "batch", "--rejects", path)
 	require.Equal(t, 2, code)
-	require.Contains(t, stderr, "is there already; --force writes over it")
+	require.Contains(t, stderr, "already exists; use --force to overwrite")
 	code, _, _ = try(t, "name,height\nAda,104\n", "batch", "--rejects", path, "--force")
 	require.Zero(t, code)
 	content, err = os.ReadFile(path)

@@ -2,16 +2,17 @@ package main
 
 import (
 	"bufio"
-	"errors"
 	"os"
 	"os/signal"
 	"syscall"
+
+	"growtuck/cmd/growtuck/internal/save"
 )
 
 // A rejects file takes the lines that are set aside. It gets its name when the
 // whole list has been read.
 type rejects struct {
-	file *pending
+	file *save.Pending
 	out  *bufio.Writer
 	pipe chan os.Signal
 }
@@ -24,11 +25,11 @@ func openRejects(path string, replace bool) (*rejects, error) {
 	if path == "" {
 		return nil, nil
 	}
-	f, err := beginFile(path, replace)
+	f, err := save.Begin(path, replace)
 	if err != nil {
 		return nil, err
 	}
-	r := &rejects{f, bufio.NewWriter(f.file), make(chan os.Signal, 1)}
+	r := &rejects{f, bufio.NewWriter(f), make(chan os.Signal, 1)}
 	signal.Notify(r.pipe, syscall.SIGPIPE)
 	return r, nil
 }
@@ -37,10 +38,8 @@ func (r *rejects) write(lines []byte) error {
 	if r == nil || len(lines) == 0 {
 		return nil
 	}
-	if _, err := r.out.Write(lines); err != nil {
-		return writeError(r.file.path, err)
-	}
-	return nil
+	_, err := r.out.Write(lines)
+	return err
 }
 
 // keep finishes the file and gives it its name.
@@ -49,15 +48,17 @@ func (r *rejects) keep() error {
 		return nil
 	}
 	signal.Stop(r.pipe)
-	return r.file.finish(r.out.Flush())
+	if err := r.out.Flush(); err != nil {
+		r.file.Discard()
+		return err
+	}
+	return r.file.Commit()
 }
-
-var errDropped = errors.New("not finished")
 
 // drop takes the unfinished file away.
 func (r *rejects) drop() {
 	if r != nil {
 		signal.Stop(r.pipe)
-		_ = r.file.finish(errDropped)
+		r.file.Discard()
 	}
 }

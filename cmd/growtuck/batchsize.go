@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -279,7 +280,7 @@ func (s *childSizer) figure(c *figureColumn) float64 {
 func appendFigure(out []byte, v float64) []byte {
 	h := math.Round(v * 100)
 	if !(h >= 0 && h < 1e15) {
-		return append(out, figure(v).String()...)
+		return append(out, tell.Figure(v).String()...)
 	}
 	n := int64(h)
 	out = strconv.AppendInt(out, n/100, 10)

@@ -7,7 +7,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -88,13 +90,13 @@ func (a *app) draw(file, garment, path string, f drawFlags) error {
 		if err != nil {
 			return err
 		}
-		return a.writeFiles([]output{{file, picture}}, f.force, drawn.options.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: picture}}, f.force, drawn.options.Credits)
 	}
 	if err := schematic.WriteSVG(&out, drawn.panels, drawn.options); err != nil {
 		return err
 	}
 	if file != "-" {
-		return a.writeFiles([]output{{file, out.Bytes()}}, f.force, drawn.options.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: out.Bytes()}}, f.force, drawn.options.Credits)
 	}
 	_, err = a.stdout.Write(out.Bytes())
 	return err
@@ -112,7 +114,7 @@ func (a *app) drawn(ref *sizing.Reference, garment, path string, f drawFlags) (*
 	if err != nil {
 		return nil, err
 	}
-	d := &drawn{options: schematic.SVGOptions{Unit: a.inTable()[0], Key: true}}
+	d := &drawn{options: schematic.SVGOptions{Unit: a.style().Units()[0], Key: true}}
 	var child sizing.Child
 	var bodies []*sizing.Body
 	if n := len(f.sizes); n > mostDrawn {
@@ -153,7 +155,7 @@ func (a *app) drawn(ref *sizing.Reference, garment, path string, f drawFlags) (*
 	if size := drawnSize(f); size != "" {
 		d.options.Note += ", " + size
 	}
-	d.options.Credits = creditLines(ref, inOrder(used))
+	d.options.Credits = tell.CreditLines(ref, tell.InOrder(used))
 	return d, nil
 }
 

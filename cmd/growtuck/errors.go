@@ -3,8 +3,13 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"strings"
 	"syscall"
+
+	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/tell"
 )
 
 // The exit codes: exitBadInput where input was read and something in it is
@@ -63,9 +68,18 @@ func (a *app) fail(err error) int {
 	return exitBadInput
 }
 
+// cannotReadOrWrite reports whether an error is of a file, not of what is in it.
+func cannotReadOrWrite(err error) bool {
+	var at *fs.PathError
+	var link *os.LinkError
+	var call *os.SyscallError
+	var target *save.TargetError
+	return errors.As(err, &at) || errors.As(err, &link) || errors.As(err, &call) || errors.As(err, &target)
+}
+
 // say prints a message on standard error, each line after the program's name.
 func (a *app) say(msg string) {
 	for line := range strings.Lines(msg) {
-		fmt.Fprintln(a.stderr, "growtuck: "+printable(strings.TrimRight(line, "\n")))
+		fmt.Fprintln(a.stderr, "growtuck: "+tell.Printable(strings.TrimRight(line, "\n")))
 	}
 }

@@ -4,13 +4,14 @@ import (
 	"bytes"
 	"fmt"
 	"image"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -134,7 +135,7 @@ func (a *app) export(file, garment, path string, f exportFlags) error {
 		if err != nil {
 			return err
 		}
-		return a.writeFiles([]output{{file, picture}}, f.force, content.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: picture}}, f.force, content.Credits)
 	}
 	book, err := workbook.New(*content)
 	if err != nil {
@@ -144,7 +145,7 @@ func (a *app) export(file, garment, path string, f exportFlags) error {
 	case folder:
 		return a.writeParts(file, book, f.force, content.Credits)
 	case ending == ".md":
-		return a.writeFiles([]output{{file, book.Markdown()}}, f.force, content.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: book.Markdown()}}, f.force, content.Credits)
 	}
 	return a.writeBook(file, book, f.force, content.Credits)
 }
@@ -154,49 +155,28 @@ func (a *app) writeBook(file string, book *workbook.Book, force bool, credits []
 	if err := book.WriteXLSX(&out); err != nil {
 		return err
 	}
-	return a.writeFiles([]output{{file, out.Bytes()}}, force, credits)
-}
-
-// An output is a file to write.
-type output struct {
-	path    string
-	content []byte
+	return a.writeFiles([]save.File{{Path: file, Content: out.Bytes()}}, force, credits)
 }
 
 // writeFiles writes files and says so.
-func (a *app) writeFiles(files []output, force bool, credits []string) error {
+func (a *app) writeFiles(files []save.File, force bool, credits []string) error {
 	return a.writeInto("", files, force, nil, credits)
 }
 
-// writeInto writes files and says so under a heading. The folder named, if any,
-// is made where it is not there. Nothing is written where any file would be
-// written over.
-func (a *app) writeInto(folder string, files []output, force bool, heading, credits []string) error {
-	var there faults
-	for _, f := range files {
-		if _, _, err := whereTo(f.path, force); err != nil {
-			there = append(there, err)
-		}
+// writeInto writes files, into a folder if one is named, and says so under a
+// heading.
+func (a *app) writeInto(folder string, files []save.File, force bool, heading, credits []string) error {
+	if err := save.All(folder, files, force); err != nil {
+		return err
 	}
-	if len(there) > 0 {
-		return there
-	}
-	if folder != "" {
-		if err := os.MkdirAll(folder, 0o755); err != nil {
-			return err
-		}
-	}
-	g := grid{columns: []column{{head: "file"}, {head: "bytes", right: true}}}
+	g := tell.Table{Columns: []tell.Column{{Head: "file"}, {Head: "bytes", Right: true}}}
 	records := []fileRecord{}
 	for _, f := range files {
-		if err := writeFile(f.path, f.content, force); err != nil {
-			return err
-		}
-		records = append(records, fileRecord{f.path, len(f.content)})
-		g.rows = append(g.rows, tableRow(f.path, fmt.Sprint(len(f.content))))
+		records = append(records, fileRecord{f.Path, len(f.Content)})
+		g.Rows = append(g.Rows, tell.NewRow(f.Path, fmt.Sprint(len(f.Content))))
 	}
 	credits = append([]string{}, credits...)
-	return a.print(report{heading: heading, grids: []grid{g}, credits: credits, rows: records, document: filesDocument{records, credits}})
+	return a.print(tell.Document{Heading: heading, Tables: []tell.Table{g}, Credits: credits, Rows: records, JSON: filesDocument{records, credits}})
 }
 
 func (a *app) writeParts(dir string, book *workbook.Book, force bool, credits []string) error {
@@ -204,9 +184,9 @@ func (a *app) writeParts(dir string, book *workbook.Book, force bool, credits []
 	if err != nil {
 		return err
 	}
-	var files []output
+	var files []save.File
 	for _, p := range parts {
-		files = append(files, output{filepath.Join(dir, p.Name+".csv"), p.CSV})
+		files = append(files, save.File{Path: filepath.Join(dir, p.Name+".csv"), Content: p.CSV})
 	}
 	return a.writeInto(dir, files, force, nil, credits)
 }
@@ -238,9 +218,9 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 	if err != nil {
 		return nil, err
 	}
-	c := &workbook.Content{Reference: ref, Unit: a.inTable()[0], Title: p.Garment.Title, Program: program, Edition: edition.String(),
+	c := &workbook.Content{Reference: ref, Unit: a.style().Units()[0], Title: p.Garment.Title, Program: program, Edition: edition.String(),
 		Child: child, Finished: finished, Plan: p}
-	if who := childLine(child); who != "" {
+	if who := tell.ChildLine(child); who != "" {
 		c.Title += " for " + who
 	}
 	c.Draft = p.Draft(wearerRows(ref, child, f.body)...)
@@ -261,7 +241,7 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 	for _, z := range c.Sizes {
 		used = append(used, z.Body.Sources()...)
 	}
-	c.Credits = creditLines(ref, inOrder(used))
+	c.Credits = tell.CreditLines(ref, tell.InOrder(used))
 	return c, nil
 }
 

@@ -28,7 +28,7 @@ func TestWritersAndWhatIsThere(t *testing.T) {
 			if s.input == "" {
 				code, stderr := s.run(t, "out", false)
 				s.refused(t, code, stderr)
-				require.Contains(t, stderr, "is there already; --force writes over it")
+				require.Contains(t, stderr, "already exists; use --force to overwrite")
 				require.Equal(t, old, read(t, s.path("out")))
 			}
 			code, stderr := s.run(t, "out", true)

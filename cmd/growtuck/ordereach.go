@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing/order"
 )
 
@@ -62,7 +63,7 @@ func (r *orderReport) writeEach(e *eachRow, labels []string, offer [][]float64, 
 			line = append(append(line[:0], carried...), label...)
 		}
 		for j, need := range child {
-			off := figure(offer[size][j] - need)
+			off := tell.Figure(offer[size][j] - need)
 			if e.json {
 				line = append(append(append(line, `,"`...), r.ids[j]...), `_off_cm":`...)
 				line = append(line, off.String()...)

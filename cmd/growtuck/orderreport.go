@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 	"growtuck/sizing/order"
 )
@@ -23,18 +24,18 @@ type orderReport struct {
 }
 
 type orderRow struct {
-	Size     string  `json:"size"`
-	Children int     `json:"children"`
-	Percent  figure  `json:"percent"`
-	From     *figure `json:"from_cm"`
-	To       *figure `json:"to_cm"`
-	MadeFor  *figure `json:"made_for_cm"`
+	Size     string       `json:"size"`
+	Children int          `json:"children"`
+	Percent  tell.Figure  `json:"percent"`
+	From     *tell.Figure `json:"from_cm"`
+	To       *tell.Figure `json:"to_cm"`
+	MadeFor  *tell.Figure `json:"made_for_cm"`
 }
 
 // An orderSize is a size with what it is made for.
 type orderSize struct {
 	orderRow
-	Body map[string]figure `json:"body_cm"`
+	Body map[string]tell.Figure `json:"body_cm"`
 }
 
 type fitRow struct {
@@ -45,27 +46,27 @@ type fitRow struct {
 }
 
 type offRow struct {
-	Children int    `json:"children"`
-	Percent  figure `json:"percent"`
-	MeanCm   figure `json:"mean_cm"`
-	MostCm   figure `json:"most_cm"`
+	Children int         `json:"children"`
+	Percent  tell.Figure `json:"percent"`
+	MeanCm   tell.Figure `json:"mean_cm"`
+	MostCm   tell.Figure `json:"most_cm"`
 }
 
 type orderDocument struct {
-	Children    int         `json:"children"`
-	LeftOut     int         `json:"left_out"`
-	By          []string    `json:"by"`
-	Chart       string      `json:"chart"`
-	SmallWeight figure      `json:"small_weight"`
-	Tolerance   figure      `json:"tolerance_cm"`
-	Sizes       []orderSize `json:"sizes"`
-	Misfit      figure      `json:"misfit_per_child_cm"`
-	Least       *figure     `json:"least_possible_per_child_cm"`
-	Method      string      `json:"method"`
-	Fitted      int         `json:"fitted"`
-	Fits        []fitRow    `json:"fits"`
-	Sources     []string    `json:"sources"`
-	Credits     []string    `json:"credits"`
+	Children    int          `json:"children"`
+	LeftOut     int          `json:"left_out"`
+	By          []string     `json:"by"`
+	Chart       string       `json:"chart"`
+	SmallWeight tell.Figure  `json:"small_weight"`
+	Tolerance   tell.Figure  `json:"tolerance_cm"`
+	Sizes       []orderSize  `json:"sizes"`
+	Misfit      tell.Figure  `json:"misfit_per_child_cm"`
+	Least       *tell.Figure `json:"least_possible_per_child_cm"`
+	Method      string       `json:"method"`
+	Fitted      int          `json:"fitted"`
+	Fits        []fitRow     `json:"fits"`
+	Sources     []string     `json:"sources"`
+	Credits     []string     `json:"credits"`
 }
 
 // print works the plan out and prints it.
@@ -87,11 +88,11 @@ func (r *orderReport) print(offer []offered) error {
 	}
 	doc := r.document(plan)
 	doc.Chart = r.flags.chart
-	out := report{heading: r.heading("sizes of chart " + r.flags.chart)}
-	g := grid{columns: []column{{head: "size"}, {head: "to make", right: true}, {head: "of 100", right: true}}}
+	out := tell.Document{Heading: r.heading("sizes of chart " + r.flags.chart)}
+	g := tell.Table{Columns: []tell.Column{{Head: "size"}, {Head: "to make", Right: true}, {Head: "of 100", Right: true}}}
 	if len(r.ids) <= mostShown {
 		for _, id := range r.ids {
-			g.columns = append(g.columns, column{head: id, right: true})
+			g.Columns = append(g.Columns, tell.Column{Head: id, Right: true})
 		}
 	}
 	for i, o := range offer {
@@ -100,19 +101,19 @@ func (r *orderReport) print(offer []offered) error {
 		}
 		row := r.sizeRow(labels[i], plan.Counts[i], o.figures)
 		doc.Sizes = append(doc.Sizes, row)
-		g.rows = append(g.rows, r.gridRow(row.orderRow, o.figures))
+		g.Rows = append(g.Rows, r.gridRow(row.orderRow, o.figures))
 		for _, id := range r.ids {
 			if m, err := r.ref.Read(o.place, id, sizing.Monotone); err == nil {
-				out.sources = append(out.sources, m.Sources...)
+				out.Sources = append(out.Sources, m.Sources...)
 			}
 		}
 	}
 	if choice != nil {
 		doc.Method = string(choice.Method)
 		if choice.Method == order.Exchange {
-			doc.Least = known(choice.Bound/float64(r.children.Len()), true)
+			doc.Least = tell.Known(choice.Bound/float64(r.children.Len()), true)
 		}
-		out.remarks = append(out.remarks, methodWords(choice))
+		out.Remarks = append(out.Remarks, methodWords(choice))
 	}
 	r.finish(&out, g, doc, plan)
 	return r.app.print(out)
@@ -167,22 +168,22 @@ func (r *orderReport) printCuts() error {
 	}
 	doc := r.document(plan)
 	doc.Method = string(order.InOrder)
-	g := grid{columns: []column{{head: "group"}, {head: "to make", right: true}, {head: "of 100", right: true},
-		{head: "children from, " + r.first(), right: true}, {head: "to", right: true}, {head: "made for " + r.ids[0], right: true}}}
+	g := tell.Table{Columns: []tell.Column{{Head: "group"}, {Head: "to make", Right: true}, {Head: "of 100", Right: true},
+		{Head: "children from, " + r.first(), Right: true}, {Head: "to", Right: true}, {Head: "made for " + r.ids[0], Right: true}}}
 	for i, group := range groups {
 		row := r.sizeRow(labels[i], group.Children, figures[i])
-		row.From, row.To, row.MadeFor = known(group.Low, true), known(group.High, true), known(group.Size, true)
+		row.From, row.To, row.MadeFor = tell.Known(group.Low, true), tell.Known(group.High, true), tell.Known(group.Size, true)
 		doc.Sizes = append(doc.Sizes, row)
-		g.rows = append(g.rows, r.gridRow(row.orderRow, []float64{group.Low, group.High, group.Size}))
+		g.Rows = append(g.Rows, r.gridRow(row.orderRow, []float64{group.Low, group.High, group.Size}))
 	}
-	out := report{heading: r.heading(counted(len(groups), "group", "groups"))}
-	out.remarks = append(out.remarks, "No other cuts into as many groups leave less misfit.")
+	out := tell.Document{Heading: r.heading(counted(len(groups), "group", "groups"))}
+	out.Remarks = append(out.Remarks, "No other cuts into as many groups leave less misfit.")
 	r.finish(&out, g, doc, plan)
 	return r.app.print(out)
 }
 
 // first is the unit of tables.
-func (r *orderReport) first() string { return r.inTable()[0] }
+func (r *orderReport) first() string { return r.style().Units()[0] }
 
 func (r *orderReport) heading(what string) []string {
 	who := counted(r.children.Len(), "child", "children")
@@ -194,7 +195,7 @@ func (r *orderReport) heading(what string) []string {
 	}
 	return []string{
 		fmt.Sprintf("%s of %s, %s", who, r.list, what),
-		fmt.Sprintf("Least misfit in %s; a cm too small counts as %s too big", strings.Join(names, "; "), figure(r.misfit.Small)),
+		fmt.Sprintf("Least misfit in %s; a cm too small counts as %s too big", strings.Join(names, "; "), tell.Figure(r.misfit.Small)),
 	}
 }
 
@@ -205,35 +206,35 @@ func counted(n int, one, more string) string {
 	return fmt.Sprintf("%d %s", n, more)
 }
 
-func (r *orderReport) percent(n int) figure {
-	return figure(100 * float64(n) / float64(r.children.Len()))
+func (r *orderReport) percent(n int) tell.Figure {
+	return tell.Figure(100 * float64(n) / float64(r.children.Len()))
 }
 
 func (r *orderReport) sizeRow(size string, n int, figures []float64) orderSize {
-	row := orderSize{orderRow{Size: size, Children: n, Percent: r.percent(n)}, make(map[string]figure)}
+	row := orderSize{orderRow{Size: size, Children: n, Percent: r.percent(n)}, make(map[string]tell.Figure)}
 	for i, id := range r.ids {
-		row.Body[id] = figure(figures[i])
+		row.Body[id] = tell.Figure(figures[i])
 	}
 	return row
 }
 
-func (r *orderReport) gridRow(o orderRow, figures []float64) row {
-	line := row{cells: []string{o.Size, strconv.Itoa(o.Children), whole(o.Percent)}}
+func (r *orderReport) gridRow(o orderRow, figures []float64) tell.Row {
+	line := tell.Row{Cells: []string{o.Size, strconv.Itoa(o.Children), whole(o.Percent)}}
 	if len(figures) > mostShown {
 		return line
 	}
 	for _, cm := range figures {
-		line.cells = append(line.cells, lengthIn(cm, r.first()))
+		line.Cells = append(line.Cells, tell.LengthIn(cm, r.first()))
 	}
 	return line
 }
 
 // whole prints a percentage for a table.
-func whole(percent figure) string { return strconv.FormatFloat(float64(percent), 'f', 0, 64) }
+func whole(percent tell.Figure) string { return strconv.FormatFloat(float64(percent), 'f', 0, 64) }
 
 func (r *orderReport) document(plan *order.Plan) orderDocument {
-	doc := orderDocument{Children: r.children.Len(), LeftOut: r.refused, By: r.ids, SmallWeight: figure(r.misfit.Small),
-		Tolerance: figure(r.flags.tolerance), Sizes: []orderSize{}, Misfit: figure(plan.Cost / float64(r.children.Len())),
+	doc := orderDocument{Children: r.children.Len(), LeftOut: r.refused, By: r.ids, SmallWeight: tell.Figure(r.misfit.Small),
+		Tolerance: tell.Figure(r.flags.tolerance), Sizes: []orderSize{}, Misfit: tell.Figure(plan.Cost / float64(r.children.Len())),
 		Method: "nearest", Fitted: plan.Fitted, Fits: []fitRow{}}
 	for i, fit := range plan.Fits {
 		m, err := r.ref.Measurement(r.ids[i])
@@ -241,7 +242,7 @@ func (r *orderReport) document(plan *order.Plan) orderDocument {
 			continue // looked up before
 		}
 		off := func(c order.Count) offRow {
-			return offRow{c.Children, r.percent(c.Children), figure(c.MeanCm), figure(c.MostCm)}
+			return offRow{c.Children, r.percent(c.Children), tell.Figure(c.MeanCm), tell.Figure(c.MostCm)}
 		}
 		doc.Fits = append(doc.Fits, fitRow{m.ID, m.Name, off(fit.TooSmall), off(fit.TooBig)})
 	}
@@ -261,38 +262,38 @@ func methodWords(c *order.Choice) string {
 }
 
 // finish adds what every report of an order has: the misfit.
-func (r *orderReport) finish(out *report, g grid, doc orderDocument, plan *order.Plan) {
-	out.sources = inOrder(out.sources)
-	out.credits = creditLines(r.ref, out.sources)
-	doc.Sources, doc.Credits = out.sources, out.credits
+func (r *orderReport) finish(out *tell.Document, g tell.Table, doc orderDocument, plan *order.Plan) {
+	out.Sources = tell.InOrder(out.Sources)
+	out.Credits = tell.CreditLines(r.ref, out.Sources)
+	doc.Sources, doc.Credits = out.Sources, out.Credits
 	rows := []orderRow{}
 	for _, size := range doc.Sizes {
 		rows = append(rows, size.orderRow)
 	}
-	out.rows, out.document = rows, doc
+	out.Rows, out.JSON = rows, doc
 	unit := r.first()
-	tolerance := quantity(r.flags.tolerance, unit)
-	misfit := grid{
-		caption: "Children in whom the size is off by more than " + tolerance + ", and by how much:",
-		columns: []column{{head: "measurement"},
-			{head: "too small", right: true}, {head: "of 100", right: true}, {head: "mean, " + unit, right: true}, {head: "most", right: true},
-			{head: "too big", right: true}, {head: "of 100", right: true}, {head: "mean, " + unit, right: true}, {head: "most", right: true}},
+	tolerance := tell.Quantity(r.flags.tolerance, unit)
+	misfit := tell.Table{
+		Caption: "Children in whom the size is off by more than " + tolerance + ", and by how much:",
+		Columns: []tell.Column{{Head: "measurement"},
+			{Head: "too small", Right: true}, {Head: "of 100", Right: true}, {Head: "mean, " + unit, Right: true}, {Head: "most", Right: true},
+			{Head: "too big", Right: true}, {Head: "of 100", Right: true}, {Head: "mean, " + unit, Right: true}, {Head: "most", Right: true}},
 	}
 	for _, fit := range doc.Fits {
-		line := row{cells: []string{fit.Name}}
+		line := tell.Row{Cells: []string{fit.Name}}
 		for _, off := range []offRow{fit.TooSmall, fit.TooBig} {
 			mean, most := "", ""
 			if off.Children > 0 {
-				mean, most = lengthIn(float64(off.MeanCm), unit), lengthIn(float64(off.MostCm), unit)
+				mean, most = tell.LengthIn(float64(off.MeanCm), unit), tell.LengthIn(float64(off.MostCm), unit)
 			}
-			line.cells = append(line.cells, strconv.Itoa(off.Children), whole(off.Percent), mean, most)
+			line.Cells = append(line.Cells, strconv.Itoa(off.Children), whole(off.Percent), mean, most)
 		}
-		misfit.rows = append(misfit.rows, line)
+		misfit.Rows = append(misfit.Rows, line)
 	}
-	out.grids = []grid{g, misfit}
-	out.remarks = append([]string{fmt.Sprintf("In %d of %s (%s %%) no measurement is off by more.",
-		plan.Fitted, counted(r.children.Len(), "child", "children"), whole(r.percent(plan.Fitted)))}, out.remarks...)
+	out.Tables = []tell.Table{g, misfit}
+	out.Remarks = append([]string{fmt.Sprintf("In %d of %s (%s %%) no measurement is off by more.",
+		plan.Fitted, counted(r.children.Len(), "child", "children"), whole(r.percent(plan.Fitted)))}, out.Remarks...)
 	if r.refused > 0 {
-		out.remarks = append(out.remarks, fmt.Sprintf("Lines left out: %d.", r.refused))
+		out.Remarks = append(out.Remarks, fmt.Sprintf("Lines left out: %d.", r.refused))
 	}
 }

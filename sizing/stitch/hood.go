@@ -10,7 +10,7 @@ import (
 // head girth (common practice), so the whole girth; a knitted hood that leaves
 // the face free has three quarters (common practice, no source).
 const (
-	HoodWholeHead = 1.0
+	hoodWholeHead = 1.0
 	HoodFaceFree  = 0.75
 )
 
@@ -50,7 +50,7 @@ type HoodTarget struct {
 	Neck  int // stitches at the neck to work it on
 
 	HeadCm    float64 // girth of the head
-	HeadShare float64 // of it that the hood goes round, 0 for HoodWholeHead
+	HeadShare float64 // of it that the hood goes round, 0 for hoodWholeHead
 	EaseCm    float64 // added to it
 
 	HeightCm   float64 // neck to crown, ease included
@@ -85,7 +85,7 @@ type HoodPlan struct {
 // PlanHood counts a hood. It is never narrower than the neck it starts on.
 func PlanHood(t HoodTarget) (HoodPlan, error) {
 	if t.HeadShare == 0 {
-		t.HeadShare = HoodWholeHead
+		t.HeadShare = hoodWholeHead
 	}
 	if t.IncreaseCm == 0 {
 		t.IncreaseCm = hoodIncreaseCm

@@ -5,14 +5,10 @@ import (
 	"strconv"
 )
 
-// Bridge shares of the hip stitches. The first is recalled for a toddler's
-// one-piece (from memory); the second is what fine-gauge baby trousers have
-// (common practice). A bridge of 2.5 cm on a child of 14 months was too small
-// where 7 cm fitted.
-const (
-	BridgeShareLow, BridgeShareHigh         = 0.08, 0.12
-	BabyBridgeShareLow, BabyBridgeShareHigh = 0.04, 0.07
-)
+// Bridge shares of the hip stitches, recalled for a toddler's one-piece (from
+// memory). Fine-gauge baby trousers have 4 to 7 % (common practice); a bridge of
+// 2.5 cm on a child of 14 months was too small where 7 cm fitted.
+const BridgeShareLow, BridgeShareHigh = 0.08, 0.12
 
 // A LegSplit parts the hip stitches into two legs at the crotch, with a bridge
 // (chained, cast on or a gusset) between front and back.
@@ -62,12 +58,12 @@ type LegTarget struct {
 type LegPlan struct {
 	LegSplit
 	ThighFit, BridgeFit Finished
-	CostThigh           float64 // weight × error², as in Cost
+	CostThigh           float64 // weight × error²
 	CostBridge          float64
 }
 
-// Cost is the sum that was made least.
-func (p LegPlan) Cost() float64 { return p.CostThigh + p.CostBridge }
+// cost is the sum that was made least.
+func (p LegPlan) cost() float64 { return p.CostThigh + p.CostBridge }
 
 // PlanLegs finds the bridge of least cost. The leg's multiple and both floors
 // are always kept.
@@ -97,9 +93,9 @@ func PlanLegs(t LegTarget) (LegPlan, error) {
 			p.ThighFit.SizeCm < t.ThighLeastCm*(1-countTolerance) || p.BridgeFit.SizeCm < t.BridgeLeastCm*(1-countTolerance) {
 			continue
 		}
-		p.CostThigh = t.WeightThigh * p.ThighFit.ErrorCm() * p.ThighFit.ErrorCm()
-		p.CostBridge = t.WeightBridge * p.BridgeFit.ErrorCm() * p.BridgeFit.ErrorCm()
-		if !found || better(p.Cost(), best.Cost()) {
+		p.CostThigh = t.WeightThigh * p.ThighFit.errorCm() * p.ThighFit.errorCm()
+		p.CostBridge = t.WeightBridge * p.BridgeFit.errorCm() * p.BridgeFit.errorCm()
+		if !found || better(p.cost(), best.cost()) {
 			best, found = p, true
 		}
 	}
@@ -108,22 +104,6 @@ func PlanLegs(t LegTarget) (LegPlan, error) {
 			"a bridge no longer than the hip that meets them: a smaller multiple or more hip stitches"}
 	}
 	return best, nil
-}
-
-// Gusset is a bridge worked away again down the inside of the leg: two
-// stitches decreased, one at each side, every second round until left are left.
-func Gusset(bridge, left int) (Schedule, error) {
-	if err := firstError(checkCount("bridge", bridge, 1), checkCount("stitches left of the gusset", left, 0)); err != nil {
-		return Schedule{}, err
-	}
-	if left > bridge || (bridge-left)%2 != 0 {
-		return Schedule{}, &InputError{"gusset", fmt.Sprintf("from %d to %d", bridge, left), "an even number fewer, two at a time"}
-	}
-	s := Schedule{From: bridge, Sides: 2, InRounds: true}
-	if n := (bridge - left) / 2; n > 0 {
-		s.Change, s.Rows, s.FirstRow, s.Steps = -2, 2*n, 2, []Step{{2, n}}
-	}
-	return s, nil
 }
 
 // ShortRowSets is the number of pairs of short rows that make the back of the

@@ -28,7 +28,7 @@ type RaglanPlan struct {
 	Cost YokeCost
 }
 
-// PlanRaglan finds, among all plans within SearchShare of the targets, the one
+// PlanRaglan finds, among all plans within searchShare of the targets, the one
 // of least cost. A full increase row gains 8: two on the back, two on the front
 // or one on each front, two on each sleeve; twice that where RaglanAtOnce allows
 // it and the depth has too few rows. Fronts and back start with the difference
@@ -48,14 +48,10 @@ func PlanRaglan(t YokeTarget) (RaglanPlan, error) {
 	best := s.raglan()
 	if !best.ok {
 		return RaglanPlan{}, &InputError{"raglan", fmt.Sprintf("neck %v, body %v, sleeve %v, yoke %v", t.Neck, t.Body, t.Sleeve, t.Yoke),
-			fmt.Sprintf("multiples and a depth that meet within %.0f %% of the targets: loosen one", SearchShare*100)}
+			fmt.Sprintf("multiples and a depth that meet within %.0f %% of the targets: loosen one", searchShare*100)}
 	}
 	return s.raglanPlan(best.counts), nil
 }
-
-// RaglanArmholeDepthCm is the depth of the armhole of a raglan worked flat:
-// the shaped line, and half the sleeve top that lies over the shoulder.
-func RaglanArmholeDepthCm(shapedCm, sleeveTopCm float64) float64 { return shapedCm + sleeveTopCm/2 }
 
 func (s *yokeSearch) raglan() incumbent {
 	t, best := s.t, noPlan()
@@ -74,7 +70,7 @@ func (s *yokeSearch) raglan() incumbent {
 					break
 				}
 				front, back, fits := splitBody(b.n-2*u.n, t.FrontOpening)
-				yoke := YokeTotal(b.n, sl.n, u.n)
+				yoke := yokeTotal(b.n, sl.n, u.n)
 				if !fits || u.n >= sl.n || !t.Yoke.Has(yoke) || !s.reaches(yoke, most) {
 					continue
 				}

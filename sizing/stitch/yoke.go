@@ -9,13 +9,13 @@ import (
 // percentage system, from memory; 5 to 10 % is common practice).
 const UnderarmShare = 0.08
 
-// SearchShare and SearchCounts bound the plans that are looked at: every count
+// searchShare and searchCounts bound the plans that are looked at: every count
 // within this share of its target, but at most so many counts of its multiple
 // on either side; and the nearest count, however far. A plan farther off is no
 // plan.
 const (
-	SearchShare  = 0.3
-	SearchCounts = 40
+	searchShare  = 0.3
+	searchCounts = 40
 )
 
 // A YokeTarget is the upper body in finished measurements, for a yoke worked
@@ -53,20 +53,20 @@ type YokeTarget struct {
 	// on.
 	RaglanAtOnce int
 
-	Weights Weights // the zero value is DefaultWeights
+	Weights Weights // the zero value is defaultWeights
 }
 
 // Weights say what a centimetre of error in each target costs, squared. A
-// weight of 0 leaves its target free within SearchShare.
+// weight of 0 leaves its target free within searchShare.
 type Weights struct {
 	Neck, Body, Sleeve, Depth, Underarm float64
 	Balance                             float64 // back against fronts
 	NeckSplit                           float64 // raglan: sleeve at the neck against its share
 }
 
-// DefaultWeights put the body first, then sleeve and neck. A judgement: a yoke
+// defaultWeights put the body first, then sleeve and neck. A judgement: a yoke
 // or an underarm a row or a stitch off is not seen, a tight body is.
-var DefaultWeights = Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 1, Underarm: 0.5, Balance: 0.25, NeckSplit: 0.25}
+var defaultWeights = Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 1, Underarm: 0.5, Balance: 0.25, NeckSplit: 0.25}
 
 // A YokeCost is what a plan misses, by target: weight × error in cm, squared.
 type YokeCost struct {
@@ -116,10 +116,10 @@ func (p YokePlan) Round(i int) (Across, error) {
 		a.Trail /= 2 // turned rows keep their edges plain, so they shift by a quarter
 		return a, nil
 	}
-	return a.Staggered(), nil
+	return a.staggered(), nil
 }
 
-// PlanCircularYoke finds, among all plans within SearchShare of the targets,
+// PlanCircularYoke finds, among all plans within searchShare of the targets,
 // the one of least cost: every increase round gains the same number, the parts
 // add up, left equals right. The counts chosen, it takes as many increase
 // rounds as the depth has room for: the smoothest yoke.
@@ -135,7 +135,7 @@ func PlanCircularYoke(t YokeTarget) (YokePlan, error) {
 	best := s.circular()
 	if !best.ok {
 		return YokePlan{}, &InputError{"yoke", fmt.Sprintf("neck %v, body %v, sleeve %v, yoke %v with %s", t.Neck, t.Body, t.Sleeve, t.Yoke, t.perRoundWording()),
-			fmt.Sprintf("multiples and increases that meet within %.0f %% of the targets: loosen one", SearchShare*100)}
+			fmt.Sprintf("multiples and increases that meet within %.0f %% of the targets: loosen one", searchShare*100)}
 	}
 	return s.plan(best.counts), nil
 }
@@ -167,7 +167,7 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		t.UnderarmCm = t.BodyCm * UnderarmShare
 	}
 	if t.Weights == (Weights{}) {
-		t.Weights = DefaultWeights
+		t.Weights = defaultWeights
 	}
 	w := t.Weights
 	for _, x := range []float64{w.Neck, w.Body, w.Sleeve, w.Depth, w.Underarm, w.Balance, w.NeckSplit} {
@@ -195,7 +195,7 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		t.MinPerRound = 4
 	}
 	if t.MaxPerRound == 0 {
-		most := max(8, int(math.Ceil(1.5*FlatIncreases(t.Gauge))))
+		most := max(8, int(math.Ceil(1.5*flatIncreases(t.Gauge))))
 		if t.RightSideOnly {
 			most *= 2
 		}
@@ -216,7 +216,7 @@ func (s *yokeSearch) plan(c yokeCounts) YokePlan {
 	for i, r := range EvenRows(c.rounds, increaseRows(c.rows, t.RightSideOnly)) {
 		p.Rounds = append(p.Rounds, YokeRound{row(r), c.perRound, c.neck + (i+1)*c.perRound})
 	}
-	flat := FlatIncreases(t.Gauge)
+	flat := flatIncreases(t.Gauge)
 	mean := float64(c.rounds*c.perRound) / float64(c.rows)
 	p.Lie = Circle{mean, flat, mean/flat - 1}
 	return p

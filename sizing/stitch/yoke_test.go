@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// allowed is the counts a plan may use for a size, by the words of SearchShare.
+// allowed is the counts a plan may use for a size, by the words of searchShare.
 func allowed(m Multiple, wantCm, leastCm, unitCm float64) []int {
 	want, floor := wantCm/unitCm, leastCm/unitCm
 	all := m.counts(int(2*math.Max(want, floor)) + 60)
@@ -23,7 +23,7 @@ func allowed(m Multiple, wantCm, leastCm, unitCm float64) []int {
 	var list []int
 	for _, n := range all {
 		x := float64(n)
-		near := x >= want*(1-SearchShare)-1e-9 && x <= want*(1+SearchShare)+1e-9
+		near := x >= want*(1-searchShare)-1e-9 && x <= want*(1+searchShare)+1e-9
 		if (near || n == below || (n == above && float64(below) < want-1e-9)) && x >= floor-1e-9 {
 			list = append(list, n)
 		}
@@ -230,12 +230,8 @@ func TestRaglanIsOptimal(t *testing.T) {
 func checkShared(t require.TestingT, y YokeTarget, s Split, neck, rows int, neckFit, bodyFit, sleeveFit, depthFit Finished) {
 	require.NoError(t, s.Check())
 	require.True(t, y.Neck.Has(neck) && y.Body.Has(s.Body) && y.Sleeve.Has(s.Sleeve) && y.Yoke.Has(s.Yoke))
-	sum := 0
-	for _, n := range s.Parts() {
-		sum += n
-	}
-	require.Equal(t, s.Yoke, sum)
-	require.Equal(t, s.Yoke, YokeTotal(s.Body, s.Sleeve, s.Underarm))
+	require.Equal(t, s.Yoke, s.fronts()+s.Back+2*s.SleevePart)
+	require.Equal(t, s.Yoke, yokeTotal(s.Body, s.Sleeve, s.Underarm))
 	require.GreaterOrEqual(t, y.Gauge.WidthCm(s.Body), y.BodyLeastCm-1e-6)
 	require.GreaterOrEqual(t, y.Gauge.WidthCm(s.Sleeve), y.SleeveLeastCm-1e-6)
 	require.GreaterOrEqual(t, y.Gauge.WidthCm(neck), y.NeckLeastCm-1e-6)
@@ -314,8 +310,8 @@ func TestYokeCostIsExplained(t *testing.T) {
 	p, err := PlanCircularYoke(y)
 	require.NoError(t, err)
 	require.Equal(t, 48, p.Sleeve)
-	require.InDelta(t, DefaultWeights.Sleeve*4*4, p.Cost.Sleeve, 1e-9, "24 cm for 20, squared, twice")
-	require.InDelta(t, 4, p.SleeveFit.ErrorCm(), 1e-9)
+	require.InDelta(t, defaultWeights.Sleeve*4*4, p.Cost.Sleeve, 1e-9, "24 cm for 20, squared, twice")
+	require.InDelta(t, 4, p.SleeveFit.errorCm(), 1e-9)
 	require.Greater(t, p.Cost.Total(), p.Cost.Sleeve-1e-9)
 
 	// Weighted the other way, depth gives before the sleeve does.
@@ -327,7 +323,7 @@ func TestYokeCostIsExplained(t *testing.T) {
 	shallow, err := PlanCircularYoke(y)
 	require.NoError(t, err)
 	require.Greater(t, deep.Rows, shallow.Rows)
-	require.Greater(t, math.Abs(shallow.SleeveFit.ErrorCm()), math.Abs(deep.SleeveFit.ErrorCm()))
+	require.Greater(t, math.Abs(shallow.SleeveFit.errorCm()), math.Abs(deep.SleeveFit.errorCm()))
 }
 
 func TestYokeRefused(t *testing.T) {
@@ -395,7 +391,7 @@ func TestRaglanUneven(t *testing.T) {
 func TestSplitCheck(t *testing.T) {
 	good := Split{FrontOpening: true, Yoke: 132, Front: 21, Back: 42, SleevePart: 24, Underarm: 8, Body: 100, Sleeve: 32}
 	require.NoError(t, good.Check())
-	require.Equal(t, []int{42, 24, 42, 24}, Split{Front: 42, Back: 42, SleevePart: 24}.Parts())
+	require.Equal(t, 42, Split{Front: 42}.fronts())
 	for want, change := range map[string]func(*Split){
 		"yoke is 130: want fronts 42 + back 42 + sleeves 2 × 24 = 132": func(s *Split) { s.Yoke = 130 },
 		"body is 92: want fronts 42 + back 42 + underarms 2 × 8 = 100": func(s *Split) { s.Body = 92 },

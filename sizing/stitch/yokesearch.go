@@ -65,12 +65,12 @@ func newYokeSearch(t YokeTarget) (*yokeSearch, error) {
 	return s, nil
 }
 
-// candidates lists the counts of a multiple within SearchShare of a size, or
+// candidates lists the counts of a multiple within searchShare of a size, or
 // the nearest on either side, none under the floor, the cheapest first.
 func candidates(m Multiple, wantCm, leastCm, unitCm, weight float64) ([]candidate, error) {
 	want, floor := wantCm/unitCm, leastCm/unitCm
 	first, last := m.bounds(want, floor)
-	if err := checkRange("count for "+num(wantCm)+" cm", float64(last), 1, MaxCount, ""); err != nil {
+	if err := checkRange("count for "+num(wantCm)+" cm", float64(last), 1, maxCount, ""); err != nil {
 		return nil, err
 	}
 	list := make([]candidate, 0, (last-first)/m.repeat()+1)
@@ -93,12 +93,12 @@ func candidates(m Multiple, wantCm, leastCm, unitCm, weight float64) ([]candidat
 // bounds are the least and the greatest count looked at.
 func (m Multiple) bounds(want, floor float64) (first, last int) {
 	below, above := m.neighbours(want)
-	_, low := m.neighbours(want * (1 - SearchShare))
-	high, _ := m.neighbours(want * (1 + SearchShare))
+	_, low := m.neighbours(want * (1 - searchShare))
+	high, _ := m.neighbours(want * (1 + searchShare))
 	if below == 0 {
 		below = above
 	}
-	most := SearchCounts * m.repeat()
+	most := searchCounts * m.repeat()
 	first, last = max(min(low, below), below-most), min(max(high, above), above+most)
 	if floor > 0 {
 		_, f := m.neighbours(floor)
@@ -162,7 +162,7 @@ func (s *yokeSearch) circular() incumbent {
 					break
 				}
 				front, back, fits := splitBody(b.n-2*u.n, t.FrontOpening)
-				yoke := YokeTotal(b.n, sl.n, u.n)
+				yoke := yokeTotal(b.n, sl.n, u.n)
 				if !fits || u.n >= sl.n || !t.Yoke.Has(yoke) || !s.reaches(yoke, most) {
 					continue
 				}
@@ -207,7 +207,7 @@ func (t YokeTarget) neverMeets() bool {
 	}
 	g := gcd(t.MinPerRound, t.Body.repeat())
 	g = gcd(gcd(g, 2*t.Sleeve.repeat()), gcd(4*t.Underarm.repeat(), t.Neck.repeat()))
-	return (YokeTotal(t.Body.Edge, t.Sleeve.Edge, t.Underarm.Edge)-t.Neck.Edge)%g != 0
+	return (yokeTotal(t.Body.Edge, t.Sleeve.Edge, t.Underarm.Edge)-t.Neck.Edge)%g != 0
 }
 
 // perRound is the increases of each of a number of rounds; ok is false when
@@ -246,7 +246,7 @@ func (t YokeTarget) mostRounds(neck, increases, limit int) int {
 
 func (s *yokeSearch) split(c yokeCounts) Split {
 	front, back, _ := splitBody(c.body-2*c.arm, s.t.FrontOpening)
-	return Split{FrontOpening: s.t.FrontOpening, Yoke: YokeTotal(c.body, c.sleeve, c.arm), Front: front, Back: back,
+	return Split{FrontOpening: s.t.FrontOpening, Yoke: yokeTotal(c.body, c.sleeve, c.arm), Front: front, Back: back,
 		SleevePart: c.sleeve - c.arm, Underarm: c.arm, Body: c.body, Sleeve: c.sleeve}
 }
 
@@ -261,7 +261,7 @@ func (s *yokeSearch) fits(c yokeCounts) (neck, body, sleeve, depth, arm Finished
 func (s *yokeSearch) cost(c yokeCounts) YokeCost {
 	neck, body, sleeve, depth, arm := s.fits(c)
 	w, sp := s.t.Weights, s.split(c)
-	square := func(weight float64, f Finished) float64 { return weight * f.ErrorCm() * f.ErrorCm() }
+	square := func(weight float64, f Finished) float64 { return weight * f.errorCm() * f.errorCm() }
 	return YokeCost{Neck: square(w.Neck, neck), Body: square(w.Body, body), Sleeve: square(w.Sleeve, sleeve),
 		Depth: square(w.Depth, depth), Underarm: square(w.Underarm, arm), Balance: s.balance(sp.Front, sp.Back)}
 }

@@ -1,0 +1,110 @@
+package save
+
+import (
+	"errors"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"strconv"
+)
+
+// A Pending file is being written, under a name beside its own, which it gets
+// when it is committed.
+type Pending struct {
+	path, target string // as asked for, and with links followed
+	mode         fs.FileMode
+	replace      bool
+	file         *os.File
+	guard        *guard
+}
+
+// Begin begins a file. It is removed where one of the signals ends the program
+// before it is committed or discarded.
+func Begin(path string, replace bool, signals ...os.Signal) (*Pending, error) {
+	target, mode, err := resolve(path, replace)
+	if err != nil {
+		return nil, err
+	}
+	g := newGuard(signals)
+	f, err := createBeside(target)
+	if err != nil {
+		g.end()
+		return nil, writeError(path, err)
+	}
+	g.removeOnSignal(f.Name())
+	return &Pending{path, target, mode, replace, f, g}, nil
+}
+
+// Write adds to the file.
+func (p *Pending) Write(b []byte) (int, error) {
+	n, err := p.file.Write(b)
+	if err != nil {
+		err = writeError(p.path, err)
+	}
+	return n, err
+}
+
+// Commit gives the file its name.
+func (p *Pending) Commit() error { return p.finish(nil) }
+
+// Discard removes the file instead.
+func (p *Pending) Discard() { _ = p.finish(errDiscarded) }
+
+var errDiscarded = errors.New("discarded")
+
+// finish gives the file its name or, where writing it failed with err, removes
+// it.
+func (p *Pending) finish(err error) error {
+	defer p.guard.end()
+	if err == nil && p.mode != 0 {
+		err = p.file.Chmod(p.mode)
+	}
+	if err == nil {
+		err = p.file.Sync()
+	}
+	err = errors.Join(err, p.file.Close())
+	if err == nil {
+		err = putInPlace(p.file.Name(), p.target, p.replace)
+	}
+	if err != nil {
+		return errors.Join(writeError(p.path, err), remove(p.file.Name()))
+	}
+	return nil
+}
+
+// createBeside creates a file of a new name in the folder of another, readable
+// as the user lets new files be, which os.CreateTemp's are not.
+func createBeside(path string) (*os.File, error) {
+	for range 1000 {
+		name := filepath.Join(filepath.Dir(path), Prefix+strconv.FormatUint(rand.Uint64(), 36))
+		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if !errors.Is(err, fs.ErrExist) {
+			return f, err
+		}
+	}
+	return nil, fs.ErrExist
+}
+
+// putInPlace gives a written file its name. Without replace, a file that was
+// created there meanwhile stays: a link is made, where there are links, as only
+// that fails for it.
+func putInPlace(written, path string, replace bool) error {
+	if !replace {
+		switch err := os.Link(written, path); {
+		case err == nil:
+			return remove(written)
+		case errors.Is(err, fs.ErrExist):
+			return err
+		}
+	}
+	return os.Rename(written, path)
+}
+
+// remove removes a file that may be gone.
+func remove(name string) error {
+	if err := os.Remove(name); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return nil
+}
