@@ -256,7 +256,7 @@ func (c *tableColumn) allowed() sizing.Fact {
 		case "id":
 			bounds = append(bounds, sizing.NewFact("rows.id"))
 		case "max":
-			bounds = append(bounds, sizing.NewFact("rows.characters", param))
+			bounds = append(bounds, sizing.NewFact("rows.characters", int(parsePlain(param))))
 		case "gt":
 			bounds = append(bounds, sizing.NewFact("rows.above", parsePlain(param)))
 		case "gte":

@@ -91,7 +91,7 @@ func (s Style) template(id string) (string, bool) {
 
 // vocabulary is all words, by what they are about.
 func vocabulary() []map[string]string {
-	return []map[string]string{commonWords, rowFormWords, rowSenseWords}
+	return []map[string]string{commonWords, rowFormWords, rowSenseWords, rowTableWords}
 }
 
 var commonWords = map[string]string{
