@@ -54,12 +54,19 @@ const (
 	ExceptionsFile = "exceptions.csv"
 )
 
-var newFiles = []string{PracticeFile, ExceptionsFile}
+// OpenTable opens a table at the root of fsys: the built-in one where fsys is of
+// an edition that does not have it yet.
+func OpenTable(fsys fs.FS, file string) (fs.File, error) {
+	f, err := fsys.Open(file)
+	if errors.Is(err, fs.ErrNotExist) && (file == PracticeFile || file == ExceptionsFile) {
+		return embedded.Open(file)
+	}
+	return f, err
+}
 
 // Load reads tables from the root of fsys: those of the files named, or all.
 // All faults of form are returned together, joined; each is an [*Error]. A
-// missing table is a fault; but for [PracticeFile] and [ExceptionsFile], which
-// older editions lack, those built in are read.
+// missing table is a fault, but see [OpenTable].
 func Load(fsys fs.FS, files ...string) (*Tables, error) {
 	t := &Tables{text: make(map[string]string)}
 	l := loader{fsys, files, t.text, make([]byte, 32<<10)}

@@ -140,10 +140,7 @@ func readTable[T any](l loader, file string, rows *[]T, row func(*record) T) err
 		return nil
 	}
 	columns := columnNames[T]()
-	f, err := l.fsys.Open(file)
-	if errors.Is(err, fs.ErrNotExist) && slices.Contains(newFiles, file) {
-		f, err = embedded.Open(file)
-	}
+	f, err := OpenTable(l.fsys, file)
 	if err != nil {
 		return &Error{File: file, Msg: "cannot be opened: " + err.Error()}
 	}
