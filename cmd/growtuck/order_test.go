@@ -114,7 +114,7 @@ func TestOrderRefuses(t *testing.T) {
 	const list = "name,chest\nAda,53\n"
 	tests := []struct{ args, want string }{
 		{"--by chst", `did you mean "chest"?`},
-		{"--by chest,chest", "--by names chest twice"},
+		{"--by chest,chest", "chest is named twice"},
 		{"--chart chld", `did you mean "child"?`},
 		{"--sizes 99", "size 99 is outside chart child"},
 		{"--chart craft-foot", "chart craft-foot has no size with all of"},
