@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 )
 
 // An Edition says exactly which tables a folder holds. Two folders with the
@@ -95,4 +96,24 @@ func rowsIn(table []byte) int {
 		}
 		n++
 	}
+}
+
+// Differing names the tables that are not the same as before.
+func (e *Edition) Differing(before *Edition) []string {
+	sums := make(map[string]string)
+	for _, t := range before.Tables {
+		sums[t.Name] = t.SHA256
+	}
+	names := []string{}
+	for _, t := range e.Tables {
+		if sums[t.Name] != t.SHA256 {
+			names = append(names, t.Name)
+		}
+		delete(sums, t.Name)
+	}
+	for gone := range sums {
+		names = append(names, gone)
+	}
+	slices.Sort(names)
+	return names
 }

@@ -29,7 +29,7 @@ func ExampleReference_Read() {
 			fmt.Println(err)
 			return
 		}
-		fmt.Printf("%s: %s, %s\n", r.Measurement.Name, sizing.Length(r.Value), r.Provenance)
+		fmt.Printf("%s: %s cm, %s\n", r.Measurement.Name, sizing.FormatCm(r.Value), r.Provenance)
 	}
 	// Output:
 	// chest girth: 56 cm, between
@@ -53,7 +53,7 @@ func ExampleReference_Estimate() {
 	}
 	for _, m := range []string{"chest", "hip", "inside_leg"} {
 		r, _ := b.Get(m)
-		fmt.Printf("%s: %s, %s", r.Measurement.Name, sizing.Length(r.Value), r.Provenance)
+		fmt.Printf("%s: %s cm, %s", r.Measurement.Name, sizing.FormatCm(r.Value), r.Provenance)
 		if r.Spread != "" {
 			fmt.Printf(", likely %s to %s", sizing.FormatCm(r.Low), sizing.FormatCm(r.High))
 		}

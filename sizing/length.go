@@ -18,15 +18,6 @@ const KgPerPound = 0.45359237
 // Length is a length in centimetres.
 type Length float64
 
-// Inches returns the length in inches.
-func (l Length) Inches() float64 { return float64(l) / CmPerInch }
-
-// String returns the length in centimetres to the nearest half, as "24.5 cm".
-func (l Length) String() string { return FormatCm(float64(l)) + " cm" }
-
-// In returns the length in inches to the nearest quarter, as "9 3/4 in".
-func (l Length) In() string { return FormatQuarters(l.Inches()) + " in" }
-
 // FormatCm prints centimetres to the nearest half.
 func FormatCm(cm float64) string {
 	return strconv.FormatFloat(roundTo(cm, 0.5), 'f', -1, 64)

@@ -58,8 +58,8 @@ func TestParseKg(t *testing.T) {
 }
 
 func TestFormat(t *testing.T) {
-	for cm, want := range map[float64]string{24.5: "24.5 cm", 24.74: "24.5 cm", 24.76: "25 cm", 0.1: "0 cm", -0.1: "0 cm", -5: "-5 cm"} {
-		require.Equal(t, want, sizing.Length(cm).String())
+	for cm, want := range map[float64]string{24.5: "24.5", 24.74: "24.5", 24.76: "25", 0.1: "0", -0.1: "0", -5: "-5"} {
+		require.Equal(t, want, sizing.FormatCm(cm))
 	}
 	for in, want := range map[float64]string{9.75: "9 3/4", 9.74: "9 3/4", 21: "21", 0.25: "1/4", -0.5: "-1/2", -2.25: "-2 1/4", 0.1: "0", 9.99: "10"} {
 		require.Equal(t, want, sizing.FormatQuarters(in))

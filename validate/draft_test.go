@@ -2,6 +2,7 @@ package validate_test
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -136,10 +137,32 @@ func TestManyFaults(t *testing.T) {
 	require.Equal(t, 100, strings.Count(err.Error(), "\n"))
 }
 
+// fieldTable is the table of fields in Markdown.
+func fieldTable() string {
+	var b strings.Builder
+	b.WriteString("| field | part | value | unit | meaning |\n|---|---|---|---|---|\n")
+	for _, f := range validate.DraftFields() {
+		name := "`" + f.Name + "`"
+		switch {
+		case f.Required:
+			name += " (required)"
+		case f.Many:
+			name += " (any number)"
+		}
+		part, value := f.Part, f.Value
+		if len(f.Parts) > 0 {
+			part = strings.Join(f.Parts, ", ")
+		}
+		if len(f.Words) > 0 {
+			value = strings.Join(f.Words, ", ")
+		}
+		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", name, part, value, strings.Join(f.Units, ", "), f.Means)
+	}
+	return b.String()
+}
+
 // The table of fields in the documentation is the one the reader uses.
 func TestFieldTable(t *testing.T) {
-	var b strings.Builder
-	require.NoError(t, validate.WriteFields(&b))
 	const path, begin, end = "../DEVELOPERS.md", "<!-- fields of a draft: go test ./validate -update -->\n", "<!-- end of the fields -->\n"
 	text, err := os.ReadFile(path)
 	require.NoError(t, err)
@@ -148,10 +171,10 @@ func TestFieldTable(t *testing.T) {
 	table, after, ok := strings.Cut(rest, end)
 	require.True(t, ok, "%s has no line %s", path, end)
 	if *update {
-		table = b.String()
+		table = fieldTable()
 		require.NoError(t, os.WriteFile(path, []byte(before+begin+table+end+after), 0o666))
 	}
-	require.Equal(t, b.String(), table)
+	require.Equal(t, fieldTable(), table)
 	for _, f := range validate.DraftFields() {
 		require.NotEmpty(t, f.Means, f.Name)
 		require.NotEmpty(t, f.Value+strings.Join(f.Words, ""), f.Name)

@@ -1,11 +1,6 @@
 package validate
 
-import (
-	"fmt"
-	"io"
-	"slices"
-	"strings"
-)
+import "slices"
 
 // A Field is a kind of row of the draft table.
 type Field struct {
@@ -155,29 +150,4 @@ func fieldNamed(fields []Field, name string) (Field, bool) {
 		return Field{}, false
 	}
 	return fields[i], true
-}
-
-// WriteFields writes the field table in Markdown.
-func WriteFields(w io.Writer) error {
-	var b strings.Builder
-	b.WriteString("| field | part | value | unit | meaning |\n|---|---|---|---|---|\n")
-	for _, f := range DraftFields() {
-		name := "`" + f.Name + "`"
-		switch {
-		case f.Required:
-			name += " (required)"
-		case f.Many:
-			name += " (any number)"
-		}
-		part, value := f.Part, f.Value
-		if len(f.Parts) > 0 {
-			part = strings.Join(f.Parts, ", ")
-		}
-		if len(f.Words) > 0 {
-			value = strings.Join(f.Words, ", ")
-		}
-		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s |\n", name, part, value, strings.Join(f.Units, ", "), f.Means)
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 	"growtuck/sizing"
 )
@@ -104,8 +105,8 @@ Measure the child where you can. This is no medical growth chart.`,
 	flags.StringVar(&a.format, "format", "table", "`how` to print: table, csv, json or markdown")
 	flags.StringVar(&a.unit, "unit", "cm", "`unit` of tables and markdown: cm, in or both; csv and json give both")
 	flags.StringVar(&a.tables, "tables", "", "read the tables of this `folder` instead of the built-in ones")
-	complete(root, "format", formats...)
-	complete(root, "unit", units...)
+	complete(root, "format", tell.Formats...)
+	complete(root, "unit", tell.Units...)
 	root.SetHelpCommand(newHelpCommand())
 	root.AddCommand(commands(a)...)
 	root.SetFlagErrorFunc(flagError)

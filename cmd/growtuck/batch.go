@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/list"
+	"growtuck/cmd/growtuck/internal/tell"
 )
 
 // batchFlags say how a list of children is read and what is written of each.
@@ -104,7 +105,7 @@ func (a *app) batch(path string, f batchFlags) (rejected int, err error) {
 	if err != nil {
 		return 0, err
 	}
-	o := list.BatchOptions{Ranges: f.ranges, Units: a.inTable(), Format: a.lineFormat(), Rejects: f.rejects, Replace: f.force}
+	o := list.BatchOptions{Ranges: f.ranges, Units: a.style().Units(), Format: a.lineFormat(), Rejects: f.rejects, Replace: f.force}
 	if f.garment != "" {
 		spec, err := f.making.making(ref, f.garment)
 		if err != nil {
@@ -138,7 +139,7 @@ func (a *app) batch(path string, f batchFlags) (rejected int, err error) {
 		return 0, err
 	}
 	if !result.JSON && f.list.header { // there is no place for them among the rows
-		for _, line := range creditLines(ref, result.Sources) {
+		for _, line := range tell.CreditLines(ref, result.Sources) {
 			fmt.Fprintln(a.stderr, line)
 		}
 	}

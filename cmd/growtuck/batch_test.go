@@ -19,6 +19,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -78,8 +79,8 @@ func TestBatchIsBlend(t *testing.T) {
 		}
 		require.Equal(t, []string{in[0], in[1], in[2], in[3], in[8]}, row[:5])
 		require.Equal(t, []string{height.Label(), chest, check}, []string{row[6], row[8], row[9]})
-		require.Equal(t, []string{figure(waist.Value).String(), figure(waist.Low).String(), figure(waist.High).String(),
-			figure(c.Own["chest"]).String(), "", "", figure(c.Own["weight"]).String(), "", ""}, row[10:])
+		require.Equal(t, []string{tell.Figure(waist.Value).String(), tell.Figure(waist.Low).String(), tell.Figure(waist.High).String(),
+			tell.Figure(c.Own["chest"]).String(), "", "", tell.Figure(c.Own["weight"]).String(), "", ""}, row[10:])
 	}
 }
 

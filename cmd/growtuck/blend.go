@@ -3,10 +3,10 @@ package main
 import (
 	"errors"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 	"growtuck/sizing"
 )
@@ -58,15 +58,15 @@ func (a *app) blend(path string, body bodyFlags, only onlyFlags, why bool) error
 		return err
 	}
 	keep(b, ids)
-	missing := notKnown(ref, b, ids)
+	missing := absent(ref, b, ids)
 	if len(b.Readings) == 0 {
-		return errors.New(missing[0].Reason)
+		return errors.New(tell.NotKnown(missing[0]))
 	}
-	r, err := a.blendReport(ref, child, b, missing, only, why)
+	shown, err := tell.Shown(ref, only.only, only.all)
 	if err != nil {
 		return err
 	}
-	return a.print(r)
+	return a.print(a.style().Blend(ref, child, b, missing, shown, why))
 }
 
 // argument returns the argument at i, "" where there is none.
@@ -77,96 +77,13 @@ func argument(args []string, i int) string {
 	return ""
 }
 
-type blendDocument struct {
-	Child        childRecord     `json:"child"`
-	Summary      string          `json:"summary"`
-	Measurements []bodyRecord    `json:"measurements"`
-	Missing      []missingRecord `json:"missing"`
-	Questions    []string        `json:"questions"`
-	Sources      []string        `json:"sources"`
-	Credits      []string        `json:"credits"`
-}
-
-// notKnown lists what the body lacks of the ids, or of all measurements.
-func notKnown(ref *sizing.Reference, b *sizing.Body, ids []string) []missingRecord {
-	missing := []missingRecord{}
+// absent lists what the body lacks of the ids, or of all measurements.
+func absent(ref *sizing.Reference, b *sizing.Body, ids []string) []data.Measurement {
+	var all []data.Measurement
 	for _, m := range ref.Measurements() {
 		if _, ok := b.Get(m.ID); !ok && (ids == nil || slices.Contains(ids, m.ID)) {
-			missing = append(missing, missingRecord{m.ID, m.Name,
-				m.Name + " is not known; measure the child: " + m.How})
+			all = append(all, m)
 		}
 	}
-	return missing
-}
-
-func (a *app) blendReport(ref *sizing.Reference, c sizing.Child, b *sizing.Body, missing []missingRecord, only onlyFlags, why bool) (report, error) {
-	shown, err := only.shown(ref)
-	if err != nil {
-		return report{}, err
-	}
-	r := report{sources: inOrder(b.Sources()), asides: b.Questions}
-	r.credits = creditLines(ref, r.sources)
-	records := bodyRecords(b)
-	r.rows = records
-	r.document = blendDocument{newChildRecord(c), b.Summary, records, missing, append([]string{}, b.Questions...), r.sources, r.credits}
-
-	shared := sizing.List(b.Evidence)
-	r.heading = bodyHeading(c, b, shared)
-	g := grid{columns: []column{{head: "measurement"}}}
-	for _, u := range a.inTable() {
-		g.columns = append(g.columns, column{head: u, right: true})
-	}
-	g.columns = append(g.columns, column{head: "range, " + a.inTable()[0]}, column{head: "how", wrap: true}, column{head: "notes"})
-	hidden := 0
-	var visible []sizing.Reading
-	for _, m := range b.Readings {
-		if _, own := c.Own[m.Measurement.ID]; !own && !shown(m.Measurement) {
-			hidden++
-			continue
-		}
-		visible = append(visible, m)
-		words, note := howForChild(m, shared)
-		line := row{cells: append(a.amounts(m), words, "")}
-		if why {
-			line.under = reasons(m)
-		} else {
-			notes := sizeNotes(m)
-			if note != "" {
-				notes = append([]string{note}, notes...)
-			}
-			line.cells[len(line.cells)-1] = r.notes.marks(notes)
-		}
-		g.rows = append(g.rows, line)
-	}
-	r.grids = []grid{g}
-	r.remarks = append(spreadWords(visible), hiddenWords(hidden)...)
-	r.remarks = append(r.remarks, missingWords(ref, missing, shown)...)
-	return r, nil
-}
-
-// bodyHeading says whose body it is and what it was made from.
-func bodyHeading(c sizing.Child, b *sizing.Body, evidence string) []string {
-	var lines []string
-	if who := childLine(c); who != "" {
-		lines = append(lines, who)
-	}
-	summary := "Measurements: " + b.Summary
-	if evidence != "" {
-		summary += ", from " + evidence
-	}
-	return append(lines, summary)
-}
-
-// missingWords names what is not known of what tables show.
-func missingWords(ref *sizing.Reference, missing []missingRecord, shown func(data.Measurement) bool) []string {
-	var names []string
-	for _, r := range missing {
-		if m, err := ref.Measurement(r.Measurement); err == nil && shown(m) {
-			names = append(names, r.Name)
-		}
-	}
-	if len(names) == 0 {
-		return nil
-	}
-	return []string{"Not known, to be measured: " + strings.Join(names, "; ") + "."}
+	return all
 }

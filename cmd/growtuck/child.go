@@ -81,37 +81,3 @@ func atMostOneChild(before int) cobra.PositionalArgs {
 		return nil
 	}
 }
-
-// childLine says who the child is, or "" where nothing is known.
-func childLine(c sizing.Child) string {
-	var parts []string
-	if c.Name != "" {
-		parts = append(parts, c.Name)
-	}
-	switch c.Sex {
-	case sizing.Boy:
-		parts = append(parts, "boy")
-	case sizing.Girl:
-		parts = append(parts, "girl")
-	}
-	if c.AgeYears > 0 {
-		years, months := int(c.AgeYears*12+0.5)/12, int(c.AgeYears*12+0.5)%12
-		parts = append(parts, fmt.Sprintf("%d years %d months", years, months))
-	}
-	return strings.Join(parts, ", ")
-}
-
-// A childRecord is a child as JSON shows it.
-type childRecord struct {
-	Name string   `json:"name"`
-	Sex  string   `json:"sex"`
-	Age  *float64 `json:"age_years"`
-}
-
-func newChildRecord(c sizing.Child) childRecord {
-	r := childRecord{Name: c.Name, Sex: string(c.Sex)}
-	if c.AgeYears > 0 {
-		r.Age = &c.AgeYears
-	}
-	return r
-}

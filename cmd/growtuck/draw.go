@@ -9,6 +9,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -113,7 +114,7 @@ func (a *app) drawn(ref *sizing.Reference, garment, path string, f drawFlags) (*
 	if err != nil {
 		return nil, err
 	}
-	d := &drawn{options: schematic.SVGOptions{Unit: a.inTable()[0], Key: true}}
+	d := &drawn{options: schematic.SVGOptions{Unit: a.style().Units()[0], Key: true}}
 	var child sizing.Child
 	var bodies []*sizing.Body
 	if n := len(f.sizes); n > mostDrawn {
@@ -154,7 +155,7 @@ func (a *app) drawn(ref *sizing.Reference, garment, path string, f drawFlags) (*
 	if size := drawnSize(f); size != "" {
 		d.options.Note += ", " + size
 	}
-	d.options.Credits = creditLines(ref, inOrder(used))
+	d.options.Credits = tell.CreditLines(ref, tell.InOrder(used))
 	return d, nil
 }
 

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 )
 
@@ -24,7 +25,7 @@ func TestAWorkbookNamesItsTables(t *testing.T) {
 	}{{nil, false}, {[]string{"--tables", "other"}, true}} {
 		code, out, stderr := try(t, noChild, append([]string{"version", "--checksums", "--format", "json"}, tt.tables...)...)
 		require.Zero(t, code, stderr)
-		var e editionDocument
+		var e tell.EditionDocument
 		require.NoError(t, json.Unmarshal([]byte(out), &e))
 		require.Equal(t, tt.changed, e.Changed)
 		args := []string{"export", "plan.xlsx", "hat", "--size", "4", "--craft", "knit", "--gauge", "22x30/10cm", "--force"}
@@ -59,10 +60,10 @@ func TestCompare(t *testing.T) {
 	t.Chdir(t.TempDir())
 	code, _, stderr := try(t, noChild, "tables", "now")
 	require.Zero(t, code, stderr)
-	ask := func(t *testing.T, args ...string) compareDocument {
+	ask := func(t *testing.T, args ...string) tell.CompareDocument {
 		code, out, stderr := try(t, noChild, append(strings.Fields("tables --format json --compare"), args...)...)
 		require.Zero(t, code, stderr)
-		var d compareDocument
+		var d tell.CompareDocument
 		require.NoError(t, json.Unmarshal([]byte(out), &d))
 		return d
 	}
@@ -76,26 +77,26 @@ func TestCompare(t *testing.T) {
 	for _, tt := range []struct {
 		name, table, from, to string
 		step                  data.Step
-		look                  func(d compareDocument)
+		look                  func(d tell.CompareDocument)
 	}{
-		{"words alone", "sources.csv", "CC0", "CC0 as ever", data.Patch, func(d compareDocument) { require.Empty(t, d.Moves) }},
-		{"a value", "body.csv", "craft,4,both,chest,given,58.5,cm", "craft,4,both,chest,given,59,cm", data.Minor, func(d compareDocument) {
-			want := moveRecord{What: "size", Of: "craft", Sex: "both", At: "4", Measurement: "chest", Before: known(59, true), After: known(58.5, true), Moved: known(-0.5, true), Unit: "cm"}
-			require.Contains(t, d.Moves, want)
+		{"words alone", "sources.csv", "CC0", "CC0 as ever", data.Patch, func(d tell.CompareDocument) { require.Empty(t, d.Moves) }},
+		{"a value", "body.csv", "craft,4,both,chest,given,58.5,cm", "craft,4,both,chest,given,59,cm", data.Minor, func(d tell.CompareDocument) {
+			require.Contains(t, d.Moves, tell.MoveRecord{What: "size", Of: "craft", Sex: "both", At: "4", Measurement: "chest",
+				Before: tell.Known(59, true), After: tell.Known(58.5, true), Moved: tell.Known(-0.5, true), Unit: "cm"})
 			for _, m := range d.Moves {
 				require.Equal(t, "chest", m.Measurement)
 				require.Equal(t, "4", m.At)
 			}
 		}},
-		{"a little", "body.csv", "craft,4,both,chest,given,58.5,cm", "craft,4,both,chest,given,58.6,cm", data.Patch, func(d compareDocument) { require.NotEmpty(t, d.Moves) }},
-		{"ease", "ease.csv", "fit,upper,close,skin,chest,0,0,0,cm", "fit,upper,close,skin,chest,0,0.2,0.2,cm", data.Patch, func(d compareDocument) {
+		{"a little", "body.csv", "craft,4,both,chest,given,58.5,cm", "craft,4,both,chest,given,58.6,cm", data.Patch, func(d tell.CompareDocument) { require.NotEmpty(t, d.Moves) }},
+		{"ease", "ease.csv", "fit,upper,close,skin,chest,0,0,0,cm", "fit,upper,close,skin,chest,0,0.2,0.2,cm", data.Patch, func(d tell.CompareDocument) {
 			require.NotEmpty(t, d.Moves)
 			for _, m := range d.Moves {
 				require.Equal(t, "ease", m.What)
 			}
 		}},
 		{"a column taken away", "derivations.csv", footBreadth, "", data.Minor,
-			func(d compareDocument) { require.NotZero(t, d.Added) }},
+			func(d tell.CompareDocument) { require.NotZero(t, d.Added) }},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			defer os.RemoveAll("before")

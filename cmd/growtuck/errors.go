@@ -9,6 +9,7 @@ import (
 	"syscall"
 
 	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/tell"
 )
 
 // The exit codes: exitBadInput where input was read and something in it is
@@ -79,6 +80,6 @@ func cannotReadOrWrite(err error) bool {
 // say prints a message on standard error, each line after the program's name.
 func (a *app) say(msg string) {
 	for line := range strings.Lines(msg) {
-		fmt.Fprintln(a.stderr, "growtuck: "+printable(strings.TrimRight(line, "\n")))
+		fmt.Fprintln(a.stderr, "growtuck: "+tell.Printable(strings.TrimRight(line, "\n")))
 	}
 }

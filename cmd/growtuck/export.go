@@ -11,6 +11,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -168,14 +169,14 @@ func (a *app) writeInto(folder string, files []save.File, force bool, heading, c
 	if err := save.All(folder, files, force); err != nil {
 		return err
 	}
-	g := grid{columns: []column{{head: "file"}, {head: "bytes", right: true}}}
+	g := tell.Table{Columns: []tell.Column{{Head: "file"}, {Head: "bytes", Right: true}}}
 	records := []fileRecord{}
 	for _, f := range files {
 		records = append(records, fileRecord{f.Path, len(f.Content)})
-		g.rows = append(g.rows, tableRow(f.Path, fmt.Sprint(len(f.Content))))
+		g.Rows = append(g.Rows, tell.NewRow(f.Path, fmt.Sprint(len(f.Content))))
 	}
 	credits = append([]string{}, credits...)
-	return a.print(report{heading: heading, grids: []grid{g}, credits: credits, rows: records, document: filesDocument{records, credits}})
+	return a.print(tell.Document{Heading: heading, Tables: []tell.Table{g}, Credits: credits, Rows: records, JSON: filesDocument{records, credits}})
 }
 
 func (a *app) writeParts(dir string, book *workbook.Book, force bool, credits []string) error {
@@ -217,9 +218,9 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 	if err != nil {
 		return nil, err
 	}
-	c := &workbook.Content{Reference: ref, Unit: a.inTable()[0], Title: p.Garment.Title, Program: program, Edition: edition.String(),
+	c := &workbook.Content{Reference: ref, Unit: a.style().Units()[0], Title: p.Garment.Title, Program: program, Edition: edition.String(),
 		Child: child, Finished: finished, Plan: p}
-	if who := childLine(child); who != "" {
+	if who := tell.ChildLine(child); who != "" {
 		c.Title += " for " + who
 	}
 	c.Draft = p.Draft(wearerRows(ref, child, f.body)...)
@@ -240,7 +241,7 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 	for _, z := range c.Sizes {
 		used = append(used, z.Body.Sources()...)
 	}
-	c.Credits = creditLines(ref, inOrder(used))
+	c.Credits = tell.CreditLines(ref, tell.InOrder(used))
 	return c, nil
 }
 

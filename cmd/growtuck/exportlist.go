@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/workbook"
 )
 
@@ -32,7 +33,7 @@ func (a *app) exportList(file, garment string, children []string, f exportFlags)
 	for _, p := range parts {
 		ids, titles = append(ids, p.Part), append(titles, p.Name)
 	}
-	list, err := workbook.NewList(garment+", "+making.Describe(), program, a.inTable()[0], ids, titles)
+	list, err := workbook.NewList(garment+", "+making.Describe(), program, a.style().Units()[0], ids, titles)
 	if err != nil {
 		return err
 	}
@@ -62,5 +63,5 @@ func (a *app) exportList(file, garment string, children []string, f exportFlags)
 	if err := list.Write(&out); err != nil {
 		return err
 	}
-	return a.writeFiles([]save.File{{Path: file, Content: out.Bytes()}}, f.force, creditLines(ref, inOrder(used)))
+	return a.writeFiles([]save.File{{Path: file, Content: out.Bytes()}}, f.force, tell.CreditLines(ref, tell.InOrder(used)))
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -74,7 +75,7 @@ func (a *app) garment(garment, path string, f garmentFlags) error {
 	if err != nil {
 		return err
 	}
-	return a.print(a.garmentReport(ref, child, finished, f.why))
+	return a.print(a.style().Garment(ref, child, finished, f.why))
 }
 
 // addMaking adds the flags that say how a garment is made.
@@ -139,4 +140,12 @@ func (a *app) finish(ref *sizing.Reference, path string, f bodyFlags, making siz
 	}
 	finished, err := ref.Finish(body, making)
 	return child, finished, err
+}
+
+func (a *app) listGarments(ref *sizing.Reference) error {
+	d, err := tell.Garments(ref)
+	if err != nil {
+		return err
+	}
+	return a.print(d)
 }

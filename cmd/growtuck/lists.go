@@ -84,12 +84,12 @@ func (a *app) listener(in *list.List, showProgress bool) (to list.Listener, done
 		bar = list.NewProgress(a.stderr, in.Size())
 	}
 	return list.Listener{
-		Doubt: func(f sizing.Fact) { a.say("note: " + tell.Style{Unit: a.unit}.Fact(f)) },
+		Doubt: func(f sizing.Fact) { a.say("note: " + a.style().Fact(f)) },
 		Rejected: func(lines []*list.LineError) {
 			bar.Clear()
 			var out bytes.Buffer // said in one piece
 			for _, l := range lines {
-				fmt.Fprintln(&out, "growtuck: "+printable(l.Error()))
+				fmt.Fprintln(&out, "growtuck: "+tell.Printable(l.Error()))
 			}
 			a.stderr.Write(out.Bytes())
 		},

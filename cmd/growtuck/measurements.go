@@ -2,10 +2,9 @@ package main
 
 import (
 	"fmt"
+	"growtuck/cmd/growtuck/internal/tell"
 
 	"github.com/spf13/cobra"
-
-	"growtuck/sizing"
 )
 
 func newMeasurementsCommand(a *app) *cobra.Command {
@@ -23,7 +22,7 @@ how each is taken on the child.`,
 			if err != nil {
 				return err
 			}
-			return a.print(measurementsReport(ref))
+			return a.print(tell.Measurements(ref))
 		},
 	}
 }
@@ -33,34 +32,4 @@ func noArguments(cmd *cobra.Command, args []string) error {
 		return fmt.Errorf("%s takes no arguments, but got %q", cmd.Name(), args[0])
 	}
 	return nil
-}
-
-type measurementRecord struct {
-	Measurement string `json:"measurement"`
-	Name        string `json:"name"`
-	Kind        string `json:"kind"`
-	Region      string `json:"region"`
-	Follows     string `json:"follows"`
-	Unit        string `json:"unit"`
-	How         string `json:"how"`
-	Clause      string `json:"clause"`
-}
-
-type measurementsDocument struct {
-	Measurements []measurementRecord `json:"measurements"`
-}
-
-func measurementsReport(ref *sizing.Reference) report {
-	g := grid{columns: []column{{head: "measurement"}, {head: "name"}, {head: "blends with"}, {head: "how to take it", wrap: true}}}
-	records := []measurementRecord{}
-	for _, m := range ref.Measurements() {
-		records = append(records, measurementRecord{m.ID, m.Name, m.Kind, m.Region, m.Follows, m.Unit, m.How, m.Clause})
-		g.rows = append(g.rows, tableRow(m.ID, m.Name, m.Follows, m.How))
-	}
-	return report{
-		heading:  []string{"Body measurements, as files and flags name them"},
-		grids:    []grid{g},
-		rows:     records,
-		document: measurementsDocument{records},
-	}
 }

@@ -6,7 +6,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -45,26 +44,4 @@ func keep(b *sizing.Body, ids []string) {
 	b.Readings = slices.DeleteFunc(b.Readings, func(r sizing.Reading) bool {
 		return !slices.Contains(ids, r.Measurement.ID)
 	})
-}
-
-// alwaysShown are measurements that makers and patterns speak of, though no
-// garment of the tables has a part that is worked out from them.
-var alwaysShown = []string{"height", "weight", "shoulder_breadth", "neck_to_wrist", "arm_length"}
-
-// shown reports whether tables show a measurement.
-func (f *onlyFlags) shown(ref *sizing.Reference) (func(data.Measurement) bool, error) {
-	if f.all || len(f.only) > 0 {
-		return func(data.Measurement) bool { return true }, nil
-	}
-	needed := slices.Clone(alwaysShown)
-	for _, g := range ref.Garments() {
-		parts, err := ref.Parts(g.ID)
-		if err != nil {
-			return nil, err
-		}
-		for _, p := range parts {
-			needed = append(needed, p.Measurement)
-		}
-	}
-	return func(m data.Measurement) bool { return slices.Contains(needed, m.ID) }, nil
 }

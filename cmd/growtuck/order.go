@@ -135,5 +135,5 @@ func (a *app) order(path string, f orderFlags) (rejected int, err error) {
 	case f.order.Each:
 		return result.Rejected, result.WriteEach(a.stdout)
 	}
-	return result.Rejected, a.print(a.orderReport(ref, result))
+	return result.Rejected, a.print(a.style().Order(ref, result))
 }

@@ -11,14 +11,16 @@ import (
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/cmd/growtuck/internal/tell"
 )
 
 // planOf runs growtuck order and reads its JSON.
-func planOf(t *testing.T, list string, args ...string) orderDocument {
+func planOf(t *testing.T, list string, args ...string) tell.OrderDocument {
 	t.Helper()
 	code, stdout, stderr := try(t, list, append([]string{"order", "--format", "json"}, args...)...)
 	require.Zero(t, code, stderr)
-	var doc orderDocument
+	var doc tell.OrderDocument
 	require.NoError(t, json.Unmarshal([]byte(stdout), &doc))
 	return doc
 }

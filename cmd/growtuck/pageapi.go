@@ -29,13 +29,13 @@ func (a *app) pageEngine() (page.Engine, error) {
 	e := page.Engine{
 		Reference: ref,
 		Tables:    func() (*data.Tables, error) { return held.standing() },
-		Credits:   func(sources []string) []string { return creditLines(ref, inOrder(sources)) },
+		Credits:   func(sources []string) []string { return tell.CreditLines(ref, tell.InOrder(sources)) },
 		Draft: func(p *plan.Plan, c sizing.Child, b page.BodyFrom) []plan.Row {
 			f := bodyFlags{chartFlags: chartFlags{chart: b.Chart}, size: b.Size, widths: b.Widths, lengths: b.Lengths}
 			return p.Draft(wearerRows(ref, c, f)...)
 		},
-		Reasons: reasons,
-		Terms:   whyLines,
+		Reasons: tell.Reasons,
+		Terms:   tell.Terms,
 		Check:   func(rows []plan.Row) ([]validate.Finding, error) { return checkedPlan(ref, rows) },
 		Files:   map[string]page.Question{},
 	}
@@ -55,20 +55,20 @@ func (a *app) pageEngine() (page.Engine, error) {
 
 // apiQuestions are what is answered under /api/.
 func apiQuestions() []question {
-	size := get("size", "Body measurements at one or more sizes, as growtuck size", sizeDocument{}, askSize)
+	size := get("size", "Body measurements at one or more sizes, as growtuck size", tell.SizeDocument{}, askSize)
 	size.positional, size.about, size.many, size.needed = "size", "a size of the chart (4, 18m), a number between (5.5), an age (3y6m) or a height (104cm); may be repeated", true, true
-	garment := get("garment", "Finished measurements of a garment, as growtuck garment", garmentDocument{}, askGarment)
+	garment := get("garment", "Finished measurements of a garment, as growtuck garment", tell.GarmentDocument{}, askGarment)
 	garment.positional, garment.about, garment.needed = "garment", "a garment; /api/garments lists them", true
-	work := get("plan", "Stitches and rows for a garment, as growtuck plan", page.OneOf{planDocument{}, gradedDocument{}, progressDocument{}}, askPlan)
+	work := get("plan", "Stitches and rows for a garment, as growtuck plan", page.OneOf{tell.PlanDocument{}, tell.GradedDocument{}, tell.ProgressDocument{}}, askPlan)
 	work.positional, work.about, work.needed, work.hidden = garment.positional, garment.about, true, []string{"draft"}
 	draw := get("draw", "A garment drawn to scale, as growtuck draw", nil, askDraw)
 	draw.media, draw.positional, draw.about, draw.needed = "image/svg+xml", garment.positional, garment.about, true
-	blend := get("blend", "A child's measurements, those not taken filled in, as growtuck blend", blendDocument{}, askBlend)
+	blend := get("blend", "A child's measurements, those not taken filled in, as growtuck blend", tell.BlendDocument{}, askBlend)
 	return []question{
 		size,
-		get("profile", "Which size each of a child's measurements is, as growtuck profile", profileDocument{}, askProfile),
+		get("profile", "Which size each of a child's measurements is, as growtuck profile", tell.ProfileDocument{}, askProfile),
 		blend,
-		get("garments", "The garments and what they can have, as growtuck garment", garmentsDocument{}, func(b *app, _ *cobra.Command) func([]string) error {
+		get("garments", "The garments and what they can have, as growtuck garment", tell.GarmentsDocument{}, func(b *app, _ *cobra.Command) func([]string) error {
 			return func([]string) error { return b.listGarments(b.held) }
 		}),
 		garment,
@@ -80,16 +80,16 @@ func apiQuestions() []question {
 			body: "rows with the columns of body.csv, as CSV", answer: []tell.Finding{}, prepare: askRows},
 		{name: "review", summary: "The review sheet of proposed chart rows, as growtuck rows --review", method: http.MethodPost, media: "text/markdown; charset=utf-8", format: "json",
 			body: "rows with the columns of body.csv, as CSV", prepare: askReview},
-		look("charts", "The charts and their sizes, as growtuck charts", chartsDocument{}, chartsReport),
-		look("measurements", "The measurements and how to take them, as growtuck measurements", measurementsDocument{}, measurementsReport),
-		look("sources", "Where the figures come from, as growtuck sources", sourcesDocument{}, sourcesReport),
-		look("rules", "The rules that drafts and tables are checked by, as growtuck rules", rulesDocument{}, func(*sizing.Reference) report { return rulesReport() }),
-		look("version", "The versions of the program and of its tables, as growtuck version", versionRecord{}, nil),
+		look("charts", "The charts and their sizes, as growtuck charts", tell.ChartsDocument{}, tell.Charts),
+		look("measurements", "The measurements and how to take them, as growtuck measurements", tell.MeasurementsDocument{}, tell.Measurements),
+		look("sources", "Where the figures come from, as growtuck sources", tell.SourcesDocument{}, tell.Sources),
+		look("rules", "The rules that drafts and tables are checked by, as growtuck rules", tell.RulesDocument{}, func(*sizing.Reference) tell.Document { return tell.Rules() }),
+		look("version", "The versions of the program and of its tables, as growtuck version", tell.Version{}, nil),
 	}
 }
 
 // look is a question without parameters; without a report, for the version.
-func look(name, summary string, answer any, of func(*sizing.Reference) report) question {
+func look(name, summary string, answer any, of func(*sizing.Reference) tell.Document) question {
 	return get(name, summary, answer, func(b *app, _ *cobra.Command) func([]string) error {
 		return func([]string) error {
 			if of != nil {
@@ -99,7 +99,7 @@ func look(name, summary string, answer any, of func(*sizing.Reference) report) q
 			if err != nil {
 				return err
 			}
-			return b.print(report{document: v})
+			return b.print(v.Document())
 		}
 	})
 }

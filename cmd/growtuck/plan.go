@@ -109,7 +109,7 @@ func (a *app) plan(garment, path string, f planFlags) error {
 	if err != nil {
 		return err
 	}
-	return a.print(a.planReport(ref, child, p, findings))
+	return a.print(a.style().Plan(ref, child, p, findings))
 }
 
 // planSizes plans a run of sizes of the chart.
@@ -133,7 +133,7 @@ func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Spec, 
 	if err != nil {
 		return err
 	}
-	return a.print(a.gradedReport(ref, graded))
+	return a.print(a.style().Graded(ref, graded))
 }
 
 // ofSizes are the bodies of sizes of the chart, each another, beside which no

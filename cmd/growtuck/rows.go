@@ -194,7 +194,7 @@ func (a *app) printRows(findings []validate.Finding, sheet []byte, f rowsFlags) 
 		if i == 0 {
 			out.WriteString("\n")
 		}
-		fmt.Fprintf(out, "- %s\n", printable(tell.Style{}.Line(finding)))
+		fmt.Fprintf(out, "- %s\n", tell.Printable(tell.Style{}.Line(finding)))
 	}
 	_, err := a.stdout.Write(out.Bytes())
 	return err

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -59,23 +60,15 @@ func (a *app) size(names []string, chart chartFlags, sex string, only onlyFlags,
 	if err != nil {
 		return err
 	}
-	r, err := a.sizeReport(ref, sizes, chart, only, why)
+	shown, err := tell.Shown(ref, only.only, only.all)
 	if err != nil {
 		return err
 	}
-	return a.print(r)
-}
-
-// A sizeBody is a size and what its chart has there.
-type sizeBody struct {
-	asked   string // as the maker wrote it
-	place   sizing.Place
-	body    *sizing.Body
-	missing []missingRecord
+	return a.print(a.style().Sizes(ref, chart.chart, chart.method(), sizes, shown, why))
 }
 
 // readSizes reads the chart at each size.
-func readSizes(ref *sizing.Reference, names []string, f chartFlags, sex sizing.Sex, only onlyFlags) ([]sizeBody, error) {
+func readSizes(ref *sizing.Reference, names []string, f chartFlags, sex sizing.Sex, only onlyFlags) ([]tell.SizeBody, error) {
 	chart, err := ref.Chart(f.chart)
 	if err != nil {
 		return nil, err
@@ -84,22 +77,22 @@ func readSizes(ref *sizing.Reference, names []string, f chartFlags, sex sizing.S
 	if err != nil {
 		return nil, err
 	}
-	var sizes []sizeBody
+	var sizes []tell.SizeBody
 	for _, name := range names {
 		p, err := chart.Place(name, sex)
 		if err != nil {
 			return nil, err
 		}
-		s := sizeBody{asked: name, place: p, body: ref.BodyAt(p, f.method()), missing: []missingRecord{}}
-		keep(s.body, ids)
+		s := tell.SizeBody{Asked: name, Place: p, Body: ref.BodyAt(p, f.method())}
+		keep(s.Body, ids)
 		for _, id := range ids {
 			if _, err := ref.Read(p, id, f.method()); err != nil {
 				m, _ := ref.Measurement(id) // known: wanted has looked it up
-				s.missing = append(s.missing, missingRecord{m.ID, m.Name, err.Error()})
+				s.Missing = append(s.Missing, tell.Missing{Measurement: m, Err: err})
 			}
 		}
-		if len(s.body.Readings) == 0 && len(s.missing) > 0 {
-			return nil, fmt.Errorf("size %s: %s", p.Label(), s.missing[0].Reason)
+		if len(s.Body.Readings) == 0 && len(s.Missing) > 0 {
+			return nil, fmt.Errorf("size %s: %s", p.Label(), s.Missing[0].Err)
 		}
 		sizes = append(sizes, s)
 	}

@@ -1,9 +1,9 @@
 package main
 
 import (
-	"github.com/spf13/cobra"
+	"growtuck/cmd/growtuck/internal/tell"
 
-	"growtuck/sizing"
+	"github.com/spf13/cobra"
 )
 
 func newSourcesCommand(a *app) *cobra.Command {
@@ -21,42 +21,7 @@ print: the document, its edition, the rights in it, and the line to credit it by
 			if err != nil {
 				return err
 			}
-			return a.print(sourcesReport(ref))
+			return a.print(tell.Sources(ref))
 		},
-	}
-}
-
-type sourceRecord struct {
-	Source    string  `json:"source"`
-	Title     string  `json:"title"`
-	Publisher string  `json:"publisher"`
-	Edition   string  `json:"edition"`
-	Year      *figure `json:"year"`
-	Rights    string  `json:"rights"`
-	Credit    string  `json:"credit"`
-}
-
-type sourcesDocument struct {
-	Sources []sourceRecord `json:"sources"`
-	Credits []string       `json:"credits"`
-}
-
-func sourcesReport(ref *sizing.Reference) report {
-	g := grid{columns: []column{{head: "source"}, {head: "title", wrap: true}}}
-	records := []sourceRecord{}
-	var used []string
-	for _, s := range ref.Sources() {
-		records = append(records, sourceRecord{s.ID, s.Title, s.Publisher, s.Edition, (*figure)(s.Year), s.Rights, s.Credit})
-		used = append(used, s.ID)
-		line := tableRow(s.ID, s.Title)
-		line.under = []string{"published by: " + s.Publisher, "edition: " + s.Edition, "rights: " + s.Rights, "credit line: " + s.Credit}
-		g.rows = append(g.rows, line)
-	}
-	return report{
-		heading:  []string{"Sources, as the other commands name them"},
-		grids:    []grid{g},
-		credits:  creditLines(ref, used),
-		rows:     records,
-		document: sourcesDocument{records, creditLines(ref, used)},
 	}
 }

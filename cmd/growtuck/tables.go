@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 )
 
@@ -21,12 +22,14 @@ func newTablesCommand(a *app) *cobra.Command {
 		Long: `tables writes the reference tables, one CSV file each, and datapackage.json, which
 describes them to other tools. The folder is made if it is not there. No file is
 written over without --force, and none is left half written. --tables FOLDER
-makes the other commands read such a folder.
+makes the other commands read such a folder. One written by an older edition has
+no practice.csv: the built-in figures of practice are then used.
 
 --compare FOLDER writes nothing: it prints which readings differ between the
 tables of the folder, before, and the built-in ones or those of --tables, after.
-It reads the charts at their sizes, estimates of children of 70 to 170 cm, and
-what every garment adds to the body in every fit over every layer.`,
+It reads the charts at their sizes, estimates of children of 70 to 170 cm, what
+every garment adds to the body in every fit over every layer, and the figures of
+practice.`,
 		Example: `  growtuck tables my-tables
   growtuck size 3 --tables my-tables
   growtuck tables --compare my-tables`,
@@ -90,5 +93,5 @@ func (a *app) writeTables(dir string, force bool) error {
 	for _, s := range ref.Sources() {
 		used = append(used, s.ID)
 	}
-	return a.writeInto(dir, files, force, []string{fmt.Sprintf("Wrote %d files", len(files))}, creditLines(ref, used))
+	return a.writeInto(dir, files, force, []string{fmt.Sprintf("Wrote %d files", len(files))}, tell.CreditLines(ref, used))
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 )
 
@@ -32,31 +33,16 @@ Workbooks name it, so that it can be told which tables made them.`,
 			if err != nil {
 				return err
 			}
-			g := grid{columns: []column{{}, {}}}
-			for _, line := range [][2]string{
-				{"growtuck", v.Program}, {"revision", v.Revision}, {"tables", v.Tables}, {"go", v.Go},
-			} {
-				if line[1] != "" {
-					g.rows = append(g.rows, tableRow(line[0], line[1]))
-				}
-			}
-			return a.print(report{grids: []grid{g}, rows: []versionRecord{v}, document: v})
+			return a.print(v.Document())
 		},
 	}
 	cmd.Flags().BoolVar(&checksums, "checksums", false, "print the edition of the tables, and their checksums")
 	return cmd
 }
 
-type versionRecord struct {
-	Program  string `json:"program"`
-	Revision string `json:"revision"`
-	Tables   string `json:"tables"`
-	Go       string `json:"go"`
-}
-
 // readVersion reads what the build and the tables say of themselves.
-func readVersion() (versionRecord, error) {
-	v := versionRecord{Program: "unknown"}
+func readVersion() (tell.Version, error) {
+	v := tell.Version{Program: "unknown"}
 	if info, ok := debug.ReadBuildInfo(); ok {
 		v.Program, v.Go = info.Main.Version, info.GoVersion
 		for _, s := range info.Settings {

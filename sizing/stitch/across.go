@@ -50,9 +50,9 @@ func ShapeAcross(stitches, change int, inRounds bool) (Across, error) {
 	return a, nil
 }
 
-// Staggered is the same round with its shapings moved by half a group, for
+// staggered is the same round with its shapings moved by half a group, for
 // every second increase round: increases on one line make corners.
-func (a Across) Staggered() Across {
+func (a Across) staggered() Across {
 	if len(a.Gaps) > 0 {
 		a.Trail = (a.Gaps[0] - a.uses()) / 2
 	}
@@ -68,18 +68,6 @@ func (a Across) uses() int {
 
 // After is the count of stitches after the row.
 func (a Across) After() int { return a.Stitches + a.Change }
-
-// Positions lists, for each shaping, the stitch (from 1) of the old row that
-// it ends on.
-func (a Across) Positions() []int {
-	at := make([]int, len(a.Gaps))
-	pos := -a.Trail
-	for i, g := range a.Gaps {
-		pos += g
-		at[i] = pos
-	}
-	return at
-}
 
 // Wording is the row as a maker follows it: "(work 7, 2 in the next stitch) 6
 // times" or "(work 6, work 2 together) 8 times".

@@ -70,38 +70,50 @@ func (p PickUp) Wording() string {
 
 // Buttonholes are spaced along a band.
 type Buttonholes struct {
-	Stitches    int // of the band
-	Top, Bottom int // plain stitches at the ends
-	Size        int // of each hole
-	Gaps        []int
+	Ends int // plain stitches at either end
+	Size int // of each hole
+	Gaps []int
 }
 
 // SpaceButtonholes puts holes of a size along a band, with plain stitches at
-// both ends. Gaps differ by one stitch at most.
-func SpaceButtonholes(stitches, top, bottom, holes, size int) (Buttonholes, error) {
-	if err := firstError(checkCount("stitches of the band", stitches, 1), checkCount("stitches above the buttonholes", top, 0),
-		checkCount("stitches below the buttonholes", bottom, 0), checkCount("buttonholes", holes, 2), checkCount("stitches of a buttonhole", size, 1)); err != nil {
+// its ends. Gaps differ by one stitch at most.
+func SpaceButtonholes(stitches, ends, holes, size int) (Buttonholes, error) {
+	if err := firstError(checkCount("stitches of the band", stitches, 1), checkCount("stitches beside the buttonholes", ends, 0),
+		checkCount("buttonholes", holes, 2), checkCount("stitches of a buttonhole", size, 1)); err != nil {
 		return Buttonholes{}, err
 	}
-	free, gaps := stitches-top-bottom-holes*size, holes-1
+	free, gaps := stitches-2*ends-holes*size, holes-1
 	if free < gaps {
 		return Buttonholes{}, &InputError{"band", plural(stitches, "stitch"),
-			fmt.Sprintf("at least %d for %d buttonholes of %d", top+bottom+holes*size+gaps, holes, size)}
+			fmt.Sprintf("at least %d for %d buttonholes of %d", 2*ends+holes*size+gaps, holes, size)}
 	}
-	b := Buttonholes{stitches, top, bottom, size, EvenRows(gaps, free)}
+	b := Buttonholes{ends, size, EvenRows(gaps, free)}
 	for i := gaps - 1; i > 0; i-- {
 		b.Gaps[i] -= b.Gaps[i-1]
 	}
 	return b, nil
 }
 
-// Starts lists the first stitch (from 1, from the top) of each buttonhole.
-func (b Buttonholes) Starts() []int {
-	at := b.Top + 1
-	starts := []int{at}
-	for _, g := range b.Gaps {
-		at += b.Size + g
-		starts = append(starts, at)
+// Wording is the row as a maker follows it: "work 3, buttonhole of 4, (work 11,
+// buttonhole of 4) 6 times, work 3".
+func (b Buttonholes) Wording() string {
+	hole := fmt.Sprintf("buttonhole of %d", b.Size)
+	parts := []string{hole}
+	for i := 0; i < len(b.Gaps); {
+		j := i
+		for j < len(b.Gaps) && b.Gaps[j] == b.Gaps[i] {
+			j++
+		}
+		s := fmt.Sprintf("work %d, %s", b.Gaps[i], hole)
+		if j-i > 1 {
+			s = "(" + s + ") " + times(j-i)
+		}
+		parts = append(parts, s)
+		i = j
 	}
-	return starts
+	if b.Ends > 0 {
+		end := fmt.Sprintf("work %d", b.Ends)
+		parts = append(append([]string{end}, parts...), end)
+	}
+	return strings.Join(parts, ", ")
 }

@@ -44,19 +44,6 @@ func BenchmarkTaper(b *testing.B) {
 	}
 }
 
-func BenchmarkTaperWording(b *testing.B) {
-	s, err := Taper{From: 60, To: 38, Rows: 62, RightSideOnly: true}.Schedule()
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.ReportAllocs()
-	for b.Loop() {
-		if s.Wording() == "" {
-			b.Fatal("no words")
-		}
-	}
-}
-
 func BenchmarkAcross(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {

@@ -9,7 +9,7 @@ import (
 // Limits beyond which a value is taken for a slip of the pen.
 const (
 	MaxLengthCm = 1000.0 // any length or girth
-	MaxCount    = 20000  // stitches in a row, rows in a part
+	maxCount    = 20000  // stitches in a row, rows in a part
 )
 
 // An InputError says which value cannot be worked with and what would be.
@@ -65,12 +65,12 @@ func checkOptionalLength(what string, cm float64) error {
 	return checkLength(what, cm)
 }
 
-// checkCount accepts least <= n <= MaxCount.
+// checkCount accepts least <= n <= maxCount.
 func checkCount(what string, n, least int) error {
-	if n >= least && n <= MaxCount {
+	if n >= least && n <= maxCount {
 		return nil
 	}
-	return &InputError{what, strconv.Itoa(n), fmt.Sprintf("%d to %d", least, MaxCount)}
+	return &InputError{what, strconv.Itoa(n), fmt.Sprintf("%d to %d", least, maxCount)}
 }
 
 // firstError returns the first error of a list of checks.

@@ -6,15 +6,15 @@ import (
 	"strconv"
 )
 
-// FlatTolerance is the share by which increases may miss the flat count before
+// flatTolerance is the share by which increases may miss the flat count before
 // the fabric shows it. A judgement: the customary 6, 8 and 12 a round of
 // single, half double and double crochet lie flat and fall about 5 % short of
 // the count their usual proportions ask for.
-const FlatTolerance = 0.1
+const flatTolerance = 0.1
 
-// FlatIncreases is the number of increases a round, unrounded, that keeps a
+// flatIncreases is the number of increases a round, unrounded, that keeps a
 // circle flat: each round makes the circumference 2π row heights longer.
-func FlatIncreases(g Gauge) float64 { return 2 * math.Pi * g.RowByStitch() }
+func flatIncreases(g Gauge) float64 { return 2 * math.Pi * g.RowByStitch() }
 
 // A Lie is how a circle of rounds lies.
 type Lie int
@@ -47,19 +47,19 @@ type Circle struct {
 
 // CheckCircle compares increases a round with what lies flat at the gauge.
 func CheckCircle(g Gauge, perRound float64) (Circle, error) {
-	if err := firstError(g.Validate(), checkRange("increases a round", perRound, 0, MaxCount, "")); err != nil {
+	if err := firstError(g.Validate(), checkRange("increases a round", perRound, 0, maxCount, "")); err != nil {
 		return Circle{}, err
 	}
-	flat := FlatIncreases(g)
+	flat := flatIncreases(g)
 	return Circle{perRound, flat, perRound/flat - 1}, nil
 }
 
-// Lie is Flat within FlatTolerance.
+// Lie is Flat within flatTolerance.
 func (c Circle) Lie() Lie {
 	switch {
-	case c.Deviation < -FlatTolerance:
+	case c.Deviation < -flatTolerance:
 		return Cups
-	case c.Deviation > FlatTolerance:
+	case c.Deviation > flatTolerance:
 		return Ruffles
 	}
 	return Flat
@@ -77,20 +77,17 @@ func (c Circle) FallShare() float64 {
 	return math.Sqrt(1 - r*r)
 }
 
-// RoundStitches is the count in a round (from 1) of a circle that starts with
+// roundStitches is the count in a round (from 1) of a circle that starts with
 // perRound stitches and gains as many each round.
-func RoundStitches(perRound, round int) (int, error) {
+func roundStitches(perRound, round int) (int, error) {
 	if err := firstError(checkCount("stitches of the first round", perRound, 1), checkCount("round", round, 1)); err != nil {
 		return 0, err
 	}
-	if perRound > MaxCount/round {
-		return 0, &InputError{"circle", fmt.Sprintf("%d rounds of %d", round, perRound), fmt.Sprintf("at most %d stitches", MaxCount)}
+	if perRound > maxCount/round {
+		return 0, &InputError{"circle", fmt.Sprintf("%d rounds of %d", round, perRound), fmt.Sprintf("at most %d stitches", maxCount)}
 	}
 	return perRound * round, nil
 }
-
-// CrownDiameterCm is the width of the flat crown of a hat of a girth.
-func CrownDiameterCm(girthCm float64) float64 { return girthCm / math.Pi }
 
 // A Crown is the flat circle at the top of a hat.
 type Crown struct {
@@ -107,10 +104,10 @@ func PlanCrown(g Gauge, girthCm float64) (Crown, error) {
 	if err := firstError(g.Validate(), checkLength("girth of the crown", girthCm)); err != nil {
 		return Crown{}, err
 	}
-	per := max(1, nearestInt(FlatIncreases(g)))
+	per := max(1, nearestInt(flatIncreases(g)))
 	c := Crown{PerRound: per, Rounds: max(1, nearestInt(g.Stitches(girthCm)/float64(per)))}
 	var err error
-	if c.Stitches, err = RoundStitches(per, c.Rounds); err != nil {
+	if c.Stitches, err = roundStitches(per, c.Rounds); err != nil {
 		return Crown{}, err
 	}
 	c.Girth = Finished{c.Stitches, g.WidthCm(c.Stitches), girthCm}

@@ -22,7 +22,7 @@ func TestFlatCircle(t *testing.T) {
 		rounds := rapid.IntRange(1, 40).Draw(t, "rounds")
 		// A flat circle of that many rounds has room for this many stitches.
 		room := polygon(g.HeightCm(rounds)) / g.StitchWidthCm()
-		require.InEpsilon(t, room/float64(rounds), FlatIncreases(g), 1e-6)
+		require.InEpsilon(t, room/float64(rounds), flatIncreases(g), 1e-6)
 
 		per := rapid.Float64Range(1, 30).Draw(t, "per round")
 		c, err := CheckCircle(g, per)
@@ -61,8 +61,8 @@ func TestPlanCrown(t *testing.T) {
 	require.Error(t, err)
 	_, err = CheckCircle(Gauge{}, 6)
 	require.Error(t, err)
-	_, err = RoundStitches(6, 0)
+	_, err = roundStitches(6, 0)
 	require.Error(t, err)
-	_, err = RoundStitches(20000, 20000)
+	_, err = roundStitches(20000, 20000)
 	require.ErrorContains(t, err, "at most 20000 stitches")
 }

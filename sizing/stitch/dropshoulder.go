@@ -2,13 +2,6 @@ package stitch
 
 import "fmt"
 
-// Shares of the finished chest for a drop shoulder (common practice; given so
-// by Mary Scott Huff): the armhole is a quarter deep, the sleeve top half round.
-const (
-	DropArmholeShare   = 0.25
-	DropSleeveTopShare = 0.5
-)
-
 // A DropShoulderTarget is the upper body of a garment without armhole shaping:
 // front and back are rectangles, the sleeve is picked up along their sides.
 type DropShoulderTarget struct {

@@ -19,7 +19,7 @@ func ExampleGauge_FitWidthAtLeast() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%d stitches, %.1f cm, %+.1f cm\n", chest.Count, chest.SizeCm, chest.ErrorCm())
+	fmt.Printf("%d stitches, %.1f cm, %+.1f cm\n", chest.Count, chest.SizeCm, chest.SizeCm-chest.WantCm)
 	// Output: 152 stitches, 69.1 cm, +0.1 cm
 }
 
@@ -29,8 +29,14 @@ func ExampleTaper_Schedule() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(sleeve.Wording())
-	// Output: decrease 1 stitch at each side every 6th round 7 times, then every 5th round 4 times
+	for _, s := range sleeve.Steps {
+		fmt.Println("every", s.Every, "rounds,", s.Times, "times")
+	}
+	fmt.Println("to", sleeve.To())
+	// Output:
+	// every 6 rounds, 7 times
+	// every 5 rounds, 4 times
+	// to 38
 }
 
 // A jacket yoke from the neck down, opening in front.
@@ -48,26 +54,11 @@ func ExamplePlanCircularYoke() {
 		return
 	}
 	first, _ := yoke.Round(0)
-	fmt.Println("neck", yoke.Neck, "yoke", yoke.Yoke, "parts", yoke.Parts(), "underarm", yoke.Underarm)
+	fmt.Println("neck", yoke.Neck, "yoke", yoke.Yoke, "fronts", yoke.Front, "back", yoke.Back, "sleeves", yoke.SleevePart, "underarm", yoke.Underarm)
 	fmt.Println("body", yoke.Body, "sleeve", yoke.Sleeve, "in", yoke.Rows, "rows,", yoke.PerRound, "more in each of", len(yoke.Rounds))
 	fmt.Println("row 1:", first.Wording())
 	// Output:
-	// neck 48 yoke 132 parts [21 24 42 24 21] underarm 8
+	// neck 48 yoke 132 fronts 21 back 42 sleeves 24 underarm 8
 	// body 100 sleeve 32 in 14 rows, 6 more in each of 14
 	// row 1: work 4, 2 in the next stitch, (work 7, 2 in the next stitch) 5 times, work 3
-}
-
-func ExampleGradeWidths() {
-	gauge, err := stitch.Per10Cm(18, 24)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	run, err := stitch.GradeWidths(gauge, []float64{58, 62, 66, 69, 72}, nil, stitch.Plain, stitch.SameParity)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println(stitch.CountBrackets(stitch.Counts(run)))
-	// Output: 104 (112, 118, 124, 130)
 }

@@ -2,7 +2,7 @@ package stitch
 
 // Exact lengths of the inch units in which gauges are printed.
 const (
-	InchCm       = 2.54
+	inchCm       = 2.54
 	FourInchesCm = 10.16
 )
 
@@ -30,9 +30,9 @@ type Swatch struct {
 // Gauge is the swatch brought to 10 cm.
 func (s Swatch) Gauge() (Gauge, error) {
 	if err := firstError(
-		checkRange("swatch stitches", s.Stitches, 1, MaxCount, ""),
+		checkRange("swatch stitches", s.Stitches, 1, maxCount, ""),
 		checkLength("swatch width", s.WidthCm),
-		checkRange("swatch rows", s.Rows, 1, MaxCount, ""),
+		checkRange("swatch rows", s.Rows, 1, maxCount, ""),
 		checkLength("swatch height", s.HeightCm),
 	); err != nil {
 		return Gauge{}, err
@@ -40,10 +40,6 @@ func (s Swatch) Gauge() (Gauge, error) {
 	g := Gauge{StitchesPer10Cm: s.Stitches / s.WidthCm * 10, RowsPer10Cm: s.Rows / s.HeightCm * 10}
 	return g, g.Validate()
 }
-
-// Small reports that the swatch is counted over less than SwatchLeastCm in
-// either direction.
-func (s Swatch) Small() bool { return s.WidthCm < SwatchLeastCm || s.HeightCm < SwatchLeastCm }
 
 // OneStitchShare is what one stitch miscounted in the swatch does to every
 // girth: 0.05 (5 %) for a swatch of 20 stitches.
@@ -59,12 +55,6 @@ type Gauge struct {
 // Per10Cm is a gauge counted over 10 cm.
 func Per10Cm(stitches, rows float64) (Gauge, error) {
 	g := Gauge{stitches, rows}
-	return g, g.Validate()
-}
-
-// Per4In is a gauge counted over 4 inches, exactly 10.16 cm.
-func Per4In(stitches, rows float64) (Gauge, error) {
-	g := Gauge{stitches / FourInchesCm * 10, rows / FourInchesCm * 10}
 	return g, g.Validate()
 }
 
@@ -106,18 +96,6 @@ func (g Gauge) WidthCm(stitches int) float64 { return float64(stitches) * 10 / g
 
 // HeightCm is the height of a count of rows.
 func (g Gauge) HeightCm(rows int) float64 { return float64(rows) * 10 / g.RowsPer10Cm }
-
-// ConvertStitches is the unrounded count at gauge g for the width that
-// stitches have at the gauge from. Take seam and edge stitches off first.
-func (g Gauge) ConvertStitches(stitches int, from Gauge) float64 {
-	return float64(stitches) * g.StitchesPer10Cm / from.StitchesPer10Cm
-}
-
-// ConvertRows is the unrounded row count at gauge g for the height that rows
-// have at the gauge from.
-func (g Gauge) ConvertRows(rows int, from Gauge) float64 {
-	return float64(rows) * g.RowsPer10Cm / from.RowsPer10Cm
-}
 
 // FitWidth counts a width in stitches of a multiple.
 func (g Gauge) FitWidth(widthCm float64, m Multiple, r Rounding) (Finished, error) {
@@ -165,13 +143,5 @@ type Finished struct {
 	WantCm float64 // what was asked for
 }
 
-// ErrorCm is the size less what was asked for: positive when it comes out larger.
-func (f Finished) ErrorCm() float64 { return f.SizeCm - f.WantCm }
-
-// ErrorShare is ErrorCm as a fraction of what was asked for, 0 when nothing was.
-func (f Finished) ErrorShare() float64 {
-	if f.WantCm == 0 {
-		return 0
-	}
-	return f.ErrorCm() / f.WantCm
-}
+// errorCm is the size less what was asked for: positive when it comes out larger.
+func (f Finished) errorCm() float64 { return f.SizeCm - f.WantCm }

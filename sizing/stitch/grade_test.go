@@ -3,73 +3,26 @@ package stitch
 import (
 	"fmt"
 	"math"
-	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"pgregory.net/rapid"
 )
 
 func TestBrackets(t *testing.T) {
-	require.Equal(t, "2 (4, 6, 8, 10)", CountBrackets([]int{2, 4, 6, 8, 10}))
-	require.Equal(t, "48", CountBrackets([]int{48}))
-	require.Empty(t, CountBrackets(nil))
-	require.Equal(t, "60.0 (64.5, 69.0)", LengthBrackets([]float64{60, 64.5, 69}, 1))
 	require.Equal(t, "S (M, L)", Brackets([]string{"S", "M", "L"}))
-	for _, bad := range []string{"", "2 (4, 6", "2 4, 6)", "(4, 6)", "2 (4,, 6)", "2 (4) (6)", "2 ()", "2 (4, 6))"} {
-		_, err := ParseBrackets(bad)
-		require.ErrorContains(t, err, `a form like "2 (4, 6, 8, 10)"`, bad)
-	}
-	rapid.Check(t, func(t *rapid.T) {
-		counts := rapid.SliceOfN(rapid.IntRange(0, 400), 1, 12).Draw(t, "counts")
-		values, err := ParseBrackets(CountBrackets(counts))
-		require.NoError(t, err)
-		require.Equal(t, fmt.Sprint(counts), fmt.Sprint(values))
-	})
+	require.Equal(t, "48", Brackets([]string{"48"}))
+	require.Empty(t, Brackets(nil))
 }
 
-func TestGradeWidths(t *testing.T) {
-	g := Gauge{18, 24}
-	chests := []float64{58, 62, 66, 69, 72}
-	run, err := GradeWidths(g, chests, nil, Plain, SameParity)
-	require.NoError(t, err)
-	require.Equal(t, "104 (112, 118, 124, 130)", CountBrackets(Counts(run)))
-	rows, err := GradeHeights(g, []float64{26, 30, 33}, nil, Plain, OddParity)
-	require.NoError(t, err)
-	require.Equal(t, "63 (73, 79)", CountBrackets(Counts(rows)))
-
-	// A repeat of 16 stitches, 8.9 cm, cannot step by 4 cm.
-	run, err = GradeWidths(g, chests, nil, Multiple{16, 0}, AnyParity)
-	require.NoError(t, err)
-	require.Equal(t, "112 (112, 112, 128, 128)", CountBrackets(Counts(run)))
-	require.Equal(t, []int{1, 2, 4}, SameCounts(run))
-
-	_, err = GradeWidths(g, chests, []float64{1}, Plain, AnyParity)
-	require.ErrorContains(t, err, "floors of a run of sizes is 1: want none, or one for each of the 5 sizes")
-	_, err = GradeWidths(g, []float64{60, math.NaN()}, nil, Plain, AnyParity)
-	require.ErrorContains(t, err, "size 2 of 2: stitch: width is NaN cm")
-	_, err = GradeWidths(g, chests, nil, Even, OddParity)
-	require.ErrorContains(t, err, "of the other parity")
-	_, err = GradeWidths(g, chests, nil, Even, Parity(9))
-	require.ErrorContains(t, err, "parity is 9")
-
-	rapid.Check(t, func(t *rapid.T) {
-		g, m := drawGauge(t), drawMultiple(t)
-		sizes := rapid.SliceOfN(rapid.Float64Range(20, 110), 1, 12).Draw(t, "sizes")
-		slices.Sort(sizes)
-		least := make([]float64, len(sizes))
-		for i, cm := range sizes {
-			least[i] = cm * 0.97
-		}
-		run, err := GradeWidths(g, sizes, least, m, SameParity)
+// A repeat of 16 stitches, 8.9 cm, cannot step by 4 cm.
+func TestSameCounts(t *testing.T) {
+	var run []Finished
+	for _, cm := range []float64{58, 62, 66, 69, 72, 72} {
+		f, err := Gauge{18, 24}.FitWidthAtLeast(cm, 0, Multiple{16, 0})
 		require.NoError(t, err)
-		for i, f := range run {
-			require.True(t, m.Has(f.Count))
-			require.GreaterOrEqual(t, f.SizeCm, least[i]-1e-6)
-			require.Equal(t, run[0].Count%2, f.Count%2, "one parity")
-			require.True(t, i == 0 || f.Count >= run[i-1].Count, "a larger size never has fewer stitches")
-		}
-	})
+		run = append(run, f)
+	}
+	require.Equal(t, []int{1, 2, 4}, SameCounts(run), "the last two are one size")
 }
 
 // childrensYokes are twelve sizes of an invented jacket, by height 86 to 152.
@@ -147,15 +100,15 @@ func TestYokeSweep(t *testing.T) {
 						require.NoError(t, err, name)
 						checkYoke(t, full, p)
 						step := float64(m.repeat()) * g.StitchWidthCm()
-						require.LessOrEqual(t, math.Abs(p.BodyFit.ErrorCm()), step+1, name)
-						require.LessOrEqual(t, math.Abs(p.SleeveFit.ErrorCm()), step+1, name)
+						require.LessOrEqual(t, math.Abs(p.BodyFit.errorCm()), step+1, name)
+						require.LessOrEqual(t, math.Abs(p.SleeveFit.errorCm()), step+1, name)
 						y.RaglanAtOnce = 2 // tall stitches need it
 						full.RaglanAtOnce = 2
 						r, err := PlanRaglan(y)
 						require.NoError(t, err, name)
 						checkRaglan(t, full, r)
-						require.LessOrEqual(t, math.Abs(r.BodyFit.ErrorCm()), step+1, name)
-						require.LessOrEqual(t, math.Abs(r.SleeveFit.ErrorCm()), step+1, name)
+						require.LessOrEqual(t, math.Abs(r.BodyFit.errorCm()), step+1, name)
+						require.LessOrEqual(t, math.Abs(r.SleeveFit.errorCm()), step+1, name)
 						plans += 2
 					}
 				}

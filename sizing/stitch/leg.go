@@ -5,14 +5,10 @@ import (
 	"strconv"
 )
 
-// Bridge shares of the hip stitches. The first is recalled for a toddler's
-// one-piece (from memory); the second is what fine-gauge baby trousers have
-// (common practice). A bridge of 2.5 cm on a child of 14 months was too small
-// where 7 cm fitted.
-const (
-	BridgeShareLow, BridgeShareHigh         = 0.08, 0.12
-	BabyBridgeShareLow, BabyBridgeShareHigh = 0.04, 0.07
-)
+// Bridge shares of the hip stitches, recalled for a toddler's one-piece (from
+// memory). Fine-gauge baby trousers have 4 to 7 % (common practice); a bridge of
+// 2.5 cm on a child of 14 months was too small where 7 cm fitted.
+const BridgeShareLow, BridgeShareHigh = 0.08, 0.12
 
 // A LegSplit parts the hip stitches into two legs at the crotch, with a bridge
 // (chained, cast on or a gusset) between front and back.
@@ -46,34 +42,31 @@ func (s LegSplit) BridgeShare() float64 { return float64(s.Bridge) / float64(s.H
 
 // A LegTarget is the crotch of a one-piece or trousers.
 type LegTarget struct {
-	Gauge          Gauge
-	Hip            int     // stitches, even
-	ThighCm        float64 // girth of the top of the leg
-	ThighLeastCm   float64 // floor, 0 for none
-	BridgeCm       float64 // length of the bridge, 0 for 10 % of the hip
-	BridgeLeastCm  float64 // floor, 0 for none
-	Leg            Multiple
-	WeightThigh    float64 // of a centimetre of error, squared; both 0 are 1 and 1
-	WeightBridge   float64
-	BridgeEvenOnly bool // a gusset decreased by two needs an even bridge
+	Gauge         Gauge
+	Hip           int     // stitches, even
+	ThighCm       float64 // girth of the top of the leg
+	ThighLeastCm  float64 // floor, 0 for none
+	BridgeCm      float64 // length of the bridge, 0 for 10 % of the hip
+	BridgeLeastCm float64 // floor, 0 for none
+	WeightThigh   float64 // of a centimetre of error, squared; both 0 are 1 and 1
+	WeightBridge  float64
 }
 
 // A LegPlan is the split and what it misses.
 type LegPlan struct {
 	LegSplit
 	ThighFit, BridgeFit Finished
-	CostThigh           float64 // weight × error², as in Cost
+	CostThigh           float64 // weight × error²
 	CostBridge          float64
 }
 
-// Cost is the sum that was made least.
-func (p LegPlan) Cost() float64 { return p.CostThigh + p.CostBridge }
+// cost is the sum that was made least.
+func (p LegPlan) cost() float64 { return p.CostThigh + p.CostBridge }
 
-// PlanLegs finds the bridge of least cost. The leg's multiple and both floors
-// are always kept.
+// PlanLegs finds the bridge of least cost. Both floors are always kept.
 func PlanLegs(t LegTarget) (LegPlan, error) {
 	if err := firstError(t.Gauge.Validate(), checkLength("thigh", t.ThighCm), checkOptionalLength("least thigh", t.ThighLeastCm),
-		checkOptionalLength("bridge", t.BridgeCm), checkOptionalLength("least bridge", t.BridgeLeastCm), t.Leg.Validate(),
+		checkOptionalLength("bridge", t.BridgeCm), checkOptionalLength("least bridge", t.BridgeLeastCm),
 		checkRange("weight of the thigh", t.WeightThigh, 0, 1e6, ""), checkRange("weight of the bridge", t.WeightBridge, 0, 1e6, "")); err != nil {
 		return LegPlan{}, err
 	}
@@ -93,37 +86,20 @@ func PlanLegs(t LegTarget) (LegPlan, error) {
 		p := LegPlan{LegSplit: LegSplit{t.Hip, bridge, leg},
 			ThighFit:  Finished{leg, t.Gauge.WidthCm(leg), t.ThighCm},
 			BridgeFit: Finished{bridge, t.Gauge.WidthCm(bridge), t.BridgeCm}}
-		if !t.Leg.Has(leg) || (t.BridgeEvenOnly && bridge%2 != 0) ||
-			p.ThighFit.SizeCm < t.ThighLeastCm*(1-countTolerance) || p.BridgeFit.SizeCm < t.BridgeLeastCm*(1-countTolerance) {
+		if p.ThighFit.SizeCm < t.ThighLeastCm*(1-countTolerance) || p.BridgeFit.SizeCm < t.BridgeLeastCm*(1-countTolerance) {
 			continue
 		}
-		p.CostThigh = t.WeightThigh * p.ThighFit.ErrorCm() * p.ThighFit.ErrorCm()
-		p.CostBridge = t.WeightBridge * p.BridgeFit.ErrorCm() * p.BridgeFit.ErrorCm()
-		if !found || better(p.Cost(), best.Cost()) {
+		p.CostThigh = t.WeightThigh * p.ThighFit.errorCm() * p.ThighFit.errorCm()
+		p.CostBridge = t.WeightBridge * p.BridgeFit.errorCm() * p.BridgeFit.errorCm()
+		if !found || better(p.cost(), best.cost()) {
 			best, found = p, true
 		}
 	}
 	if !found {
-		return LegPlan{}, &InputError{"leg", fmt.Sprintf("%v, thigh at least %s cm, on %d hip stitches", t.Leg, num(t.ThighLeastCm), t.Hip),
-			"a bridge no longer than the hip that meets them: a smaller multiple or more hip stitches"}
+		return LegPlan{}, &InputError{"leg", fmt.Sprintf("thigh at least %s cm, on %d hip stitches", num(t.ThighLeastCm), t.Hip),
+			"a bridge no longer than the hip that meets them: more hip stitches"}
 	}
 	return best, nil
-}
-
-// Gusset is a bridge worked away again down the inside of the leg: two
-// stitches decreased, one at each side, every second round until left are left.
-func Gusset(bridge, left int) (Schedule, error) {
-	if err := firstError(checkCount("bridge", bridge, 1), checkCount("stitches left of the gusset", left, 0)); err != nil {
-		return Schedule{}, err
-	}
-	if left > bridge || (bridge-left)%2 != 0 {
-		return Schedule{}, &InputError{"gusset", fmt.Sprintf("from %d to %d", bridge, left), "an even number fewer, two at a time"}
-	}
-	s := Schedule{From: bridge, Sides: 2, InRounds: true}
-	if n := (bridge - left) / 2; n > 0 {
-		s.Change, s.Rows, s.FirstRow, s.Steps = -2, 2*n, 2, []Step{{2, n}}
-	}
-	return s, nil
 }
 
 // ShortRowSets is the number of pairs of short rows that make the back of the

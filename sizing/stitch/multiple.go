@@ -114,22 +114,10 @@ func (m Multiple) String() string {
 	return s
 }
 
-// MarshalText writes the form of String.
-func (m Multiple) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
-
-// UnmarshalText reads the form of ParseMultiple.
-func (m *Multiple) UnmarshalText(text []byte) error {
-	v, err := ParseMultiple(string(text))
-	if err == nil {
-		*m = v
-	}
-	return err
-}
-
 func (m Multiple) repeat() int { return max(m.Repeat, 1) }
 
-// Min is the smallest count of the multiple.
-func (m Multiple) Min() int {
+// least is the smallest count of the multiple.
+func (m Multiple) least() int {
 	if m.Edge > 0 {
 		return m.Edge
 	}
@@ -137,7 +125,7 @@ func (m Multiple) Min() int {
 }
 
 // Has reports whether n is a count of the multiple.
-func (m Multiple) Has(n int) bool { return n >= m.Min() && (n-m.Edge)%m.repeat() == 0 }
+func (m Multiple) Has(n int) bool { return n >= m.least() && (n-m.Edge)%m.repeat() == 0 }
 
 // InTheRound is the multiple without its edge stitches, which a tube has not.
 func (m Multiple) InTheRound() Multiple { return Multiple{Repeat: m.repeat()} }
@@ -159,7 +147,7 @@ func (m Multiple) WithParity(odd bool) (narrowed Multiple, ok bool) {
 // Count is the count of the multiple for an unrounded number of stitches.
 // Nearest and Up never go below the smallest count; Down fails below it.
 func (m Multiple) Count(stitches float64, r Rounding) (int, error) {
-	if err := firstError(m.Validate(), checkRange("unrounded count", stitches, 0, MaxCount, "")); err != nil {
+	if err := firstError(m.Validate(), checkRange("unrounded count", stitches, 0, maxCount, "")); err != nil {
 		return 0, err
 	}
 	below, above := m.neighbours(stitches)
@@ -168,7 +156,7 @@ func (m Multiple) Count(stitches float64, r Rounding) (int, error) {
 		return above, nil
 	case Down:
 		if below == 0 {
-			return 0, &InputError{"count of " + m.String() + " rounded down", num(stitches), fmt.Sprintf("%d or more", m.Min())}
+			return 0, &InputError{"count of " + m.String() + " rounded down", num(stitches), fmt.Sprintf("%d or more", m.least())}
 		}
 		return below, nil
 	case Nearest:
@@ -182,7 +170,7 @@ func (m Multiple) Count(stitches float64, r Rounding) (int, error) {
 
 // AtLeast is the nearest count to stitches that is not under least.
 func (m Multiple) AtLeast(stitches, least float64) (int, error) {
-	if err := checkRange("least count", least, 0, MaxCount, ""); err != nil {
+	if err := checkRange("least count", least, 0, maxCount, ""); err != nil {
 		return 0, err
 	}
 	n, err := m.Count(stitches, Nearest)
@@ -195,7 +183,7 @@ func (m Multiple) AtLeast(stitches, least float64) (int, error) {
 // Neighbours are the counts at or next to an unrounded number, to offer with
 // their sizes; below is 0 when there is none. Both are equal on a count.
 func (m Multiple) Neighbours(stitches float64) (below, above int, err error) {
-	if err := firstError(m.Validate(), checkRange("unrounded count", stitches, 0, MaxCount, "")); err != nil {
+	if err := firstError(m.Validate(), checkRange("unrounded count", stitches, 0, maxCount, "")); err != nil {
 		return 0, 0, err
 	}
 	below, above = m.neighbours(stitches)
@@ -203,7 +191,7 @@ func (m Multiple) Neighbours(stitches float64) (below, above int, err error) {
 }
 
 func (m Multiple) neighbours(stitches float64) (below, above int) {
-	rep, least := m.repeat(), m.Min()
+	rep, least := m.repeat(), m.least()
 	tol := countTolerance * max(1, stitches)
 	if stitches < float64(least)-tol {
 		return 0, least

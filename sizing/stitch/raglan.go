@@ -2,6 +2,10 @@ package stitch
 
 import "fmt"
 
+// sleeveNeckShare is each sleeve's share of the neck: half the back's, as is
+// usual.
+const sleeveNeckShare = 1.0 / 6
+
 // A RaglanRound is one row of a raglan yoke that increases.
 type RaglanRound struct {
 	Row      int // from 1
@@ -28,13 +32,13 @@ type RaglanPlan struct {
 	Cost YokeCost
 }
 
-// PlanRaglan finds, among all plans within SearchShare of the targets, the one
+// PlanRaglan finds, among all plans within searchShare of the targets, the one
 // of least cost. A full increase row gains 8: two on the back, two on the front
 // or one on each front, two on each sleeve; twice that where RaglanAtOnce allows
 // it and the depth has too few rows. Fronts and back start with the difference
 // they end with; a neck shaped lower in front is not planned.
 func PlanRaglan(t YokeTarget) (RaglanPlan, error) {
-	if t.PerRound != 0 || t.MinPerRound != 0 || t.MaxPerRound != 0 {
+	if t.PerRound != 0 {
 		return RaglanPlan{}, &InputError{"increases a round of a raglan", "given", "none: four lines gain 8"}
 	}
 	t, err := t.complete()
@@ -47,15 +51,11 @@ func PlanRaglan(t YokeTarget) (RaglanPlan, error) {
 	}
 	best := s.raglan()
 	if !best.ok {
-		return RaglanPlan{}, &InputError{"raglan", fmt.Sprintf("neck %v, body %v, sleeve %v, yoke %v", t.Neck, t.Body, t.Sleeve, t.Yoke),
-			fmt.Sprintf("multiples and a depth that meet within %.0f %% of the targets: loosen one", SearchShare*100)}
+		return RaglanPlan{}, &InputError{"raglan", fmt.Sprintf("neck %v, body %v, sleeve %v", t.Neck, t.Body, t.Sleeve),
+			fmt.Sprintf("multiples and a depth that meet within %.0f %% of the targets: loosen one", searchShare*100)}
 	}
 	return s.raglanPlan(best.counts), nil
 }
-
-// RaglanArmholeDepthCm is the depth of the armhole of a raglan worked flat:
-// the shaped line, and half the sleeve top that lies over the shoulder.
-func RaglanArmholeDepthCm(shapedCm, sleeveTopCm float64) float64 { return shapedCm + sleeveTopCm/2 }
 
 func (s *yokeSearch) raglan() incumbent {
 	t, best := s.t, noPlan()
@@ -74,8 +74,8 @@ func (s *yokeSearch) raglan() incumbent {
 					break
 				}
 				front, back, fits := splitBody(b.n-2*u.n, t.FrontOpening)
-				yoke := YokeTotal(b.n, sl.n, u.n)
-				if !fits || u.n >= sl.n || !t.Yoke.Has(yoke) || !s.reaches(yoke, most) {
+				yoke := yokeTotal(b.n, sl.n, u.n)
+				if !fits || u.n >= sl.n || !s.reaches(yoke, most) {
 					continue
 				}
 				cost += s.balance(front, back)
@@ -125,7 +125,7 @@ func (s *yokeSearch) neckSplit(best *incumbent, c yokeCounts, cost float64) {
 		}
 		return true
 	}
-	custom := float64(c.neck) * s.t.SleeveNeckShare
+	custom := float64(c.neck) * sleeveNeckShare
 	start := min(max(nearestInt((custom-float64(low))/2)*2+low, low), high)
 	for n := start; n <= high && try(n); n += 2 {
 	}
@@ -134,7 +134,7 @@ func (s *yokeSearch) neckSplit(best *incumbent, c yokeCounts, cost float64) {
 }
 
 func (s *yokeSearch) neckSplitCost(neck, sleeve int) float64 {
-	e := (float64(sleeve) - float64(neck)*s.t.SleeveNeckShare) * s.t.Gauge.StitchWidthCm()
+	e := (float64(sleeve) - float64(neck)*sleeveNeckShare) * s.t.Gauge.StitchWidthCm()
 	return s.t.Weights.NeckSplit * e * e
 }
 

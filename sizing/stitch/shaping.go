@@ -11,14 +11,14 @@ type Step struct {
 	Every, Times int
 }
 
-// Rows is the number of rows the step takes.
-func (s Step) Rows() int { return s.Every * s.Times }
+// rows is the number of rows the step takes.
+func (s Step) rows() int { return s.Every * s.Times }
 
-// Spread shares shapings evenly over rows, so that the steps take exactly that
+// spread shares shapings evenly over rows, so that the steps take exactly that
 // many rows, the last shaping on the last row. With q = rows ÷ shapings and
 // remainder m, m of them come every (q+1)-th row and the others every q-th
 // (the trade's formula). The short gaps come first. No shapings give no steps.
-func Spread(shapings, rows int) ([]Step, error) {
+func spread(shapings, rows int) ([]Step, error) {
 	if err := firstError(checkCount("shapings", shapings, 0), checkCount("rows to shape over", rows, 0)); err != nil {
 		return nil, err
 	}
@@ -37,10 +37,10 @@ func Spread(shapings, rows int) ([]Step, error) {
 }
 
 // EvenRows gives the rows (from 1) of shapings mixed as evenly as whole rows
-// allow, the last on the last row: the gaps are those of Spread, but long and
-// short ones alternate. It is nil when Spread would fail.
+// allow, the last on the last row: the gaps are those of spread, but long and
+// short ones alternate. It is nil when spread would fail.
 func EvenRows(shapings, rows int) []int {
-	if shapings <= 0 || shapings > rows || rows > MaxCount {
+	if shapings <= 0 || shapings > rows || rows > maxCount {
 		return nil
 	}
 	at := make([]int, shapings)
@@ -75,36 +75,20 @@ func (s Schedule) Shapings() int {
 // To is the count of stitches after the last row.
 func (s Schedule) To() int { return s.From + s.Change*s.Shapings() }
 
-// LastRow is the row of the last shaping, 0 when there is none.
-func (s Schedule) LastRow() int {
+// lastRow is the row of the last shaping, 0 when there is none.
+func (s Schedule) lastRow() int {
 	if len(s.Steps) == 0 {
 		return 0
 	}
 	last := s.FirstRow - s.Steps[0].Every
 	for _, st := range s.Steps {
-		last += st.Rows()
+		last += st.rows()
 	}
 	return last
 }
 
 // PlainAfter is the number of rows worked plain after the last shaping.
-func (s Schedule) PlainAfter() int { return s.Rows - s.LastRow() }
-
-// RowNumbers lists the shaping rows, from 1.
-func (s Schedule) RowNumbers() []int {
-	rows := make([]int, 0, min(max(s.Shapings(), 0), MaxCount))
-	if len(s.Steps) == 0 {
-		return rows
-	}
-	at := s.FirstRow - s.Steps[0].Every
-	for _, st := range s.Steps {
-		for range st.Times {
-			at += st.Every
-			rows = append(rows, at)
-		}
-	}
-	return rows
-}
+func (s Schedule) PlainAfter() int { return s.Rows - s.lastRow() }
 
 // StitchesAfter is the count of stitches once row (from 1) is worked; row 0 is
 // the start. Rows past the end count as the last.
@@ -116,52 +100,9 @@ func (s Schedule) StitchesAfter(row int) int {
 	done := 0
 	for _, st := range s.Steps {
 		done += min(st.Times, max(0, (row-at)/max(st.Every, 1)))
-		at += st.Rows()
+		at += st.rows()
 	}
 	return s.From + s.Change*done
-}
-
-// Wording is the schedule as a maker follows it: "decrease 1 stitch at each
-// side every 6th row 9 times, then every 4th row 2 times".
-func (s Schedule) Wording() string {
-	row := "row"
-	if s.InRounds {
-		row = "round"
-	}
-	if len(s.Steps) == 0 {
-		return "work " + plural(s.Rows, row) + " plain"
-	}
-	sides := max(s.Sides, 1)
-	side := "at one side"
-	if sides == 2 {
-		side = "at each side"
-	}
-	verb := "increase"
-	if s.Change < 0 {
-		verb = "decrease"
-	}
-	var b strings.Builder
-	fmt.Fprintf(&b, "%s %s %s", verb, plural(abs(s.Change)/sides, "stitch"), side)
-	if s.RightSideOnly {
-		b.WriteString(" on right-side rows")
-	}
-	for i, st := range s.Steps {
-		if i > 0 {
-			b.WriteString(", then")
-		}
-		if st.Every == 1 {
-			fmt.Fprintf(&b, " every %s %s", row, times(st.Times))
-		} else {
-			fmt.Fprintf(&b, " every %s %s %s", Ordinal(st.Every), row, times(st.Times))
-		}
-		if i == 0 && s.FirstRow != st.Every {
-			fmt.Fprintf(&b, " (first on %s %d)", row, s.FirstRow)
-		}
-	}
-	if n := s.PlainAfter(); n > 0 {
-		b.WriteString(", then work " + plural(n, row) + " plain")
-	}
-	return b.String()
 }
 
 // Ordinal is 1st, 2nd, 3rd, 4th, 11th, 22nd.

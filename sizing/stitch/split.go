@@ -20,21 +20,12 @@ type Split struct {
 	Sleeve int // each sleeve: sleeve part + underarm
 }
 
-// Fronts is the count of the front or of both fronts together.
-func (s Split) Fronts() int {
+// fronts is the count of the front or of both fronts together.
+func (s Split) fronts() int {
 	if s.FrontOpening {
 		return 2 * s.Front
 	}
 	return s.Front
-}
-
-// Parts lists the yoke in the order it is worked: front, sleeve, back, sleeve,
-// front with an opening; back, sleeve, front, sleeve in the round.
-func (s Split) Parts() []int {
-	if s.FrontOpening {
-		return []int{s.Front, s.SleevePart, s.Back, s.SleevePart, s.Front}
-	}
-	return []int{s.Back, s.SleevePart, s.Front, s.SleevePart}
 }
 
 // Check verifies the identities of the split: the parts make the yoke, and the
@@ -52,13 +43,13 @@ func (s Split) Check() error {
 			return err
 		}
 	}
-	if sum := s.Fronts() + s.Back + 2*s.SleevePart; sum != s.Yoke {
+	if sum := s.fronts() + s.Back + 2*s.SleevePart; sum != s.Yoke {
 		return &InputError{"yoke", strconv.Itoa(s.Yoke),
-			fmt.Sprintf("fronts %d + back %d + sleeves 2 × %d = %d", s.Fronts(), s.Back, s.SleevePart, sum)}
+			fmt.Sprintf("fronts %d + back %d + sleeves 2 × %d = %d", s.fronts(), s.Back, s.SleevePart, sum)}
 	}
-	if sum := s.Fronts() + s.Back + 2*s.Underarm; sum != s.Body {
+	if sum := s.fronts() + s.Back + 2*s.Underarm; sum != s.Body {
 		return &InputError{"body", strconv.Itoa(s.Body),
-			fmt.Sprintf("fronts %d + back %d + underarms 2 × %d = %d", s.Fronts(), s.Back, s.Underarm, sum)}
+			fmt.Sprintf("fronts %d + back %d + underarms 2 × %d = %d", s.fronts(), s.Back, s.Underarm, sum)}
 	}
 	if sum := s.SleevePart + s.Underarm; sum != s.Sleeve {
 		return &InputError{"sleeve", strconv.Itoa(s.Sleeve),
@@ -67,9 +58,9 @@ func (s Split) Check() error {
 	return nil
 }
 
-// YokeTotal is the count of the yoke that gives a body and two sleeves: every
+// yokeTotal is the count of the yoke that gives a body and two sleeves: every
 // underarm is taken off twice, from the body and from its sleeve.
-func YokeTotal(body, sleeve, underarm int) int { return body + 2*sleeve - 4*underarm }
+func yokeTotal(body, sleeve, underarm int) int { return body + 2*sleeve - 4*underarm }
 
 // ArmholeDepthCm is the depth of the armhole that a yoke of a depth gives with
 // an underarm of a width: half the underarm turns down into the side.

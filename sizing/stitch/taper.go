@@ -58,7 +58,7 @@ func (t Taper) Schedule() (Schedule, error) {
 	if shapings > free {
 		return Schedule{}, t.tooSteep(shapings, free)
 	}
-	steps, err := Spread(shapings, free)
+	steps, err := spread(shapings, free)
 	if err != nil {
 		return Schedule{}, err
 	}
@@ -120,68 +120,6 @@ func sign(n int) int {
 		return -1
 	}
 	return 1
-}
-
-// A TaperTarget is a sleeve or a leg in finished measurements.
-type TaperTarget struct {
-	Gauge Gauge
-
-	FromStitches int     // the count the taper starts on, or 0 to take it from FromCm
-	FromCm       float64 // girth at the start, when FromStitches is 0
-	FromMultiple Multiple
-
-	ToCm, ToLeastCm float64 // girth at the end, and the girth it may never be under (0: none)
-	ToMultiple      Multiple
-
-	LengthCm                    float64 // of the whole part
-	PlainBeforeCm, PlainAfterCm float64 // of it, worked plain
-
-	InRounds, RightSideOnly, LongGapsFirst bool
-}
-
-// A TaperPlan is the schedule and the sizes it gives.
-type TaperPlan struct {
-	Schedule Schedule
-	From, To Finished // girths; From.WantCm is 0 when the count was given
-	Length   Finished // in rows
-}
-
-// PlanTaper counts a sleeve or leg. One stitch goes at each side at a time, so
-// both ends get the same parity; where the multiple of the end has none, that
-// is an error.
-func PlanTaper(t TaperTarget) (TaperPlan, error) {
-	var p TaperPlan
-	if err := firstError(t.Gauge.Validate(), checkLength("girth at the end of the taper", t.ToCm),
-		checkOptionalLength("plain length before the taper", t.PlainBeforeCm),
-		checkOptionalLength("plain length after the taper", t.PlainAfterCm)); err != nil {
-		return p, err
-	}
-	var err error
-	if t.FromStitches != 0 {
-		if err := checkCount("stitches before the taper", t.FromStitches, 1); err != nil {
-			return p, err
-		}
-		p.From = Finished{Count: t.FromStitches, SizeCm: t.Gauge.WidthCm(t.FromStitches)}
-	} else if p.From, err = t.Gauge.FitWidth(t.FromCm, t.FromMultiple, Nearest); err != nil {
-		return p, err
-	}
-	m, ok := t.ToMultiple.WithParity(p.From.Count%2 == 1)
-	if !ok {
-		return p, &InputError{"multiple at the end of the taper", t.ToMultiple.String(),
-			fmt.Sprintf("one with the parity of the %d stitches at its start, since two go at a time", p.From.Count)}
-	}
-	if p.To, err = t.Gauge.FitWidthAtLeast(t.ToCm, t.ToLeastCm, m); err != nil {
-		return p, err
-	}
-	if p.Length, err = t.Gauge.FitHeight(t.LengthCm, Plain, Nearest); err != nil {
-		return p, err
-	}
-	p.Schedule, err = Taper{
-		From: p.From.Count, To: p.To.Count, Rows: p.Length.Count,
-		PlainBefore: nearestInt(t.Gauge.Rows(t.PlainBeforeCm)), PlainAfter: nearestInt(t.Gauge.Rows(t.PlainAfterCm)),
-		InRounds: t.InRounds, RightSideOnly: t.RightSideOnly, LongGapsFirst: t.LongGapsFirst,
-	}.Schedule()
-	return p, err
 }
 
 // Respace spreads what is left of a schedule over newRows rows, from the row

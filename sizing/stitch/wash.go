@@ -17,27 +17,27 @@ func (w WashedGauge) Validate() error {
 		return err
 	}
 	return firstError(
-		checkRange("change of width in the wash", w.WidthChange(), -maxWashChange, maxWashChange, ""),
-		checkRange("change of height in the wash", w.HeightChange(), -maxWashChange, maxWashChange, ""),
+		checkRange("change of width in the wash", w.widthChange(), -maxWashChange, maxWashChange, ""),
+		checkRange("change of height in the wash", w.heightChange(), -maxWashChange, maxWashChange, ""),
 	)
 }
 
-// WidthChange is the share by which a width grows (positive) or shrinks.
-func (w WashedGauge) WidthChange() float64 {
+// widthChange is the share by which a width grows (positive) or shrinks.
+func (w WashedGauge) widthChange() float64 {
 	return w.After.StitchWidthCm()/w.Before.StitchWidthCm() - 1
 }
 
-// HeightChange is the share by which a height grows (positive) or shrinks.
-func (w WashedGauge) HeightChange() float64 {
+// heightChange is the share by which a height grows (positive) or shrinks.
+func (w WashedGauge) heightChange() float64 {
 	return w.After.RowHeightCm()/w.Before.RowHeightCm() - 1
 }
 
 // WorkWidthCm is the width to work to, before washing, for a finished width.
 func (w WashedGauge) WorkWidthCm(finishedCm float64) float64 {
-	return finishedCm / (1 + w.WidthChange())
+	return finishedCm / (1 + w.widthChange())
 }
 
 // WorkHeightCm is the height to work to, before washing, for a finished height.
 func (w WashedGauge) WorkHeightCm(finishedCm float64) float64 {
-	return finishedCm / (1 + w.HeightChange())
+	return finishedCm / (1 + w.heightChange())
 }

@@ -19,7 +19,7 @@ func wild(t *rapid.T, name string) float64 {
 }
 
 func wildCount(t *rapid.T, name string) int {
-	return rapid.OneOf(rapid.IntRange(0, 200), rapid.SampledFrom([]int{-1, math.MinInt, math.MaxInt, MaxCount, MaxCount + 1})).Draw(t, name)
+	return rapid.OneOf(rapid.IntRange(0, 200), rapid.SampledFrom([]int{-1, math.MinInt, math.MaxInt, maxCount, maxCount + 1})).Draw(t, name)
 }
 
 func wildMultiple(t *rapid.T, name string) Multiple {
@@ -60,28 +60,21 @@ func TestWildInput(t *testing.T) {
 		check(err, p.Cost.Total(), p.Lie.Deviation)
 		d, err := PlanDropShoulder(DropShoulderTarget{Gauge: g, BodyCm: y.BodyCm, BodyLeastCm: y.BodyLeastCm, NeckWidthCm: y.NeckCm, ArmholeDepthCm: y.DepthCm, Body: m})
 		check(err, d.BodyFit.SizeCm)
-		h, err := PlanHood(HoodTarget{Gauge: g, Neck: wildCount(t, "neck"), HeadCm: wild(t, "head"), EaseCm: wild(t, "ease"), HeightCm: wild(t, "height"),
-			HeadShare: wild(t, "share"), Shape: HoodShape(rapid.IntRange(-1, 3).Draw(t, "shape")), Multiple: m})
+		h, err := PlanHood(HoodTarget{Gauge: g, Neck: wildCount(t, "neck"), HeadCm: wild(t, "head"), EaseCm: wild(t, "ease"), HeightCm: wild(t, "height"), Shape: HoodShape(rapid.IntRange(-1, 3).Draw(t, "shape"))})
 		check(err, h.Width.SizeCm, h.Height.SizeCm)
-		l, err := PlanLegs(LegTarget{Gauge: g, Hip: wildCount(t, "hip"), ThighCm: wild(t, "thigh"), BridgeCm: wild(t, "bridge"), Leg: m})
-		check(err, l.Cost())
-		tp, err := PlanTaper(TaperTarget{Gauge: g, FromStitches: wildCount(t, "from"), FromCm: wild(t, "fromcm"), ToCm: wild(t, "to"), LengthCm: wild(t, "length"), PlainAfterCm: wild(t, "after"), ToMultiple: m})
-		check(err, tp.Length.SizeCm)
+		l, err := PlanLegs(LegTarget{Gauge: g, Hip: wildCount(t, "hip"), ThighCm: wild(t, "thigh"), BridgeCm: wild(t, "bridge")})
+		check(err, l.cost())
 		_, err = Taper{From: wildCount(t, "a"), To: wildCount(t, "b"), Rows: wildCount(t, "c"), PlainBefore: wildCount(t, "d"), Sides: rapid.IntRange(-1, 3).Draw(t, "s")}.Schedule()
 		check(err)
 		_, err = ShapeAcross(wildCount(t, "stitches"), wildCount(t, "change"), true)
 		check(err)
-		_, err = Spread(wildCount(t, "n"), wildCount(t, "rows"))
+		_, err = spread(wildCount(t, "n"), wildCount(t, "rows"))
 		check(err)
-		_, err = Gusset(wildCount(t, "bridge"), wildCount(t, "left"))
-		check(err)
-		_, err = SpaceButtonholes(wildCount(t, "n"), wildCount(t, "top"), 0, wildCount(t, "holes"), wildCount(t, "size"))
+		_, err = SpaceButtonholes(wildCount(t, "n"), wildCount(t, "ends"), wildCount(t, "holes"), wildCount(t, "size"))
 		check(err)
 		_, err = PlanPickUp(wildCount(t, "rows"), g, wildGauge(t), m)
 		check(err)
 		_, err = PlanRib(wildCount(t, "fabric"), wild(t, "share"), m, g, true)
-		check(err)
-		_, err = PlanCuff(CuffTarget{Rib: g, Above: wildCount(t, "above"), GirthCm: wild(t, "girth"), OverCm: wild(t, "over"), Stretch: wild(t, "stretch"), DepthCm: wild(t, "deep"), Multiple: m})
 		check(err)
 		n, err := EstimateYarn(YarnSwatch{wild(t, "w"), wild(t, "h"), wild(t, "g"), wild(t, "m")}, Ball{wild(t, "bg"), wild(t, "bm")}, wild(t, "area"), wild(t, "margin"))
 		check(err, n.Metres, n.LastShare)
@@ -89,12 +82,6 @@ func TestWildInput(t *testing.T) {
 		check(err, z.DifferCm)
 		c, err := PlanCrown(g, wild(t, "crown"))
 		check(err, c.Girth.SizeCm)
-		_, err = PlanPercentYoke(g, wild(t, "chest"), ZimmermannPercentages)
-		check(err)
-		_, err = GradeWidths(g, []float64{wild(t, "s1"), wild(t, "s2")}, nil, m, SameParity)
-		check(err)
-		_, err = ProgressOf([]Section{{Rows: wildCount(t, "r"), From: wildCount(t, "f"), To: wildCount(t, "t"), Copies: wildCount(t, "c")}}, []int{wildCount(t, "done")})
-		check(err)
 		require.Less(t, time.Since(start), 5*time.Second)
 	})
 }
@@ -111,21 +98,6 @@ func FuzzParseMultiple(f *testing.F) {
 		back, err := ParseMultiple(m.String())
 		require.NoError(t, err)
 		require.Equal(t, m, back)
-		require.True(t, m.Has(m.Min()))
-	})
-}
-
-func FuzzParseBrackets(f *testing.F) {
-	for _, s := range []string{"2 (4, 6)", "48", "2 (", "(,)", "a (b)"} {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, s string) {
-		v, err := ParseBrackets(s)
-		if err != nil {
-			return
-		}
-		back, err := ParseBrackets(Brackets(v))
-		require.NoError(t, err)
-		require.Equal(t, v, back)
+		require.True(t, m.Has(m.least()))
 	})
 }

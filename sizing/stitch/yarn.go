@@ -6,8 +6,8 @@ import (
 	"strconv"
 )
 
-// YardMetres is an exact yard in metres.
-const YardMetres = 0.9144
+// yardMetres is an exact yard in metres.
+const yardMetres = 0.9144
 
 // Yarn margins of common practice.
 const (
@@ -15,30 +15,9 @@ const (
 	TexturedMargin = 0.20 // texture, hood, pockets, stripes, a first attempt, an unsure gauge
 )
 
-// LastBallShare is the use of the last ball above which one more should be
+// lastBallShare is the use of the last ball above which one more should be
 // bought of the same dye lot (common practice).
-const LastBallShare = 0.85
-
-// RectangleCm2 is the area of a straight piece.
-func RectangleCm2(widthCm, heightCm float64) float64 { return widthCm * heightCm }
-
-// TrapezoidCm2 is the area of a tapered piece: a sleeve or a leg by its girths.
-func TrapezoidCm2(bottomCm, topCm, heightCm float64) float64 {
-	return (bottomCm + topCm) / 2 * heightCm
-}
-
-// TriangleCm2 is the area of a gore or a sloped edge.
-func TriangleCm2(baseCm, heightCm float64) float64 { return baseCm * heightCm / 2 }
-
-// SleevedBodyCm2 is a quick area of a body and two sleeves, taken for half as
-// much again (common practice). It covers no legs and no hood.
-func SleevedBodyCm2(girthCm, lengthCm float64) float64 { return girthCm * lengthCm * 3 / 2 }
-
-// RoundBodyCm2 is the area of a body in the round by its chest girth and the
-// width of its shoulders (common practice).
-func RoundBodyCm2(chestCm, shouldersCm, lengthCm float64) float64 {
-	return (chestCm + 2*shouldersCm) / 2 * lengthCm
-}
+const lastBallShare = 0.85
 
 // A YarnSwatch is a washed and dried swatch without its tails, weighed, or
 // measured by unravelling. Give Grams or Metres; Grams is used when both are.
@@ -77,19 +56,19 @@ func EstimateYarn(s YarnSwatch, b Ball, areaCm2, margin float64) (YarnNeed, erro
 		return YarnNeed{}, &InputError{"swatch", "without weight and length", "grams or metres of yarn in it"}
 	}
 	perCm2 /= s.WidthCm * s.HeightCm
-	return BallsFor(perCm2*areaCm2*(1+margin), b)
+	return ballsFor(perCm2*areaCm2*(1+margin), b)
 }
 
-// BallsFor gives the balls for a length of yarn, as when one yarn stands in
+// ballsFor gives the balls for a length of yarn, as when one yarn stands in
 // for another.
-func BallsFor(metres float64, b Ball) (YarnNeed, error) {
+func ballsFor(metres float64, b Ball) (YarnNeed, error) {
 	if err := firstError(checkRange("length of yarn", metres, 0.001, 1e7, "m"), checkBall(b)); err != nil {
 		return YarnNeed{}, err
 	}
 	balls := metres / b.Metres
 	n := max(1, int(math.Ceil(balls-countTolerance)))
 	last := min(1, balls-float64(n-1))
-	return YarnNeed{Grams: metres * b.Grams / b.Metres, Metres: metres, Balls: n, LastShare: last, OneMore: last > LastBallShare}, nil
+	return YarnNeed{Grams: metres * b.Grams / b.Metres, Metres: metres, Balls: n, LastShare: last, OneMore: last > lastBallShare}, nil
 }
 
 func checkBall(b Ball) error {
@@ -104,7 +83,7 @@ type YarnBand struct {
 }
 
 // yardsPerIn2 turns yards per square inch into metres per square metre.
-const yardsPerIn2 = YardMetres / (InchCm * InchCm / 1e4)
+const yardsPerIn2 = yardMetres / (inchCm * inchCm / 1e4)
 
 // Crochet takes about a quarter to a third more yarn than knitting for the
 // same area (common saying, from memory).

@@ -9,13 +9,13 @@ import (
 // percentage system, from memory; 5 to 10 % is common practice).
 const UnderarmShare = 0.08
 
-// SearchShare and SearchCounts bound the plans that are looked at: every count
+// searchShare and searchCounts bound the plans that are looked at: every count
 // within this share of its target, but at most so many counts of its multiple
 // on either side; and the nearest count, however far. A plan farther off is no
 // plan.
 const (
-	SearchShare  = 0.3
-	SearchCounts = 40
+	searchShare  = 0.3
+	searchCounts = 40
 )
 
 // A YokeTarget is the upper body in finished measurements, for a yoke worked
@@ -32,41 +32,39 @@ type YokeTarget struct {
 	// Floors that no plan goes under, 0 for none: the body with its least ease.
 	NeckLeastCm, BodyLeastCm, SleeveLeastCm, DepthLeastCm float64
 
-	Neck, Body, Sleeve, Underarm, Yoke Multiple // of the counts; the zero value is plain
-	Depth                              Multiple // of the rows
+	Neck, Body, Sleeve Multiple // of the counts; the zero value is plain
+	Depth              Multiple // of the rows
 
 	FrontOpening  bool // two equal fronts, turned rows
 	RightSideOnly bool // no increases on wrong-side rows
 
 	// Circular yoke only. PerRound fixes the increases of every increase round;
-	// when it is 0, they may be MinPerRound to MaxPerRound, by default 4 to
-	// half as many again as lie flat (but at least 8; twice that when only
-	// right-side rows increase).
-	PerRound, MinPerRound, MaxPerRound int
+	// when it is 0, they may be 4 to half as many again as lie flat (but at
+	// least 8; twice that when only right-side rows increase).
+	PerRound int
 
-	// Raglan only. SleeveNeckShare is each sleeve's share of the neck, by
-	// default 1/6: half the back's, as is usual.
-	SleeveNeckShare float64
 	// Raglan only. RaglanAtOnce is the most increases at one time on each side of
 	// a line, 1 or 2, by default 1. Tall stitches and increases on right-side rows
 	// alone may need 2: 8 a round are fewer than lie flat from double crochet (US)
 	// on.
 	RaglanAtOnce int
 
-	Weights Weights // the zero value is DefaultWeights
+	Weights Weights // the zero value is defaultWeights
+
+	minPerRound, maxPerRound int // what PerRound leaves
 }
 
 // Weights say what a centimetre of error in each target costs, squared. A
-// weight of 0 leaves its target free within SearchShare.
+// weight of 0 leaves its target free within searchShare.
 type Weights struct {
 	Neck, Body, Sleeve, Depth, Underarm float64
 	Balance                             float64 // back against fronts
 	NeckSplit                           float64 // raglan: sleeve at the neck against its share
 }
 
-// DefaultWeights put the body first, then sleeve and neck. A judgement: a yoke
+// defaultWeights put the body first, then sleeve and neck. A judgement: a yoke
 // or an underarm a row or a stitch off is not seen, a tight body is.
-var DefaultWeights = Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 1, Underarm: 0.5, Balance: 0.25, NeckSplit: 0.25}
+var defaultWeights = Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 1, Underarm: 0.5, Balance: 0.25, NeckSplit: 0.25}
 
 // A YokeCost is what a plan misses, by target: weight × error in cm, squared.
 type YokeCost struct {
@@ -116,10 +114,10 @@ func (p YokePlan) Round(i int) (Across, error) {
 		a.Trail /= 2 // turned rows keep their edges plain, so they shift by a quarter
 		return a, nil
 	}
-	return a.Staggered(), nil
+	return a.staggered(), nil
 }
 
-// PlanCircularYoke finds, among all plans within SearchShare of the targets,
+// PlanCircularYoke finds, among all plans within searchShare of the targets,
 // the one of least cost: every increase round gains the same number, the parts
 // add up, left equals right. The counts chosen, it takes as many increase
 // rounds as the depth has room for: the smoothest yoke.
@@ -134,17 +132,17 @@ func PlanCircularYoke(t YokeTarget) (YokePlan, error) {
 	}
 	best := s.circular()
 	if !best.ok {
-		return YokePlan{}, &InputError{"yoke", fmt.Sprintf("neck %v, body %v, sleeve %v, yoke %v with %s", t.Neck, t.Body, t.Sleeve, t.Yoke, t.perRoundWording()),
-			fmt.Sprintf("multiples and increases that meet within %.0f %% of the targets: loosen one", SearchShare*100)}
+		return YokePlan{}, &InputError{"yoke", fmt.Sprintf("neck %v, body %v, sleeve %v with %s", t.Neck, t.Body, t.Sleeve, t.perRoundWording()),
+			fmt.Sprintf("multiples and increases that meet within %.0f %% of the targets: loosen one", searchShare*100)}
 	}
 	return s.plan(best.counts), nil
 }
 
 func (t YokeTarget) perRoundWording() string {
-	if t.MinPerRound == t.MaxPerRound {
-		return fmt.Sprintf("%d increases a round", t.MinPerRound)
+	if t.minPerRound == t.maxPerRound {
+		return fmt.Sprintf("%d increases a round", t.minPerRound)
 	}
-	return fmt.Sprintf("%d to %d increases a round", t.MinPerRound, t.MaxPerRound)
+	return fmt.Sprintf("%d to %d increases a round", t.minPerRound, t.maxPerRound)
 }
 
 // complete checks the target and fills in what was left to custom.
@@ -156,10 +154,8 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		checkOptionalLength("underarm", t.UnderarmCm),
 		checkOptionalLength("least neck", t.NeckLeastCm), checkOptionalLength("least body", t.BodyLeastCm),
 		checkOptionalLength("least sleeve", t.SleeveLeastCm), checkOptionalLength("least yoke depth", t.DepthLeastCm),
-		t.Neck.Validate(), t.Body.Validate(), t.Sleeve.Validate(), t.Underarm.Validate(), t.Yoke.Validate(), t.Depth.Validate(),
+		t.Neck.Validate(), t.Body.Validate(), t.Sleeve.Validate(), t.Depth.Validate(),
 		checkCount("increases a round", t.PerRound, 0),
-		checkCount("least increases a round", t.MinPerRound, 0),
-		checkCount("most increases a round", t.MaxPerRound, 0),
 	); err != nil {
 		return t, err
 	}
@@ -167,19 +163,13 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		t.UnderarmCm = t.BodyCm * UnderarmShare
 	}
 	if t.Weights == (Weights{}) {
-		t.Weights = DefaultWeights
+		t.Weights = defaultWeights
 	}
 	w := t.Weights
 	for _, x := range []float64{w.Neck, w.Body, w.Sleeve, w.Depth, w.Underarm, w.Balance, w.NeckSplit} {
 		if err := checkRange("weight", x, 0, 1e6, ""); err != nil {
 			return t, err
 		}
-	}
-	if t.SleeveNeckShare == 0 {
-		t.SleeveNeckShare = 1.0 / 6
-	}
-	if err := checkRange("sleeve's share of the neck", t.SleeveNeckShare, 0, 0.45, ""); err != nil {
-		return t, err
 	}
 	if t.RaglanAtOnce == 0 {
 		t.RaglanAtOnce = 1
@@ -188,21 +178,13 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		return t, &InputError{"raglan increases at once", fmt.Sprint(t.RaglanAtOnce), "1 or 2"}
 	}
 	if t.PerRound > 0 {
-		t.MinPerRound, t.MaxPerRound = t.PerRound, t.PerRound
+		t.minPerRound, t.maxPerRound = t.PerRound, t.PerRound
 		return t, nil
 	}
-	if t.MinPerRound == 0 {
-		t.MinPerRound = 4
-	}
-	if t.MaxPerRound == 0 {
-		most := max(8, int(math.Ceil(1.5*FlatIncreases(t.Gauge))))
-		if t.RightSideOnly {
-			most *= 2
-		}
-		t.MaxPerRound = max(most, t.MinPerRound)
-	}
-	if t.MinPerRound > t.MaxPerRound {
-		return t, &InputError{"least increases a round", fmt.Sprint(t.MinPerRound), fmt.Sprintf("at most the most, %d", t.MaxPerRound)}
+	t.minPerRound = 4
+	t.maxPerRound = max(8, int(math.Ceil(1.5*flatIncreases(t.Gauge))))
+	if t.RightSideOnly {
+		t.maxPerRound *= 2
 	}
 	return t, nil
 }
@@ -216,7 +198,7 @@ func (s *yokeSearch) plan(c yokeCounts) YokePlan {
 	for i, r := range EvenRows(c.rounds, increaseRows(c.rows, t.RightSideOnly)) {
 		p.Rounds = append(p.Rounds, YokeRound{row(r), c.perRound, c.neck + (i+1)*c.perRound})
 	}
-	flat := FlatIncreases(t.Gauge)
+	flat := flatIncreases(t.Gauge)
 	mean := float64(c.rounds*c.perRound) / float64(c.rows)
 	p.Lie = Circle{mean, flat, mean/flat - 1}
 	return p

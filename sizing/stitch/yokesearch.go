@@ -45,7 +45,7 @@ func newYokeSearch(t YokeTarget) (*yokeSearch, error) {
 		{&s.necks, t.Neck, t.NeckCm, t.NeckLeastCm, w, t.Weights.Neck},
 		{&s.bodies, t.Body, t.BodyCm, t.BodyLeastCm, w, t.Weights.Body},
 		{&s.sleeves, t.Sleeve, t.SleeveCm, t.SleeveLeastCm, w, t.Weights.Sleeve},
-		{&s.arms, t.Underarm, t.UnderarmCm, 0, w, t.Weights.Underarm},
+		{&s.arms, Plain, t.UnderarmCm, 0, w, t.Weights.Underarm},
 		{&s.depths, t.Depth, t.DepthCm, t.DepthLeastCm, h, t.Weights.Depth},
 	} {
 		var err error
@@ -65,12 +65,12 @@ func newYokeSearch(t YokeTarget) (*yokeSearch, error) {
 	return s, nil
 }
 
-// candidates lists the counts of a multiple within SearchShare of a size, or
+// candidates lists the counts of a multiple within searchShare of a size, or
 // the nearest on either side, none under the floor, the cheapest first.
 func candidates(m Multiple, wantCm, leastCm, unitCm, weight float64) ([]candidate, error) {
 	want, floor := wantCm/unitCm, leastCm/unitCm
 	first, last := m.bounds(want, floor)
-	if err := checkRange("count for "+num(wantCm)+" cm", float64(last), 1, MaxCount, ""); err != nil {
+	if err := checkRange("count for "+num(wantCm)+" cm", float64(last), 1, maxCount, ""); err != nil {
 		return nil, err
 	}
 	list := make([]candidate, 0, (last-first)/m.repeat()+1)
@@ -93,12 +93,12 @@ func candidates(m Multiple, wantCm, leastCm, unitCm, weight float64) ([]candidat
 // bounds are the least and the greatest count looked at.
 func (m Multiple) bounds(want, floor float64) (first, last int) {
 	below, above := m.neighbours(want)
-	_, low := m.neighbours(want * (1 - SearchShare))
-	high, _ := m.neighbours(want * (1 + SearchShare))
+	_, low := m.neighbours(want * (1 - searchShare))
+	high, _ := m.neighbours(want * (1 + searchShare))
 	if below == 0 {
 		below = above
 	}
-	most := SearchCounts * m.repeat()
+	most := searchCounts * m.repeat()
 	first, last = max(min(low, below), below-most), min(max(high, above), above+most)
 	if floor > 0 {
 		_, f := m.neighbours(floor)
@@ -147,7 +147,7 @@ func (s *yokeSearch) circular() incumbent {
 	if t.neverMeets() {
 		return best
 	}
-	most := t.MaxPerRound * (len(s.depthFor) - 1)
+	most := t.maxPerRound * (len(s.depthFor) - 1)
 	for _, b := range s.bodies {
 		if !best.worseThan(b.cost) {
 			break
@@ -162,8 +162,8 @@ func (s *yokeSearch) circular() incumbent {
 					break
 				}
 				front, back, fits := splitBody(b.n-2*u.n, t.FrontOpening)
-				yoke := YokeTotal(b.n, sl.n, u.n)
-				if !fits || u.n >= sl.n || !t.Yoke.Has(yoke) || !s.reaches(yoke, most) {
+				yoke := yokeTotal(b.n, sl.n, u.n)
+				if !fits || u.n >= sl.n || !s.reaches(yoke, most) {
 					continue
 				}
 				cost += s.balance(front, back)
@@ -202,12 +202,12 @@ func (s *yokeSearch) tryNeck(best *incumbent, c yokeCounts, yoke int, cost float
 // fixed number of increases, whatever the counts: an odd neck, an even body
 // and 6 a round.
 func (t YokeTarget) neverMeets() bool {
-	if t.MinPerRound != t.MaxPerRound {
+	if t.minPerRound != t.maxPerRound {
 		return false
 	}
-	g := gcd(t.MinPerRound, t.Body.repeat())
-	g = gcd(gcd(g, 2*t.Sleeve.repeat()), gcd(4*t.Underarm.repeat(), t.Neck.repeat()))
-	return (YokeTotal(t.Body.Edge, t.Sleeve.Edge, t.Underarm.Edge)-t.Neck.Edge)%g != 0
+	g := gcd(t.minPerRound, t.Body.repeat())
+	g = gcd(gcd(g, 2*t.Sleeve.repeat()), gcd(4, t.Neck.repeat()))
+	return (yokeTotal(t.Body.Edge, t.Sleeve.Edge, 0)-t.Neck.Edge)%g != 0
 }
 
 // perRound is the increases of each of a number of rounds; ok is false when
@@ -217,7 +217,7 @@ func (t YokeTarget) perRound(neck, increases, rounds int) (per int, ok bool) {
 		return 0, false
 	}
 	per = increases / rounds
-	return per, per >= t.MinPerRound && per <= t.MaxPerRound && 2*per <= neck
+	return per, per >= t.minPerRound && per <= t.maxPerRound && 2*per <= neck
 }
 
 // leastRounds is the fewest rounds that make the increases, 0 when there are
@@ -226,7 +226,7 @@ func (t YokeTarget) leastRounds(neck, increases int) int {
 	if increases <= 0 {
 		return increases
 	}
-	for r := (increases + t.MaxPerRound - 1) / t.MaxPerRound; r*max(1, t.MinPerRound) <= increases; r++ {
+	for r := (increases + t.maxPerRound - 1) / t.maxPerRound; r*max(1, t.minPerRound) <= increases; r++ {
 		if _, ok := t.perRound(neck, increases, r); ok {
 			return r
 		}
@@ -246,7 +246,7 @@ func (t YokeTarget) mostRounds(neck, increases, limit int) int {
 
 func (s *yokeSearch) split(c yokeCounts) Split {
 	front, back, _ := splitBody(c.body-2*c.arm, s.t.FrontOpening)
-	return Split{FrontOpening: s.t.FrontOpening, Yoke: YokeTotal(c.body, c.sleeve, c.arm), Front: front, Back: back,
+	return Split{FrontOpening: s.t.FrontOpening, Yoke: yokeTotal(c.body, c.sleeve, c.arm), Front: front, Back: back,
 		SleevePart: c.sleeve - c.arm, Underarm: c.arm, Body: c.body, Sleeve: c.sleeve}
 }
 
@@ -261,7 +261,7 @@ func (s *yokeSearch) fits(c yokeCounts) (neck, body, sleeve, depth, arm Finished
 func (s *yokeSearch) cost(c yokeCounts) YokeCost {
 	neck, body, sleeve, depth, arm := s.fits(c)
 	w, sp := s.t.Weights, s.split(c)
-	square := func(weight float64, f Finished) float64 { return weight * f.ErrorCm() * f.ErrorCm() }
+	square := func(weight float64, f Finished) float64 { return weight * f.errorCm() * f.errorCm() }
 	return YokeCost{Neck: square(w.Neck, neck), Body: square(w.Body, body), Sleeve: square(w.Sleeve, sleeve),
 		Depth: square(w.Depth, depth), Underarm: square(w.Underarm, arm), Balance: s.balance(sp.Front, sp.Back)}
 }

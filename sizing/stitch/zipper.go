@@ -6,9 +6,9 @@ import (
 	"slices"
 )
 
-// StockedZippersIn are the lengths, in inches, that shops commonly stock (from
+// stockedZippersIn are the lengths, in inches, that shops commonly stock (from
 // memory).
-func StockedZippersIn() []float64 { return []float64{5, 7, 9, 12, 14, 16, 18, 20, 22, 24} }
+func stockedZippersIn() []float64 { return []float64{5, 7, 9, 12, 14, 16, 18, 20, 22, 24} }
 
 // What is done about a zipper shorter than its opening. Judgements, but for
 // the rule behind them: an edge is neither stretched nor gathered to a zipper
@@ -21,17 +21,6 @@ const (
 // A FrontOpening is a slit in the front, closed by a zipper or buttons.
 type FrontOpening struct {
 	LengthCm float64 // of the finished, washed, unstretched edge
-	// Full is an opening over the whole front, which grows with the torso; one
-	// that ends part of the way down does not.
-	Full bool
-}
-
-// Lengthened is the opening once cm are added to the torso.
-func (o FrontOpening) Lengthened(cm float64) FrontOpening {
-	if o.Full {
-		o.LengthCm += cm
-	}
-	return o
 }
 
 // PassCm is the girth that can step through: the edge of the neck and both
@@ -53,22 +42,22 @@ type Zipper struct {
 // FitZipper chooses the longest stocked zipper that is not longer than the
 // opening: a longer one folds at the chin. The gauge tells how many rows would
 // make the opening fit a zipper instead. stock is in inches, nil for
-// StockedZippersIn.
+// stockedZippersIn.
 func FitZipper(g Gauge, openingCm float64, stock []float64) (Zipper, error) {
 	if err := firstError(g.Validate(), checkLength("opening", openingCm)); err != nil {
 		return Zipper{}, err
 	}
 	if stock == nil {
-		stock = StockedZippersIn()
+		stock = stockedZippersIn()
 	}
 	stock = slices.Clone(stock)
 	slices.Sort(stock)
 	z := Zipper{OpeningCm: openingCm}
 	for _, in := range stock {
-		if err := checkLength("stocked zipper", in*InchCm); err != nil {
+		if err := checkLength("stocked zipper", in*inchCm); err != nil {
 			return Zipper{}, err
 		}
-		if in*InchCm <= openingCm*(1+countTolerance) {
+		if in*inchCm <= openingCm*(1+countTolerance) {
 			z.LengthIn = in
 		} else if z.LongerIn == 0 {
 			z.LongerIn = in
@@ -77,16 +66,16 @@ func FitZipper(g Gauge, openingCm float64, stock []float64) (Zipper, error) {
 	if z.LengthIn == 0 {
 		want := "a stock of zippers"
 		if z.LongerIn > 0 {
-			want = fmt.Sprintf("at least the shortest zipper, %s cm: use buttons, or shorten a zipper at its top", num(z.LongerIn*InchCm))
+			want = fmt.Sprintf("at least the shortest zipper, %s cm: use buttons, or shorten a zipper at its top", num(z.LongerIn*inchCm))
 		}
 		return Zipper{}, &InputError{"opening", num(openingCm) + " cm", want}
 	}
-	z.LengthCm = z.LengthIn * InchCm
+	z.LengthCm = z.LengthIn * inchCm
 	z.DifferCm = max(0, openingCm-z.LengthCm)
 	// Rounded so that the opening is never left shorter than the zipper.
 	z.RowsToFit = int(g.Rows(z.DifferCm) + countTolerance)
 	if z.LongerIn > 0 {
-		z.RowsToNext = int(math.Ceil(g.Rows(z.LongerIn*InchCm-openingCm) - countTolerance))
+		z.RowsToNext = int(math.Ceil(g.Rows(z.LongerIn*inchCm-openingCm) - countTolerance))
 	}
 	z.Advice = z.advice()
 	return z, nil

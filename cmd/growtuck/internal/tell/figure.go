@@ -13,10 +13,10 @@ func (f Figure) String() string {
 	return strconv.FormatFloat(v+0, 'f', -1, 64) // + 0: not -0
 }
 
-// MarshalJSON writes the figure as a number.
+// MarshalJSON writes the Figure as a number.
 func (f Figure) MarshalJSON() ([]byte, error) { return []byte(f.String()), nil }
 
-// Known returns a figure, or nil where there is none: nothing in CSV, null in
+// Known returns a Figure, or nil where there is none: nothing in CSV, null in
 // JSON.
 func Known(v float64, ok bool) *Figure {
 	if !ok || math.IsNaN(v) || math.IsInf(v, 0) {

@@ -30,7 +30,7 @@ var changes = []change{
 		r.how.Rib = &stitch.Gauge{StitchesPer10Cm: 17, RowsPer10Cm: 21}
 	}},
 	{"gauge over 4 in, no ribbing", map[string]any{"in_gauge_over": "4 in", "in_stitch_gauge": 20, "in_row_gauge": 28, "in_rib_stitch_gauge": "", "in_rib_row_gauge": ""}, func(r *request) {
-		g, _ := stitch.Per4In(20, 28)
+		g, _ := stitch.Swatch{Stitches: 20, WidthCm: stitch.FourInchesCm, Rows: 28, HeightCm: stitch.FourInchesCm}.Gauge()
 		r.how.Gauge, r.how.Rib = g, &g
 	}},
 	{"unit", map[string]any{"in_unit": "in"}, func(r *request) { r.unit = "in" }},

@@ -202,9 +202,6 @@ func (t *Table) cell(line, column int) string {
 	return at(t.columns[field], line)
 }
 
-// Name is what messages about the table call it.
-func (t *Table) Name() string { return t.file }
-
 // Faults gives faults of the CSV the places that they have in the workbook.
 func (t *Table) Faults(err error) error {
 	if err == nil {

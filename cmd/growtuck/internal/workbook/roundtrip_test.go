@@ -118,7 +118,7 @@ func TestCheckedAlike(t *testing.T) {
 		require.NoError(t, err)
 		table, err := w.Draft()
 		require.NoError(t, err)
-		found, err := validate.CheckDraft(ref, bytes.NewReader(table.CSV), table.Name(), validate.Options{})
+		found, err := validate.CheckDraft(ref, bytes.NewReader(table.CSV), "plan.xlsx", validate.Options{})
 		require.NoError(t, err)
 		var want, got []string
 		for _, f := range c.Findings {

@@ -1,4 +1,4 @@
-package main
+package tell
 
 import (
 	"slices"
@@ -10,9 +10,9 @@ import (
 // stands wherever their figures are shown.
 var creditAsked = []string{"craft-2018"}
 
-// creditLines returns the credit lines that the sources used ask for; an empty
+// CreditLines returns the credit lines that the sources used ask for; an empty
 // list, not nil, where none does.
-func creditLines(ref *sizing.Reference, used []string) []string {
+func CreditLines(ref *sizing.Reference, used []string) []string {
 	lines := []string{}
 	for _, s := range ref.Sources() {
 		if slices.Contains(used, s.ID) && slices.Contains(creditAsked, s.ID) {
@@ -22,9 +22,9 @@ func creditLines(ref *sizing.Reference, used []string) []string {
 	return lines
 }
 
-// inOrder sorts and compacts ids of sources; an empty list where there are
+// InOrder sorts and compacts ids of sources; an empty list where there are
 // none.
-func inOrder(ids []string) []string {
+func InOrder(ids []string) []string {
 	sorted := slices.Sorted(slices.Values(ids))
 	if sorted = slices.Compact(sorted); sorted == nil {
 		return []string{}

@@ -1,4 +1,4 @@
-package main
+package tell
 
 import (
 	"fmt"
@@ -16,25 +16,25 @@ type finishedRow struct {
 	Name        string   `json:"name"`
 	Dimension   string   `json:"dimension"`
 	Measurement string   `json:"measurement"`
-	Body        figure   `json:"body"`
-	Low         *figure  `json:"body_low"`
-	High        *figure  `json:"body_high"`
+	Body        Figure   `json:"body"`
+	Low         *Figure  `json:"body_low"`
+	High        *Figure  `json:"body_high"`
 	Spread      string   `json:"body_spread"`
 	Provenance  string   `json:"body_got"`
-	Share       figure   `json:"share_percent"`
-	Ease        figure   `json:"ease"`
-	EaseLow     *figure  `json:"ease_low"`
-	EaseHigh    *figure  `json:"ease_high"`
-	Adjustment  figure   `json:"adjustment"`
-	Finished    figure   `json:"finished"`
+	Share       Figure   `json:"share_percent"`
+	Ease        Figure   `json:"ease"`
+	EaseLow     *Figure  `json:"ease_low"`
+	EaseHigh    *Figure  `json:"ease_high"`
+	Adjustment  Figure   `json:"adjustment"`
+	Finished    Figure   `json:"finished"`
 	Unit        string   `json:"unit"`
-	FinishedIn  figure   `json:"finished_in"`
+	FinishedIn  Figure   `json:"finished_in"`
 	Why         []string `json:"why"`
 	Sources     []string `json:"sources"`
 }
 
 type amountRecord struct {
-	Amount figure `json:"amount"`
+	Amount Figure `json:"amount"`
 	Unit   string `json:"unit"`
 	Why    string `json:"why"`
 	Source string `json:"source"`
@@ -56,7 +56,8 @@ type missingPart struct {
 	Take        string `json:"how_to_measure"`
 }
 
-type garmentDocument struct {
+// A GarmentDocument is the finished measurements of a garment, as JSON.
+type GarmentDocument struct {
 	Garment   string           `json:"garment"`
 	Title     string           `json:"title"`
 	Spec      string           `json:"making"`
@@ -78,13 +79,13 @@ func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 	rec := finishedRecord{
 		finishedRow: finishedRow{
 			Garment: garment, Part: l.Part.Part, Name: l.Part.Name, Dimension: l.Part.Dimension,
-			Measurement: l.Part.Measurement, Body: figure(l.Body.Value),
-			Low: known(l.Body.Low, l.Body.Spread != ""), High: known(l.Body.High, l.Body.Spread != ""),
-			Spread: l.Body.Spread, Provenance: string(l.Body.Provenance), Share: figure(share),
-			Ease: figure(sizing.TotalCm(l.Ease)), EaseLow: known(l.EaseLow, eased), EaseHigh: known(l.EaseHigh, eased),
-			Adjustment: figure(sizing.TotalCm(l.Adjust)), Finished: figure(l.Finished), Unit: "cm",
-			FinishedIn: figure(l.FinishedIn),
-			Why:        whyLines(l, "cm"), Sources: inOrder(l.Sources()),
+			Measurement: l.Part.Measurement, Body: Figure(l.Body.Value),
+			Low: Known(l.Body.Low, l.Body.Spread != ""), High: Known(l.Body.High, l.Body.Spread != ""),
+			Spread: l.Body.Spread, Provenance: string(l.Body.Provenance), Share: Figure(share),
+			Ease: Figure(sizing.TotalCm(l.Ease)), EaseLow: Known(l.EaseLow, eased), EaseHigh: Known(l.EaseHigh, eased),
+			Adjustment: Figure(sizing.TotalCm(l.Adjust)), Finished: Figure(l.Finished), Unit: "cm",
+			FinishedIn: Figure(l.FinishedIn),
+			Why:        Terms(l, "cm"), Sources: InOrder(l.Sources()),
 		},
 		BodyFrom:  l.Body.From,
 		EaseParts: amountRecords(l.Ease), Adjustments: amountRecords(l.Adjust),
@@ -95,19 +96,19 @@ func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 func amountRecords(amounts []sizing.Amount) []amountRecord {
 	records := []amountRecord{}
 	for _, a := range amounts {
-		records = append(records, amountRecord{figure(a.Cm), "cm", a.Why, a.Source, a.Basis})
+		records = append(records, amountRecord{Figure(a.Cm), "cm", a.Why, a.Source, a.Basis})
 	}
 	return records
 }
 
-// whyLines say where each term of a line comes from, with lengths in cm, in or
+// Terms say where each term of a line comes from, with lengths in cm, in or
 // both.
-func whyLines(l sizing.Line, unit string) []string {
-	why := reasons(l.Body)
-	lines := []string{l.Body.Measurement.Name + " " + quantity(l.Body.Value, unit) + ", " + why[0]}
+func Terms(l sizing.Line, unit string) []string {
+	why := Reasons(l.Body)
+	lines := []string{l.Body.Measurement.Name + " " + Quantity(l.Body.Value, unit) + ", " + why[0]}
 	lines = append(lines, why[1:]...)
 	if l.Share.Cm != 0 {
-		lines = append(lines, "× "+figure(l.Share.Cm).String()+" %, "+because(l.Share))
+		lines = append(lines, "× "+Figure(l.Share.Cm).String()+" %, "+because(l.Share))
 	}
 	for _, amounts := range [][]sizing.Amount{l.Ease, l.Adjust} {
 		for _, a := range amounts {
@@ -115,7 +116,7 @@ func whyLines(l sizing.Line, unit string) []string {
 			if a.Cm < 0 {
 				sign = "− "
 			}
-			lines = append(lines, sign+quantity(math.Abs(a.Cm), unit)+", "+because(a))
+			lines = append(lines, sign+Quantity(math.Abs(a.Cm), unit)+", "+because(a))
 		}
 	}
 	return lines
@@ -128,10 +129,11 @@ func because(a sizing.Amount) string {
 	return a.Why + " [" + a.Source + "]"
 }
 
-func (a *app) garmentReport(ref *sizing.Reference, c sizing.Child, f *sizing.Finished, why bool) report {
-	r := report{asides: append([]string{}, f.Body.Questions...)}
+// Garment reports the finished measurements of a garment.
+func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finished, why bool) Document {
+	r := Document{Asides: append([]string{}, f.Body.Questions...)}
 	rows := []finishedRow{}
-	doc := garmentDocument{
+	doc := GarmentDocument{
 		Garment: f.Garment.ID, Title: f.Garment.Title, Spec: f.Spec.Describe(), Child: newChildRecord(c),
 		Body: f.Body.Summary, Questions: append([]string{}, f.Body.Questions...), Missing: []missingPart{},
 	}
@@ -139,7 +141,7 @@ func (a *app) garmentReport(ref *sizing.Reference, c sizing.Child, f *sizing.Fin
 		rec := newFinishedRecord(f.Garment.ID, l)
 		doc.Parts = append(doc.Parts, rec)
 		rows = append(rows, rec.finishedRow)
-		r.sources = append(r.sources, rec.Sources...)
+		r.Sources = append(r.Sources, rec.Sources...)
 	}
 	for _, p := range f.Missing {
 		m, err := ref.Measurement(p.Measurement)
@@ -147,56 +149,54 @@ func (a *app) garmentReport(ref *sizing.Reference, c sizing.Child, f *sizing.Fin
 			continue // the tables are checked: every part has its measurement
 		}
 		doc.Missing = append(doc.Missing, missingPart{p.Part, p.Name, m.ID, m.Name, m.How})
-		if a.format == "csv" {
-			r.asides = append(r.asides, fmt.Sprintf("%s is left out, the %s is not known; measure it %s", p.Name, m.Name, m.How))
-		}
+		r.CSVAsides = append(r.CSVAsides, fmt.Sprintf("%s is left out, the %s is not known; measure it %s", p.Name, m.Name, m.How))
 	}
-	r.sources = inOrder(r.sources)
-	r.credits = creditLines(ref, r.sources)
-	doc.Sources, doc.Credits = r.sources, r.credits
-	r.rows, r.document = rows, doc
+	r.Sources = InOrder(r.Sources)
+	r.Credits = CreditLines(ref, r.Sources)
+	doc.Sources, doc.Credits = r.Sources, r.Credits
+	r.Rows, r.JSON = rows, doc
 
-	r.heading = append([]string{f.Garment.Title + ", " + f.Spec.Describe()}, bodyHeading(c, f.Body, sizing.List(f.Body.Evidence))...)
-	r.grids = []grid{a.finishedGrid(f, &r.notes, why)}
+	r.Heading = append([]string{f.Garment.Title + ", " + f.Spec.Describe()}, bodyHeading(c, f.Body, sizing.List(f.Body.Evidence))...)
+	r.Tables = []Table{st.finishedTable(f, &r.Notes, why)}
 	if len(doc.Missing) > 0 {
-		r.grids = append(r.grids, missingGrid(doc.Missing))
+		r.Tables = append(r.Tables, missingTable(doc.Missing))
 	}
-	if a.addsUpRoughly(f) {
-		r.remarks = append(r.remarks, "Each figure is rounded for itself; csv and json have them in full.")
+	if st.addsUpRoughly(f) {
+		r.Remarks = append(r.Remarks, "Each figure is rounded for itself; csv and json have them in full.")
 	}
-	return r
+	return st.inInches(r)
 }
 
-// finishedGrid shows the lines of a garment as sums.
-func (a *app) finishedGrid(f *sizing.Finished, footnotes *notes, why bool) grid {
-	unit := a.inTable()[0]
-	g := grid{columns: []column{{head: "part", wrap: true}, {head: "body", right: true}, {head: "got"}, {head: "× share", right: true},
-		{head: "+ ease", right: true}, {head: "+ adjustment", right: true}}}
-	for _, u := range a.inTable() {
-		g.columns = append(g.columns, column{head: "= finished, " + u, right: true})
+// finishedTable shows the lines of a garment as sums.
+func (st Style) finishedTable(f *sizing.Finished, footnotes *Notes, why bool) Table {
+	unit := st.Units()[0]
+	g := Table{Columns: []Column{{Head: "part", Wrap: true}, {Head: "body", Right: true}, {Head: "got"}, {Head: "× share", Right: true},
+		{Head: "+ ease", Right: true}, {Head: "+ adjustment", Right: true}}}
+	for _, u := range st.Units() {
+		g.Columns = append(g.Columns, Column{Head: "= finished, " + u, Right: true})
 	}
-	g.columns = append(g.columns, column{head: "notes"})
+	g.Columns = append(g.Columns, Column{Head: "notes"})
 	for _, l := range f.Lines {
 		share := ""
 		if l.Share.Cm != 0 {
 			share = strconv.FormatFloat(l.Share.Cm, 'f', -1, 64) + " %"
 		}
-		line := row{cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Provenance), share,
+		line := Row{Cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Provenance), share,
 			signed(sizing.TotalCm(l.Ease), unit), signed(sizing.TotalCm(l.Adjust), unit)}}
-		for _, u := range a.inTable() {
-			finished := lengthIn(l.Finished, u)
+		for _, u := range st.Units() {
+			finished := LengthIn(l.Finished, u)
 			if u == "in" {
 				finished = sizing.FormatQuarters(l.FinishedIn)
 			}
-			line.cells = append(line.cells, finished)
+			line.Cells = append(line.Cells, finished)
 		}
-		line.cells = append(line.cells, "")
+		line.Cells = append(line.Cells, "")
 		if why {
-			line.under = append(whyLines(l, a.unit), rangeWords(l, a.unit)...)
+			line.Under = append(Terms(l, st.Unit), rangeWords(l, st.Unit)...)
 		} else {
-			line.cells[len(line.cells)-1] = footnotes.marks(sizeNotes(l.Body))
+			line.Cells[len(line.Cells)-1] = footnotes.marks(sizeNotes(l.Body))
 		}
-		g.rows = append(g.rows, line)
+		g.Rows = append(g.Rows, line)
 	}
 	return g
 }
@@ -207,27 +207,27 @@ func rangeWords(l sizing.Line, unit string) []string {
 	case len(l.Ease) == 0 || l.EaseLow == l.EaseHigh:
 		return nil
 	case math.IsInf(l.EaseHigh, 1):
-		return []string{"ease of this fit: " + quantity(l.EaseLow, unit) + " or more"}
+		return []string{"ease of this fit: " + Quantity(l.EaseLow, unit) + " or more"}
 	}
-	return []string{"ease of this fit: " + quantity(l.EaseLow, unit) + " to " + quantity(l.EaseHigh, unit)}
+	return []string{"ease of this fit: " + Quantity(l.EaseLow, unit) + " to " + Quantity(l.EaseHigh, unit)}
 }
 
-func missingGrid(missing []missingPart) grid {
-	g := grid{
-		caption: "Left out, because the body measurement is not known:",
-		columns: []column{{head: "part"}, {head: "measure"}, {head: "how to take it", wrap: true}},
+func missingTable(missing []missingPart) Table {
+	g := Table{
+		Caption: "Left out, because the body measurement is not known:",
+		Columns: []Column{{Head: "part"}, {Head: "measure"}, {Head: "how to take it", Wrap: true}},
 	}
 	for _, m := range missing {
-		g.rows = append(g.rows, row{cells: []string{m.Name, m.Title, m.Take}})
+		g.Rows = append(g.Rows, Row{Cells: []string{m.Name, m.Title, m.Take}})
 	}
 	return g
 }
 
 // addsUpRoughly reports that the figures shown for some part do not add up to
 // the rounded sum.
-func (a *app) addsUpRoughly(f *sizing.Finished) bool {
+func (st Style) addsUpRoughly(f *sizing.Finished) bool {
 	step, per := 0.5, 1.0
-	if a.unit == "in" {
+	if st.Unit == "in" {
 		step, per = 0.25, sizing.CmPerInch
 	}
 	round := func(cm float64) float64 { return math.Round(cm/per/step) * step }

@@ -1,10 +1,9 @@
-package main
+package tell
 
 import (
 	"fmt"
 	"strconv"
 
-	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
@@ -38,7 +37,7 @@ type sectionRecord struct {
 	From     int          `json:"from_stitches"`
 	To       int          `json:"to_stitches"`
 	Rows     int          `json:"rows"`
-	HeightCm figure       `json:"height"`
+	HeightCm Figure       `json:"height"`
 	Steps    []stepRecord `json:"steps"`
 }
 
@@ -47,22 +46,23 @@ type plannedPart struct {
 	Name     string `json:"name"`
 	Count    *int   `json:"count"`
 	Unit     string `json:"count_unit"`
-	Size     figure `json:"size"`
-	Asked    figure `json:"asked"`
-	Error    figure `json:"error"`
+	Size     Figure `json:"size"`
+	Asked    Figure `json:"asked"`
+	Error    Figure `json:"error"`
 	SizeUnit string `json:"unit"`
 }
 
 type yarnRecord struct {
-	AreaCm2 figure `json:"area_cm2"`
-	Margin  figure `json:"margin"`
-	Grams   figure `json:"grams"`
-	Metres  figure `json:"metres"`
+	AreaCm2 Figure `json:"area_cm2"`
+	Margin  Figure `json:"margin"`
+	Grams   Figure `json:"grams"`
+	Metres  Figure `json:"metres"`
 	Balls   int    `json:"balls"`
 	OneMore bool   `json:"one_more"`
 }
 
-type planDocument struct {
+// A PlanDocument is a plan, as JSON.
+type PlanDocument struct {
 	Garment  string          `json:"garment"`
 	Title    string          `json:"title"`
 	Spec     string          `json:"making"`
@@ -74,53 +74,54 @@ type planDocument struct {
 	Parts    []plannedPart   `json:"parts"`
 	Yarn     *yarnRecord     `json:"yarn"`
 	Notes    []string        `json:"notes"`
-	Findings []tell.Finding  `json:"findings"`
+	Findings []Finding       `json:"findings"`
 	Sources  []string        `json:"sources"`
 	Credits  []string        `json:"credits"`
 }
 
 func gaugeWords(h plan.How) string {
-	return fmt.Sprintf("%s, %s stitches and %s rows to 10 cm", h.Craft, figure(h.Gauge.StitchesPer10Cm), figure(h.Gauge.RowsPer10Cm))
+	return fmt.Sprintf("%s, %s stitches and %s rows to 10 cm", h.Craft, Figure(h.Gauge.StitchesPer10Cm), Figure(h.Gauge.RowsPer10Cm))
 }
 
-func (a *app) planReport(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) report {
-	var r report
-	doc := planDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Child: newChildRecord(c), Body: p.Body.Summary,
-		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, p.Notes...), Findings: tell.Style{}.Findings(findings)}
+// Plan reports a plan: what its counts give, and what to work, in order.
+func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) Document {
+	var r Document
+	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Child: newChildRecord(c), Body: p.Body.Summary,
+		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, p.Notes...), Findings: Style{}.Findings(findings)}
 	rows := []stepRow{}
-	sections := grid{caption: "To work, in this order:", columns: []column{{head: "section"}, {head: "stitches"}, {head: "rows", right: true}, {head: "times", right: true}}}
+	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches"}, {Head: "rows", Right: true}, {Head: "times", Right: true}}}
 	for _, s := range p.Sections {
 		rec := sectionRecord{Section: s.ID, Name: s.Name, Copies: s.Copies, InRounds: s.InRounds, From: s.From, To: s.To(), Rows: s.Rows(),
-			HeightCm: figure(s.HeightCm()), Steps: []stepRecord{}}
-		line := tableRow(s.Name, span(strconv.Itoa(s.From), strconv.Itoa(s.To())), strconv.Itoa(s.Rows()), copies(s.Copies))
+			HeightCm: Figure(s.HeightCm()), Steps: []stepRecord{}}
+		line := NewRow(s.Name, span(strconv.Itoa(s.From), strconv.Itoa(s.To())), strconv.Itoa(s.Rows()), copies(s.Copies))
 		for _, l := range s.Lines {
 			rec.Steps = append(rec.Steps, stepRecord{Step: l.ID, Text: l.Text()})
-			line.under = append(line.under, l.Text())
+			line.Under = append(line.Under, l.Text())
 			rows = append(rows, stepRow{s.ID, s.Name, strconv.Itoa(s.Copies), strconv.Itoa(s.From), strconv.Itoa(s.To()), strconv.Itoa(s.Rows()), l.ID, "", l.Text()})
 		}
 		doc.Sections = append(doc.Sections, rec)
-		sections.rows = append(sections.rows, line)
+		sections.Rows = append(sections.Rows, line)
 	}
-	parts := a.partsGrid(p, &doc, &rows)
+	parts := st.partsTable(p, &doc, &rows)
 	for _, x := range p.Parts {
-		r.sources = append(r.sources, x.Line.Sources()...)
+		r.Sources = append(r.Sources, x.Line.Sources()...)
 	}
-	r.sources = inOrder(r.sources)
-	r.credits = creditLines(ref, r.sources)
-	doc.Sources, doc.Credits = r.sources, r.credits
-	r.heading = append([]string{p.Garment.Title + ", " + p.Spec.Describe(), sentenceCase(gaugeWords(p.How))}, bodyHeading(c, p.Body, sizing.List(p.Body.Evidence))...)
-	r.grids = []grid{parts, sections}
+	r.Sources = InOrder(r.Sources)
+	r.Credits = CreditLines(ref, r.Sources)
+	doc.Sources, doc.Credits = r.Sources, r.Credits
+	r.Heading = append([]string{p.Garment.Title + ", " + p.Spec.Describe(), sentenceCase(gaugeWords(p.How))}, bodyHeading(c, p.Body, sizing.List(p.Body.Evidence))...)
+	r.Tables = []Table{parts, sections}
 	if y := p.Yarn; y != nil {
-		doc.Yarn = &yarnRecord{figure(y.AreaCm2), figure(y.Margin), figure(y.Need.Grams), figure(y.Need.Metres), y.Need.Balls, y.Need.OneMore}
-		r.remarks = append(r.remarks, yarnWords(y))
+		doc.Yarn = &yarnRecord{Figure(y.AreaCm2), Figure(y.Margin), Figure(y.Need.Grams), Figure(y.Need.Metres), y.Need.Balls, y.Need.OneMore}
+		r.Remarks = append(r.Remarks, yarnWords(y))
 	}
-	r.remarks = append(r.remarks, p.Notes...)
+	r.Remarks = append(r.Remarks, p.Notes...)
 	for _, f := range findings {
-		r.remarks = append(r.remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, tell.Style{}.Message(f)))
+		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, Style{}.Message(f)))
 	}
-	r.asides = append(r.asides, p.Body.Questions...)
-	r.rows, r.document = rows, doc
-	return r
+	r.Asides = append(r.Asides, p.Body.Questions...)
+	r.Rows, r.JSON = rows, doc
+	return st.inInches(r)
 }
 
 func yarnWords(y *plan.Yarn) string {
@@ -131,16 +132,16 @@ func yarnWords(y *plan.Yarn) string {
 	return fmt.Sprintf("Yarn: %s, %.0f m, %.0f g, with %.0f %% to spare.", balls, y.Need.Metres, y.Need.Grams, y.Margin*100)
 }
 
-// partsGrid shows the finished measurements as planned beside what was asked
+// partsTable shows the finished measurements as planned beside what was asked
 // for.
-func (a *app) partsGrid(p *plan.Plan, doc *planDocument, rows *[]stepRow) grid {
-	g := grid{columns: []column{{head: "part", wrap: true}, {head: "count", right: true}}}
-	for _, u := range a.inTable() {
-		g.columns = append(g.columns, column{head: "gives, " + u, right: true}, column{head: "asked", right: true})
+func (st Style) partsTable(p *plan.Plan, doc *PlanDocument, rows *[]stepRow) Table {
+	g := Table{Columns: []Column{{Head: "part", Wrap: true}, {Head: "count", Right: true}}}
+	for _, u := range st.Units() {
+		g.Columns = append(g.Columns, Column{Head: "gives, " + u, Right: true}, Column{Head: "asked", Right: true})
 	}
 	for _, x := range p.Parts {
-		rec := plannedPart{Part: x.Line.Part.Part, Name: x.Line.Part.Name, Unit: x.Unit, Size: figure(x.SizeCm), Asked: figure(x.WantCm),
-			Error: figure(x.ErrorCm()), SizeUnit: "cm"}
+		rec := plannedPart{Part: x.Line.Part.Part, Name: x.Line.Part.Name, Unit: x.Unit, Size: Figure(x.SizeCm), Asked: Figure(x.WantCm),
+			Error: Figure(x.ErrorCm()), SizeUnit: "cm"}
 		count := ""
 		if x.Count > 0 {
 			n := x.Count
@@ -148,12 +149,12 @@ func (a *app) partsGrid(p *plan.Plan, doc *planDocument, rows *[]stepRow) grid {
 			count = strconv.Itoa(n) + " " + x.Unit
 		}
 		doc.Parts = append(doc.Parts, rec)
-		line := tableRow(x.Line.Part.Name, count)
-		for _, u := range a.inTable() {
-			line.cells = append(line.cells, lengthIn(x.SizeCm, u), lengthIn(x.WantCm, u))
+		line := NewRow(x.Line.Part.Name, count)
+		for _, u := range st.Units() {
+			line.Cells = append(line.Cells, LengthIn(x.SizeCm, u), LengthIn(x.WantCm, u))
 		}
-		g.rows = append(g.rows, line)
-		text := fmt.Sprintf("%s cm, asked for %s cm", figure(x.SizeCm), figure(x.WantCm))
+		g.Rows = append(g.Rows, line)
+		text := fmt.Sprintf("%s cm, asked for %s cm", Figure(x.SizeCm), Figure(x.WantCm))
 		if count != "" {
 			text = count + ", " + text
 		}

@@ -1,4 +1,4 @@
-package main
+package tell
 
 import (
 	"bytes"
@@ -6,36 +6,36 @@ import (
 	"strings"
 )
 
-// writeMarkdown writes a report as Markdown with pipe tables: the credit lines
+// writeMarkdown writes a document as Markdown with pipe tables: the credit lines
 // come last.
-func writeMarkdown(out *bytes.Buffer, r report) {
+func writeMarkdown(out *bytes.Buffer, r Document) {
 	paragraph := func(s string) { fmt.Fprintf(out, "%s\n\n", s) }
-	for _, p := range r.heading {
+	for _, p := range r.Heading {
 		paragraph(escape(p))
 	}
-	for _, g := range r.grids {
-		if g.caption != "" {
-			paragraph(escape(g.caption))
+	for _, g := range r.Tables {
+		if g.Caption != "" {
+			paragraph(escape(g.Caption))
 		}
 		g.markdown(out)
 	}
-	for _, p := range r.remarks {
+	for _, p := range r.Remarks {
 		paragraph(escape(p))
 	}
-	for i, n := range r.notes {
+	for i, n := range r.Notes {
 		paragraph(fmt.Sprintf("[%d] %s", i+1, escape(n)))
 	}
-	if len(r.sources) > 0 {
-		paragraph("Rests on: " + escape(strings.Join(r.sources, ", ")))
+	if len(r.Sources) > 0 {
+		paragraph("Rests on: " + escape(strings.Join(r.Sources, ", ")))
 	}
-	for _, c := range r.credits {
+	for _, c := range r.Credits {
 		paragraph(escape(c))
 	}
 	out.Truncate(len(bytes.TrimRight(out.Bytes(), "\n")))
 	out.WriteByte('\n')
 }
 
-func (g grid) markdown(out *bytes.Buffer) {
+func (g Table) markdown(out *bytes.Buffer) {
 	kept := g.used()
 	if len(kept) == 0 {
 		return
@@ -46,25 +46,25 @@ func (g grid) markdown(out *bytes.Buffer) {
 		}
 		out.WriteString("|\n")
 	}
-	line(func(i int) string { return escape(g.columns[i].head) })
+	line(func(i int) string { return escape(g.Columns[i].Head) })
 	line(func(i int) string {
-		if g.columns[i].right {
+		if g.Columns[i].Right {
 			return "---:"
 		}
 		return "---"
 	})
-	for _, r := range g.rows {
-		line(func(i int) string { return escape(r.cells[i]) })
+	for _, r := range g.Rows {
+		line(func(i int) string { return escape(r.Cells[i]) })
 	}
 	out.WriteByte('\n')
 	under := false
-	for _, r := range g.rows {
-		if len(r.under) == 0 {
+	for _, r := range g.Rows {
+		if len(r.Under) == 0 {
 			continue
 		}
 		under = true
-		fmt.Fprintf(out, "- %s\n", escape(r.cells[0]))
-		for _, u := range r.under {
+		fmt.Fprintf(out, "- %s\n", escape(r.Cells[0]))
+		for _, u := range r.Under {
 			fmt.Fprintf(out, "  - %s\n", escape(u))
 		}
 	}
@@ -77,4 +77,4 @@ var markup = strings.NewReplacer(
 	`\`, `\\`, "|", `\|`, "*", `\*`, "`", "\\`", "<", "&lt;", ">", "&gt;", "&", "&amp;", "~", `\~`, "#", `\#`)
 
 // escape keeps text from being read as markup.
-func escape(s string) string { return markup.Replace(printable(s)) }
+func escape(s string) string { return markup.Replace(Printable(s)) }

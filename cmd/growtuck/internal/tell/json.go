@@ -1,4 +1,4 @@
-package main
+package tell
 
 import (
 	"encoding/json"

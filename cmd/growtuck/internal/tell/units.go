@@ -1,23 +1,11 @@
-package main
+package tell
 
 import (
-	"math"
 	"strconv"
 	"strings"
 
 	"growtuck/sizing"
 )
-
-// units are what --unit takes.
-var units = []string{"cm", "in", "both"}
-
-// inTable lists the units that tables show: cm, in, or both.
-func (a *app) inTable() []string {
-	if a.unit == "both" {
-		return []string{"cm", "in"}
-	}
-	return []string{a.unit}
-}
 
 // amount prints a value of a measurement, in cm or kg, or the imperial one
 // beside it, for a table: cm to the nearest half, inches to the nearest
@@ -34,8 +22,8 @@ func amount(r sizing.Reading, unit string) string {
 	return sizing.FormatHalves(r.Value)
 }
 
-// lengthIn prints a length given in cm in the unit.
-func lengthIn(cm float64, unit string) string {
+// LengthIn prints a length given in cm in the unit.
+func LengthIn(cm float64, unit string) string {
 	if unit == "in" {
 		return sizing.FormatQuarters(cm / sizing.CmPerInch)
 	}
@@ -44,7 +32,7 @@ func lengthIn(cm float64, unit string) string {
 
 // signed prints what is added to a length or taken away; nothing for nothing.
 func signed(cm float64, unit string) string {
-	s := lengthIn(cm, unit)
+	s := LengthIn(cm, unit)
 	switch {
 	case s == "0.0" || s == "0":
 		return ""
@@ -54,16 +42,16 @@ func signed(cm float64, unit string) string {
 	return s
 }
 
-// quantity prints a length in words: in full in cm, to a quarter in inches.
-func quantity(cm float64, unit string) string {
+// Quantity prints a length in words: in full in cm, to a quarter in inches.
+func Quantity(cm float64, unit string) string {
 	inches := sizing.FormatQuarters(cm/sizing.CmPerInch) + " in"
 	switch unit {
 	case "in":
 		return inches
 	case "both":
-		return figure(cm).String() + " cm (" + inches + ")"
+		return Figure(cm).String() + " cm (" + inches + ")"
 	}
-	return figure(cm).String() + " cm"
+	return Figure(cm).String() + " cm"
 }
 
 // spread prints the range of a reading: "47.8–50.2 (p25–p75)".
@@ -95,26 +83,13 @@ func title(r sizing.Reading, inUnits []string) string {
 	return r.Measurement.Name + " (" + strings.Join(own, ", ") + ")"
 }
 
-// A figure is a number as CSV and JSON show it, to a hundredth.
-type figure float64
-
-func (f figure) String() string {
-	v := math.Round(float64(f)*100) / 100
-	if v == 0 {
-		v = 0 // not -0
+// Units lists the units that tables show: cm, in, or both.
+func (st Style) Units() []string {
+	switch st.Unit {
+	case "both":
+		return []string{"cm", "in"}
+	case "":
+		return []string{"cm"}
 	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
-}
-
-// MarshalJSON writes the figure as a number.
-func (f figure) MarshalJSON() ([]byte, error) { return []byte(f.String()), nil }
-
-// known returns a figure, or nil where there is none: nothing in CSV, null in
-// JSON.
-func known(v float64, ok bool) *figure {
-	if !ok || math.IsNaN(v) || math.IsInf(v, 0) {
-		return nil
-	}
-	f := figure(v)
-	return &f
+	return []string{st.Unit}
 }

@@ -1,4 +1,4 @@
-package main
+package tell
 
 import (
 	"bytes"
@@ -6,37 +6,37 @@ import (
 	"strings"
 )
 
-// writeTable writes a report for a terminal: the credit lines come last.
-func writeTable(out *bytes.Buffer, r report, width int) {
+// writeText writes a document for a terminal: the credit lines come last.
+func writeText(out *bytes.Buffer, r Document, width int) {
 	var blocks [][]string
 	var block []string
-	for _, p := range r.heading {
+	for _, p := range r.Heading {
 		block = append(block, wrap(p, width, "", "  ")...)
 	}
 	blocks = append(blocks, block)
-	for _, g := range r.grids {
+	for _, g := range r.Tables {
 		block = nil
-		if g.caption != "" {
-			block = wrap(g.caption, width, "", "  ")
+		if g.Caption != "" {
+			block = wrap(g.Caption, width, "", "  ")
 		}
 		blocks = append(blocks, append(block, g.text(width)...))
 	}
 	block = nil
-	for _, p := range r.remarks {
+	for _, p := range r.Remarks {
 		block = append(block, wrap(p, width, "", "  ")...)
 	}
 	blocks = append(blocks, block)
 	block = nil
-	for i, n := range r.notes {
+	for i, n := range r.Notes {
 		mark := fmt.Sprintf("[%d] ", i+1)
 		block = append(block, wrap(n, width, mark, strings.Repeat(" ", len(mark)))...)
 	}
 	blocks = append(blocks, block)
 	block = nil
-	if len(r.sources) > 0 {
-		block = wrap("Rests on: "+strings.Join(r.sources, ", "), width, "", "  ")
+	if len(r.Sources) > 0 {
+		block = wrap("Rests on: "+strings.Join(r.Sources, ", "), width, "", "  ")
 	}
-	blocks = append(blocks, append(block, r.credits...))
+	blocks = append(blocks, append(block, r.Credits...))
 
 	first := true
 	for _, b := range blocks {
@@ -48,7 +48,7 @@ func writeTable(out *bytes.Buffer, r report, width int) {
 		}
 		first = false
 		for _, line := range b {
-			out.WriteString(printable(line) + "\n")
+			out.WriteString(Printable(line) + "\n")
 		}
 	}
 }

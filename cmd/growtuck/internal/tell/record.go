@@ -1,4 +1,4 @@
-package main
+package tell
 
 import "growtuck/sizing"
 
@@ -8,12 +8,12 @@ import "growtuck/sizing"
 type bodyRecord struct {
 	Measurement string   `json:"measurement"`
 	Name        string   `json:"name"`
-	Value       figure   `json:"value"`
+	Value       Figure   `json:"value"`
 	Unit        string   `json:"unit"`
-	ValueIn     *figure  `json:"value_in"`
-	ValueLb     *figure  `json:"value_lb"`
-	Low         *figure  `json:"low"`
-	High        *figure  `json:"high"`
+	ValueIn     *Figure  `json:"value_in"`
+	ValueLb     *Figure  `json:"value_lb"`
+	Low         *Figure  `json:"low"`
+	High        *Figure  `json:"high"`
 	Spread      string   `json:"spread"`
 	Provenance  string   `json:"got"`
 	From        string   `json:"from"`
@@ -27,16 +27,16 @@ func newBodyRecord(r sizing.Reading) bodyRecord {
 	return bodyRecord{
 		Measurement: r.Measurement.ID,
 		Name:        r.Measurement.Name,
-		Value:       figure(r.Value),
+		Value:       Figure(r.Value),
 		Unit:        r.Measurement.Unit,
-		ValueIn:     known(r.Imperial, !weight),
-		ValueLb:     known(r.Imperial, weight),
-		Low:         known(r.Low, r.Spread != ""),
-		High:        known(r.High, r.Spread != ""),
+		ValueIn:     Known(r.Imperial, !weight),
+		ValueLb:     Known(r.Imperial, weight),
+		Low:         Known(r.Low, r.Spread != ""),
+		High:        Known(r.High, r.Spread != ""),
 		Spread:      r.Spread,
 		Provenance:  string(r.Provenance),
 		From:        r.From,
-		Sources:     inOrder(r.Sources),
+		Sources:     InOrder(r.Sources),
 		Where:       r.Where,
 		Notes:       append([]string{}, r.Notes...),
 	}

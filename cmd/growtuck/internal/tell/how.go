@@ -1,4 +1,4 @@
-package main
+package tell
 
 import (
 	"strings"
@@ -58,13 +58,13 @@ func sizeNotes(r sizing.Reading) []string {
 	return notes
 }
 
-// reasons are the lines that --why prints under a reading.
-func reasons(r sizing.Reading) []string {
+// Reasons are the lines that --why prints under a reading.
+func Reasons(r sizing.Reading) []string {
 	first := string(r.Provenance) + ": " + r.From
 	if r.Provenance == sizing.Measured {
 		first = "measured on the child"
 	}
-	if s := inOrder(r.Sources); len(s) > 0 {
+	if s := InOrder(r.Sources); len(s) > 0 {
 		first += " [" + strings.Join(s, ", ") + "]"
 	}
 	return append([]string{first}, sizeNotes(r)...)

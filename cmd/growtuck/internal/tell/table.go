@@ -1,4 +1,4 @@
-package main
+package tell
 
 import (
 	"strings"
@@ -6,31 +6,35 @@ import (
 	"unicode/utf8"
 )
 
-// A grid is a table for people: columns with a heading, and rows of text.
-type grid struct {
-	caption string
-	columns []column
-	rows    []row
+// A Table is a table for people: columns with a heading, and rows of text.
+type Table struct {
+	Caption string
+	Columns []Column
+	Rows    []Row
 }
 
-type column struct {
-	head  string
-	right bool // numbers, aligned at the right
-	wrap  bool // text that is broken to fit; at most one column of a grid
+// A Column is a column of a table.
+type Column struct {
+	Head  string
+	Right bool // numbers, aligned at the right
+	Wrap  bool // text that is broken to fit; at most one column of a table
 }
 
-// A row is one line of a grid, and lines to print under it.
-type row struct {
-	cells []string
-	under []string
+// A Row is one line of a table, and lines to print under it.
+type Row struct {
+	Cells []string
+	Under []string
 }
+
+// NewRow is a row of cells.
+func NewRow(cells ...string) Row { return Row{Cells: cells} }
 
 // used lists the columns that have anything in them.
-func (g grid) used() []int {
+func (g Table) used() []int {
 	var kept []int
-	for i := range g.columns {
-		for _, r := range g.rows {
-			if r.cells[i] != "" {
+	for i := range g.Columns {
+		for _, r := range g.Rows {
+			if r.Cells[i] != "" {
 				kept = append(kept, i)
 				break
 			}
@@ -43,30 +47,30 @@ const gap = "  "
 
 // text lays the grid out in lines of at most width characters, as far as what
 // is in it can be broken.
-func (g grid) text(width int) []string {
+func (g Table) text(width int) []string {
 	kept := g.used()
 	if len(kept) == 0 {
 		return nil
 	}
-	widths := make([]int, len(g.columns))
+	widths := make([]int, len(g.Columns))
 	var lines []string
-	cells := make([][]string, len(g.rows))
-	for i, r := range g.rows {
-		cells[i] = append([]string(nil), r.cells...)
+	cells := make([][]string, len(g.Rows))
+	for i, r := range g.Rows {
+		cells[i] = append([]string(nil), r.Cells...)
 	}
 	for _, i := range kept {
-		if g.columns[i].right {
+		if g.Columns[i].Right {
 			padFractions(cells, i)
 		}
-		widths[i] = utf8.RuneCountInString(g.columns[i].head)
+		widths[i] = utf8.RuneCountInString(g.Columns[i].Head)
 		for _, r := range cells {
 			widths[i] = max(widths[i], utf8.RuneCountInString(r[i]))
 		}
 	}
 	g.narrow(kept, widths, width)
-	head := make([]string, len(g.columns))
-	for i, c := range g.columns {
-		head[i] = c.head
+	head := make([]string, len(g.Columns))
+	for i, c := range g.Columns {
+		head[i] = c.Head
 	}
 	if strings.Join(head, "") != "" {
 		lines = append(lines, g.line(kept, widths, head)...)
@@ -76,9 +80,9 @@ func (g grid) text(width int) []string {
 		}
 		lines = append(lines, strings.Repeat("─", rule))
 	}
-	for i, r := range g.rows {
+	for i, r := range g.Rows {
 		lines = append(lines, g.line(kept, widths, cells[i])...)
-		for _, u := range r.under {
+		for _, u := range r.Under {
 			lines = append(lines, wrap(u, width, "    ", "      ")...)
 		}
 	}
@@ -105,26 +109,26 @@ func padFractions(cells [][]string, i int) {
 }
 
 // narrow takes from the wrapping column what the line is too long by.
-func (g grid) narrow(kept, widths []int, width int) {
+func (g Table) narrow(kept, widths []int, width int) {
 	const least = 16
 	total := -len(gap)
 	for _, i := range kept {
 		total += widths[i] + len(gap)
 	}
 	for _, i := range kept {
-		if g.columns[i].wrap && total > width {
+		if g.Columns[i].Wrap && total > width {
 			widths[i] = max(min(least, widths[i]), widths[i]-(total-width))
 		}
 	}
 }
 
 // line lays out one row, on several lines where a column wraps.
-func (g grid) line(kept, widths []int, cells []string) []string {
+func (g Table) line(kept, widths []int, cells []string) []string {
 	broken := make([][]string, len(cells))
 	height := 1
 	for _, i := range kept {
 		broken[i] = []string{cells[i]}
-		if g.columns[i].wrap {
+		if g.Columns[i].Wrap {
 			broken[i] = wrap(cells[i], widths[i], "", "")
 		}
 		height = max(height, len(broken[i]))
@@ -141,7 +145,7 @@ func (g grid) line(kept, widths []int, cells []string) []string {
 				cell = broken[i][k]
 			}
 			pad := strings.Repeat(" ", max(0, widths[i]-utf8.RuneCountInString(cell)))
-			if g.columns[i].right {
+			if g.Columns[i].Right {
 				b.WriteString(pad + cell)
 			} else {
 				b.WriteString(cell + pad)
@@ -175,9 +179,9 @@ func wrap(text string, width int, first, rest string) []string {
 	return lines
 }
 
-// printable replaces what could move the cursor or change the order of text
+// Printable replaces what could move the cursor or change the order of text
 // on a terminal.
-func printable(s string) string {
+func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
 			return unicode.ReplacementChar

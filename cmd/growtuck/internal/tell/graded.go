@@ -1,4 +1,4 @@
-package main
+package tell
 
 import (
 	"fmt"
@@ -29,7 +29,8 @@ type gradedPart struct {
 	InCm  string `json:"unit"`
 }
 
-type gradedDocument struct {
+// A GradedDocument is a plan for a run of sizes, as JSON.
+type GradedDocument struct {
 	Garment  string          `json:"garment"`
 	Title    string          `json:"title"`
 	Spec     string          `json:"making"`
@@ -43,57 +44,57 @@ type gradedDocument struct {
 	Credits  []string        `json:"credits"`
 }
 
-// gradedReport shows a run of sizes, with every count in brackets.
-func (a *app) gradedReport(ref *sizing.Reference, g *plan.Graded) report {
+// Graded reports a run of sizes, with every count in brackets.
+func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	p := g.Plans[0]
-	var r report
-	doc := gradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Sizes: g.Labels, Gauge: gaugeWords(p.How),
+	var r Document
+	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Sizes: g.Labels, Gauge: gaugeWords(p.How),
 		Balls: g.Yarn, Notes: append([]string{}, g.Notes...)}
 	rows := []stepRow{}
-	parts := grid{columns: []column{{head: "part"}, {head: "count", wrap: true}, {head: "gives, cm"}, {head: "off, cm"}}}
+	parts := Table{Columns: []Column{{Head: "part"}, {Head: "count", Wrap: true}, {Head: "gives, cm"}, {Head: "off, cm"}}}
 	for _, x := range g.Parts {
 		doc.Parts = append(doc.Parts, gradedPart{x.Part, x.Name, x.Count, x.Unit, x.SizeCm, x.Error, "cm"})
 		count := x.Count
 		if count != "" {
 			count += " " + x.Unit
 		}
-		parts.rows = append(parts.rows, tableRow(x.Name, count, x.SizeCm, x.Error))
+		parts.Rows = append(parts.Rows, NewRow(x.Name, count, x.SizeCm, x.Error))
 		text := x.SizeCm + " cm"
 		if count != "" {
 			text = count + ", " + text
 		}
 		rows = append(rows, stepRow{Section: "finished", Name: x.Name, Step: x.Part, Text: text})
 	}
-	sections := grid{caption: "To work, in this order:", columns: []column{{head: "section", wrap: true}, {head: "stitches"}, {head: "rows"}, {head: "times", right: true}}}
+	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section", Wrap: true}, {Head: "stitches"}, {Head: "rows"}, {Head: "times", Right: true}}}
 	for _, s := range g.Sections {
 		rec := gradedSection{s.ID, s.Name, s.Copies, s.From, s.To, s.Rows, []stepRecord{}}
-		line := tableRow(s.Name, span(s.From, s.To), s.Rows, copies(s.Copies))
+		line := NewRow(s.Name, span(s.From, s.To), s.Rows, copies(s.Copies))
 		for _, l := range s.Lines {
 			rec.Steps = append(rec.Steps, stepRecord{l.ID, l.Sizes, l.Text})
 			text := l.Text
 			if l.Sizes != "" {
 				text = "Size " + l.Sizes + ": " + text
 			}
-			line.under = append(line.under, text)
+			line.Under = append(line.Under, text)
 			rows = append(rows, stepRow{s.ID, s.Name, strconv.Itoa(s.Copies), s.From, s.To, s.Rows, l.ID, l.Sizes, l.Text})
 		}
 		doc.Sections = append(doc.Sections, rec)
-		sections.rows = append(sections.rows, line)
+		sections.Rows = append(sections.Rows, line)
 	}
 	for _, q := range g.Plans {
 		for _, x := range q.Parts {
-			r.sources = append(r.sources, x.Line.Sources()...)
+			r.Sources = append(r.Sources, x.Line.Sources()...)
 		}
 	}
-	r.sources = inOrder(r.sources)
-	r.credits = creditLines(ref, r.sources)
-	doc.Sources, doc.Credits = r.sources, r.credits
-	r.heading = []string{p.Garment.Title + ", " + p.Spec.Describe(), "Sizes " + stitch.Brackets(g.Labels), sentenceCase(gaugeWords(p.How))}
-	r.grids = []grid{parts, sections}
+	r.Sources = InOrder(r.Sources)
+	r.Credits = CreditLines(ref, r.Sources)
+	doc.Sources, doc.Credits = r.Sources, r.Credits
+	r.Heading = []string{p.Garment.Title + ", " + p.Spec.Describe(), "Sizes " + stitch.Brackets(g.Labels), sentenceCase(gaugeWords(p.How))}
+	r.Tables = []Table{parts, sections}
 	if g.Yarn != "" {
-		r.remarks = append(r.remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, with something to spare.", g.Yarn, p.How.Ball.Metres))
+		r.Remarks = append(r.Remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, with something to spare.", g.Yarn, p.How.Ball.Metres))
 	}
-	r.remarks = append(r.remarks, g.Notes...)
-	r.rows, r.document = rows, doc
-	return r
+	r.Remarks = append(r.Remarks, g.Notes...)
+	r.Rows, r.JSON = rows, doc
+	return st.inInches(r)
 }

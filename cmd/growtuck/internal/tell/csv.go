@@ -1,4 +1,4 @@
-package main
+package tell
 
 import (
 	"encoding/csv"
@@ -57,7 +57,7 @@ func fieldText(v any) string {
 		return inert(v)
 	case []string:
 		return inert(strings.Join(v, "; "))
-	case *figure:
+	case *Figure:
 		if v == nil {
 			return ""
 		}

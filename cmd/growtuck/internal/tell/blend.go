@@ -1,0 +1,98 @@
+package tell
+
+import (
+	"strings"
+
+	"growtuck/data"
+	"growtuck/sizing"
+)
+
+// A BlendDocument is what is known of a child, as JSON.
+type BlendDocument struct {
+	Child        childRecord     `json:"child"`
+	Summary      string          `json:"summary"`
+	Measurements []bodyRecord    `json:"measurements"`
+	Missing      []missingRecord `json:"missing"`
+	Questions    []string        `json:"questions"`
+	Sources      []string        `json:"sources"`
+	Credits      []string        `json:"credits"`
+}
+
+// Blend reports the measurements of a child: those that shown says of those that
+// the body has, why each was taken where asked for, and what is missing.
+func (st Style) Blend(ref *sizing.Reference, c sizing.Child, b *sizing.Body, absent []data.Measurement, shown func(data.Measurement) bool, why bool) Document {
+	missing := []missingRecord{}
+	for _, m := range absent {
+		missing = append(missing, missingRecord{m.ID, m.Name, NotKnown(m)})
+	}
+	r := Document{Sources: InOrder(b.Sources()), Asides: b.Questions}
+	r.Credits = CreditLines(ref, r.Sources)
+	records := bodyRecords(b)
+	r.Rows = records
+	r.JSON = BlendDocument{newChildRecord(c), b.Summary, records, missing, append([]string{}, b.Questions...), r.Sources, r.Credits}
+
+	shared := sizing.List(b.Evidence)
+	r.Heading = bodyHeading(c, b, shared)
+	g := Table{Columns: []Column{{Head: "measurement"}}}
+	for _, u := range st.Units() {
+		g.Columns = append(g.Columns, Column{Head: u, Right: true})
+	}
+	g.Columns = append(g.Columns, Column{Head: "range, " + st.Units()[0]}, Column{Head: "how", Wrap: true}, Column{Head: "notes"})
+	hidden := 0
+	var visible []sizing.Reading
+	for _, m := range b.Readings {
+		if _, own := c.Own[m.Measurement.ID]; !own && !shown(m.Measurement) {
+			hidden++
+			continue
+		}
+		visible = append(visible, m)
+		words, note := howForChild(m, shared)
+		line := Row{Cells: append(st.amounts(m), words, "")}
+		if why {
+			line.Under = Reasons(m)
+		} else {
+			notes := sizeNotes(m)
+			if note != "" {
+				notes = append([]string{note}, notes...)
+			}
+			line.Cells[len(line.Cells)-1] = r.Notes.marks(notes)
+		}
+		g.Rows = append(g.Rows, line)
+	}
+	r.Tables = []Table{g}
+	r.Remarks = append(spreadWords(visible), hiddenWords(hidden)...)
+	r.Remarks = append(r.Remarks, missingWords(absent, shown)...)
+	return st.inInches(r)
+}
+
+// NotKnown says that a measurement is not known, and how to take it.
+func NotKnown(m data.Measurement) string {
+	return m.Name + " is not known; measure the child: " + m.How
+}
+
+// bodyHeading says whose body it is and what it was made from.
+func bodyHeading(c sizing.Child, b *sizing.Body, evidence string) []string {
+	var lines []string
+	if who := ChildLine(c); who != "" {
+		lines = append(lines, who)
+	}
+	summary := "Measurements: " + b.Summary
+	if evidence != "" {
+		summary += ", from " + evidence
+	}
+	return append(lines, summary)
+}
+
+// missingWords names what is not known of what tables show.
+func missingWords(absent []data.Measurement, shown func(data.Measurement) bool) []string {
+	var names []string
+	for _, m := range absent {
+		if shown(m) {
+			names = append(names, m.Name)
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []string{"Not known, to be measured: " + strings.Join(names, "; ") + "."}
+}

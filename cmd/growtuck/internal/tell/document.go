@@ -1,0 +1,97 @@
+package tell
+
+import (
+	"bytes"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"growtuck/sizing"
+)
+
+// A Document is what a command has to say, for every format.
+type Document struct {
+	Heading   []string // paragraphs above the tables
+	Tables    []Table  // for text, Markdown and HTML
+	Remarks   []string // paragraphs under the tables
+	Notes     Notes    // footnotes
+	Sources   []string // ids of the sources that what is shown rests on
+	Credits   []string // lines that the sources ask for
+	Asides    []string // notes that go to standard error, in every format
+	CSVAsides []string // notes that tables have room for and CSV has not
+	Rows      any      // a slice of flat structs, for CSV
+	JSON      any      // for JSON
+}
+
+// Notes are footnotes, each text once.
+type Notes []string
+
+// mark returns the mark of a footnote, "[1]", adding it if it is new.
+func (n *Notes) mark(text string) string {
+	i := slices.Index(*n, text)
+	if i < 0 {
+		i = len(*n)
+		*n = append(*n, text)
+	}
+	return "[" + strconv.Itoa(i+1) + "]"
+}
+
+func (n *Notes) marks(texts []string) string {
+	var all []string
+	for _, t := range texts {
+		if m := n.mark(t); !slices.Contains(all, m) {
+			all = append(all, m)
+		}
+	}
+	return strings.Join(all, " ")
+}
+
+// Formats are what Write takes.
+var Formats = []string{"table", "csv", "json", "markdown"}
+
+// Write writes the document in one of the formats; a table is laid out for lines
+// of width characters.
+func (d Document) Write(w io.Writer, format string, width int) error {
+	var out bytes.Buffer
+	var err error
+	switch format {
+	case "csv":
+		err = writeCSV(&out, d.Rows)
+	case "json":
+		err = writeJSON(&out, d.JSON)
+	case "markdown":
+		writeMarkdown(&out, d)
+	default:
+		writeText(&out, d, width)
+	}
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(out.Bytes())
+	return err
+}
+
+// inInches puts inches beside the centimetres in the document's words, where inches
+// are asked for.
+func (st Style) inInches(d Document) Document {
+	if !st.Inches() {
+		return d
+	}
+	inches := func(texts []string) []string {
+		out := make([]string, len(texts))
+		for i, t := range texts {
+			out[i] = sizing.WithInches(t)
+		}
+		return out
+	}
+	d.Heading, d.Remarks, d.Notes = inches(d.Heading), inches(d.Remarks), inches(d.Notes)
+	d.Tables = slices.Clone(d.Tables)
+	for i, t := range d.Tables {
+		d.Tables[i].Rows = slices.Clone(t.Rows)
+		for k := range t.Rows {
+			d.Tables[i].Rows[k].Under = inches(t.Rows[k].Under)
+		}
+	}
+	return d
+}

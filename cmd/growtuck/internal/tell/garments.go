@@ -1,0 +1,50 @@
+package tell
+
+import (
+	"strings"
+
+	"growtuck/sizing"
+)
+
+// A GarmentRecord is a garment, as CSV and JSON show it.
+type GarmentRecord struct {
+	Garment string   `json:"garment"`
+	Title   string   `json:"title"`
+	Opening string   `json:"opening"`
+	Options []string `json:"options"`
+	Parts   []string `json:"parts"`
+	Note    string   `json:"note"`
+}
+
+// A GarmentsDocument is the garments, as JSON.
+type GarmentsDocument struct {
+	Garments []GarmentRecord `json:"garments"`
+}
+
+// Garments reports the garments that there are and their options.
+func Garments(ref *sizing.Reference) (Document, error) {
+	g := Table{Columns: []Column{{Head: "garment"}, {Head: "options"}, {Head: "about", Wrap: true}}}
+	records := []GarmentRecord{}
+	for _, row := range ref.Garments() {
+		options, err := ref.GarmentOptions(row.ID)
+		if err != nil {
+			return Document{}, err
+		}
+		parts, err := ref.Parts(row.ID)
+		if err != nil {
+			return Document{}, err
+		}
+		rec := GarmentRecord{Garment: row.ID, Title: row.Title, Opening: row.Opening, Options: append([]string{}, options...), Note: row.Note}
+		for _, p := range parts {
+			rec.Parts = append(rec.Parts, p.Part)
+		}
+		records = append(records, rec)
+		g.Rows = append(g.Rows, NewRow(row.ID, strings.Join(options, ", "), row.Title+". "+row.Note))
+	}
+	return Document{
+		Heading: []string{"Garments, as growtuck garment GARMENT takes them"},
+		Tables:  []Table{g},
+		Rows:    records,
+		JSON:    GarmentsDocument{records},
+	}, nil
+}

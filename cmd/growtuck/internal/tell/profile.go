@@ -1,0 +1,102 @@
+package tell
+
+import (
+	"fmt"
+
+	"growtuck/sizing"
+)
+
+type standingRecord struct {
+	Measurement string  `json:"measurement"`
+	Name        string  `json:"name"`
+	Value       Figure  `json:"value"`
+	Unit        string  `json:"unit"`
+	ValueIn     *Figure `json:"value_in"`
+	ValueLb     *Figure `json:"value_lb"`
+	Size        string  `json:"size"`
+	Scale       string  `json:"scale"`
+	From        *Figure `json:"position_low"`
+	To          *Figure `json:"position_high"`
+	Usual       string  `json:"usual_at"`
+	Reason      string  `json:"reason"`
+}
+
+// A ProfileDocument is where a child's measurements are on a chart, as JSON.
+type ProfileDocument struct {
+	Child        childRecord      `json:"child"`
+	Chart        string           `json:"chart"`
+	Measurements []standingRecord `json:"measurements"`
+	Sources      []string         `json:"sources"`
+	Credits      []string         `json:"credits"`
+}
+
+// Profile reports at which size each of a child's measurements is, and where it is
+// typical among surveyed children.
+func (st Style) Profile(ref *sizing.Reference, c sizing.Child, chart *sizing.Chart, standings, survey []sizing.Standing) Document {
+	r := Document{Asides: ref.Questions(c)}
+	g := Table{Columns: []Column{{Head: "measurement"}}}
+	for _, u := range st.Units() {
+		g.Columns = append(g.Columns, Column{Head: u, Right: true})
+	}
+	g.Columns = append(g.Columns, Column{Head: "is a size"})
+	if survey != nil {
+		g.Columns = append(g.Columns, Column{Head: "usual at a height of", Right: true})
+	}
+	g.Columns = append(g.Columns, Column{Head: "notes"})
+	records := []standingRecord{}
+	for i, s := range standings {
+		m := newBodyRecord(s.Reading)
+		rec := standingRecord{Measurement: m.Measurement, Name: m.Name, Value: m.Value, Unit: m.Unit,
+			ValueIn: m.ValueIn, ValueLb: m.ValueLb, Size: s.Label()}
+		cells := []string{title(s.Reading, st.Units())}
+		for _, u := range st.Units() {
+			cells = append(cells, amount(s.Reading, u))
+		}
+		note := ""
+		if s.Run != nil {
+			rec.Scale, rec.From, rec.To = string(s.Run.Scale), Known(s.From, true), Known(s.To, true)
+			if at, err := ref.Read(sizing.Place{Run: s.Run, Position: s.From}, m.Measurement, sizing.Monotone); err == nil {
+				r.Sources = append(r.Sources, at.Sources...)
+			}
+		} else {
+			rec.Size = ""
+			if s.Err != nil {
+				rec.Reason = s.Err.Error()
+				note = r.Notes.mark(rec.Reason)
+			}
+		}
+		label := rec.Size
+		if label == "" {
+			label = "none"
+		}
+		cells = append(cells, label)
+		if survey != nil {
+			rec.Usual = usualAt(survey[i])
+			cells = append(cells, rec.Usual)
+		}
+		g.Rows = append(g.Rows, Row{Cells: append(cells, note)})
+		records = append(records, rec)
+	}
+	r.Sources = InOrder(r.Sources)
+	r.Credits = CreditLines(ref, r.Sources)
+	r.Tables = []Table{g}
+	if who := ChildLine(c); who != "" {
+		r.Heading = append(r.Heading, who)
+	}
+	r.Heading = append(r.Heading, fmt.Sprintf("Where the child's measurements stand on chart %s (%s)", chart.ID, chart.Title))
+	r.Rows = records
+	r.JSON = ProfileDocument{newChildRecord(c), chart.ID, records, r.Sources, r.Credits}
+	return st.inInches(r)
+}
+
+// usualAt is the height, in cm, of the children in whom a measurement is the
+// usual one.
+func usualAt(s sizing.Standing) string {
+	switch {
+	case s.Run == nil:
+		return ""
+	case s.To-s.From < 1:
+		return fmt.Sprintf("%.0f", s.From)
+	}
+	return fmt.Sprintf("%.0f–%.0f", s.From, s.To)
+}

@@ -1,0 +1,31 @@
+package tell
+
+import (
+	"slices"
+
+	"growtuck/data"
+	"growtuck/sizing"
+)
+
+// alwaysShown are measurements that makers and patterns speak of, though no
+// garment of the tables has a part that is worked out from them.
+var alwaysShown = []string{"height", "weight", "shoulder_breadth", "neck_to_wrist", "arm_length"}
+
+// Shown reports which measurements tables show: all that were named, or all, or
+// else those that garments need. CSV and JSON leave out nothing.
+func Shown(ref *sizing.Reference, only []string, all bool) (func(data.Measurement) bool, error) {
+	if all || len(only) > 0 {
+		return func(data.Measurement) bool { return true }, nil
+	}
+	needed := slices.Clone(alwaysShown)
+	for _, g := range ref.Garments() {
+		parts, err := ref.Parts(g.ID)
+		if err != nil {
+			return nil, err
+		}
+		for _, p := range parts {
+			needed = append(needed, p.Measurement)
+		}
+	}
+	return func(m data.Measurement) bool { return slices.Contains(needed, m.ID) }, nil
+}

@@ -1,0 +1,241 @@
+package tell
+
+import (
+	"fmt"
+	"strings"
+
+	"growtuck/data"
+	"growtuck/sizing"
+)
+
+type sizeRow struct {
+	Chart string `json:"chart"`
+	Sex   string `json:"sex"`
+	Size  string `json:"size"`
+	Scale string `json:"scale"`
+	bodyRecord
+}
+
+// A SizeDocument is sizes of a chart, as JSON.
+type SizeDocument struct {
+	Chart   string       `json:"chart"`
+	Method  string       `json:"method"`
+	Sizes   []sizeRecord `json:"sizes"`
+	Sources []string     `json:"sources"`
+	Credits []string     `json:"credits"`
+}
+
+type sizeRecord struct {
+	Size         string          `json:"size"`
+	Scale        string          `json:"scale"`
+	Sex          string          `json:"sex"`
+	Position     Figure          `json:"position"`
+	HeightCm     *Figure         `json:"height_cm"`
+	Measurements []bodyRecord    `json:"measurements"`
+	Missing      []missingRecord `json:"missing"`
+}
+
+// A SizeBody is a size and what its chart has there.
+type SizeBody struct {
+	Asked   string // as the maker wrote it
+	Place   sizing.Place
+	Body    *sizing.Body
+	Missing []Missing // what was asked for by name and is not there
+}
+
+// Missing is a measurement that is not known, and why.
+type Missing struct {
+	Measurement data.Measurement
+	Err         error
+}
+
+// Sizes reports one size of a chart, with how each number was got, or several
+// side by side.
+func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method, sizes []SizeBody, shown func(data.Measurement) bool, why bool) Document {
+	r := Document{}
+	rows := []sizeRow{}
+	doc := SizeDocument{Chart: chart, Method: methodName(method)}
+	for _, s := range sizes {
+		run := s.Place.Run
+		rec := sizeRecord{
+			Size: s.Place.Label(), Scale: string(run.Scale), Sex: string(run.Sex), Position: Figure(s.Place.Position),
+			Measurements: bodyRecords(s.Body), Missing: []missingRecord{},
+		}
+		rec.HeightCm = Known(s.Place.Height())
+		for _, m := range rec.Measurements {
+			rows = append(rows, sizeRow{chart, rec.Sex, rec.Size, rec.Scale, m})
+		}
+		for _, m := range s.Missing {
+			rec.Missing = append(rec.Missing, missingRecord{m.Measurement.ID, m.Measurement.Name, m.Err.Error()})
+			r.Remarks = append(r.Remarks, m.Err.Error())
+		}
+		doc.Sizes = append(doc.Sizes, rec)
+		r.Sources = append(r.Sources, s.Body.Sources()...)
+	}
+	r.Sources = InOrder(r.Sources)
+	r.Credits = CreditLines(ref, r.Sources)
+	doc.Sources, doc.Credits = r.Sources, r.Credits
+	r.Rows, r.JSON = rows, doc
+	if len(sizes) == 1 {
+		st.oneSize(&r, sizes[0], shown, why)
+	} else {
+		st.severalSizes(&r, ref, sizes, shown)
+	}
+	return st.inInches(r)
+}
+
+// methodName is the method of reading between sizes as CSV and JSON name it.
+func methodName(m sizing.Method) string {
+	if m == sizing.Linear {
+		return "linear"
+	}
+	return "monotone"
+}
+
+// oneSize shows a size with how each number was got.
+func (st Style) oneSize(r *Document, s SizeBody, shown func(data.Measurement) bool, why bool) {
+	chart := s.Place.Run.Chart
+	r.Heading = []string{"Body measurements, " + s.Body.Summary + sexWords(s.Place.Run.Sex)}
+	g := Table{Columns: []Column{{Head: "measurement"}}}
+	for _, u := range st.Units() {
+		g.Columns = append(g.Columns, Column{Head: u, Right: true})
+	}
+	g.Columns = append(g.Columns, Column{Head: "range, " + st.Units()[0]}, Column{Head: "how"}, Column{Head: "notes"}, Column{Head: "sources", Wrap: true})
+	hidden := 0
+	var visible []sizing.Reading
+	for _, m := range s.Body.Readings {
+		if !shown(m.Measurement) {
+			hidden++
+			continue
+		}
+		visible = append(visible, m)
+		cells := append(st.amounts(m), howAtSize(m, chart.ID), "", strings.Join(InOrder(m.Sources), ", "))
+		line := Row{Cells: cells}
+		if why {
+			line.Under = Reasons(m)
+		} else {
+			cells[len(cells)-2] = r.Notes.marks(sizeNotes(m))
+		}
+		g.Rows = append(g.Rows, line)
+	}
+	r.Tables = []Table{g}
+	r.Sources = nil // each line has its own
+	r.Remarks = append(r.Remarks, spreadWords(visible)...)
+	r.Remarks = append(r.Remarks, hiddenWords(hidden)...)
+}
+
+// amounts are the cells that every body measurement begins with: its name,
+// value, and range in the first of the units.
+func (st Style) amounts(m sizing.Reading) []string {
+	cells := []string{title(m, st.Units())}
+	for _, u := range st.Units() {
+		cells = append(cells, amount(m, u))
+	}
+	return append(cells, spread(m, st.Units()[0]))
+}
+
+// severalSizes shows sizes side by side.
+func (st Style) severalSizes(r *Document, ref *sizing.Reference, sizes []SizeBody, shown func(data.Measurement) bool) {
+	chart := sizes[0].Place.Run.Chart
+	r.Heading = []string{fmt.Sprintf("Body measurements by size, chart %s (%s)%s",
+		chart.ID, chart.Title, sexWords(sizes[0].Place.Run.Sex))}
+	g := Table{Columns: []Column{{Head: "measurement"}}}
+	for _, s := range sizes {
+		for _, u := range st.Units() {
+			g.Columns = append(g.Columns, Column{Head: s.head() + unitHead(st.Unit, u), Right: true})
+		}
+	}
+	g.Columns = append(g.Columns, Column{Head: "notes"})
+	hidden := 0
+	for _, m := range ref.Measurements() {
+		cells := []string{title(sizing.Reading{Measurement: m}, st.Units())}
+		var notes []string
+		found := false
+		for _, s := range sizes {
+			reading, ok := s.Body.Get(m.ID)
+			found = found || ok
+			for _, u := range st.Units() {
+				text := ""
+				if ok {
+					text = amount(reading, u)
+				}
+				cells = append(cells, text)
+			}
+			notes = append(notes, sizeNotes(reading)...)
+		}
+		switch {
+		case !found:
+		case !shown(m):
+			hidden++
+		default:
+			g.Rows = append(g.Rows, Row{Cells: append(cells, r.Notes.marks(notes))})
+		}
+	}
+	r.Tables = []Table{g}
+	switch st.Unit {
+	case "cm":
+		r.Heading[0] += ", in cm"
+	case "in":
+		r.Heading[0] += ", in inches"
+	}
+	r.Remarks = append(r.Remarks, hiddenWords(hidden)...)
+}
+
+// head names the size in a table: as the chart does, and as the maker did
+// where that is not the same.
+func (s SizeBody) head() string {
+	label := s.Place.Label()
+	if strings.EqualFold(strings.TrimSpace(s.Asked), label) {
+		return label
+	}
+	return strings.TrimSpace(s.Asked) + " (" + label + ")"
+}
+
+// unitHead adds the unit to the head of a column where there are two.
+func unitHead(asked, unit string) string {
+	if asked == "both" {
+		return " " + unit
+	}
+	return ""
+}
+
+func sexWords(s sizing.Sex) string {
+	switch s {
+	case sizing.Boy:
+		return ", boys"
+	case sizing.Girl:
+		return ", girls"
+	}
+	return ", boys and girls"
+}
+
+var spreads = [][2]string{
+	{"p10–p90", "p10–p90: eight of ten such children have a figure in this range."},
+	{"p25–p75", "p25–p75: the middle half of the children measured."},
+	{"p5–p95", "p5–p95: nine of ten of the children measured."},
+	{"low–high", "low–high: the range that the chart gives."},
+}
+
+// spreadWords explains the ranges that are shown.
+func spreadWords(readings []sizing.Reading) []string {
+	var lines []string
+	for _, s := range spreads {
+		for _, r := range readings {
+			if r.Spread == s[0] {
+				lines = append(lines, s[1])
+				break
+			}
+		}
+	}
+	return lines
+}
+
+func hiddenWords(n int) []string {
+	switch n {
+	case 0:
+		return nil
+	case 1:
+		return []string{"1 measurement that garments seldom need is left out; --all shows it."}
+	}
+	return []string{fmt.Sprintf("%d measurements that garments seldom need are left out; --all shows them.", n)}
+}

@@ -1,0 +1,51 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+
+	"growtuck/cmd/growtuck/internal/tell"
+)
+
+// style is how the facts are told that were asked for.
+func (a *app) style() tell.Style { return tell.Style{Unit: a.unit} }
+
+// checkOutput refuses formats and units that there are not.
+func (a *app) checkOutput() error {
+	if !slices.Contains(tell.Formats, a.format) {
+		return usagef("unknown format %q; known are %s", a.format, strings.Join(tell.Formats, ", "))
+	}
+	if !slices.Contains(tell.Units, a.unit) {
+		return usagef("unknown unit %q; known are %s", a.unit, strings.Join(tell.Units, ", "))
+	}
+	return nil
+}
+
+// print writes the document in the format asked for, in one piece.
+func (a *app) print(d tell.Document) error {
+	asides := d.Asides
+	if a.format == "csv" {
+		asides = slices.Concat(asides, d.CSVAsides)
+	}
+	for _, aside := range asides {
+		a.say("note: " + aside)
+	}
+	if a.format == "csv" { // there is no place for them among the rows
+		for _, line := range d.Credits {
+			fmt.Fprintln(a.stderr, line)
+		}
+	}
+	return d.Write(a.stdout, a.format, lineWidth())
+}
+
+// lineWidth is the number of characters on a line: what COLUMNS says, within
+// reason, or 100.
+func lineWidth() int {
+	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n >= 60 && n <= 300 {
+		return n
+	}
+	return 100
+}
