@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"growtuck/data"
 	"growtuck/sizing"
@@ -215,7 +216,7 @@ func (s *bodySet) refer(row *tableRow, column int, known map[string]int, table s
 	return -1
 }
 
-var bodyNames = []string{"chart", "size", "sex", "measurement", "statistic", "value", "unit", "source", "where", "basis", "review", "note"}
+var bodyNames = sync.OnceValue(func() []string { return data.SchemaOf(bodyTable).Names() })
 
 // oneOfKnown lists what there is, where that is not too much to read.
 func oneOfKnown(known map[string]int) sizing.Fact {
@@ -378,7 +379,7 @@ func (s *bodySet) finding(rule string, severity Severity, b *bodyRecord) Finding
 
 // cell makes a finding about a cell of the file.
 func (s *bodySet) cell(rule string, severity Severity, row *tableRow, column int) Finding {
-	return Finding{Rule: rule, Severity: severity, File: s.file, Line: row.line, Column: row.column(column), Subject: bodyNames[column]}
+	return Finding{Rule: rule, Severity: severity, File: s.file, Line: row.line, Column: row.column(column), Subject: bodyNames()[column]}
 }
 
 // find returns the record with a key, nil if there is none.

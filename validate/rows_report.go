@@ -1,6 +1,9 @@
 package validate
 
-import "growtuck/sizing"
+import (
+	"growtuck/data"
+	"growtuck/sizing"
+)
 
 // maxRowFindings is how many findings of one rule are kept for a file. The
 // rest are counted.
@@ -8,16 +11,17 @@ const maxRowFindings = 2000
 
 // A rowReport gathers findings about tables.
 type rowReport struct {
-	dir      string // put before table names
-	findings []Finding
-	counts   map[rowRuleAt]int
-	excepted map[int]bool // exceptions that fired
+	dir        string // put before table names
+	findings   []Finding
+	counts     map[rowRuleAt]int
+	exceptions []data.Exception // known and right
+	excepted   map[int]bool     // those that fired
 }
 
 type rowRuleAt struct{ rule, file string }
 
-func newRowReport(dir string) *rowReport {
-	return &rowReport{dir: dir, counts: make(map[rowRuleAt]int), excepted: make(map[int]bool)}
+func newRowReport(dir string, exceptions []data.Exception) *rowReport {
+	return &rowReport{dir: dir, exceptions: exceptions, counts: make(map[rowRuleAt]int), excepted: make(map[int]bool)}
 }
 
 func (r *rowReport) add(f Finding) {

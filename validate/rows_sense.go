@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -15,7 +16,7 @@ type sizePlace struct {
 	rank     int     // among the sizes of its chart and scale
 }
 
-var sizeScales = []string{"months", "years", "height", "band"}
+var sizeScales = data.Words[data.Size]("scale")
 
 const onBand = 3
 

@@ -91,7 +91,14 @@ func (s Style) template(id string) (string, bool) {
 
 // vocabulary is all words, by what they are about.
 func vocabulary() []map[string]string {
-	return []map[string]string{commonWords, rowFormWords, rowSenseWords, rowTableWords}
+	return []map[string]string{
+		commonWords,
+		listWords,
+		planNotes,
+		rowFormWords,
+		rowSenseWords,
+		rowTableWords,
+	}
 }
 
 var commonWords = map[string]string{

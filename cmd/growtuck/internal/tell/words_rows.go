@@ -34,7 +34,11 @@ var rowFormWords = map[string]string{
 	"rows.fix-these-first":     "mend those shown and check again",
 	"rows.exception-unused":    "the known exception to {} no longer fires",
 	"rows.exception-reason":    "the rule to find what the exception explains: {}",
-	"rows.exception-fix":       "put the value back, or take the exception out of rows_exceptions.go",
+	"rows.no-rule":             "{cell} is no rule",
+	"rows.rule-code":           "the code of a rule for tables, as R20",
+	"rows.no-table":            "{cell} is no table",
+	"rows.table-file":          "a file of the tables, as body.csv",
+	"rows.exception-fix":       "put the value back, or take the exception out of exceptions.csv",
 
 	// a cell
 	"rows.cell":             "{cell}",
