@@ -223,7 +223,7 @@ func (a *app) content(ref *sizing.Reference, garment, path string, f planFlags) 
 	if who := tell.ChildLine(child); who != "" {
 		c.Title += " for " + who
 	}
-	c.Draft = p.Draft(wearerRows(ref, child, f.body)...)
+	c.Draft = tell.Style{}.DraftNotes(p.Draft(wearerRows(ref, child, f.body)...))
 	if c.Findings, err = checkedPlan(ref, c.Draft); err != nil {
 		return nil, err
 	}
