@@ -26,12 +26,12 @@ func (ts *tableSet) checkExceptions() {
 	for _, e := range ts.t.Exceptions {
 		if !slices.ContainsFunc(rowRules, func(r Rule) bool { return r.Code == e.Rule }) {
 			f := ts.at("R07", Stop, data.ExceptionsFile, e.Line, "rule")
-			f.Found, f.Expected = sizing.Text(fmt.Sprintf("%q is no rule", e.Rule)), sizing.Text("the code of a rule for tables, as R20")
+			f.Found, f.Expected = sizing.Text(fmt.Sprintf("%q is not a rule", e.Rule)), sizing.Text("the code of a rule for tables, as R20")
 			ts.rep.add(f)
 		}
 		if formOf(ts.forms, e.Table) == nil {
 			f := ts.at("R07", Stop, data.ExceptionsFile, e.Line, "table")
-			f.Found, f.Expected = sizing.Text(fmt.Sprintf("%q is no table", e.Table)), sizing.Text("a file of the tables, as body.csv")
+			f.Found, f.Expected = sizing.Text(fmt.Sprintf("%q is not a table", e.Table)), sizing.Text("a file of the tables, as body.csv")
 			ts.rep.add(f)
 		}
 	}

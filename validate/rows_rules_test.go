@@ -178,8 +178,8 @@ var ruleCases = []ruleCase{
 	{rule: "R47", name: "ends turned round", edits: []string{"yarns.csv", "4,medium,16,20,", "4,medium,20,16,"}, want: "class 4: 20 to 16; expected the lower first"},
 	{rule: "R47", name: "one stitch less", edits: []string{"yarns.csv", "4,medium,16,20,", "4,medium,16,19,"}},
 
-	{rule: "R07", name: "an exception to no rule", edits: []string{"exceptions.csv", "R21,body.csv", "R99,body.csv"}, want: `exceptions.csv:9:1: stop R07: rule: "R99" is no rule; expected the code of a rule`},
-	{rule: "R07", name: "an exception in no table", edits: []string{"exceptions.csv", "R21,body.csv", "R21,bodies.csv"}, want: `exceptions.csv:9:5: stop R07: table: "bodies.csv" is no table`},
+	{rule: "R07", name: "an exception to no rule", edits: []string{"exceptions.csv", "R21,body.csv", "R99,body.csv"}, want: `exceptions.csv:9:1: stop R07: rule: "R99" is not a rule; expected the code of a rule`},
+	{rule: "R07", name: "an exception in no table", edits: []string{"exceptions.csv", "R21,body.csv", "R21,bodies.csv"}, want: `exceptions.csv:9:5: stop R07: table: "bodies.csv" is not a table`},
 	{rule: "R48", name: "a figure for nothing", edits: []string{"practice.csv", "hem_depth,4,", "hem_height,4,"}, want: "hem_height: the program does not use it"},
 	{rule: "R48", name: "another unit", edits: []string{"practice.csv", "hem_depth,4,cm,", "hem_depth,1.5,in,"}, want: "hem_depth: in; expected cm, as the program reads it"},
 	{rule: "R48", name: "lower above upper", edits: []string{"practice.csv", "bridge_share_low,8,", "bridge_share_low,13,"}, want: "bridge_share_low: 13; expected below the 12 of bridge_share_high"},
