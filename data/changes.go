@@ -19,8 +19,9 @@ const changesFile = "changes.csv"
 // of them. Editions follow one another upwards; every row of an edition has its
 // date and checksum. An edition's number rises in its first place where a table,
 // column, chart, size, measurement, garment or part is taken away or renamed, or
-// a figure means another thing; in its second where something is added or a
-// reading moves by [MovedShown] or more; in its third else.
+// a figure means another thing; in its second where something is added, a figure
+// of practice changes, or a reading moves by [MovedShown] or more; in its third
+// else.
 type Change struct {
 	Line     int
 	Edition  string   `csv:"edition" validate:"required"`

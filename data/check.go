@@ -55,6 +55,7 @@ func (t *Tables) Check() error {
 		return r.Line, key(r.Garment, r.Part, r.Role, r.Option, r.Why)
 	})
 	check(c, "yarns.csv", t.Yarns, func(r Yarn) (int, string) { return r.Line, r.Class })
+	check(c, PracticeFile, t.Practice, func(r Practice) (int, string) { return r.Line, r.ID })
 	t.checkReferences(c)
 	return errors.Join(c.errs...)
 }
@@ -121,6 +122,9 @@ func (t *Tables) checkReferences(c *checker) {
 	}
 	for _, r := range t.Yarns {
 		c.refer("yarns.csv", r.Line, "sources.csv", "source", r.Source)
+	}
+	for _, r := range t.Practice {
+		c.refer(PracticeFile, r.Line, "sources.csv", "source", r.Source)
 	}
 }
 

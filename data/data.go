@@ -42,13 +42,18 @@ type Tables struct {
 	Ease         []Ease
 	Lengths      []Length
 	Yarns        []Yarn
+	Practice     []Practice
 
 	text map[string]string // the files read, to find the place of a fault
 }
 
+// PracticeFile is the table that editions before 1.1 do not have.
+const PracticeFile = "practice.csv"
+
 // Load reads tables from the root of fsys: those of the files named, or all.
 // All faults of form are returned together, joined; each is an [*Error]. A
-// missing table is a fault.
+// missing table is a fault, but practice.csv may be missing: editions of the
+// tables before 1.1 have none.
 func Load(fsys fs.FS, files ...string) (*Tables, error) {
 	t := &Tables{text: make(map[string]string)}
 	l := loader{fsys, files, t.text, make([]byte, 32<<10)}
@@ -66,6 +71,7 @@ func Load(fsys fs.FS, files ...string) (*Tables, error) {
 		readTable(l, "ease.csv", &t.Ease, easeColumns, (*record).ease),
 		readTable(l, "lengths.csv", &t.Lengths, lengthColumns, (*record).length),
 		readTable(l, "yarns.csv", &t.Yarns, yarnColumns, (*record).yarn),
+		readTable(l, PracticeFile, &t.Practice, practiceColumns, (*record).practice),
 	)
 	if err != nil {
 		return nil, err

@@ -246,11 +246,26 @@ var tableDocs = []tableDoc{
 		},
 	},
 	{
+		name: "practice", row: Practice{}, title: "Common practice",
+		about: "Figures that garments are planned with and drafts are checked against.",
+		key:   []string{"id"},
+		refs:  []refDoc{{[]string{"source"}, "sources", []string{"id"}}},
+		fields: map[string]string{
+			"id":     "Key of the figure.",
+			"value":  "The figure, in the unit beside it.",
+			"unit":   "cm, in, rows, years; a share in %, thirds or sixths, or a ratio (times); yards for a square inch (yd/in2).",
+			"what":   "What it is, and what a share is of.",
+			"source": "Source of the figure.",
+			"basis":  "How the figure is known: common practice, memory, or our own judgement.",
+			"note":   "What to know about it.",
+		},
+	},
+	{
 		name: "changes", row: Change{}, title: "Changes of the tables",
 		about: "What each edition of the tables changed, and the checksum of all the other tables in it.",
 		key:   []string{"edition", "table", "what"},
 		fields: map[string]string{
-			"edition":  "Number of the edition: its first place rises where something is taken away, its second where something is added or a reading moves by a quarter centimetre or more.",
+			"edition":  "Number of the edition: its first place rises where something is taken away, its second where something is added, a figure of practice changes, or a reading moves by a quarter centimetre or more.",
 			"date":     "Day of the edition, as 2026-11-25.",
 			"sha256":   "SHA-256, in hexadecimal, of what sha256sum prints for all tables but this one in the order of their names.",
 			"table":    "File that changed, or all.",

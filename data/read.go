@@ -130,6 +130,9 @@ func readTable[T any](l loader, file string, rows *[]T, columns []string, row fu
 		return nil
 	}
 	f, err := l.fsys.Open(file)
+	if file == PracticeFile && errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
 	if err != nil {
 		return &Error{File: file, Msg: "cannot be opened: " + err.Error()}
 	}
@@ -256,6 +259,7 @@ var (
 	easeColumns        = columns(Ease{})
 	lengthColumns      = columns(Length{})
 	yarnColumns        = columns(Yarn{})
+	practiceColumns    = columns(Practice{})
 )
 
 func (r *record) source() Source {
@@ -313,4 +317,8 @@ func (r *record) length() Length {
 func (r *record) yarn() Yarn {
 	return Yarn{r.line(), r.text(), r.text(), r.optional(), r.optional(), r.optional(), r.optional(),
 		r.optional(), r.optional(), r.optional(), r.optional(), r.text(), r.text(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) practice() Practice {
+	return Practice{r.line(), r.text(), r.number(), r.text(), r.text(), r.text(), r.text(), r.text()}
 }

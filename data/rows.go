@@ -184,6 +184,21 @@ type Length struct {
 	Basis      string  `csv:"basis" validate:"required"`
 }
 
+// Practice is a row of practice.csv: a figure that garments are planned with or
+// drafts checked against. Shares are in %, or in thirds or sixths where no
+// percentage is exact; What says what they are of. Basis is common practice,
+// memory or judgement.
+type Practice struct {
+	Line   int
+	ID     string  `csv:"id" validate:"required,id"`
+	Value  float64 `csv:"value" validate:"gt=0,lte=300"`
+	Unit   string  `csv:"unit" validate:"oneof=cm in % thirds sixths times rows years yd/in2"`
+	What   string  `csv:"what" validate:"required"`
+	Source string  `csv:"source" validate:"required,id"`
+	Basis  string  `csv:"basis" validate:"required"`
+	Note   string  `csv:"note"`
+}
+
 // Yarn is a row of yarns.csv: a weight class of the yarn trade, and the
 // stitches over 4 in (stocking stitch; single crochet, US terms), needles and
 // hooks that its yarns are usually worked with.

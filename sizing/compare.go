@@ -10,6 +10,7 @@ import (
 type Comparison struct {
 	Readings           int // after
 	Gone, Added, Moved int
+	Figures            int     // of practice, among those moved
 	Largest            float64 // move, in cm or kg
 	Moves              []Move
 }
@@ -27,8 +28,8 @@ type Move struct {
 const leastMove = 1e-9
 
 // Compare says which readings differ between before and ref: the charts at their
-// sizes, estimates of children of 70 to 170 cm, and what every garment adds to the
-// body.
+// sizes, estimates of children of 70 to 170 cm, what every garment adds to the
+// body, and the figures of practice.
 func (ref *Reference) Compare(before *Reference) (*Comparison, error) {
 	was, err := readingsOf(before)
 	if err != nil {
@@ -61,6 +62,9 @@ func compare(before, after *readings) *Comparison {
 			c.Gone++
 		case by < leastMove:
 			continue
+		case k.What == "practice":
+			c.Moved++
+			c.Figures++
 		default:
 			c.Moved++
 			c.Largest = max(c.Largest, by)
@@ -72,11 +76,11 @@ func compare(before, after *readings) *Comparison {
 
 // A ReadingKey names one of the figures that the tables give.
 type ReadingKey struct {
-	What        string // size, estimate or ease
+	What        string // size, estimate, ease or practice
 	Of          string // the chart, or the garment with its fit and layer
 	Sex         string
 	At          string // a size, or what is known of the child
-	Measurement string // or part of the garment
+	Measurement string // or part of the garment, or figure of practice
 	Unit        string
 }
 
@@ -100,6 +104,9 @@ func (r *readings) add(k ReadingKey, v float64) {
 func readingsOf(ref *Reference) (*readings, error) {
 	r := &readings{value: make(map[ReadingKey]float64)}
 	r.addSizes(ref)
+	for _, p := range ref.PracticeList("") {
+		r.add(ReadingKey{What: "practice", Measurement: p.ID, Unit: p.Unit}, p.Value)
+	}
 	if err := r.addEstimates(ref); err != nil {
 		return nil, err
 	}

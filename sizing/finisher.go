@@ -107,7 +107,7 @@ func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) {
 		return nil, err
 	}
 	g := finisher.garment
-	f := &Finished{Garment: g.Garment, Spec: m, Body: b}
+	f := &Finished{Garment: g.Garment, Spec: m, Body: b, ref: ref}
 	for i := range finisher.parts {
 		p := &finisher.parts[i]
 		r, ok := b.Get(p.Measurement)

@@ -49,10 +49,15 @@ type garment struct {
 type making struct {
 	tables   *data.Tables
 	garments map[string]*garment
+	practice practice
 }
 
 func (ref *Reference) newMaking(t *data.Tables) (*making, error) {
-	m := &making{t, make(map[string]*garment)}
+	practice, err := newPractice(t)
+	if err != nil {
+		return nil, err
+	}
+	m := &making{t, make(map[string]*garment), practice}
 	for _, row := range t.Garments {
 		g := &garment{Garment: row, lengths: make(map[string][]data.Length)}
 		for _, e := range t.Ease {
@@ -198,6 +203,8 @@ type Finished struct {
 	Lines   []Line
 	// Missing are the parts whose body measurement is not known.
 	Missing []data.Part
+
+	ref *Reference
 }
 
 // Line returns the line of a part.

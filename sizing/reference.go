@@ -48,7 +48,7 @@ func readEmbedded() (*Reference, error) {
 		return ref.newFitted(t)
 	})
 	ref.making = sync.OnceValues(func() (*making, error) {
-		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "yarns.csv")
+		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "yarns.csv", data.PracticeFile)
 		if err != nil {
 			return nil, err
 		}

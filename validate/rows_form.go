@@ -89,6 +89,7 @@ func newTableForms() []*tableForm {
 		newTableForm(check, "lengths.csv", data.Length{}, []string{"garment", "part", "role", "option", "why"},
 			tableRef{[]string{"garment", "part"}, "parts.csv"}, source),
 		newTableForm(check, "yarns.csv", data.Yarn{}, []string{"class"}, source),
+		newTableForm(check, data.PracticeFile, data.Practice{}, []string{"id"}, source),
 		newTableForm(check, bodyTable, data.Body{}, []string{"chart", "size", "sex", "measurement", "statistic", "unit"},
 			tableRef{[]string{"chart", "size"}, "sizes.csv"}, measurement, source),
 	}

@@ -36,6 +36,7 @@ var rowRules = []Rule{
 	{"R45", "rows", "Spreads, correlations and ratios are in their range and near their neighbours", Warn},
 	{"R46", "rows", "Nothing stands alone: sources are cited, measurements used, charts have sizes, garments parts", Warn},
 	{"R47", "rows", "Weight classes of yarn follow each other", Warn},
+	{"R48", "rows", "Figures of practice are those the program uses, in its units, near those built in, lower ends below upper", Warn},
 
 	{"X02", "exceptions", "A known exception of the tables no longer fires", Warn},
 }

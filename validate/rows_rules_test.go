@@ -178,6 +178,16 @@ var ruleCases = []ruleCase{
 	{rule: "R47", name: "ends turned round", edits: []string{"yarns.csv", "4,medium,16,20,", "4,medium,20,16,"}, want: "class 4: 20 to 16; expected the lower first"},
 	{rule: "R47", name: "one stitch less", edits: []string{"yarns.csv", "4,medium,16,20,", "4,medium,16,19,"}},
 
+	{rule: "R48", name: "a figure for nothing", edits: []string{"practice.csv", "hem_depth,4,", "hem_height,4,"}, want: "hem_height: the program does not use it"},
+	{rule: "R48", name: "another unit", edits: []string{"practice.csv", "hem_depth,4,cm,", "hem_depth,1.5,in,"}, want: "hem_depth: in; expected cm, as the program reads it"},
+	{rule: "R48", name: "lower above upper", edits: []string{"practice.csv", "bridge_share_low,8,", "bridge_share_low,13,"}, want: "bridge_share_low: 13; expected below the 12 of bridge_share_high"},
+	{rule: "R48", name: "source and basis", edits: []string{"practice.csv", "common-practice,common practice", "common-practice,judgement"}, want: "judgement, and the source is common-practice; expected common practice"},
+	{rule: "R48", name: "a figure left out", edits: []string{"practice.csv", "hem_depth,4,cm,depth of a ribbed hem,common-practice,common practice,\n", ""}, want: "hem_depth: no row; expected one: without it the built-in 4 cm is used"},
+	{rule: "R48", name: "inches for cm", edits: []string{"practice.csv", "hem_depth,4,", "hem_depth,1.6,"}, want: "hem_depth: 1.6 cm; expected near the 4 that is built in"},
+	{rule: "R48", name: "a deeper hem", edits: []string{"practice.csv", "hem_depth,4,", "hem_depth,6,"}},
+	{rule: "R48", name: "a zipper more", edits: []string{"practice.csv", "button_spacing,6,", "stocked_zipper_26,26,in,length of zipper that shops commonly stock,memory,memory,\nbutton_spacing,6,"}},
+	{rule: "R48", name: "an edition without them", edits: []string{"practice.csv", "", "-"}},
+
 	{rule: "R44", name: "a girth that is a length", edits: []string{"measurements.csv", "neck,neck girth,girth,", "neck,neck girth,length,"}, want: "neck: neck girth is of kind length; expected girth"},
 	{rule: "R44", name: "a part that goes round a length", edits: []string{"parts.csv", "back_waist_length,length\n", "back_waist_length,girth\n"}, want: "a girth from back_waist_length, which is a length"},
 	{rule: "R44", name: "a length that is a share of a girth", edits: []string{"parts.csv", "hat,hat_height,crown to brim,", "hat,hat_height,from crown to brim,"}},

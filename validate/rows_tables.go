@@ -72,6 +72,9 @@ func CheckTables(fsys fs.FS, dir string, before *data.Tables) ([]Finding, error)
 	ts.checkEase()
 	ts.checkLengths()
 	ts.checkYarns()
+	if err := ts.checkPractice(); err != nil {
+		return nil, err
+	}
 	ts.checkMeasurements()
 	ts.checkRelations()
 	ts.checkRatios()
@@ -92,6 +95,10 @@ func (ts *tableSet) scan(fsys fs.FS) (*data.Tables, error) {
 			continue
 		}
 		f, err := fsys.Open(form.name)
+		if form.name == data.PracticeFile && errors.Is(err, fs.ErrNotExist) {
+			ts.scanned[form.name] = true // as in editions before 1.1
+			continue
+		}
 		if err != nil {
 			ts.missing(form.name, err)
 			continue

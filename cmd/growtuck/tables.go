@@ -22,12 +22,14 @@ func newTablesCommand(a *app) *cobra.Command {
 		Long: `tables writes the reference tables, one CSV file each, and datapackage.json, which
 describes them to other tools. The folder is made if it is not there. No file is
 written over without --force, and none is left half written. --tables FOLDER
-makes the other commands read such a folder.
+makes the other commands read such a folder. One written by an older edition has
+no practice.csv: the built-in figures of practice are then used.
 
 --compare FOLDER writes nothing: it prints which readings differ between the
 tables of the folder, before, and the built-in ones or those of --tables, after.
-It reads the charts at their sizes, estimates of children of 70 to 170 cm, and
-what every garment adds to the body in every fit over every layer.`,
+It reads the charts at their sizes, estimates of children of 70 to 170 cm, what
+every garment adds to the body in every fit over every layer, and the figures of
+practice.`,
 		Example: `  growtuck tables my-tables
   growtuck size 3 --tables my-tables
   growtuck tables --compare my-tables`,

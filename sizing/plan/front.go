@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -36,14 +37,12 @@ func (m *maker) front(rows, ribRows int) error {
 	}
 	s.add(l)
 	if m.how.Closure == Buttons {
-		m.buttonBand(s, openCm)
-		return nil
+		return m.buttonBand(s, openCm)
 	}
 	z, err := m.zipper(openCm)
 	if err != nil {
 		m.note("No stocked zipper suits the opening of %s cm: it closes with buttons or poppers.", cm(openCm))
-		m.buttonBand(s, openCm)
-		return nil
+		return m.buttonBand(s, openCm)
 	}
 	m.p.Zipper = &z
 	s.say("zipper", z.words())
@@ -78,13 +77,41 @@ func (z Zipper) words() string {
 		cm(z.OpeningCm), sizing.FormatQuarters(z.LongerIn), sizing.FormatQuarters(z.LengthIn), cm(z.LengthCm), z.Advice)
 }
 
+// Buttonholes, as is common practice: about one every 6 cm, the first and last
+// 1.5 cm from the ends, each a little narrower than a button of 1.5 cm, since it
+// stretches.
+const (
+	buttonEveryCm = 6.0
+	buttonEndsCm  = 1.5
+	buttonholeCm  = 1.2
+)
+
+// buttonholes gives the stitches of an edge to buttonholes: fewer of them where
+// it is short of stitches.
+func (m *maker) buttonholes(stitches int, openCm float64) (stitch.Buttonholes, error) {
+	holes := max(2, int(math.Round(openCm/buttonEveryCm))+1)
+	ends, size := int(math.Round(m.g.Stitches(buttonEndsCm))), max(1, int(math.Round(m.g.Stitches(buttonholeCm))))
+	b, err := stitch.SpaceButtonholes(stitches, ends, holes, size)
+	for ; err != nil && holes > 2; holes-- {
+		b, err = stitch.SpaceButtonholes(stitches, ends, holes-1, size)
+	}
+	return b, err
+}
+
 // buttonBand closes an opening with a band that lies under the other edge, so
 // that it adds nothing to the girth.
-func (m *maker) buttonBand(s *Section, openCm float64) {
-	b := m.begin("underlap", "Button band", s.From, false)
+func (m *maker) buttonBand(edge *Section, openCm float64) error {
+	holes, err := m.buttonholes(edge.From, openCm)
+	if err != nil {
+		return err
+	}
+	b := m.begin("underlap", "Button band", edge.From, false)
 	b.plain(max(2, int(math.Round(m.g.Rows(m.how.BandCm)))))
-	holes := max(2, int(math.Round(openCm/6))+1)
 	b.say("band", "Behind one edge pick up {stitches} and work {rows} for a band that lies under the other edge: the fronts meet edge to edge.", b.From, b.Rows())
-	b.say("buttons", "Space {} buttons or poppers along it, the first and last 1.5 cm from the ends.", holes)
+	n := len(holes.Gaps) + 1
+	b.add(Line{ID: "buttons", Words: "In the first row of the other edge make {} buttonholes of {stitches}, {stitches} from each end and at least {} apart",
+		Counts: counts(n, holes.Size, holes.Ends, slices.Min(holes.Gaps)), Row: holes.Wording()})
+	b.say("sew", "Sew {} buttons to the band, each behind a buttonhole. Poppers in the same places need no buttonholes.", n)
 	m.p.openings = append(m.p.openings, opening{"front", "buttonband", openCm, openCm})
+	return nil
 }

@@ -68,6 +68,9 @@ func (r *reader) piece() (uses, leaves int) {
 		return 2, 1
 	case r.take("2 in the next stitch"):
 		return 1, 2
+	case r.take("buttonhole of "):
+		n := r.number()
+		return n, n
 	case r.take("work "):
 		n := r.number()
 		return n, n

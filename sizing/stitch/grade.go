@@ -41,7 +41,7 @@ func GradeYokes(sizes []YokeTarget) ([]YokePlan, error) {
 		if err != nil {
 			return nil, fmt.Errorf("size %d of %d: %w", i+1, len(sizes), err)
 		}
-		low, high = max(low, t.MinPerRound), min(high, t.MaxPerRound)
+		low, high = max(low, t.minPerRound), min(high, t.maxPerRound)
 	}
 	var best []YokePlan
 	bestCost := math.Inf(1)

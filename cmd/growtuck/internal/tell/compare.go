@@ -39,7 +39,7 @@ type CompareDocument struct {
 func Compare(before, after *data.Edition, c *sizing.Comparison) Document {
 	d := CompareDocument{Before: before.String(), After: after.String(), Differ: after.Differing(before), Readings: c.Readings,
 		Gone: c.Gone, Added: c.Added, Moved: c.Moved, Largest: Figure(c.Largest),
-		Step: data.StepFor(c.Gone, c.Added, float64(Figure(c.Largest))).String(), Moves: []MoveRecord{}}
+		Step: data.StepFor(c.Gone, c.Added+c.Figures, float64(Figure(c.Largest))).String(), Moves: []MoveRecord{}}
 	g := Table{Columns: []Column{{Head: "what"}, {Head: "of"}, {Head: "sex"}, {Head: "at"}, {Head: "measurement"},
 		{Head: "before", Right: true}, {Head: "after", Right: true}, {Head: "moved", Right: true}, {Head: "unit"}}}
 	text := func(f *Figure) string {

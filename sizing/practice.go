@@ -1,0 +1,104 @@
+package sizing
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"growtuck/data"
+)
+
+// A Practice is a figure of the trade, or our own judgement, that garments are
+// planned with or drafts checked against.
+type Practice struct{ data.Practice }
+
+// Share is the figure as a part of one: 0.08 of 8 %, 2/3 of 2 thirds. A figure
+// that is no share is returned as it is.
+func (p Practice) Share() float64 {
+	switch p.Unit {
+	case "%":
+		return p.Value / 100
+	case "thirds":
+		return p.Value / 3
+	case "sixths":
+		return p.Value / 6
+	}
+	return p.Value
+}
+
+// builtinPractice are the figures built into the program. They take the place
+// of those that a folder of tables lacks, as editions before 1.1 lack all.
+var builtinPractice = sync.OnceValues(func() ([]data.Practice, error) {
+	t, err := data.Load(data.Embedded(), data.PracticeFile)
+	if err != nil {
+		return nil, err
+	}
+	return t.Practice, nil
+})
+
+// practice is the figures of some tables.
+type practice struct {
+	byID    map[string]Practice
+	builtin []data.Practice
+}
+
+func newPractice(t *data.Tables) (practice, error) {
+	builtin, err := builtinPractice()
+	if err != nil {
+		return practice{}, err
+	}
+	p := practice{make(map[string]Practice, len(builtin)), builtin}
+	for _, row := range builtin {
+		p.byID[row.ID] = Practice{row}
+	}
+	for _, row := range t.Practice {
+		if has, ok := p.byID[row.ID]; ok && has.Unit != row.Unit {
+			return p, &data.Error{File: data.PracticeFile, Line: row.Line, Msg: fmt.Sprintf("%s has the unit %s; want %s", row.ID, row.Unit, has.Unit)}
+		}
+		p.byID[row.ID] = Practice{row}
+	}
+	return p, nil
+}
+
+// Practice returns a figure by its id. One that is in no table is a fault of
+// the program, not of its data: it panics.
+func (ref *Reference) Practice(id string) Practice {
+	m, err := ref.making()
+	if err != nil {
+		panic(err)
+	}
+	p, ok := m.practice.byID[id]
+	if !ok {
+		panic(fmt.Sprintf("sizing: no row %q in practice.csv", id))
+	}
+	return p
+}
+
+// PracticeList returns the figures of one list, whose ids begin with prefix, as
+// "stocked_zipper_".
+func (ref *Reference) PracticeList(prefix string) []Practice {
+	m, err := ref.making()
+	if err != nil {
+		panic(err)
+	}
+	rows := m.tables.Practice
+	if !slices.ContainsFunc(rows, func(r data.Practice) bool { return strings.HasPrefix(r.ID, prefix) }) {
+		rows = m.practice.builtin
+	}
+	var list []Practice
+	for _, r := range rows {
+		if strings.HasPrefix(r.ID, prefix) {
+			list = append(list, Practice{r})
+		}
+	}
+	return list
+}
+
+// Practice returns a figure of the tables that the garment was finished with;
+// see [Reference.Practice].
+func (f *Finished) Practice(id string) Practice { return f.ref.Practice(id) }
+
+// PracticeList returns figures of the tables that the garment was finished
+// with; see [Reference.PracticeList].
+func (f *Finished) PracticeList(prefix string) []Practice { return f.ref.PracticeList(prefix) }

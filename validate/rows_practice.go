@@ -1,0 +1,71 @@
+package validate
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"growtuck/data"
+)
+
+// practiceBasis is the basis of a figure by its source.
+var practiceBasis = map[string]string{"common-practice": "common practice", "memory": "memory", "growtuck": "judgement"}
+
+// farFromBuiltin is how many times the built-in figure another may be, or be
+// of it: inches for centimetres are farther.
+const farFromBuiltin = 2
+
+// checkPractice checks that the figures of practice are those the program
+// uses, all of them, in the units in which it reads them and near those built
+// in, and that the lower end of a range is below the upper.
+func (ts *tableSet) checkPractice() error {
+	builtin, err := data.Load(data.Embedded(), data.PracticeFile)
+	if err != nil {
+		return err
+	}
+	at := func(p data.Practice, column, found, expected string) {
+		ts.suspect("R48", data.PracticeFile, p.Line, column, p.ID, found, expected, "")
+	}
+	rows := ts.t.Practice
+	byID := placesOf(rows, func(p data.Practice) string { return p.ID })
+	used := placesOf(builtin.Practice, func(p data.Practice) string { return p.ID })
+	for _, p := range rows {
+		if i, ok := used[p.ID]; ok {
+			switch b := builtin.Practice[i]; {
+			case b.Unit != p.Unit:
+				at(p, "unit", p.Unit, b.Unit+", as the program reads it")
+			case p.Value < b.Value/farFromBuiltin || p.Value > b.Value*farFromBuiltin:
+				at(p, "value", fmt.Sprintf("%g %s", p.Value, p.Unit), fmt.Sprintf("near the %g that is built in", b.Value))
+			}
+		} else if !listed(builtin.Practice, p.ID) {
+			at(p, "id", "the program does not use it", "a figure that it uses")
+		}
+		if b, ok := practiceBasis[p.Source]; ok && p.Basis != b {
+			at(p, "basis", fmt.Sprintf("%s, and the source is %s", p.Basis, p.Source), b)
+		}
+		if low, ok := strings.CutSuffix(p.ID, "_low"); ok {
+			if high, ok := byID[low+"_high"]; ok && rows[high].Unit == p.Unit && rows[high].Value <= p.Value {
+				at(p, "value", fmt.Sprintf("%g", p.Value), fmt.Sprintf("below the %g of %s_high", rows[high].Value, low))
+			}
+		}
+	}
+	for _, b := range builtin.Practice {
+		if _, ok := byID[b.ID]; !ok && len(rows) > 0 && !listed(builtin.Practice, b.ID) {
+			at(data.Practice{ID: b.ID}, "id", "no row", fmt.Sprintf("one: without it the built-in %g %s is used", b.Value, b.Unit))
+		}
+	}
+	return nil
+}
+
+// listed reports whether an id is of a list, such as stocked_zipper_5, of which
+// there may be more or fewer rows.
+func listed(rows []data.Practice, id string) bool {
+	i := strings.LastIndexByte(id, '_')
+	if i < 0 || strings.Trim(id[i+1:], "0123456789") != "" {
+		return false
+	}
+	return slices.ContainsFunc(rows, func(p data.Practice) bool {
+		n, ok := strings.CutPrefix(p.ID, id[:i+1])
+		return ok && strings.Trim(n, "0123456789") == ""
+	})
+}
