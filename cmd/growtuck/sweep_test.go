@@ -51,7 +51,7 @@ func writers(t *testing.T) []writer {
 		{name: "empty form", args: "export --blank FILE", target: "child.xlsx", via: "writeBook"},
 		{name: "list of children", args: "export --list FILE hat child.csv child.csv", target: "list.xlsx", via: "exportList"},
 		{name: "drawing", args: "draw FILE hat child.csv", target: "hat.svg", via: "draw"},
-		{name: "lines set aside", args: "batch list.csv --rejects FILE", target: "rejects.csv", via: "openRejects", filter: true},
+		{name: "rejected lines", args: "batch list.csv --rejects FILE", target: "rejects.csv", via: "createRejects", filter: true},
 		{name: "tables", args: "tables FILE", target: "body.csv", tree: true, via: "writeTables writeInto writeFiles"},
 		{name: "canonical table", args: "rows --write FILE", target: "body.csv", input: string(bytes.Join(lines, nil)), via: "rewriteTable"},
 	}
@@ -69,7 +69,10 @@ func TestEveryWriterIsSwept(t *testing.T) {
 	calling := map[string]bool{}
 	files, err := filepath.Glob("*.go")
 	require.NoError(t, err)
-	for _, name := range files {
+	lists, err := filepath.Glob("internal/list/*.go")
+	require.NoError(t, err)
+	require.NotEmpty(t, lists)
+	for _, name := range append(files, lists...) {
 		if strings.HasSuffix(name, "_test.go") {
 			continue
 		}
