@@ -15,7 +15,7 @@ func num(v float64) *float64 { return &v }
 // small returns a sound set of tables, a row or two each.
 func small() *Tables {
 	return &Tables{
-		Sources: []Source{{Line: 2, ID: "book", Title: "Book", Publisher: "P", Edition: "first", Year: num(1999), Rights: "facts", Credit: "C"}},
+		Sources: []Source{{Line: 2, ID: "book", Title: "Book", Publisher: "P", Edition: "first", Year: num(1999), Rights: "facts", Credit: "C", CreditAsked: "no"}},
 		Measurements: []Measurement{
 			{Line: 2, ID: "height", Name: "height", Kind: "length", Region: "body", Follows: "lengths", Unit: "cm", How: "standing"},
 			{Line: 3, ID: "chest", Name: "chest", Kind: "girth", Region: "torso", Follows: "widths", Relation: "chest", Unit: "cm", How: "round"},

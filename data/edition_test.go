@@ -40,7 +40,7 @@ func TestEditionOf(t *testing.T) {
 	require.Equal(t, sum(e.Tables[0].SHA256+"  a.csv\n"+e.Tables[1].SHA256+"  b.csv\n"), e.Checksum)
 	require.Equal(t, "tables of no edition, SHA-256 "+e.Checksum, e.String())
 
-	log := strings.Join(changeColumns, ",") + "\n1.0.0,2026-11-25," + e.Checksum + ",all,first,so,\n"
+	log := strings.Join(columnNames[Change](), ",") + "\n1.0.0,2026-11-25," + e.Checksum + ",all,first,so,\n"
 	files["changes.csv"] = &fstest.MapFile{Data: []byte(log)}
 	named, err := EditionOf(files)
 	require.NoError(t, err)
@@ -67,7 +67,7 @@ func TestRowsAreCountedAsRead(t *testing.T) {
 	for _, s := range e.Tables {
 		rows[s.Name] = s.Rows
 	}
-	require.Len(t, rows, len(tableDocs)-1, "all but the log")
+	require.Len(t, rows, len(Schemas())-1, "all but the log")
 	require.Equal(t, len(tables.Body), rows["body.csv"])
 	require.Equal(t, len(tables.Sources), rows["sources.csv"])
 	require.Equal(t, len(tables.Ease), rows["ease.csv"])
@@ -94,7 +94,7 @@ func TestChangesAreChecked(t *testing.T) {
 		{"twice", first + first, "is already on line 2"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			_, err := Changes(fstest.MapFS{changesFile: {Data: []byte(strings.Join(changeColumns, ",") + "\n" + tt.rows)}})
+			_, err := Changes(fstest.MapFS{changesFile: {Data: []byte(strings.Join(columnNames[Change](), ",") + "\n" + tt.rows)}})
 			if tt.want == "" {
 				require.NoError(t, err)
 				return
@@ -128,7 +128,7 @@ func FuzzChanges(f *testing.F) {
 	raw, err := fs.ReadFile(Embedded(), changesFile)
 	require.NoError(f, err)
 	f.Add(raw)
-	f.Add([]byte(strings.Join(changeColumns, ",") + "\n65535.1.0,x,,,,,\n"))
+	f.Add([]byte(strings.Join(columnNames[Change](), ",") + "\n65535.1.0,x,,,,,\n"))
 	f.Fuzz(func(t *testing.T, raw []byte) {
 		changes, err := Changes(fstest.MapFS{changesFile: {Data: raw}})
 		for _, m := range messages(err) {

@@ -57,12 +57,12 @@ func TestFormsCoverEveryTable(t *testing.T) {
 		}
 	}
 	for _, form := range forms {
-		require.NotPanics(t, func() { tableRowsOf(new(data.Tables), form) }, form.name)
+		require.True(t, new(data.Tables).Rows(data.SchemaOf(form.name)).IsValid(), form.name)
 		for _, c := range append(form.key, "") {
 			require.True(t, c == "" || form.index(c) >= 0, "%s: %s", form.name, c)
 		}
 	}
-	require.Equal(t, bodyNames, formOf(forms, bodyTable).names())
+	require.Equal(t, bodyNames(), formOf(forms, bodyTable).names())
 }
 
 // Everything that can be said of a file is said in one run.
@@ -106,6 +106,10 @@ func TestOneBrokenTableIsOneFinding(t *testing.T) {
 			}
 			findings, err := CheckTables(files, "", ownData(t))
 			require.NoError(t, err)
+			if name == "missing" && (form.name == data.PracticeFile || form.name == data.ExceptionsFile) {
+				require.Less(t, Worst(findings), Warn, "the built-in one is read")
+				continue
+			}
 			require.Len(t, findings, 1, "%s %s", form.name, name)
 			require.Equal(t, "R01", findings[0].Rule)
 			require.Equal(t, form.name, findings[0].File)

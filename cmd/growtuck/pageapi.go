@@ -32,7 +32,7 @@ func (a *app) pageEngine() (page.Engine, error) {
 		Credits:   func(sources []string) []string { return tell.CreditLines(ref, tell.InOrder(sources)) },
 		Draft: func(p *plan.Plan, c sizing.Child, b page.BodyFrom) []plan.Row {
 			f := bodyFlags{chartFlags: chartFlags{chart: b.Chart}, size: b.Size, widths: b.Widths, lengths: b.Lengths}
-			return p.Draft(wearerRows(ref, c, f)...)
+			return tell.Style{}.DraftNotes(p.Draft(wearerRows(ref, c, f)...))
 		},
 		Reasons: tell.Reasons,
 		Terms:   tell.Terms,

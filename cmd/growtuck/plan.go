@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 )
@@ -94,7 +95,7 @@ func (a *app) plan(garment, path string, f planFlags) error {
 	if err != nil {
 		return err
 	}
-	rows := p.Draft(wearerRows(ref, child, f.body)...)
+	rows := tell.Style{}.DraftNotes(p.Draft(wearerRows(ref, child, f.body)...))
 	switch {
 	case f.draft && f.progress.given():
 		return usagef("--draft and --done are two outputs; ask for one")

@@ -244,7 +244,7 @@ func checkYoke(t require.TestingT, y YokeTarget, p YokePlan) {
 		require.Equal(t, count+r.Increase, r.Stitches)
 		a, err := p.Round(i)
 		require.NoError(t, err)
-		used, made, _ := work(t, a.Wording())
+		used, made, _ := work(a)
 		require.Equal(t, count, used)
 		require.Equal(t, r.Stitches, made)
 		count, row = r.Stitches, r.Row

@@ -1,7 +1,6 @@
 package tell
 
 import (
-	"flag"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -19,18 +18,10 @@ import (
 	"growtuck/validate"
 )
 
-var update = flag.Bool("update", false, "rewrite the golden files")
-
 const (
 	validateFolder = "../../../../validate"
 	draftFolder    = "../../../../testdata/drafts"
 )
-
-func reference(t *testing.T) *sizing.Reference {
-	ref, err := sizing.Default()
-	require.NoError(t, err)
-	return ref
-}
 
 func checkDraft(t *testing.T, text, name string) []validate.Finding {
 	findings, err := validate.CheckDraft(reference(t), strings.NewReader(text), name, validate.Options{Open: func(path string) (io.ReadCloser, error) {
@@ -101,13 +92,7 @@ func TestSamplesInWords(t *testing.T) {
 		text, err := os.ReadFile(filepath.Join(draftFolder, name+".csv"))
 		require.NoError(t, err)
 		told := lines(t, Style{}, checkDraft(t, string(text), name+".csv"))
-		golden := filepath.Join("testdata", "samples", name+".txt")
-		if *update {
-			require.NoError(t, os.WriteFile(golden, []byte(told), 0o666))
-		}
-		want, err := os.ReadFile(golden)
-		require.NoError(t, err)
-		require.Equal(t, string(want), told)
+		golden(t, filepath.Join("samples", name+".txt"), told)
 	}
 }
 

@@ -18,9 +18,9 @@ import (
 //	                     hundredth, whole, to four digits; inches beside it where asked for
 //	metric               a length in cm alone, where inches would be in the way
 //	longer               "2 cm longer", below 0 "2 cm shorter"
-//	mm quarters          a length in mm; in inches to a quarter, without the unit
+//	mm quarters          a length in mm; inches with quarters: "20 3/4"
 //	n n1 n2 n0 g2 g3 g4  a number: to a tenth, with one or two decimals, whole, to two, three or four digits
-//	pct spct             a share as a percentage; with its sign
+//	pct percent spct     a share as a percentage, with and without its sign, with plus or minus
 //	sum                  a list with plus signs
 //	age                  years as "8 months", "4.5 years"
 //	a to                 "an ear"; what an edit sets
@@ -28,6 +28,7 @@ import (
 //	stitches rows rounds pairs increases decreases balls …   a count with its noun
 //	times nth            "once", "3 times"; "2nd"
 //	spoken quoted join   an id as words; in quotation marks; a list with commas
+//	capital section      with a capital letter; the name of a section of a plan
 func (s Style) value(v any, form string) string {
 	switch form {
 	case "":
@@ -44,15 +45,20 @@ func (s Style) value(v any, form string) string {
 	case "mm":
 		return tenth(number(v)*10) + " mm"
 	case "quarters":
-		return sizing.FormatQuarters(number(v) / sizing.CmPerInch)
+		if _, isLength := v.(sizing.Length); isLength {
+			return sizing.FormatQuarters(number(v) / sizing.CmPerInch)
+		}
+		return sizing.FormatQuarters(number(v))
 	case "n":
 		return tenth(number(v))
 	case "n0", "n1", "n2":
 		return fixed(number(v), int(form[1]-'0'))
 	case "g2", "g3", "g4":
 		return strconv.FormatFloat(number(v), 'g', int(form[1]-'0'), 64)
+	case "percent":
+		return strconv.Itoa(int(math.Round(number(v) * 100)))
 	case "pct":
-		return strconv.Itoa(int(math.Round(number(v)*100))) + " %"
+		return s.value(v, "percent") + " %"
 	case "spct":
 		if number(v) < 0 {
 			return "−" + s.value(-number(v), "pct")
@@ -77,6 +83,10 @@ func (s Style) value(v any, form string) string {
 		if r, ok := v.(sizing.Range); ok {
 			return s.lengthRange(r)
 		}
+	case "capital":
+		return Capital(s.plain(v))
+	case "section":
+		return SectionName(s.plain(v))
 	case "spoken":
 		if list, ok := v.([]string); ok {
 			return Spoken(strings.Join(list, ", "))

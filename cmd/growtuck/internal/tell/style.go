@@ -89,6 +89,7 @@ func vocabulary() []map[string]string {
 		commonWords,
 		draftWords, careWords, remedyWords,
 		listWords,
+		planNotes,
 	}
 }
 
