@@ -62,7 +62,13 @@ func TestFormsCoverEveryTable(t *testing.T) {
 			require.True(t, c == "" || form.index(c) >= 0, "%s: %s", form.name, c)
 		}
 	}
-	require.Equal(t, bodyNames(), formOf(forms, bodyTable).names())
+	for name, at := range map[string]int{"chart": atChart, "size": atSize, "sex": atSex, "measurement": atMeasurement, "statistic": atStatistic,
+		"value": atValue, "unit": atUnit, "source": atSource, "where": atWhere, "basis": atBasis, "review": atReview, "note": atNote} {
+		require.Equal(t, name, bodyNames()[at])
+	}
+	require.Equal(t, "both", bodySexes[inBoth])
+	require.Equal(t, []string{"given", "low", "high", "p5", "p25", "p50", "p75", "p95"}, bodyStatistics, "the order of inGiven and so on")
+	require.Equal(t, []string{"cm", "in", "kg"}, bodyUnits, "the order of inCm and so on")
 }
 
 // Everything that can be said of a file is said in one run.

@@ -39,7 +39,7 @@ white and says every measurement in words. --sizes draws several sizes of the
 chart side by side, on one scale.
 
 What is not measured is drawn in proportion: see growtuck garment for the
-numbers. No file is written over without --force, and none is left half written.`,
+numbers. No file is overwritten without --force, and none is left incomplete.`,
 		Example: `  growtuck draw suit.svg one-piece-hooded child.csv --layer winter --growth 1
   growtuck draw pullover.png pullover --size 5.5 --fit loose --unit in
   growtuck draw sizes.svg cardigan --sizes 2,6,10
@@ -60,8 +60,8 @@ numbers. No file is written over without --force, and none is left half written.
 	f.body.add(a, cmd)
 	f.body.addSize(cmd)
 	f.addMaking(cmd)
-	cmd.Flags().StringSliceVar(&f.sizes, "sizes", nil, "draw these `sizes` of the chart, parted by commas: 2,6,10")
-	cmd.Flags().BoolVar(&f.force, "force", false, "write over a file that is there")
+	cmd.Flags().StringSliceVar(&f.sizes, "sizes", nil, "draw these `sizes` of the chart, comma-separated: 2,6,10")
+	cmd.Flags().BoolVar(&f.force, "force", false, "overwrite an existing file")
 	return cmd
 }
 

@@ -17,7 +17,7 @@ type onlyFlags struct {
 }
 
 func (f *onlyFlags) add(a *app, cmd *cobra.Command) {
-	cmd.Flags().StringSliceVar(&f.only, "only", nil, "show only these `measurements`, parted by commas: chest,hip")
+	cmd.Flags().StringSliceVar(&f.only, "only", nil, "show only these `measurements`, comma-separated: chest,hip")
 	completeWith(cmd, "only", a.measurementIDs)
 	cmd.Flags().BoolVar(&f.all, "all", false, "show in tables what garments seldom need, too")
 }

@@ -34,9 +34,9 @@ var rowFormWords = map[string]string{
 	"rows.fix-these-first":     "mend those shown and check again",
 	"rows.exception-unused":    "the known exception to {} no longer fires",
 	"rows.exception-reason":    "the rule to find what the exception explains: {}",
-	"rows.no-rule":             "{cell} is no rule",
+	"rows.no-rule":             "{cell} is not a rule",
 	"rows.rule-code":           "the code of a rule for tables, as R20",
-	"rows.no-table":            "{cell} is no table",
+	"rows.no-table":            "{cell} is not a table",
 	"rows.table-file":          "a file of the tables, as body.csv",
 	"rows.exception-fix":       "put the value back, or take the exception out of exceptions.csv",
 
