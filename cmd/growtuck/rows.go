@@ -81,7 +81,7 @@ func (a *app) rows(args []string, f rowsFlags) error {
 		return a.rewriteTable(f.write)
 	}
 	var findings []validate.Finding
-	var sheet []byte
+	var sheet *validate.Review
 	if len(args) == 0 {
 		findings, err = a.checkTables()
 	} else {
@@ -118,8 +118,8 @@ func (a *app) checkTables() ([]validate.Finding, error) {
 	return findings, inFolder(a.tables, err)
 }
 
-// checkProposal checks proposed rows, and writes the review sheet if asked to.
-func (a *app) checkProposal(path string, review bool) ([]validate.Finding, []byte, error) {
+// checkProposal checks proposed rows, and reviews them if asked to.
+func (a *app) checkProposal(path string, review bool) ([]validate.Finding, *validate.Review, error) {
 	raw, err := a.readTable(path)
 	if err != nil {
 		return nil, nil, err
@@ -139,12 +139,7 @@ func (a *app) checkProposal(path string, review bool) ([]validate.Finding, []byt
 		return findings, nil, err
 	}
 	sheet, err := validate.ReviewRows(bytes.NewReader(raw), path, tables)
-	if err != nil {
-		return nil, nil, err
-	}
-	var b bytes.Buffer
-	err = sheet.WriteMarkdown(&b)
-	return findings, b.Bytes(), err
+	return findings, sheet, err
 }
 
 // readTable reads a file whole, if it is not too big.
@@ -180,7 +175,7 @@ func (a *app) standing() (*data.Tables, error) {
 	return t, inFolder(a.tables, err)
 }
 
-func (a *app) printRows(findings []validate.Finding, sheet []byte, f rowsFlags) error {
+func (a *app) printRows(findings []validate.Finding, sheet *validate.Review, f rowsFlags) error {
 	if sheet == nil && len(findings) == 0 && f.format == "text" {
 		_, err := fmt.Fprintln(a.stdout, "Nothing to say.")
 		return err
@@ -188,13 +183,9 @@ func (a *app) printRows(findings []validate.Finding, sheet []byte, f rowsFlags) 
 	if sheet == nil {
 		return a.printFindings(findings, f.format, 0, true)
 	}
-	out := bytes.NewBuffer(sheet)
-	fmt.Fprintf(out, "\n## Findings: %d\n", len(findings))
-	for i, finding := range findings {
-		if i == 0 {
-			out.WriteString("\n")
-		}
-		fmt.Fprintf(out, "- %s\n", tell.Printable(tell.Style{}.Line(finding)))
+	var out bytes.Buffer
+	if err := errors.Join(tell.WriteReview(&out, sheet), tell.Style{}.WriteReviewFindings(&out, findings)); err != nil {
+		return err
 	}
 	_, err := a.stdout.Write(out.Bytes())
 	return err

@@ -146,7 +146,7 @@ func (s *site) checkPosted(v *contributorView) {
 		return // the findings say why
 	}
 	var out bytes.Buffer
-	if sheet.WriteMarkdown(&out) == nil {
+	if tell.WriteReview(&out, sheet) == nil {
 		v.Sheet = out.String()
 	}
 	v.review(sheet)
