@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
@@ -24,7 +25,7 @@ type batchFlags struct {
 	rejects string
 	force   bool
 	garment string
-	making  garmentFlags
+	spec    *question
 }
 
 func newBatchCommand(a *app) *cobra.Command {
@@ -88,7 +89,7 @@ and with 2 where the list could not be read or written to its end.`,
 	flags.StringVar(&f.rejects, "rejects", "", "`file` for the lines that are set aside")
 	flags.BoolVar(&f.force, "force", false, "write over the file of --rejects")
 	flags.StringVar(&f.garment, "garment", "", "`garment` to work out the finished measurements of; growtuck garment lists them")
-	f.making.addMaking(cmd)
+	f.spec = a.asks(cmd, ask.Of(ask.Garment))
 	completeWith(cmd, "want", a.measurementIDs)
 	completeWith(cmd, "garment", a.garmentIDs)
 	return cmd
@@ -215,16 +216,15 @@ func (a *app) newSheet(ref *sizing.Reference, f batchFlags) (*sheet, error) {
 	s := &sheet{ref: ref, chart: chart, ranges: f.ranges, units: a.style().Units()}
 	wanted := f.want
 	if f.garment != "" {
-		making, err := f.making.making(ref, f.garment)
+		r, err := a.readGarment(ref, f.spec, f.garment, "")
 		if err != nil {
 			return nil, err
 		}
-		s.making = &making
+		s.making = &r.Spec
 	} else if len(wanted) == 0 {
 		wanted = wantedByDefault
 	}
-	only := onlyFlags{only: wanted}
-	ids, err := only.wanted(ref)
+	ids, err := ask.MeasurementIDs(ref, wanted)
 	if err != nil {
 		return nil, err
 	}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/sizing"
 	"growtuck/sizing/order"
 )
@@ -122,8 +123,7 @@ func (a *app) order(path string, f orderFlags) (refused int, err error) {
 	if err != nil {
 		return 0, err
 	}
-	only := onlyFlags{only: f.by}
-	ids, err := only.wanted(ref)
+	ids, err := ask.MeasurementIDs(ref, f.by)
 	if err != nil {
 		return 0, err
 	}

@@ -48,6 +48,8 @@ type Field struct {
 	Choices   []string                               // of a choice
 	Known     func(ref *sizing.Reference) []string   // what may be said, from the tables
 	Usual     string                                 // what holds where nothing is said
+	Argument  bool                                   // of a command, not a flag
+	Required  bool                                   // of a question
 	Many      bool                                   // may be said more than once
 	Help      string                                 // of the flag; a word in backquotes stands for the value
 	Label     string                                 // on the form and in the workbook

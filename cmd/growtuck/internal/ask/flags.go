@@ -3,8 +3,9 @@ package ask
 import (
 	"strings"
 
-	"github.com/spf13/cobra"
 	"growtuck/sizing"
+
+	"github.com/spf13/cobra"
 )
 
 // AddFlags adds a flag for each field to a command. What is said with them is
@@ -13,6 +14,9 @@ import (
 func AddFlags(cmd *cobra.Command, asked []Field, reference func() (*sizing.Reference, error)) Values {
 	values := make(Values)
 	for _, f := range asked {
+		if f.Argument {
+			continue
+		}
 		v := &flagValue{field: f, values: values}
 		flag := cmd.Flags().VarPF(v, f.Name, "", f.Help)
 		if f.Kind == YesNo {

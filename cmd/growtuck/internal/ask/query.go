@@ -40,5 +40,10 @@ func FromQuery(asked []Field, query url.Values) (Values, Faults) {
 			}
 		}
 	}
+	for _, f := range asked {
+		if f.Required && strings.Join(query[f.Name], "") == "" {
+			faults = append(faults, &Fault{Field: f.Name, Err: fmt.Errorf("%s is missing: %s", f.Name, f.Help)})
+		}
+	}
 	return values, faults
 }

@@ -92,7 +92,7 @@ func Read(ref *sizing.Reference, asked []Field, values Values, child sizing.Chil
 			faults = append(faults, &Fault{Field: f.Name, Err: err})
 		}
 	}
-	faults = append(faults, r.contradictions(asked)...)
+	faults = append(faults, r.contradictions()...)
 	if _, named := Lookup(asked, "garment"); named && faults.Of("garment") == nil {
 		faults = append(faults, r.misplaced(asked)...)
 	}
@@ -156,12 +156,11 @@ func split(texts []string) []string {
 }
 
 // contradictions are faults of sizes that exclude each other.
-func (r *Request) contradictions(asked []Field) (faults Faults) {
+func (r *Request) contradictions() (faults Faults) {
 	fault := func(name, format string, args ...any) {
 		faults = append(faults, &Fault{Field: name, Err: fmt.Errorf(format, args...)})
 	}
 	z := r.Sizes
-	_, sizes := Lookup(asked, "widths")
 	switch {
 	case z.All != "" && (z.Widths != "" || z.Lengths != ""):
 		fault("size", "size is for everything, widths and lengths for a part of it; give the one or the other")
@@ -169,10 +168,6 @@ func (r *Request) contradictions(asked []Field) (faults Faults) {
 		fault("lengths", "widths without lengths; give both sizes")
 	case z.Lengths != "" && z.Widths == "":
 		fault("widths", "lengths without widths; give both sizes")
-	case sizes && !z.Named() && len(r.Run) == 0 && z.Chart != "" && z.Chart != sizing.DefaultChart:
-		fault("chart", "chart is for named sizes; an estimate rests on the survey and the default chart")
-	case len(r.Run) > 0 && (z.Named() || r.Given("set") || r.Given("age")):
-		fault("sizes", "sizes is for sizes of a chart; leave the child and the other sizes out")
 	}
 	if r.WeighedYarn() && !r.Given("done") {
 		fault("used", "used and have go with done, as done=yoke=12: how far the work is")

@@ -13,16 +13,22 @@ import (
 // A Request is what was asked for, read and checked.
 type Request struct {
 	Child sizing.Child
+	// FromFile says that something was known of the child before.
+	FromFile bool
 	Sizes sizing.Sizes
 	Spec  sizing.Spec
 	How   plan.How
 	Run   []string // sizes to plan side by side
+
+	// OwnEase is ease in cm that a part has in place of the fit's.
+	OwnEase map[string]float64
 
 	Done                 []plan.Done // how far the work is
 	UsedGrams, HaveGrams float64
 
 	Only     []string // ids of the measurements to show; none: those that tables show
 	All, Why bool
+	Unit     string // of lengths that are shown; "" is cm
 
 	ref    *sizing.Reference
 	values Values
@@ -197,15 +203,22 @@ func (r *Request) setStretch(texts []string) error {
 	return nil
 }
 
-func (r *Request) setOnly(texts []string) error {
-	for _, s := range texts {
-		m, err := r.ref.Measurement(strings.ReplaceAll(strings.TrimSpace(s), "-", "_"))
+func (r *Request) setOnly(texts []string) (err error) {
+	r.Only, err = MeasurementIDs(r.ref, texts)
+	return err
+}
+
+// MeasurementIDs are the ids of measurements as somebody named them.
+func MeasurementIDs(ref *sizing.Reference, names []string) ([]string, error) {
+	var ids []string
+	for _, s := range names {
+		m, err := ref.Measurement(strings.ReplaceAll(strings.TrimSpace(s), "-", "_"))
 		if err != nil {
-			return err
+			return nil, err
 		}
-		r.Only = append(r.Only, m.ID)
+		ids = append(ids, m.ID)
 	}
-	return nil
+	return ids, nil
 }
 
 func (r *Request) setDone(texts []string) error {
@@ -236,4 +249,37 @@ func (r *Request) setLower(texts []string) error {
 		}
 	}
 	return fmt.Errorf("lower %s: say with done how many rows of it are worked", texts[0])
+}
+
+// CheckBody refuses what no body can be made of: a chart without a size, and the
+// lack of any child.
+func (r *Request) CheckBody() error {
+	switch z := r.Sizes; {
+	case z.Named():
+		return nil
+	case !r.FromFile && !r.Given("sex") && !r.Given("age") && !r.Given("set"):
+		return &Fault{Field: "set", Err: fmt.Errorf("no child; give a file, - for standard input, or measurements with --set chest=53cm")}
+	case z.Chart != "" && z.Chart != sizing.DefaultChart:
+		return &Fault{Field: "chart", Err: fmt.Errorf("chart is for named sizes; an estimate rests on the survey and the default chart")}
+	}
+	return nil
+}
+
+// CheckRun refuses a child, or another size, beside a run of sizes.
+func (r *Request) CheckRun() error {
+	if r.Sizes.Named() || r.Child.AgeYears > 0 || len(r.Child.Own) > 0 {
+		return &Fault{Field: "sizes", Err: fmt.Errorf("sizes is for sizes of a chart; leave the child and the other sizes out")}
+	}
+	return nil
+}
+
+// CheckWorking refuses a plan without a craft or a gauge.
+func (r *Request) CheckWorking() error {
+	if r.How.Craft == "" {
+		return &Fault{Field: "craft", Err: fmt.Errorf("no craft given; add --craft crochet or --craft knit")}
+	}
+	if !r.Given("gauge") {
+		return &Fault{Field: "gauge", Err: fmt.Errorf("no gauge given; add --gauge, as 18x24/10cm: stitches and rows of the washed swatch")}
+	}
+	return nil
 }
