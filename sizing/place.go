@@ -19,11 +19,6 @@ type Place struct {
 // Label names the place: a size of the chart, or a number between.
 func (p Place) Label() string { return p.Run.label(p.Position) }
 
-// Exact reports whether the place is one of the chart's own sizes.
-func (p Place) Exact() bool {
-	return slices.ContainsFunc(p.Run.Sizes, func(m Mark) bool { return m.Position == p.Position })
-}
-
 // Height is the height in cm that the place stands for, if the chart says.
 func (p Place) Height() (float64, bool) {
 	h := p.Run.Value("height", p.Position)

@@ -56,13 +56,16 @@ func (a *app) completeGarment(_ *cobra.Command, args []string, _ string) ([]stri
 	if len(args) > 0 {
 		return nil, cobra.ShellCompDirectiveDefault
 	}
-	ids := a.lookUp(func(ref *sizing.Reference) (ids []string) {
+	return a.garmentIDs(), cobra.ShellCompDirectiveNoFileComp
+}
+
+func (a *app) garmentIDs() []string {
+	return a.lookUp(func(ref *sizing.Reference) (ids []string) {
 		for _, g := range ref.Garments() {
 			ids = append(ids, g.ID)
 		}
 		return ids
 	})
-	return ids, cobra.ShellCompDirectiveNoFileComp
 }
 
 // completeExport completes the file by the shell, then as garment does.

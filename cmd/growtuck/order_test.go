@@ -11,14 +11,16 @@ import (
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/cmd/growtuck/internal/tell"
 )
 
 // planOf runs growtuck order and reads its JSON.
-func planOf(t *testing.T, list string, args ...string) orderDocument {
+func planOf(t *testing.T, list string, args ...string) tell.OrderDocument {
 	t.Helper()
 	code, stdout, stderr := try(t, list, append([]string{"order", "--format", "json"}, args...)...)
 	require.Zero(t, code, stderr)
-	var doc orderDocument
+	var doc tell.OrderDocument
 	require.NoError(t, json.Unmarshal([]byte(stdout), &doc))
 	return doc
 }
@@ -114,7 +116,7 @@ func TestOrderRefuses(t *testing.T) {
 	const list = "name,chest\nAda,53\n"
 	tests := []struct{ args, want string }{
 		{"--by chst", `did you mean "chest"?`},
-		{"--by chest,chest", "--by names chest twice"},
+		{"--by chest,chest", "chest is named twice"},
 		{"--chart chld", `did you mean "child"?`},
 		{"--sizes 99", "size 99 is outside chart child"},
 		{"--chart craft-foot", "chart craft-foot has no size with all of"},

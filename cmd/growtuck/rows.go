@@ -99,8 +99,8 @@ func (a *app) rows(args []string, f rowsFlags) error {
 	if err := a.printRows(findings, sheet, f); err != nil {
 		return err
 	}
-	if slices.ContainsFunc(findings, func(f validate.Finding) bool { return f.Rule == "R01" && f.Severity == validate.Stop }) {
-		return unusable{faults{errors.New("a table without its header cannot be used")}}
+	if err := work.Headless(findings); err != nil {
+		return unusable{faults{err}}
 	}
 	return failing(findings, failOn)
 }

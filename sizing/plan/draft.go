@@ -7,12 +7,15 @@ import (
 	"slices"
 	"strconv"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
 // A Row is a row of a draft, the table that the rules for drafts check.
 type Row struct {
 	Field, Part, Value, Unit, Note string
+	// Why is a note as a fact; whoever writes the table puts its words into Note.
+	Why sizing.Fact
 }
 
 // DraftColumns is the header of a draft.
@@ -55,7 +58,7 @@ func (p *Plan) Draft(who ...Row) []Row {
 	d.gauges()
 	d.parts()
 	d.openings()
-	if len(p.ends) > 0 || p.Circular != nil || p.Raglan != nil {
+	if len(p.tapers) > 0 || p.Circular != nil || p.Raglan != nil {
 		d.construction()
 	}
 	return d.rows
@@ -67,7 +70,7 @@ type drafter struct {
 }
 
 func (d *drafter) add(field, part, value, unit, note string) {
-	d.rows = append(d.rows, Row{field, part, value, unit, note})
+	d.rows = append(d.rows, Row{Field: field, Part: part, Value: value, Unit: unit, Note: note})
 }
 
 func (d *drafter) count(field, part string, n int, unit string) {
@@ -91,11 +94,11 @@ func (d *drafter) making() {
 	extra := make(map[string]Row)
 	for part, cm := range m.Extra {
 		if cm != 0 {
-			extra[part] = Row{"extra", part, exact(cm), "cm", "as asked for"}
+			extra[part] = Row{Field: "extra", Part: part, Value: exact(cm), Unit: "cm", Why: sizing.NewFact("as-asked-for")}
 		}
 	}
-	for part, e := range d.p.extra {
-		extra[part] = Row{"extra", part, exact(m.Extra[part] + e.cm), "cm", e.why}
+	for part, dep := range d.p.departures {
+		extra[part] = Row{Field: "extra", Part: part, Value: exact(m.Extra[part] + dep.cm), Unit: "cm", Why: dep.why}
 	}
 	for _, l := range d.p.Parts {
 		if r, ok := extra[l.Line.Part.Part]; ok {
@@ -191,7 +194,7 @@ func (d *drafter) construction() {
 			d.count("increase", strconv.Itoa(r.Row), 4*(r.Body+r.Sleeves), "stitches")
 		}
 	default:
-		if _, sleeved := p.ends["sleeve"]; sleeved {
+		if _, sleeved := p.tapers["sleeve"]; sleeved {
 			d.add("construction", "", string(DropShoulder), "", "")
 		}
 	}
@@ -202,7 +205,7 @@ func (d *drafter) construction() {
 		d.count("split", "bridge", p.Legs.Bridge, "stitches")
 	}
 	for _, part := range []string{"sleeve", "leg"} {
-		if e, ok := p.ends[part]; ok {
+		if e, ok := p.tapers[part]; ok {
 			d.count("decrease", part, e.pairs, "rounds")
 			d.count("end", part, e.stitches, "stitches")
 		}

@@ -53,7 +53,7 @@ func TestDraftSaysWhatIsMeant(t *testing.T) {
 	for _, r := range p.Draft() {
 		if r.Field == "extra" && (r.Part == "upper_arm" || r.Part == "sleeve_length") {
 			found++
-			require.NotEmpty(t, r.Note)
+			require.False(t, r.Why.IsZero())
 		}
 	}
 	require.Equal(t, 2, found)

@@ -28,25 +28,21 @@ func (m *maker) front(rows, ribRows int) error {
 		return err
 	}
 	rib := int(math.Round(m.rib.HeightCm(ribRows) / m.g.StitchWidthCm()))
-	s := m.begin("front-edges", "Front edges", pick.Stitches+rib, false)
+	s := m.begin("front-edges", pick.Stitches+rib, false)
 	s.Copies = 2
 	s.plain(2)
-	l := Line{ID: "edge", Words: "Along each front edge pick up {stitches} and work {rows}, so that it neither gathers nor flares", Counts: counts(s.From, 2), Row: pick.Wording()}
-	if rib > 0 {
-		l.Row += fmt.Sprintf(", and %d along the ribbing", rib)
-	}
-	s.add(l)
+	s.add(Step{ID: "edge", Kind: "pick-up-front-edges", Values: Values{"stitches": s.From, "rows": 2, "rib": rib}, PickUp: &pick})
 	if m.how.Closure == Buttons {
 		return m.buttonBand(s, openCm)
 	}
 	z, err := m.zipper(openCm)
 	if err != nil {
-		m.note("No stocked zipper suits the opening of %s cm: it closes with buttons or poppers.", cm(openCm))
+		m.note("no-zipper", sizing.Length(openCm))
 		return m.buttonBand(s, openCm)
 	}
 	m.p.Zipper = &z
-	s.say("zipper", z.words())
-	s.say("guard", "Work a small flap over the top end of the zipper, so that it cannot catch the chin.")
+	s.add(z.Step())
+	s.step("guard", "zipper-guard", nil)
 	m.p.openings = append(m.p.openings, opening{"front", "zipper", openCm, z.UseCm})
 	return nil
 }
@@ -61,20 +57,24 @@ func (m *maker) zipper(openCm float64) (Zipper, error) {
 	out := Zipper{Zipper: z, UseCm: z.LengthCm}
 	if z.DifferCm > closeByHandCm {
 		if z.LongerIn == 0 {
-			return out, fmt.Errorf("the longest zipper is %s cm", cm(z.LengthCm))
+			return out, fmt.Errorf("the longest zipper is %.1f cm", z.LengthCm)
 		}
 		out.Shorten, out.UseCm = true, math.Floor(openCm*10)/10
 	}
 	return out, nil
 }
 
-// words says what to do.
-func (z Zipper) words() string {
-	if !z.Shorten {
-		return fmt.Sprintf("Opening %s cm: take the %s in zipper (%s cm); %s.", cm(z.OpeningCm), sizing.FormatQuarters(z.LengthIn), cm(z.LengthCm), z.Advice)
+// Step sets the zipper in. Advice is what is done about an opening that is
+// longer than its zipper.
+func (z Zipper) Step() Step {
+	kind := "zipper"
+	if z.Shorten {
+		kind = "zipper-shortened"
 	}
-	return fmt.Sprintf("Opening %s cm: take the %s in zipper and shorten it at the top to the opening. Or take the %s in one (%s cm) and %s.",
-		cm(z.OpeningCm), sizing.FormatQuarters(z.LongerIn), sizing.FormatQuarters(z.LengthIn), cm(z.LengthCm), z.Advice)
+	return Step{ID: "zipper", Kind: kind, Values: Values{
+		"opening": sizing.Length(z.OpeningCm), "zipper_in": z.LengthIn, "zipper": sizing.Length(z.LengthCm), "longer_in": z.LongerIn,
+		"advice": string(z.Advice), "left": sizing.Length(z.DifferCm), "rows_less": z.RowsToFit, "rows_more": z.RowsToNext,
+	}}
 }
 
 // Buttonholes, as is common practice: about one every 6 cm, the first and last
@@ -105,13 +105,13 @@ func (m *maker) buttonBand(edge *Section, openCm float64) error {
 	if err != nil {
 		return err
 	}
-	b := m.begin("underlap", "Button band", edge.From, false)
+	b := m.begin("underlap", edge.From, false)
 	b.plain(max(2, int(math.Round(m.g.Rows(m.how.BandCm)))))
-	b.say("band", "Behind one edge pick up {stitches} and work {rows} for a band that lies under the other edge: the fronts meet edge to edge.", b.From, b.Rows())
+	b.step("band", "pick-up-button-band", Values{"stitches": b.From, "rows": b.Rows()})
 	n := len(holes.Gaps) + 1
-	b.add(Line{ID: "buttons", Words: "In the first row of the other edge make {} buttonholes of {stitches}, {stitches} from each end and at least {} apart",
-		Counts: counts(n, holes.Size, holes.Ends, slices.Min(holes.Gaps)), Row: holes.Wording()})
-	b.say("sew", "Sew {} buttons to the band, each behind a buttonhole. Poppers in the same places need no buttonholes.", n)
+	b.add(Step{ID: "buttons", Kind: "buttonholes", Buttonholes: &holes,
+		Values: Values{"buttonholes": n, "size": holes.Size, "ends": holes.Ends, "apart": slices.Min(holes.Gaps)}})
+	b.step("sew", "sew-buttons", Values{"buttons": n})
 	m.p.openings = append(m.p.openings, opening{"front", "buttonband", openCm, openCm})
 	return nil
 }

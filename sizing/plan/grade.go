@@ -8,14 +8,13 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-// Graded is one garment over a run of sizes, with every count in bracket form.
+// Graded is one garment over a run of sizes, side by side.
 type Graded struct {
 	Labels   []string
 	Plans    []*Plan // one for each size
 	Sections []GradedSection
 	Parts    []GradedPart
-	Yarn     string   // balls; "" without yarn data
-	Notes    []string // with the sizes they are about
+	Notes    []sizing.Fact // about the run; those of a size are its plan's
 }
 
 // Grade plans one garment for a run of sizes. The increases of a yoke's round
@@ -49,7 +48,7 @@ func Grade(labels []string, run []*sizing.Finished, how How) (*Graded, error) {
 	if best == nil {
 		return nil, first
 	}
-	return bracketed(labels, best), nil
+	return align(labels, best), nil
 }
 
 // makeRun plans all sizes with what they have in common, and sums what they
@@ -61,10 +60,10 @@ func makeRun(labels []string, run []*sizing.Finished, how How, rows stitch.Multi
 		if err != nil {
 			return nil, 0, err
 		}
-		m.keep.rows = rows
+		m.common.rows = rows
 		makers[i] = m
 	}
-	if err := keepYoke(labels, makers); err != nil {
+	if err := commonYoke(labels, makers); err != nil {
 		return nil, 0, err
 	}
 	plans, cost := make([]*Plan, len(run)), 0.0
@@ -81,8 +80,8 @@ func makeRun(labels []string, run []*sizing.Finished, how How, rows stitch.Multi
 	return plans, cost, nil
 }
 
-// keepYoke fixes the increases of a circular yoke's round for all sizes.
-func keepYoke(labels []string, makers []*maker) error {
+// commonYoke fixes the increases of a circular yoke's round for all sizes.
+func commonYoke(labels []string, makers []*maker) error {
 	m := makers[0]
 	group := m.f.Garment.Group
 	if m.how.Construction != Circular || !m.hasPart("sleeve_length") || group != "upper" && group != "one-piece" {
@@ -101,7 +100,7 @@ func keepYoke(labels []string, makers []*maker) error {
 		return err
 	}
 	for _, m := range makers {
-		m.keep.perRound = yokes[0].PerRound
+		m.common.perRound = yokes[0].PerRound
 	}
 	return nil
 }

@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"regexp"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -22,9 +20,6 @@ func finishedRun(t testing.TB, labels []string, m sizing.Spec) []*sizing.Finishe
 	return run
 }
 
-// bracket finds values in bracket form.
-var bracket = regexp.MustCompile(`[0-9.–]+(?:st|nd|rd|th)? \([0-9.–stndrh, ]+\)`)
-
 // Every garment is graded: the plan of each size is a plan of its own, with
 // the same repeats in the yoke, and turned rows of one parity.
 func TestGrade(t *testing.T) {
@@ -39,18 +34,7 @@ func TestGrade(t *testing.T) {
 					require.Len(t, graded.Plans, len(run))
 					yokeKept(t, graded)
 					for _, s := range graded.Sections {
-						require.NotEmpty(t, s.Lines, s.ID)
-						for _, l := range s.Lines {
-							require.NotContains(t, l.Text, "{")
-							for _, b := range bracket.FindAllString(l.Text, -1) {
-								values := sizesOf(b)
-								if l.Sizes == "" {
-									require.Len(t, values, len(runOfSizes), l.Text)
-								} else {
-									require.Len(t, values, len(strings.Split(l.Sizes, ", ")), l.Text)
-								}
-							}
-						}
+						aligned(t, graded, s)
 						sameParity(t, graded, s.ID)
 					}
 				})
@@ -102,27 +86,35 @@ func sameParity(t *testing.T, g *Graded, id string) {
 	}
 }
 
-// sizesOf are the values of "2 (4, 6)", or of a single one.
-func sizesOf(s string) []string {
-	return strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune(" (,)", r) })
+// aligned checks that a section has the sections and steps of the plans, each
+// in the place of its size.
+func aligned(t *testing.T, g *Graded, s GradedSection) {
+	t.Helper()
+	require.NotEmpty(t, s.Steps, s.ID)
+	require.Len(t, s.Sizes, len(g.Plans))
+	require.NotNil(t, s.Any(), s.ID)
+	for i, p := range g.Plans {
+		section, ok := p.Section(s.ID)
+		require.Equal(t, ok, s.Sizes[i] != nil, s.ID)
+		if !ok {
+			continue
+		}
+		require.Same(t, section, s.Sizes[i])
+		var steps []Step
+		for _, step := range s.Steps {
+			require.Len(t, step.Sizes, len(g.Plans))
+			if step.Sizes[i] != nil {
+				require.Equal(t, step.ID, step.Sizes[i].ID)
+				steps = append(steps, *step.Sizes[i])
+			}
+		}
+		require.Equal(t, section.Steps, steps, "every step once, in its order")
+	}
 }
 
-// The counts in brackets are those of the plans.
-func TestBracketsAreThePlans(t *testing.T) {
+func TestGradedSizesGrow(t *testing.T) {
 	graded, err := Grade(runOfSizes, finishedRun(t, runOfSizes, making("cardigan")), singleCrochet)
 	require.NoError(t, err)
-	for _, s := range graded.Sections {
-		values := sizesOf(s.Rows)
-		for i, p := range graded.Plans {
-			section, ok := p.Section(s.ID)
-			require.True(t, ok)
-			v := values[0]
-			if len(values) > 1 {
-				v = values[i]
-			}
-			require.Equal(t, v, number(float64(section.Rows()), ""), s.ID)
-		}
-	}
 	for i := 1; i < len(graded.Plans); i++ {
 		small, _ := graded.Plans[i-1].Part("chest")
 		large, _ := graded.Plans[i].Part("chest")
@@ -160,7 +152,7 @@ func TestGradeNamesSizesThatComeOutAlike(t *testing.T) {
 		require.Zero(t, b.Count%24)
 		if a.Count == b.Count {
 			alike = true
-			require.Contains(t, strings.Join(graded.Notes, "\n"), "Size "+labels[i]+" has the chest of size "+labels[i-1])
+			require.Contains(t, graded.Notes, sizing.NewFact("sizes-alike", labels[i], "chest", labels[i-1]))
 		}
 	}
 	require.True(t, alike)

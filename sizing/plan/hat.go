@@ -9,7 +9,7 @@ import (
 // hat plans a close cap: in crochet from the crown down, in knitting from the
 // brim up.
 func (m *maker) hat() error {
-	w, err := m.wants("brim", "hat_height")
+	w, err := m.targets("brim", "hat_height")
 	if err != nil {
 		return err
 	}
@@ -38,10 +38,10 @@ func (m *maker) hat() error {
 		return err
 	}
 	if m.how.Craft == Knit {
-		s := m.beginRib("brim", "Brim", band, true)
-		s.say("start", "Cast on {stitches} for the brim.", band)
+		s := m.beginRib("brim", band, true)
+		s.step("start", "cast-on-brim", Values{"cast_on": band})
 		s.plain(bandRows)
-		s.say("rib", "Work {rows} of ribbing.", bandRows)
+		s.step("rib", "rib", Values{"rows": bandRows, "stitches": band})
 		m.sideOfHat(body, straight, join)
 		if err := m.crown(body, crown.Rounds, false); err != nil {
 			return err
@@ -51,15 +51,18 @@ func (m *maker) hat() error {
 			return err
 		}
 		m.sideOfHat(body, straight, stitch.Across{Stitches: body})
-		s := m.beginRib("brim", "Brim", band, true)
+		s := m.beginRib("brim", band, true)
 		if join.Change != 0 {
-			s.add(across("join", "In the first round", join))
+			s.add(rowShaped("join", "first", join))
 		}
 		s.plain(bandRows)
-		s.say("rib", "Work {rows} of ribbing; finish loosely.", bandRows)
+		s.step("rib", "rib-finish", Values{"rows": bandRows, "stitches": band})
 	}
-	if crown.Lie.Lie() != stitch.Flat {
-		m.note("The crown %s a little at this gauge.", crown.Lie.Lie())
+	switch crown.Lie.Lie() {
+	case stitch.Cups:
+		m.note("crown-cups")
+	case stitch.Ruffles:
+		m.note("crown-ruffles")
 	}
 	m.ribPart("brim", band)
 	m.heightPart("hat_height", rows, bandRows)
@@ -67,12 +70,12 @@ func (m *maker) hat() error {
 }
 
 func (m *maker) sideOfHat(body, rows int, join stitch.Across) {
-	s := m.begin("side", "Side", body, true)
+	s := m.begin("side", body, true)
 	if join.Change != 0 {
-		s.add(across("join", "In the first round", join))
+		s.add(rowShaped("join", "first", join))
 	}
 	s.plain(rows)
-	s.say("straight", "Work {rows} straight on {stitches}.", rows, body)
+	s.step("straight", "straight-on", Values{"rows": rows, "stitches": body})
 }
 
 // crown works a flat circle from its middle out, or back to its middle: the
@@ -80,8 +83,8 @@ func (m *maker) sideOfHat(body, rows int, join stitch.Across) {
 func (m *maker) crown(body, rounds int, outwards bool) error {
 	counts := crownCounts(body, rounds)
 	if outwards {
-		s := m.begin("crown", "Crown", counts[0], true)
-		s.say("start", "Begin with {stitches} in a ring: round 1.", counts[0])
+		s := m.begin("crown", counts[0], true)
+		s.step("start", "start-ring", Values{"cast_on": counts[0]})
 		s.row(counts[0])
 		for i := 1; i < rounds; i++ {
 			if err := crownRound(s, i+1, counts[i-1], counts[i]); err != nil {
@@ -90,15 +93,15 @@ func (m *maker) crown(body, rounds int, outwards bool) error {
 		}
 		return nil
 	}
-	s := m.begin("crown", "Crown", body, true)
-	s.say("plain", "Round 1: work {stitches}.", body)
+	s := m.begin("crown", body, true)
+	s.step("plain", "work-first-round", Values{"stitches": body})
 	s.row(body)
 	for i := rounds - 1; i >= 1; i-- {
 		if err := crownRound(s, rounds-i+1, counts[i], counts[i-1]); err != nil {
 			return err
 		}
 	}
-	s.say("gather", "Draw the yarn through the {stitches} left and pull tight.", s.To())
+	s.step("gather", "gather", Values{"stitches": s.To()})
 	return nil
 }
 
@@ -121,8 +124,8 @@ func crownRound(s *Section, round, from, to int) error {
 		return err
 	}
 	s.row(to)
-	l := across(lineID("round", round), "Round {}", a)
-	l.Counts = append(counts(round), l.Counts...)
-	s.add(l)
+	step := rowShaped(numbered("round", round), "row", a)
+	step.Values["row"] = round
+	s.add(step)
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -17,7 +18,7 @@ const (
 
 // legs parts the hips at the crotch and works both legs to their cuffs.
 func (m *maker) legs(hip int) error {
-	w, err := m.wants("thigh", "ankle", "inside_leg")
+	w, err := m.targets("thigh", "ankle", "inside_leg")
 	if err != nil {
 		return err
 	}
@@ -29,11 +30,10 @@ func (m *maker) legs(hip int) error {
 	m.p.Legs = &p
 	m.widthPart("thigh", p.Leg, stitch.Plain)
 	if m.g.WidthCm(hip/2) > w["thigh"].cm {
-		m.note("Half the hips, %s cm, is more than the %s cm of the thigh already: the legs are as wide as hips and bridge make them.", cm(m.g.WidthCm(hip/2)), cm(w["thigh"].cm))
+		m.note("legs-wide-already", sizing.Length(m.g.WidthCm(hip/2)), sizing.Length(w["thigh"].cm))
 	}
 	if p.BridgeShare() > stitch.BridgeShareHigh+0.005 {
-		m.note("The bridge between the legs is %.0f %% of the hips, so that the legs are wide enough: more than the usual %.0f to %.0f %%.",
-			p.BridgeShare()*100, stitch.BridgeShareLow*100, stitch.BridgeShareHigh*100)
+		m.note("bridge-wide", p.BridgeShare(), stitch.BridgeShareLow, stitch.BridgeShareHigh)
 	}
 
 	long := w["inside_leg"]
@@ -48,8 +48,8 @@ func (m *maker) legs(hip int) error {
 	if err != nil {
 		return err
 	}
-	m.p.ends["leg"] = end{(p.Leg - last) / 2, last}
-	if err := m.cuff("ankle", "Ankle cuff", "ankle", min(c.count, last), last, cuffRows, turned); err != nil {
+	m.p.tapers["leg"] = taperEnd{(p.Leg - last) / 2, last}
+	if err := m.cuff("ankle", "ankle", min(c.count, last), last, cuffRows, turned); err != nil {
 		return err
 	}
 	m.heightPart("inside_leg", rows, cuffRows)
@@ -60,14 +60,14 @@ func (m *maker) legs(hip int) error {
 // its last count.
 func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int) (int, error) {
 	turned := m.how.Turned
-	s := m.begin("leg", "Leg", p.Leg, !turned)
+	s := m.begin("leg", p.Leg, !turned)
 	s.Copies = 2
-	s.say("bridge", "Part the work at the middle of front and back: {} for each leg. Chain or cast on a bridge of {stitches} from front to back; the second leg picks up along its other side.", p.Hip/2, p.Bridge)
-	s.say("leg", "Work {stitches} round: {} of the body and {} of the bridge.", p.Leg, p.Hip/2, p.Bridge)
+	s.step("bridge", "divide-legs", Values{"each": p.Hip / 2, "bridge": p.Bridge})
+	s.step("leg", "leg-round", Values{"stitches": p.Leg, "body": p.Hip / 2, "bridge": p.Bridge})
 	from, left := p.Leg, rows
-	if calf, err := m.want("calf"); err == nil {
+	if calf, err := m.target("calf"); err == nil {
 		to := min(max(int(math.Round(m.g.Rows(longCm*calfShare))), 1), rows-1)
-		if m.keep.rows.Repeat == 2 && turned {
+		if m.common.rows.Repeat == 2 && turned {
 			to -= to % 2
 		}
 		if to >= 1 {
@@ -77,10 +77,10 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 			if err != nil {
 				return 0, fmt.Errorf("leg, crotch to calf: %w", err)
 			}
-			s.follow(sc)
+			s.shape(sc)
 			m.widthPart("calf", sc.To(), pairs(p.Leg))
 			from, left = sc.To(), rows-to
-			s = m.begin("lower-leg", "Leg, below the calf", from, !turned)
+			s = m.begin("lower-leg", from, !turned)
 			s.Copies = 2
 		}
 	}
@@ -89,6 +89,6 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 	if err != nil {
 		return 0, fmt.Errorf("leg, calf to cuff: %w", err)
 	}
-	s.follow(sc)
+	s.shape(sc)
 	return sc.To(), nil
 }

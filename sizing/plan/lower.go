@@ -13,7 +13,7 @@ const seatRaiseCm = 2.0
 
 // trousers plans a waistband, hips, and legs.
 func (m *maker) trousers() error {
-	w, err := m.wants("waist", "hip", "rise")
+	w, err := m.targets("waist", "hip", "rise")
 	if err != nil {
 		return err
 	}
@@ -30,10 +30,10 @@ func (m *maker) trousers() error {
 		return err
 	}
 
-	s := m.beginRib("waistband", "Waistband", band.count, true)
-	s.say("start", "Chain or cast on {stitches} for the waist; the round begins at the middle of the back.", band.count)
+	s := m.beginRib("waistband", band.count, true)
+	s.step("start", "cast-on-waist", Values{"cast_on": band.count})
 	s.plain(bandRows)
-	s.say("rib", "Work {rows} of ribbing. For elastic work it twice as deep and fold it in.", bandRows)
+	s.step("rib", "rib-elastic", Values{"rows": bandRows, "stitches": band.count})
 	m.ribPart("waist", band.count)
 
 	down := min(max(1, int(math.Round(m.g.Rows(rise.cm*hipShare)))-bandRows), rows)
@@ -47,18 +47,19 @@ func (m *maker) trousers() error {
 		return err
 	}
 	m.seatRaise(start, join)
-	s = m.begin("hips", "Hips", start, true)
+	s = m.begin("hips", start, true)
 	sc, err := slope{from: start, want: m.g.Stitches(hip.cm), least: atLeast(m.g.Stitches(hip.leastCm)), most: 2*fit.Count + multiple.Repeat,
 		rows: down, accept: multiple.Has, inRounds: true}.taper()
 	if err != nil {
 		return fmt.Errorf("hip: %w", err)
 	}
-	s.follow(sc)
+	s.shape(sc)
 	m.widthPart("hip", sc.To(), multiple)
 	if rows > down {
-		s = m.begin("seat", "Seat, hips to crotch", sc.To(), true)
+		s = m.begin("seat", sc.To(), true)
+		s.Kind = "seat-below-hips"
 		s.plain(rows - down)
-		s.say("straight", "Work {rows} straight to the crotch.", rows-down)
+		s.step("straight", "straight-to-crotch", Values{"rows": rows - down, "stitches": sc.To()})
 	}
 	m.heightPart("rise", rows, bandRows)
 	return m.legs(sc.To())
@@ -70,18 +71,18 @@ func (m *maker) seatRaise(stitches int, join stitch.Across) {
 	if err != nil || pairs < 1 {
 		pairs = 1
 	}
-	s := m.begin("seat-back", "Back of the seat", stitches, false)
+	s := m.begin("seat-back", stitches, false)
 	if join.Change != 0 {
-		s.add(across("join", "In the first round above the waistband", join))
+		s.add(rowShaped("join", "above-waistband", join))
 	}
 	first := max(2, 2*int(math.Round(float64(stitches)/12)))
 	step := 0
 	if pairs > 1 {
 		step = max(0, (stitches/2-first)/2/(pairs-1))
 	}
-	s.say("first", "Raise the back with {pairs} of short rows. First pair: over the {stitches} at the middle of the back, there and back again.", pairs, first)
+	s.step("first", "short-rows-first-seat", Values{"pairs": pairs, "first": first})
 	if pairs > 1 && step > 0 {
-		s.say("next", "Each pair after it: {stitches} further at both ends.", step)
+		s.step("next", "short-rows-next", Values{"further": step, "pairs": pairs - 1})
 	}
 	for i := range pairs {
 		s.row(first + 2*step*i)

@@ -88,13 +88,13 @@ func TestPlansHoldTogether(t *testing.T) {
 		for _, s := range p.Sections {
 			require.Positive(t, s.From, s.ID)
 			require.Positive(t, s.To(), s.ID)
-			require.NotEmpty(t, s.Lines, s.ID)
+			require.NotEmpty(t, s.Steps, s.ID)
 			require.Equal(t, s.To(), s.StitchesAfter(s.Rows()), s.ID)
 			if s.Schedule != nil {
 				require.Equal(t, s.Schedule.To(), s.StitchesAfter(s.Schedule.Rows), s.ID)
 			}
 			ids := make(map[string]bool)
-			for _, l := range s.Lines {
+			for _, l := range s.Steps {
 				require.False(t, ids[l.ID], "%s: line %s is there twice", s.ID, l.ID)
 				ids[l.ID] = true
 			}
@@ -173,8 +173,8 @@ func TestErrorsAreSaid(t *testing.T) {
 				unit = p.How.Gauge.StitchWidthCm() * float64(max(1, x.Multiple.Repeat))
 			}
 			if math.Abs(x.ErrorCm()) > max(unit, seenCm, seenShare*x.WantCm) {
-				said := slices.ContainsFunc(p.Notes, func(n string) bool {
-					return len(n) > len(x.Line.Part.Name) && n[1:len(x.Line.Part.Name)] == x.Line.Part.Name[1:]
+				said := slices.ContainsFunc(p.Notes, func(n sizing.Fact) bool {
+					return n.ID == "part-misses" && n.Args[0] == x.Line.Part.Name
 				})
 				require.True(t, said, "%s misses %.1f cm and no note says so", x.Line.Part.Part, x.ErrorCm())
 			}

@@ -12,7 +12,7 @@ const thumbShare = 0.4
 
 // mittens plans two mittens from the cuff to the tip.
 func (m *maker) mittens() error {
-	w, err := m.wants("hand", "cuff", "hand_length", "thumb_length")
+	w, err := m.targets("hand", "cuff", "hand_length", "thumb_length")
 	if err != nil {
 		return err
 	}
@@ -42,36 +42,36 @@ func (m *maker) mittens() error {
 		return fmt.Errorf("cuff: %w", err)
 	}
 
-	s := m.beginRib("cuff", "Cuff", cuff, !turned)
+	s := m.beginRib("cuff", cuff, !turned)
 	s.Copies = 2
-	s.say("start", "Chain or cast on {stitches}.", cuff)
+	s.step("start", "cast-on", Values{"cast_on": cuff})
 	s.plain(m.ribRows(m.cuffDepthCm(3 * long.cm)))
-	s.say("rib", "Work {rows} of ribbing.", s.Rows())
+	s.step("rib", "rib", Values{"rows": s.Rows(), "stitches": cuff})
 	m.ribPart("cuff", cuff)
 
-	s = m.begin("palm", "Hand, below the thumb", hand, !turned)
+	s = m.begin("palm", hand, !turned)
 	s.Copies = 2
-	s.add(across("join", "In the first "+s.where(), join))
+	s.add(rowShaped("join", "first", join))
 	s.plain(low)
-	s.say("straight", "Work {rows}.", low)
+	s.step("straight", "work-rows", Values{"rows": low, "stitches": hand})
 	hole := max(1, int(math.Round((thumbShare*float64(hand)-2)/2)))
-	s.say("hole", "Thumb hole: put {stitches} aside at the side, and chain or cast on {} over them.", hole, hole)
+	s.step("hole", "thumb-hole", Values{"on_hold": hole, "cast_on": hole})
 
-	s = m.begin("hand", "Hand, above the thumb", hand, !turned)
+	s = m.begin("hand", hand, !turned)
 	s.Copies = 2
 	s.plain(rows - low - tip)
-	s.say("straight", "Work {rows} straight on {stitches}.", s.Rows(), hand)
-	m.tip("tip", "Tip", hand, tip, turned)
+	s.step("straight", "straight-on", Values{"rows": s.Rows(), "stitches": hand})
+	m.tip("tip", hand, tip, turned)
 
-	s = m.begin("thumb", "Thumb", 2*hole+2, !turned)
+	s = m.begin("thumb", 2*hole+2, !turned)
 	s.Copies = 2
-	s.say("pick-up", "Pick up the {} put aside, {} along their other side and 1 in each corner: {stitches}.", hole, hole, s.From)
+	s.step("pick-up", "pick-up-thumb", Values{"on_hold": hole, "other_side": hole, "corners": 2, "stitches": s.From})
 	s.plain(low)
-	s.say("straight", "Work {rows}; decrease to half in the last one and draw the yarn through.", low)
+	s.step("straight", "thumb", Values{"rows": low, "stitches": s.From})
 	m.widthPart("hand", hand, multiple)
 	m.heightPart("hand_length", rows, 0)
 	m.heightPart("thumb_length", low, 0)
-	m.note("Make both alike; the thumb is at the side.")
+	m.note("mittens-alike")
 	return nil
 }
 
@@ -82,17 +82,17 @@ func tipRounds(stitches, rows, part int) int {
 }
 
 // tip closes the end of a mitten or sock with two decreases at each side.
-func (m *maker) tip(id, name string, from, rounds int, turned bool) {
+func (m *maker) tip(id string, from, rounds int, turned bool) {
 	if rounds == 0 {
 		if last := m.p.Sections[len(m.p.Sections)-1]; last != nil {
-			last.say("close", "Join the last {stitches} flat.", from)
+			last.step("close", "join-flat", Values{"stitches": from})
 		}
 		return
 	}
-	s := m.begin(id, name, from, !turned)
+	s := m.begin(id, from, !turned)
 	s.Copies = 2
 	for range rounds {
 		s.row(s.To() - 4)
 	}
-	s.say("tip", "Work {rows}, in each decrease 2 at each side: {stitches}. Join them flat.", rounds, s.To())
+	s.step("tip", "tip", Values{"rows": rounds, "each_side": 2, "stitches": s.To()})
 }

@@ -3,6 +3,7 @@ package plan
 import (
 	"math"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -21,6 +22,7 @@ type top struct {
 	band   bool // the neckband is open in front
 
 	body, sleeve int
+	onHold       int     // stitches of the yoke that wait for each sleeve
 	under        int     // stitches added under each arm where front and back are joined
 	back, front  int     // rows from the nape, and from the front of the neck, to the underarm
 	widthCm      float64 // of the back where the sleeves begin, of a drop shoulder
@@ -34,27 +36,27 @@ func (m *maker) raise(neck, yokeRows int) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	if length, err := m.want("body_length"); err == nil {
+	if length, err := m.target("body_length"); err == nil {
 		pairs = min(pairs, (int(m.g.Rows(length.cm))-yokeRows-leastBodyRows)/2)
 	}
 	pairs = max(pairs, 1)
-	s := m.begin("back-neck", "Back of the neck", neck, false)
-	s.say("start", "Chain or cast on {stitches} for the neck; the row begins at the middle of the front.", neck)
+	s := m.begin("back-neck", neck, false)
+	s.step("start", "cast-on-neck", Values{"cast_on": neck})
 	// From a third of the neck, the back, to five sixths: the fronts stay low.
 	first := max(2, 2*int(math.Round(float64(neck)/6)))
 	step := 0
 	if pairs > 1 {
 		step = max(0, (neck*5/6-first)/2/(pairs-1))
 	}
-	s.say("first", "Raise it with {pairs} of short rows. First pair: over the {stitches} at the middle of the back, there and back again.", pairs, first)
+	s.step("first", "short-rows-first-neck", Values{"pairs": pairs, "first": first})
 	if pairs > 1 {
 		if step > 0 {
-			s.say("next", "Each pair after it: {stitches} further at both ends.", step)
+			s.step("next", "short-rows-next", Values{"further": step, "pairs": pairs - 1})
 		} else {
-			s.say("next", "Work the other pairs over the same stitches.")
+			s.step("next", "short-rows-same", Values{"first": first, "pairs": pairs - 1})
 		}
 	}
-	s.say("all", "Then work over all {stitches}.", neck)
+	s.step("all", "short-rows-end", Values{"stitches": neck})
 	for i := range pairs {
 		s.row(first + 2*step*i)
 		s.row(first + 2*step*i)
@@ -67,7 +69,7 @@ func (m *maker) raise(neck, yokeRows int) (int, error) {
 func (m *maker) slitRows(neckCm float64) int {
 	head, ok := m.body("head")
 	if !ok {
-		m.note("The head girth is not known: measure it, and see that the neck goes over it, before you begin.")
+		m.note("head-unknown")
 		return 0
 	}
 	stretch, measured := m.how.Stretch["neck"]
@@ -79,19 +81,19 @@ func (m *maker) slitRows(neckCm float64) int {
 		return 0
 	}
 	rows := atLeast(m.g.Rows(short))
-	why := "how far the neck's edge stretches is not measured"
+	why := sizing.NewFact("neck-stretch-not-measured")
 	if measured {
-		why = "the neck's edge stretches " + cm(neckCm*stretch) + " cm at most"
+		why = sizing.NewFact("neck-stretches-to", sizing.Length(neckCm*stretch))
 	}
-	m.note("The head of %s cm needs an opening: %s, so the front has a slit of %s cm, closed with a button or a popper.", cm(head), why, cm(m.g.HeightCm(rows)))
+	m.note("neck-slit", sizing.Length(head), why, sizing.Length(m.g.HeightCm(rows)))
 	m.p.openings = append(m.p.openings, opening{place: "front", cm: m.g.HeightCm(rows)})
 	return rows
 }
 
 // neckband finishes a neck that is no hood.
 func (m *maker) neckband(neck int, turned bool) {
-	s := m.beginRib("neckband", "Neckband", neck, !turned)
-	s.say("pick-up", "Pick up {stitches} round the neck.", neck)
+	s := m.beginRib("neckband", neck, !turned)
+	s.step("pick-up", "pick-up-neck", Values{"stitches": neck})
 	s.plain(m.ribRows(m.how.BandCm))
-	s.say("rib", "Work {rows} of ribbing; finish loosely.", s.Rows())
+	s.step("rib", "rib-finish", Values{"rows": s.Rows(), "stitches": neck})
 }

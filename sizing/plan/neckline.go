@@ -23,7 +23,7 @@ type neckline struct {
 // fronts of so many stitches over an armhole of so many rows.
 func (m *maker) neckline(neck target, back, fronts, rows int) (neckline, error) {
 	drop := min(int(math.Round(m.g.Rows(neckDropCm))), rows-2)
-	if m.keep.rows.Repeat == 2 {
+	if m.common.rows.Repeat == 2 {
 		drop -= drop % 2 // the front's neck begins and ends on the right side
 	}
 	if drop < 1 {
@@ -40,7 +40,7 @@ func (m *maker) neckline(neck target, back, fronts, rows int) (neckline, error) 
 		}
 	}
 	if best.neck == 0 {
-		return best, fmt.Errorf("a back of %s cm has no room for a neck of %s cm", cm(m.g.WidthCm(back)), cm(neck.cm))
+		return best, fmt.Errorf("a back of %.1f cm has no room for a neck of %.1f cm", m.g.WidthCm(back), neck.cm)
 	}
 	return best, nil
 }

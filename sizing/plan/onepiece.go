@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -36,7 +37,7 @@ func (m *maker) onePiece() error {
 // trunk works the body from the underarm over waist and hips to the crotch. It
 // returns the stitches there and the rows of the front opening.
 func (m *maker) trunk(t top) (hip, openRows int, err error) {
-	w, err := m.wants("waist", "hip", "body_length", "rise", "trunk", "front_opening")
+	w, err := m.targets("waist", "hip", "body_length", "rise", "trunk", "front_opening")
 	if err != nil {
 		return 0, 0, err
 	}
@@ -47,26 +48,26 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 	torso := m.g.HeightCm(t.back+toWaist+seat) - w["body_length"].cm - w["rise"].cm
 	openRows = m.openRows(t, w["front_opening"].cm+torso, t.front+toWaist+seat)
 
-	s := m.beginBody(t, "body", "Body, underarm to waist")
+	s := m.beginBody(t, "body", "body-to-waist")
 	waist, err := m.side(t.body, w["waist"], toWaist, true)
 	if err != nil {
 		return 0, 0, fmt.Errorf("waist: %w", err)
 	}
-	s.follow(waist)
+	s.shape(waist)
 	m.closeFront(s, openRows-t.front)
 	m.widthPart("waist", s.To(), stitch.Even)
 
-	s = m.begin("seat", "Seat, waist to crotch", waist.To(), false)
+	s = m.begin("seat", waist.To(), false)
 	wide := m.notBelow(w["hip"], m.g.WidthCm(waist.To())-hipUnderWaistCm)
 	down := min(max(m.pairsTo(waist.To(), wide), int(math.Round(float64(seat)*hipShare))), seat)
 	hips, err := m.side(waist.To(), wide, down, true)
 	if err != nil {
 		return 0, 0, fmt.Errorf("hip: %w", err)
 	}
-	s.follow(hips)
+	s.shape(hips)
 	if seat > down {
 		s.plain(seat - down)
-		s.say("straight", "Work {rows} straight to the crotch.", seat-down)
+		s.step("straight", "straight-to-crotch", Values{"rows": seat - down, "stitches": hips.To()})
 	}
 	m.closeFront(s, openRows-t.front-toWaist)
 	m.widthPart("hip", s.To(), stitch.Even)
@@ -97,7 +98,7 @@ func (m *maker) trunkRows(t top, w map[string]target) (toWaist, seat int, err er
 	back, rise, trunk := w["body_length"], w["rise"], w["trunk"]
 	differ := trunk.cm - back.cm - rise.cm
 	if math.Abs(differ) > seenCm {
-		m.note("Nape to waist and rise make %s cm, nape to crotch is %s cm: each part takes a third of the difference.", cm(back.cm+rise.cm), cm(trunk.cm))
+		m.note("trunk-lengths-differ", sizing.Length(back.cm+rise.cm), sizing.Length(trunk.cm))
 	}
 	above := m.g.HeightCm(t.back)
 	if toWaist, err = m.rows(max(back.cm+differ/3-above, m.g.RowHeightCm()), max(back.leastCm-above, 0), false); err != nil {
@@ -124,15 +125,15 @@ func (m *maker) openRows(t top, wantCm float64, frontRows int) int {
 func (m *maker) closeFront(s *Section, rows int) {
 	switch {
 	case rows <= 0:
-		s.say("open", "The front is closed: work in rounds.")
+		s.step("open", "front-closed", nil)
 	case rows < s.Rows():
-		s.say("open", "The front stays open for the first {rows}; then join and go on in rounds.", rows)
+		s.step("open", "front-open", Values{"rows": rows})
 	}
 }
 
 // hood works a hood up from the neck.
 func (m *maker) hood(neck int) error {
-	w, err := m.wants("hood_round", "hood_height")
+	w, err := m.targets("hood_round", "hood_height")
 	if err != nil {
 		return err
 	}
@@ -143,14 +144,14 @@ func (m *maker) hood(neck int) error {
 		return err
 	}
 	m.p.Hood = &p
-	s := m.begin("hood", "Hood", neck, false)
-	s.say("pick-up", "Pick up {stitches} round the neck.", neck)
+	s := m.begin("hood", neck, false)
+	s.step("pick-up", "pick-up-neck", Values{"stitches": neck})
 	for i, r := range p.Increases {
 		s.row(r.Stitches)
-		s.say(lineID("increase", i+1), "Row {}: increase {} evenly, {} plain at each edge, to {stitches}.", r.Row, r.Increase, p.EdgePlain, r.Stitches)
+		s.step(numbered("increase", i+1), "hood-increase", Values{"row": r.Row, "change": r.Increase, "edge": p.EdgePlain, "to": r.Stitches})
 	}
 	s.plain(p.PlainRows)
-	s.say("straight", "Work {rows} straight.", p.PlainRows)
+	s.step("straight", "straight", Values{"rows": p.PlainRows, "stitches": p.Stitches})
 	m.hoodTop(s, p)
 	m.widthPart("hood_round", p.Stitches, stitch.Even)
 	m.heightPart("hood_height", p.Rows, 0)
@@ -161,21 +162,19 @@ func (m *maker) hood(neck int) error {
 func (m *maker) hoodTop(s *Section, p stitch.HoodPlan) {
 	switch p.Shape {
 	case stitch.StraightHood:
-		s.say("seam", "Fold it and join the halves of {stitches}; the fold keeps a point.", p.SeamStitches)
+		s.step("seam", "hood-seam-point", Values{"half": p.SeamStitches})
 	case stitch.PanelHood:
-		s = m.begin("hood-panel", "Panel over the crown", p.Panel, false)
+		s = m.begin("hood-panel", p.Panel, false)
 		s.plain(p.PanelRows)
-		s.say("panel", "Work the {stitches} at the middle of the back for {rows}; along them join the {} of each side evenly.",
-			p.Panel, p.PanelRows, p.Side)
+		s.step("panel", "hood-panel", Values{"panel": p.Panel, "rows": p.PanelRows, "each_side": p.Side})
 	default:
-		s = m.begin("hood-crown", "Crown of the hood", p.Stitches, false)
+		s = m.begin("hood-crown", p.Stitches, false)
 		for r := 1; r <= p.Crown.Rows; r++ {
 			s.row(p.Crown.StitchesAfter(r))
 		}
-		l := shaping(p.Crown)
-		l.Words = replaceSide(l.Words, "on both sides of the middle of the back")
-		l.Counts = append([]float64{}, l.Counts...)
-		s.add(l)
-		s.say("seam", "Fold it and join the halves of {stitches}.", p.SeamStitches)
+		step := sidesShaped(p.Crown)
+		step.Kind = "shape-middle-back"
+		s.add(step)
+		s.step("seam", "hood-seam", Values{"half": p.SeamStitches})
 	}
 }

@@ -3,7 +3,6 @@ package plan
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -55,10 +54,11 @@ func (m *maker) record(p Part, part string) {
 	m.parts = append(m.parts, p)
 }
 
-// mean says that the construction makes a part larger or smaller on purpose.
-func (m *maker) mean(part string, byCm float64, why string) {
+// depart records that the construction makes a part larger or smaller on
+// purpose.
+func (m *maker) depart(part string, byCm float64, why string) {
 	if _, ok := m.f.Line(part); ok && math.Abs(byCm) > 0.05 {
-		m.p.extra[part] = meant{byCm, why}
+		m.p.departures[part] = departure{byCm, sizing.NewFact(why)}
 	}
 }
 
@@ -78,14 +78,13 @@ func (m *maker) finishParts() {
 			continue
 		}
 		p := m.parts[i]
-		if e, ok := m.p.extra[l.Part.Part]; ok {
-			p.WantCm += e.cm
-			m.note("%s is %s cm, %s cm %s than in a fitted garment: %s.", sentence(l.Part.Name), cm(p.SizeCm), cm(math.Abs(e.cm)), more(e.cm, l), e.why)
+		if d, ok := m.p.departures[l.Part.Part]; ok {
+			p.WantCm += d.cm
+			m.note("part-departs", l.Part.Name, sizing.Length(p.SizeCm), sizing.Length(math.Abs(d.cm)), comparison(d.cm, l), d.why)
 		}
 		m.p.Parts = append(m.p.Parts, p)
 		if e := p.ErrorCm(); math.Abs(e) > max(seenCm, seenShare*p.WantCm, m.unitCm(p)) {
-			m.note("%s comes out at %s cm, %s cm %s than the %s cm asked for: the counts do not allow nearer.",
-				sentence(l.Part.Name), cm(p.SizeCm), cm(math.Abs(e)), more(e, l), cm(p.WantCm))
+			m.note("part-misses", l.Part.Name, sizing.Length(p.SizeCm), sizing.Length(math.Abs(e)), comparison(e, l), sizing.Length(p.WantCm))
 		}
 	}
 }
@@ -98,19 +97,17 @@ func (m *maker) unitCm(p Part) float64 {
 	return m.g.StitchWidthCm() * float64(max(1, p.Multiple.Repeat))
 }
 
-func more(byCm float64, l sizing.Line) string {
-	words := [2]string{"narrower", "wider"}
+// comparison is the fact that a part is narrower or wider, shorter or longer.
+func comparison(byCm float64, l sizing.Line) sizing.Fact {
+	ids := [2]string{"narrower", "wider"}
 	if l.Part.Dimension == "length" {
-		words = [2]string{"shorter", "longer"}
+		ids = [2]string{"shorter", "longer"}
 	}
 	if byCm < 0 {
-		return words[0]
+		return sizing.NewFact(ids[0])
 	}
-	return words[1]
+	return sizing.NewFact(ids[1])
 }
-
-// sentence begins with a capital letter.
-func sentence(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // bodyMultiple is the multiple of a body: in rounds it has no edge stitches.
 func (m *maker) bodyMultiple(inRounds bool) stitch.Multiple {

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"growtuck/data"
 	"growtuck/sizing"
@@ -20,9 +19,9 @@ type Plan struct {
 	How     How // with what was left to custom filled in
 
 	Sections []*Section
-	Parts    []Part   // every finished measurement, in the order of the garment
-	Notes    []string // what it misses, and what to mind
-	Yarn     *Yarn    // nil without yarn data
+	Parts    []Part        // every finished measurement, in the order of the garment
+	Notes    []sizing.Fact // what it misses, and what to mind
+	Yarn     *Yarn         // nil without yarn data
 
 	Circular *stitch.YokePlan   // nil unless the yoke is circular
 	Raglan   *stitch.RaglanPlan // nil unless it is a raglan
@@ -30,9 +29,9 @@ type Plan struct {
 	Hood     *stitch.HoodPlan   // nil without a hood
 	Zipper   *Zipper            // nil without one
 
-	extra    map[string]meant // what the construction adds to parts, on purpose
-	openings []opening
-	ends     map[string]end // how sleeve and leg end before their cuffs
+	departures map[string]departure // what the construction adds to parts, on purpose
+	openings   []opening
+	tapers     map[string]taperEnd // how sleeve and leg end before their cuffs
 }
 
 // An opening is a slit or edge that is no finished part of the garment.
@@ -41,15 +40,15 @@ type opening struct {
 	cm, withCm float64
 }
 
-// meant is a departure from the finished measurement that the construction
-// brings with it.
-type meant struct {
+// A departure is how far the construction takes a part from its finished
+// measurement, and why.
+type departure struct {
 	cm  float64
-	why string
+	why sizing.Fact
 }
 
-// end is a taper's decreases (pairs) and last count.
-type end struct{ pairs, stitches int }
+// A taperEnd is a taper's decreases (pairs) and last count.
+type taperEnd struct{ pairs, stitches int }
 
 // Section returns a section by its id.
 func (p *Plan) Section(id string) (*Section, bool) {
@@ -83,14 +82,14 @@ type maker struct {
 	f      *sizing.Finished
 	how    How
 	g, rib stitch.Gauge
-	keep   kept
+	common common
 	p      *Plan
 	parts  []Part
-	notes  map[string]bool
+	notes  map[string]bool // that were made
 }
 
-// kept is what all sizes of a run have in common.
-type kept struct {
+// common is what all sizes of a run have in common.
+type common struct {
 	perRound int             // increases of a round of a circular yoke; 0: free
 	rows     stitch.Multiple // of rows that are turned
 }
@@ -103,15 +102,15 @@ func newMaker(f *sizing.Finished, how How) (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &maker{f: f, how: how, g: how.Gauge, rib: how.Gauge, keep: kept{rows: stitch.Plain}, notes: make(map[string]bool)}
+	m := &maker{f: f, how: how, g: how.Gauge, rib: how.Gauge, common: common{rows: stitch.Plain}, notes: make(map[string]bool)}
 	if how.Rib != nil {
 		m.rib = *how.Rib
 	}
 	if how.Craft == Knit {
-		m.keep.rows = stitch.Even // a part begins on the right side
+		m.common.rows = stitch.Even // a part begins on the right side
 	}
 	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, How: how,
-		extra: make(map[string]meant), ends: make(map[string]end)}
+		departures: make(map[string]departure), tapers: make(map[string]taperEnd)}
 	return m, nil
 }
 
@@ -137,12 +136,11 @@ func (m *maker) make() (*Plan, error) {
 // general notes what holds for the whole work.
 func (m *maker) general() {
 	if m.how.Rib == nil && slices.ContainsFunc(m.p.Sections, func(s *Section) bool { return s.Ribbed }) {
-		m.note("The ribbing is planned at the fabric's gauge; it draws in. Work a swatch of it and give its gauge.")
+		m.note("rib-gauge-unknown")
 	}
 	if m.how.Before != nil {
 		w := stitch.WashedGauge{Before: *m.how.Before, After: m.g}
-		m.note("Sizes are those after washing. While working, 10 cm of width measures %s cm and 10 cm of height %s cm.",
-			cm(w.WorkWidthCm(10)), cm(w.WorkHeightCm(10)))
+		m.note("sizes-after-washing", sizing.Length(10), sizing.Length(w.WorkWidthCm(10)), sizing.Length(10), sizing.Length(w.WorkHeightCm(10)))
 	}
 }
 
@@ -150,11 +148,11 @@ func (m *maker) general() {
 func (p *Plan) Check() error {
 	for _, s := range p.Sections {
 		if s.Rows() < 1 {
-			return fmt.Errorf("%s has no rows: the garment is too short for its parts at this gauge", strings.ToLower(s.Name))
+			return &SectionError{Section: s.ID, NoRows: true}
 		}
 		for r := 0; r <= s.Rows(); r++ {
 			if s.StitchesAfter(r) < 1 {
-				return fmt.Errorf("%s has no stitches left in row %d", strings.ToLower(s.Name), r)
+				return &SectionError{Section: s.ID, Row: r}
 			}
 		}
 	}
@@ -174,25 +172,28 @@ func (p *Plan) Check() error {
 	return nil
 }
 
-// note adds a note once.
-func (m *maker) note(format string, args ...any) {
-	s := fmt.Sprintf(format, args...)
-	if !m.notes[s] {
-		m.notes[s] = true
-		m.p.Notes = append(m.p.Notes, s)
+// note adds a note.
+func (m *maker) note(id string, args ...any) { m.noteFact(sizing.NewFact(id, args...)) }
+
+// noteFact adds a note, once.
+func (m *maker) noteFact(f sizing.Fact) {
+	key := fmt.Sprint(f)
+	if !m.notes[key] {
+		m.notes[key] = true
+		m.p.Notes = append(m.p.Notes, f)
 	}
 }
 
 // begin starts a section on a count.
-func (m *maker) begin(id, name string, from int, inRounds bool) *Section {
-	s := &Section{ID: id, Name: name, Copies: 1, InRounds: inRounds, Gauge: m.g, From: from}
+func (m *maker) begin(id string, from int, inRounds bool) *Section {
+	s := &Section{ID: id, Kind: id, Copies: 1, InRounds: inRounds, Gauge: m.g, From: from}
 	m.p.Sections = append(m.p.Sections, s)
 	return s
 }
 
 // beginRib starts a section of ribbing.
-func (m *maker) beginRib(id, name string, from int, inRounds bool) *Section {
-	s := m.begin(id, name, from, inRounds)
+func (m *maker) beginRib(id string, from int, inRounds bool) *Section {
+	s := m.begin(id, from, inRounds)
 	s.Gauge, s.Ribbed = m.rib, true
 	return s
 }
@@ -210,14 +211,14 @@ func (m *maker) has(part string) bool {
 	return ok
 }
 
-// want returns the target of a part. A part whose body measurement is not
+// target returns the target of a part. A part whose body measurement is not
 // known cannot be planned.
-func (m *maker) want(part string) (target, error) {
+func (m *maker) target(part string) (target, error) {
 	l, ok := m.f.Line(part)
 	if !ok {
 		for _, p := range m.f.Missing {
 			if p.Part == part {
-				return target{}, fmt.Errorf("%s cannot be planned: the body's %s is not known; measure it", p.Name, strings.ReplaceAll(p.Measurement, "_", " "))
+				return target{}, &UnmeasuredError{Part: p}
 			}
 		}
 		return target{}, fmt.Errorf("the garment has no part %s", part)
@@ -233,11 +234,11 @@ func (m *maker) want(part string) (target, error) {
 	return t, nil
 }
 
-// wants returns the targets of several parts.
-func (m *maker) wants(parts ...string) (map[string]target, error) {
+// targets returns the targets of several parts.
+func (m *maker) targets(parts ...string) (map[string]target, error) {
 	out := make(map[string]target, len(parts))
 	for _, p := range parts {
-		t, err := m.want(p)
+		t, err := m.target(p)
 		if err != nil {
 			return nil, err
 		}
@@ -257,7 +258,7 @@ func (m *maker) body(measurement string) (float64, bool) {
 func (m *maker) rows(heightCm, leastCm float64, inRounds bool) (int, error) {
 	multiple := stitch.Plain
 	if !inRounds {
-		multiple = m.keep.rows
+		multiple = m.common.rows
 	}
 	f, err := m.g.FitHeightAtLeast(heightCm, leastCm, multiple)
 	return f.Count, err

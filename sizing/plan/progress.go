@@ -23,9 +23,9 @@ type Done struct {
 type Left struct {
 	Section  *Section
 	RowsDone int
-	Rows     int    // to go, over all copies
-	Words    string // how to go on, where the plan's rows were changed
-	Others   string // how to work the copies that are not begun, where that is changed
+	Rows     int   // to go, over all copies
+	Rest     *Step // how to go on, where the plan's rows were changed
+	Others   *Step // how to work the copies that are not begun, where that is changed
 	stitches int
 	areaCm2  float64
 }
@@ -37,7 +37,7 @@ type Remaining struct {
 	// NeedMetres is the yarn for the rest by the plan's own estimate, margin
 	// included; 0 without yarn data.
 	NeedMetres float64
-	Notes      []string
+	Notes      []sizing.Fact
 }
 
 // Remaining says what is left. Sections before the last one that is named,
@@ -83,7 +83,7 @@ func (p *Plan) Remaining(done []Done) (*Remaining, error) {
 		r.Progress.RowsLeft += l.Rows
 		if l.Rows > 0 {
 			r.Left = append(r.Left, l)
-			r.Progress.Left = append(r.Progress.Left, stitch.Remaining{Name: s.Name, Rows: l.Rows, Stitches: float64(l.stitches)})
+			r.Progress.Left = append(r.Progress.Left, stitch.Remaining{Name: s.ID, Rows: l.Rows, Stitches: float64(l.stitches)})
 		}
 	}
 	r.Progress.Rows = r.Progress.RowsDone + r.Progress.RowsLeft
@@ -132,11 +132,10 @@ func (r *Remaining) lengthen(s *Section, d Done, l *Left, whole, part int, begun
 	more := n - (s.Rows() - part)
 	others := s.Copies - whole - 1
 	if d.LowerCm < -s.Gauge.RowHeightCm()/2 {
-		r.Notes = append(r.Notes, fmt.Sprintf("%s is %s cm too long: take back %d rows.", s.Name, cm(-d.LowerCm), int(math.Round(s.Gauge.Rows(-d.LowerCm)))))
+		r.Notes = append(r.Notes, sizing.NewFact("section-too-long", s.Kind, sizing.Length(-d.LowerCm), int(math.Round(s.Gauge.Rows(-d.LowerCm)))))
 	}
 	l.Rows = n + others*(s.Rows()+more)
 	l.stitches = 0
-	per := s.To()
 	rest, shaped := stitch.Schedule{}, s.Schedule != nil && s.Schedule.Rows == s.Rows()
 	if shaped {
 		if rest, err = s.Schedule.Respace(part, n); err != nil {
@@ -145,12 +144,13 @@ func (r *Remaining) lengthen(s *Section, d Done, l *Left, whole, part int, begun
 		for row := 1; row <= n; row++ {
 			l.stitches += rest.StitchesAfter(row)
 		}
-		l.Words = shaping(rest).Text()
+		step := sidesShaped(rest)
+		l.Rest = &step
 	} else {
 		for row := 1; row <= n; row++ {
 			l.stitches += s.StitchesAfter(part + row)
 		}
-		l.Words = fmt.Sprintf("Work %d more, to end on %d stitches.", n, per)
+		l.Rest = &Step{ID: "rest", Kind: "work-rest", Values: Values{"rows": n, "stitches": s.To()}}
 	}
 	if others > 0 {
 		if err := r.sameAgain(s, l, others, s.Rows()+more); err != nil {
@@ -158,10 +158,10 @@ func (r *Remaining) lengthen(s *Section, d Done, l *Left, whole, part int, begun
 		}
 	}
 	if shaped && steep(rest, n, s.Gauge) {
-		r.Notes = append(r.Notes, fmt.Sprintf("%s narrows steeply in what is left; make it longer, or end it on more stitches.", s.Name))
+		r.Notes = append(r.Notes, sizing.NewFact("section-narrows-steeply", s.Kind))
 	}
 	if whole > 0 && more != 0 {
-		r.Notes = append(r.Notes, fmt.Sprintf("The first %s has %d rows: bring it to %d as well.", s.Name, s.Rows(), s.Rows()+more))
+		r.Notes = append(r.Notes, sizing.NewFact("first-copy-differs", s.Kind, s.Rows(), s.Rows()+more))
 	}
 	return nil
 }
@@ -171,7 +171,7 @@ func (r *Remaining) lengthen(s *Section, d Done, l *Left, whole, part int, begun
 func (r *Remaining) sameAgain(s *Section, l *Left, others, rows int) error {
 	if s.Schedule == nil || s.Schedule.Rows != s.Rows() {
 		l.stitches += others * max(0, s.worked(s.Rows())+(rows-s.Rows())*s.To())
-		l.Others = fmt.Sprintf("Work the other in %d rows as well.", rows)
+		l.Others = &Step{ID: "others", Kind: "work-other", Values: Values{"rows": rows}}
 		return nil
 	}
 	again, err := s.Schedule.Respace(0, rows)
@@ -181,7 +181,10 @@ func (r *Remaining) sameAgain(s *Section, l *Left, others, rows int) error {
 	for row := 1; row <= rows; row++ {
 		l.stitches += others * again.StitchesAfter(row)
 	}
-	l.Others = "Work the other to the same length: " + shaping(again).Text()
+	step := sidesShaped(again)
+	step.ID = "others"
+	step.Kind = "work-other-shaped"
+	l.Others = &step
 	return nil
 }
 

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -77,25 +78,26 @@ func TestTriedOn(t *testing.T) {
 	require.Equal(t, "sleeve", l.Section.ID)
 	toGo := int(math.Round(p.How.Gauge.Rows(20)))
 	require.Equal(t, toGo+done+toGo, l.Rows) // the rest of this one, and all of the other
-	counts := followSchedule(t, l.Words, sleeve.StitchesAfter(done))
-	require.Len(t, counts, toGo)
-	require.Equal(t, sleeve.To(), counts[len(counts)-1])
+	rest := l.Rest.Shaping
+	require.Equal(t, []int{sleeve.StitchesAfter(done), toGo, sleeve.To()}, []int{rest.From, rest.Rows, rest.To()})
 
 	// A section that is straight is counted in rows alone.
 	r, err = p.Remaining([]Done{{Section: "cuff", Rows: 3, TriedOn: true, LowerCm: 2}})
 	require.NoError(t, err)
-	require.Contains(t, r.Left[0].Words, "Work 4 more")
+	cuff, ok := p.Section("cuff")
+	require.True(t, ok)
+	require.Equal(t, Step{ID: "rest", Kind: "work-rest", Values: Values{"rows": 4, "stitches": cuff.To()}}, *r.Left[0].Rest)
 
 	// Too long already.
 	r, err = p.Remaining([]Done{{Section: "cuff", Rows: 7, TriedOn: true, LowerCm: -2}})
 	require.NoError(t, err)
-	require.Contains(t, r.Notes[0], "is 2.0 cm too long: take back 4 rows")
+	require.Equal(t, sizing.NewFact("section-too-long", "cuff", sizing.Length(2), 4), r.Notes[0])
 
 	// The second of two was tried on.
 	r, err = p.Remaining([]Done{{Section: "cuff", Rows: 7 + 3, TriedOn: true, LowerCm: 4}})
 	require.NoError(t, err)
 	require.Equal(t, 7, r.Left[0].Rows)
-	require.Contains(t, r.Notes[0], "bring it to 10 as well")
+	require.Equal(t, sizing.NewFact("first-copy-differs", "cuff", cuff.Rows(), 10), r.Notes[0])
 }
 
 func TestRemainingRefuses(t *testing.T) {
@@ -132,17 +134,10 @@ func TestTheOtherIsWorkedLikeIt(t *testing.T) {
 	again, err := leg.Schedule.Respace(0, rows)
 	require.NoError(t, err)
 	require.Equal(t, leg.To(), again.To())
-	require.Contains(t, l.Others, "Work the other to the same length: "+shaping(again).Text())
+	require.Equal(t, "work-other-shaped", l.Others.Kind)
+	require.Equal(t, again, *l.Others.Shaping)
 
 	r, err = p.Remaining([]Done{{Section: "sleeve", Rows: 10, TriedOn: true, LowerCm: 3}})
 	require.NoError(t, err)
-	require.Contains(t, joinNotes(r.Notes), "Sleeve narrows steeply")
-}
-
-func joinNotes(notes []string) string {
-	all := ""
-	for _, n := range notes {
-		all += n + "\n"
-	}
-	return all
+	require.Contains(t, r.Notes, sizing.NewFact("section-narrows-steeply", "sleeve"))
 }

@@ -160,18 +160,19 @@ func TestPublishedButtonholes(t *testing.T) {
 		band, ok := p.Section("underlap")
 		require.True(t, ok)
 		found := false
-		for _, l := range band.Lines {
-			if l.ID != "buttons" {
+		for _, step := range band.Steps {
+			if step.ID != "buttons" {
 				continue
 			}
 			found = true
-			r := &reader{t, l.Row}
-			uses, leaves := r.row()
-			require.Empty(t, r.text)
-			require.Equal(t, []int{band.From, band.From}, []int{uses, leaves}, l.Row)
-			holes, size, ends, apart := l.Counts[0], l.Counts[1], l.Counts[2], l.Counts[3]
-			free := float64(band.From) - holes*size - 2*ends
-			require.Equal(t, math.Floor(free/(holes-1)), apart)
+			b := step.Buttonholes
+			holes := len(b.Gaps) + 1
+			free := band.From - holes*b.Size - 2*b.Ends
+			require.Equal(t, Values{"buttonholes": holes, "size": b.Size, "ends": b.Ends, "apart": free / (holes - 1)}, step.Values)
+			for _, gap := range b.Gaps {
+				free -= gap
+			}
+			require.Zero(t, free)
 		}
 		require.True(t, found)
 	}

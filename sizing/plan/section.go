@@ -1,20 +1,19 @@
 package plan
 
-import (
-	"strings"
-
-	"growtuck/sizing/stitch"
-)
+import "growtuck/sizing/stitch"
 
 // A Section is a part of the work, worked without a break.
 type Section struct {
-	ID, Name string
+	ID string
+	// Kind says what it is where the ID alone does not: a body that ends at the
+	// waist, fronts instead of a front. It is the ID otherwise.
+	Kind     string
 	Copies   int  // worked so often: 2 for sleeves and legs
 	InRounds bool // else in turned rows
 	Gauge    stitch.Gauge
 	Ribbed   bool
 	From     int // stitches it starts on
-	Lines    []Line
+	Steps    []Step
 
 	Schedule *stitch.Schedule // its side shaping, where it has one
 
@@ -58,16 +57,22 @@ func (s *Section) worked(rows int) int {
 	return n
 }
 
-// say adds an instruction.
-func (s *Section) say(id, words string, n ...int) {
-	s.add(Line{ID: id, Words: words, Counts: counts(n...)})
+// step adds an instruction.
+func (s *Section) step(id, kind string, v Values) { s.add(Step{ID: id, Kind: kind, Values: v}) }
+
+func (s *Section) add(step Step) {
+	step.InRounds = s.InRounds
+	s.Steps = append(s.Steps, step)
 }
 
-func (s *Section) add(l Line) {
-	if s.InRounds {
-		l.Words = strings.ReplaceAll(l.Words, "{rows}", "{rounds}")
+// stepOf returns the step of an id, nil where there is none.
+func (s *Section) stepOf(id string) *Step {
+	for i := range s.Steps {
+		if s.Steps[i].ID == id {
+			return &s.Steps[i]
+		}
 	}
-	s.Lines = append(s.Lines, l)
+	return nil
 }
 
 // plain adds rows on the stitches there are.
@@ -81,19 +86,11 @@ func (s *Section) plain(rows int) {
 // row adds one row that ends with a count.
 func (s *Section) row(stitches int) { s.stitches = append(s.stitches, stitches) }
 
-// follow adds the rows of a schedule and words it.
-func (s *Section) follow(sc stitch.Schedule) {
+// shape adds the rows of a schedule and its step.
+func (s *Section) shape(sc stitch.Schedule) {
 	for r := 1; r <= sc.Rows; r++ {
 		s.stitches = append(s.stitches, sc.StitchesAfter(r))
 	}
 	s.Schedule = &sc
-	s.add(shaping(sc))
-}
-
-// where is what one of its rows is called.
-func (s *Section) where() string {
-	if s.InRounds {
-		return "round"
-	}
-	return "row"
+	s.add(sidesShaped(sc))
 }

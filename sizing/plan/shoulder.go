@@ -3,13 +3,14 @@ package plan
 import (
 	"math"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
 // dropShoulder plans a top whose front and back are rectangles; the sleeves
 // are picked up along their sides.
 func (m *maker) dropShoulder(open bool) (top, error) {
-	w, err := m.wants("neck", "chest", "armhole_depth", "upper_arm")
+	w, err := m.targets("neck", "chest", "armhole_depth", "upper_arm")
 	if err != nil {
 		return top{}, err
 	}
@@ -45,7 +46,7 @@ func (m *maker) dropShoulder(open bool) (top, error) {
 	m.widthPart("chest", p.Body, t.Body)
 	m.heightPart("armhole_depth", p.ArmholeRows, 0)
 	m.widthPart("upper_arm", p.SleeveTop, stitch.Even)
-	m.mean("upper_arm", m.g.WidthCm(p.SleeveTop)-w["upper_arm"].cm, "the sleeve of a drop shoulder is as wide as both sides of its armhole")
+	m.depart("upper_arm", m.g.WidthCm(p.SleeveTop)-w["upper_arm"].cm, "drop-shoulder-sleeve-wide")
 	rest := max(0, slit-(p.ArmholeRows-l.drop))
 	return top{open: open, slit: rest, turned: open || rest > 0, band: open || slit > 0, body: p.Body, sleeve: p.SleeveTop,
 		back: p.ArmholeRows, front: p.ArmholeRows - l.drop, widthCm: m.g.WidthCm(p.Back)}, nil
@@ -53,8 +54,8 @@ func (m *maker) dropShoulder(open bool) (top, error) {
 
 // backPiece works the back from the shoulders down to the underarm.
 func (m *maker) backPiece(back int, l neckline, rows, widen int) {
-	s := m.begin("back", "Back, shoulders to underarm", back, false)
-	s.say("start", "Chain or cast on {stitches}: {} for a shoulder, {} for the neck, {} for a shoulder.", back, l.shoulder, l.neck, l.shoulder)
+	s := m.begin("back", back, false)
+	s.step("start", "cast-on-back", Values{"cast_on": back, "shoulder": l.shoulder, "neck": l.neck})
 	m.armhole(s, rows, widen)
 }
 
@@ -73,19 +74,19 @@ func (m *maker) armhole(s *Section, rows, widen int) {
 	}
 	switch {
 	case widen == 0:
-		s.say("armhole", "Work {rows} straight.", rows)
+		s.step("armhole", "straight", Values{"rows": rows, "stitches": s.To()})
 	case every == 1:
-		s.say("armhole", "Work {rows}; in the last {} of them increase 1 at each side: {stitches}.", rows, widen, s.To())
+		s.step("armhole", "armhole-increase-every-row", Values{"rows": rows, "last": widen, "each_side": 1, "to": s.To()})
 	default:
-		s.say("armhole", "Work {rows}; in every 2nd of the last {} increase 1 at each side: {stitches}.", rows, widen*every, s.To())
+		s.step("armhole", "armhole-increase-every-2nd", Values{"rows": rows, "last": widen * every, "each_side": 1, "to": s.To()})
 	}
 }
 
 // frontPieces works the front or both fronts down to the underarm.
 func (m *maker) frontPieces(front int, open bool, l neckline, rows, slit, widen int) {
-	s := m.begin("front-neck", "Fronts, shoulders to neck", l.shoulder, false)
+	s := m.begin("front-neck", l.shoulder, false)
 	s.Copies = 2
-	s.say("pick-up", "Pick up {stitches} along each shoulder of the back.", l.shoulder)
+	s.step("pick-up", "pick-up-shoulders", Values{"stitches": l.shoulder})
 	straight := l.drop - l.widen*l.every
 	s.plain(straight)
 	for range l.widen {
@@ -94,38 +95,39 @@ func (m *maker) frontPieces(front int, open bool, l neckline, rows, slit, widen 
 	}
 	switch {
 	case l.widen > 0 && l.every == 1:
-		s.say("neck", "Work {rows} straight, then {} with 1 increase at the neck's edge in every row: {stitches}.", straight, l.widen, s.To())
+		s.step("neck", "neck-increase-every-row", Values{"rows": straight, "then": l.widen, "to": s.To()})
 	case l.widen > 0:
-		s.say("neck", "Work {rows} straight, then {} with 1 increase at the neck's edge in every {nth} row: {stitches}.", straight, l.widen*l.every, l.every, s.To())
+		s.step("neck", "neck-increase-every-nth", Values{"rows": straight, "then": l.widen * l.every, "every": l.every, "to": s.To()})
 	default:
-		s.say("neck", "Work {rows} straight.", straight)
+		s.step("neck", "straight", Values{"rows": straight, "stitches": s.To()})
 	}
 	left := rows - l.drop
 	if open {
-		s = m.begin("front", "Fronts, neck to underarm", front, false)
+		s = m.begin("front", front, false)
+		s.Kind = "fronts"
 		s.Copies = 2
-		s.say("middle", "Add {stitches} at the neck's edge: {}.", front-l.shoulder-l.widen, front)
+		s.step("middle", "cast-on-neck-edge", Values{"cast_on": front - l.shoulder - l.widen, "to": front})
 		m.armhole(s, left, widen)
 		return
 	}
 	half := front / 2
 	if slit > 0 {
-		s = m.begin("slit", "Front halves beside the slit", half, false)
+		s = m.begin("slit", half, false)
 		s.Copies = 2
-		s.say("middle", "Add {} at the neck's edge of one half and {} at the other: {} and {}.",
-			half-l.shoulder-l.widen, front-half-l.shoulder-l.widen, half, front-half)
+		s.step("middle", "cast-on-neck-edges", Values{"cast_on": half - l.shoulder - l.widen, "cast_on_other": front - half - l.shoulder - l.widen,
+			"to": half, "to_other": front - half})
 		done := min(slit, left)
 		s.plain(done)
-		s.say("open", "Work {rows} of each.", done)
+		s.step("open", "work-each", Values{"rows": done})
 		if left -= done; left == 0 {
 			return
 		}
 	}
-	s = m.begin("front", "Front, neck to underarm", front, false)
+	s = m.begin("front", front, false)
 	if slit > 0 {
-		s.say("join", "Join the halves: {stitches}.", front)
+		s.step("join", "join-halves", Values{"stitches": front})
 	} else {
-		s.say("join", "Join the halves with {} added in the middle: {stitches}.", l.middle, front)
+		s.step("join", "join-halves-cast-on", Values{"cast_on": l.middle, "stitches": front})
 	}
 	m.armhole(s, left, widen)
 }
@@ -133,7 +135,7 @@ func (m *maker) frontPieces(front int, open bool, l neckline, rows, slit, widen 
 // vest plans a top without sleeves: the back between the armholes is as wide
 // as the child's, and widens to the chest at the underarm.
 func (m *maker) vest() (top, error) {
-	w, err := m.wants("neck", "chest", "armhole_depth", "cross_back")
+	w, err := m.targets("neck", "chest", "armhole_depth", "cross_back")
 	if err != nil {
 		return top{}, err
 	}
@@ -147,7 +149,7 @@ func (m *maker) vest() (top, error) {
 	back, ok := nearest(m.g.Stitches(across.cm), atLeast(m.g.Stitches(across.leastCm)), half, func(n int) bool { return (half-n)%2 == 0 })
 	if !ok {
 		back = half
-		m.note("The back between the armholes is half the chest, %s cm: the body is too narrow for more.", cm(m.g.WidthCm(half)))
+		m.note("back-half-chest", sizing.Length(m.g.WidthCm(half)))
 	}
 	rows, err := m.rows(w["armhole_depth"].cm, w["armhole_depth"].leastCm, false)
 	if err != nil {
@@ -179,9 +181,9 @@ func (m *maker) vest() (top, error) {
 // armbands finishes the armholes of a garment without sleeves.
 func (m *maker) armbands(rows int, underCm float64) {
 	n := 2 * int(math.Round(m.g.Stitches(2*m.g.HeightCm(rows)+underCm)*m.how.RibShare/2))
-	s := m.beginRib("armbands", "Armbands", max(2, n), true)
+	s := m.beginRib("armbands", max(2, n), true)
 	s.Copies = 2
-	s.say("pick-up", "Pick up {stitches} round each armhole.", s.From)
+	s.step("pick-up", "pick-up-armholes", Values{"stitches": s.From})
 	s.plain(m.ribRows(m.how.BandCm))
-	s.say("rib", "Work {rows} of ribbing; finish loosely.", s.Rows())
+	s.step("rib", "rib-finish", Values{"rows": s.Rows(), "stitches": s.From})
 }

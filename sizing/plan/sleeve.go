@@ -5,12 +5,13 @@ import (
 	"math"
 	"slices"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
 // sleeves works two sleeves from the underarm down to their cuffs.
 func (m *maker) sleeves(t top) error {
-	w, err := m.wants("sleeve_length", "cuff")
+	w, err := m.targets("sleeve_length", "cuff")
 	if err != nil {
 		return err
 	}
@@ -26,21 +27,21 @@ func (m *maker) sleeves(t top) error {
 	if err != nil {
 		return err
 	}
-	s := m.begin("sleeve", "Sleeve", t.sleeve, !turned)
+	s := m.begin("sleeve", t.sleeve, !turned)
 	s.Copies = 2
 	if t.widthCm > 0 {
-		s.say("pick-up", "Pick up {stitches} along the sides of front and back.", t.sleeve)
+		s.step("pick-up", "pick-up-sides", Values{"stitches": t.sleeve})
 	} else {
-		s.say("pick-up", "Work the stitches put aside and one in each of those under the arm: {stitches}.", t.sleeve)
+		s.step("pick-up", "sleeve-from-yoke", Values{"on_hold": t.onHold, "underarm": t.sleeve - t.onHold, "stitches": t.sleeve})
 	}
 	sc, err := slope{from: t.sleeve, want: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(2)),
 		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 	if err != nil {
 		return fmt.Errorf("sleeve: %w", err)
 	}
-	s.follow(sc)
-	m.p.ends["sleeve"] = end{(sc.From - sc.To()) / 2, sc.To()}
-	if err := m.cuff("cuff", "Cuff", "cuff", c.count, sc.To(), cuffRows, turned); err != nil {
+	s.shape(sc)
+	m.p.tapers["sleeve"] = taperEnd{(sc.From - sc.To()) / 2, sc.To()}
+	if err := m.cuff("cuff", "cuff", c.count, sc.To(), cuffRows, turned); err != nil {
 		return err
 	}
 	m.heightPart("sleeve_length", rows, cuffRows)
@@ -51,7 +52,7 @@ func (m *maker) sleeves(t top) error {
 func (m *maker) dropSleeve(length target, widthCm float64) float64 {
 	long, ok := m.body("neck_to_wrist")
 	if !ok {
-		m.note("The length from the middle of the back to the wrist is not known: the sleeve is as long as the arm from the armpit. Measure it and plan again.")
+		m.note("neck-to-wrist-unknown")
 		return length.cm
 	}
 	for _, a := range length.line.Adjust {
@@ -61,7 +62,7 @@ func (m *maker) dropSleeve(length target, widthCm float64) float64 {
 	if err != nil {
 		return length.cm
 	}
-	m.mean("sleeve_length", s-length.cm, "it begins where the wide body ends, and is measured from the middle of the back")
+	m.depart("sleeve_length", s-length.cm, "drop-shoulder-sleeve-length")
 	return s
 }
 
@@ -71,7 +72,7 @@ func (m *maker) cuffDepthCm(lengthCm float64) float64 {
 	depth := m.how.CuffCm
 	if slices.Contains(m.f.Spec.Options, "fold-back-cuffs") {
 		depth *= 2
-		m.note("The cuffs are worked %s cm deep and folded back.", cm(depth))
+		m.note("cuffs-folded-back", sizing.Length(depth))
 	}
 	return min(depth, lengthCm/3)
 }
@@ -109,7 +110,7 @@ func (m *maker) passing(edge, passing string, t target) float64 {
 		return 0
 	}
 	if over/stretch > t.cm {
-		m.note("The %s is wider than the %s cm asked for: with %s cm the %s would not pass, %s cm round.", edge, cm(t.cm), cm(t.cm*stretch), passing, cm(over))
+		m.note("edge-wider-to-pass", edge, sizing.Length(t.cm), sizing.Length(t.cm*stretch), passing, sizing.Length(over))
 	}
 	return over / stretch
 }
@@ -121,25 +122,24 @@ func (m *maker) noteStretch(edge, passing string, girthCm float64) {
 	if _, measured := m.how.Stretch[edge]; measured || !ok || over <= girthCm {
 		return
 	}
-	m.note("The %s of %s cm must pass the %s, %s cm: it must stretch %.2f times. Measure on the swatch whether the ribbing does.",
-		edge, cm(girthCm), passing, cm(over), math.Ceil(over/girthCm*100)/100)
+	m.note("edge-must-stretch", edge, sizing.Length(girthCm), passing, sizing.Length(over), math.Ceil(over/girthCm*100)/100)
 }
 
 // cuff works ribbing at the end of sleeves or legs.
-func (m *maker) cuff(id, name, part string, count, above, rows int, turned bool) error {
+func (m *maker) cuff(id, part string, count, above, rows int, turned bool) error {
 	join, err := stitch.ShapeAcross(above, count-above, !turned)
 	if err != nil {
 		return fmt.Errorf("%s: %w", part, err)
 	}
-	s := m.beginRib(id, name, count, !turned)
+	s := m.beginRib(id, count, !turned)
 	s.Copies = 2
 	if count != above {
-		s.add(across("join", "In the first "+s.where(), join))
+		s.add(rowShaped("join", "first", join))
 	}
 	s.plain(rows)
-	s.say("rib", "Work {rows} of ribbing on {stitches}; finish loosely.", rows, count)
+	s.step("rib", "rib-finish-on", Values{"rows": rows, "stitches": count})
 	if turned {
-		s.say("seam", "Join the sides edge to edge.")
+		s.step("seam", "seam-sides", nil)
 	}
 	m.ribPart(part, count)
 	return nil

@@ -17,7 +17,7 @@ const (
 
 // socks plans two socks from the leg to the toe, with a heel of short rows.
 func (m *maker) socks() error {
-	w, err := m.wants("foot", "ankle", "foot_length", "leg_height")
+	w, err := m.targets("foot", "ankle", "foot_length", "leg_height")
 	if err != nil {
 		return err
 	}
@@ -50,23 +50,23 @@ func (m *maker) socks() error {
 		return fmt.Errorf("ankle: %w", err)
 	}
 
-	s := m.beginRib("leg", "Leg", leg, !turned)
+	s := m.beginRib("leg", leg, !turned)
 	s.Copies = 2
-	s.say("start", "Chain or cast on {stitches}.", leg)
+	s.step("start", "cast-on", Values{"cast_on": leg})
 	s.plain(m.ribRows(w["leg_height"].cm))
-	s.say("rib", "Work {rows} of ribbing.", s.Rows())
+	s.step("rib", "rib", Values{"rows": s.Rows(), "stitches": leg})
 	if join.Change != 0 {
-		s.add(across("join", "In the last "+s.where(), join))
+		s.add(rowShaped("join", "last", join))
 	}
 	m.ribPart("ankle", leg)
 	m.heightPart("leg_height", 0, s.Rows())
 
 	m.heel(half, left, pairs)
-	s = m.begin("foot", "Foot", foot, !turned)
+	s = m.begin("foot", foot, !turned)
 	s.Copies = 2
-	s.say("straight", "Work {rows} over all {stitches}, the heel's too.", straight, foot)
+	s.step("straight", "foot-straight", Values{"rows": straight, "stitches": foot})
 	s.plain(straight)
-	m.tip("toe", "Toe", foot, toe, turned)
+	m.tip("toe", foot, toe, turned)
 	m.widthPart("foot", foot, multiple)
 	m.heightPart("foot_length", 2*pairs+straight+toe, 0)
 	return nil
@@ -75,7 +75,7 @@ func (m *maker) socks() error {
 // heel turns a heel of short rows: in pairs of rows, ever more stitches are
 // left at both ends, then taken up again.
 func (m *maker) heel(half, left, pairs int) {
-	s := m.begin("heel", "Heel", half, false)
+	s := m.begin("heel", half, false)
 	s.Copies = 2
 	widths := make([]int, pairs)
 	done := 0
@@ -96,11 +96,11 @@ func (m *maker) heel(half, left, pairs int) {
 		s.row(n)
 	}
 	each, more := left/pairs, left%pairs
-	s.say("heel", "Over {stitches}, half of the foot, work {pairs} of short rows.", half, pairs)
+	s.step("heel", "heel", Values{"stitches": half, "pairs": pairs})
 	if more == 0 {
-		s.say("leave", "In each pair leave {} more unworked at both ends: {} stay in the middle.", each, half-2*left)
+		s.step("leave", "heel-leave", Values{"each": each, "middle": half - 2*left})
 	} else {
-		s.say("leave", "Leave {} more unworked at both ends in {} of the pairs, {} in {}: {} stay in the middle.", each, pairs-more, each+1, more, half-2*left)
+		s.step("leave", "heel-leave-uneven", Values{"each": each, "pairs": pairs - more, "each_other": each + 1, "pairs_other": more, "middle": half - 2*left})
 	}
-	s.say("take-up", "Then {pairs} of rows back, taking up at both ends what was left, in the opposite order.", pairs)
+	s.step("take-up", "heel-take-up", Values{"pairs": pairs})
 }

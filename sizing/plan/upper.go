@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -68,18 +69,19 @@ func (m *maker) neckCount() int {
 }
 
 // beginBody starts the body at the underarm.
-func (m *maker) beginBody(t top, id, name string) *Section {
-	s := m.begin(id, name, t.body, !t.turned)
+func (m *maker) beginBody(t top, id, kind string) *Section {
+	s := m.begin(id, t.body, !t.turned)
+	s.Kind = kind
 	switch {
 	case t.widthCm > 0:
-		s.say("join", "Join fronts and back: {stitches}.", t.body)
+		s.step("join", "join-fronts-back", Values{"stitches": t.body})
 	case t.under > 0:
-		s.say("join", "Join front and back with {stitches} added under each arm: {}.", t.under, t.body)
+		s.step("join", "join-front-back-cast-on", Values{"cast_on": t.under, "stitches": t.body})
 	default:
-		s.say("join", "Go on with the {stitches} of the body.", t.body)
+		s.step("join", "body-from-yoke", Values{"stitches": t.body})
 	}
 	if t.slit > 0 {
-		s.say("slit", "Leave the front open for {rows} more, then join and go on in rounds.", t.slit)
+		s.step("slit", "slit-more", Values{"rows": t.slit})
 	}
 	return s
 }
@@ -87,14 +89,14 @@ func (m *maker) beginBody(t top, id, name string) *Section {
 // straightBody works the body straight down to a ribbed hem. It returns the
 // rows of fabric and of ribbing from the front of the neck.
 func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
-	length, err := m.want("body_length")
+	length, err := m.target("body_length")
 	if err != nil {
 		return 0, 0, err
 	}
 	// A short body has less of a hem rather than more length.
 	hemRows = m.ribRows(max(0, min(m.how.HemCm, length.cm/4, length.cm-m.g.HeightCm(t.back+1))))
 	rowsCm := length.cm - m.g.HeightCm(t.back)
-	if open, err := m.want("front_opening"); t.open && err == nil {
+	if open, err := m.target("front_opening"); t.open && err == nil {
 		// Back and front are two lengths of one body: each misses half of what
 		// the neck's whole rows leave.
 		rowsCm = (rowsCm + open.cm - m.g.HeightCm(t.front)) / 2
@@ -103,10 +105,10 @@ func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
-	s := m.beginBody(t, "body", "Body")
+	s := m.beginBody(t, "body", "body")
 	s.plain(rows)
-	s.say("straight", "Work {rows} straight.", rows)
-	if err := m.hem("hem", "Hem", s.To(), t.open, hemRows); err != nil {
+	s.step("straight", "straight", Values{"rows": rows, "stitches": s.To()})
+	if err := m.hem("hem", s.To(), t.open, hemRows); err != nil {
 		return 0, 0, err
 	}
 	m.heightPart("body_length", t.back+rows, hemRows)
@@ -114,17 +116,17 @@ func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
 }
 
 // hem finishes an edge in ribbing.
-func (m *maker) hem(id, name string, stitches int, turned bool, rows int) error {
+func (m *maker) hem(id string, stitches int, turned bool, rows int) error {
 	p, err := stitch.PlanRib(stitches, m.how.RibShare, stitch.Even, m.rib, !turned)
 	if err != nil {
 		return err
 	}
-	s := m.beginRib(id, name, p.Rib, !turned)
+	s := m.beginRib(id, p.Rib, !turned)
 	if p.Rib != p.Fabric {
-		s.add(across("join", "In the first "+s.where(), p.Join))
+		s.add(rowShaped("join", "first", p.Join))
 	}
 	s.plain(rows)
-	s.say("rib", "Work {rows} of ribbing on {stitches}; finish loosely.", rows, p.Rib)
+	s.step("rib", "rib-finish-on", Values{"rows": rows, "stitches": p.Rib})
 	return nil
 }
 
@@ -134,7 +136,7 @@ const hipShare = 2.0 / 3
 
 // dress works a bodice to the waist and a skirt.
 func (m *maker) dress(t top) error {
-	w, err := m.wants("body_length", "waist", "skirt_hip", "skirt_length")
+	w, err := m.targets("body_length", "waist", "skirt_hip", "skirt_length")
 	if err != nil {
 		return err
 	}
@@ -143,12 +145,12 @@ func (m *maker) dress(t top) error {
 	if err != nil {
 		return err
 	}
-	s := m.beginBody(t, "bodice", "Bodice, underarm to waist")
+	s := m.beginBody(t, "bodice", "bodice")
 	waist, err := m.side(t.body, w["waist"], rows, t.turned)
 	if err != nil {
 		return fmt.Errorf("waist: %w", err)
 	}
-	s.follow(waist)
+	s.shape(waist)
 	m.widthPart("waist", s.To(), stitch.Even)
 	m.heightPart("body_length", t.back+rows, 0)
 
@@ -158,18 +160,18 @@ func (m *maker) dress(t top) error {
 	}
 	down := int(math.Round(m.g.Rows(m.hipDepthCm(w["skirt_length"].cm))))
 	down = min(max(down, m.pairsTo(waist.To(), w["skirt_hip"]), 1), long)
-	s = m.begin("skirt", "Skirt, waist to hip", waist.To(), true)
+	s = m.begin("skirt", waist.To(), true)
 	hip, err := m.side(waist.To(), w["skirt_hip"], down, false)
 	if err != nil {
 		return fmt.Errorf("hip: %w", err)
 	}
-	s.follow(hip)
+	s.shape(hip)
 	m.widthPart("skirt_hip", s.To(), stitch.Even)
 	if long > down {
-		s = m.begin("skirt-hem", "Skirt, hip to hem", hip.To(), true)
+		s = m.begin("skirt-hem", hip.To(), true)
 		s.plain(long - down)
-		s.say("straight", "Work {rows} straight; finish with an edge that does not draw in.", long-down)
-		m.note("The skirt is straight below the hip. For more room to run, go on increasing as above.")
+		s.step("straight", "skirt-straight", Values{"rows": long - down, "stitches": hip.To()})
+		m.note("skirt-straight-below-hip")
 	}
 	m.heightPart("skirt_length", long, 0)
 	return nil
@@ -192,7 +194,7 @@ func (m *maker) overWaist(waist target) {
 	if s, measured := m.how.Stretch["waist"]; measured && waist.cm*s >= chest {
 		return
 	}
-	m.note("The waist of %s cm must pass the chest, %s cm: it must stretch %.2f times. Measure on the swatch whether it does.", cm(waist.cm), cm(chest), chest/waist.cm)
+	m.note("waist-must-stretch", sizing.Length(waist.cm), sizing.Length(chest), chest/waist.cm)
 }
 
 // pairsTo is the rows that shaping to a girth takes, a stitch at each side in
@@ -213,7 +215,7 @@ func (m *maker) sleevesOrBands(t top) error {
 	if m.hasPart("sleeve_length") {
 		return m.sleeves(t)
 	}
-	if hole, ok := m.want("armhole_depth"); ok == nil {
+	if hole, ok := m.target("armhole_depth"); ok == nil {
 		m.armbands(int(math.Round(m.g.Rows(hole.cm))), m.g.WidthCm(t.under))
 	}
 	return nil

@@ -60,9 +60,9 @@ func TestAnyPlan(t *testing.T) {
 			}
 		}
 		for _, s := range p.Sections {
-			for _, l := range s.Lines {
-				if l.Text() == "" {
-					t.Fatalf("%s: an empty line", s.ID)
+			for _, step := range s.Steps {
+				if step.ID == "" || step.Kind == "" {
+					t.Fatalf("%s: a step %v", s.ID, step)
 				}
 			}
 		}

@@ -1,8 +1,7 @@
 package plan
 
 import (
-	"fmt"
-
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -12,14 +11,14 @@ type Yarn struct {
 	Margin  float64
 	Need    stitch.YarnNeed
 	Band    *stitch.YarnBand // believed for such yarn; nil where none is known
-	Doubt   string           // how the need lies outside the band
+	Doubt   sizing.Fact      // how the need lies outside the band
 }
 
 // yarn estimates the yarn from the area of the sections.
 func (m *maker) yarn() {
 	h := m.how
 	if h.Ball == (stitch.Ball{}) || h.Swatch == (stitch.YarnSwatch{}) {
-		m.note("Yarn is left out: give a ball's grams and metres and the weight of a swatch.")
+		m.note("yarn-not-asked")
 		return
 	}
 	y := Yarn{Margin: stitch.PlainMargin}
@@ -34,16 +33,16 @@ func (m *maker) yarn() {
 	}
 	var err error
 	if y.Need, err = stitch.EstimateYarn(h.Swatch, h.Ball, y.AreaCm2, y.Margin); err != nil {
-		m.note("Yarn is left out: %v.", err)
+		m.note("yarn-left-out", err.Error())
 		return
 	}
 	m.bandOf(&y)
 	m.p.Yarn = &y
 	if y.Need.OneMore {
-		m.note("The last of the %d balls would be used to %.0f %%: buy one more before the dye lot is gone.", y.Need.Balls, y.Need.LastShare*100)
+		m.note("yarn-one-more", y.Need.Balls, y.Need.LastShare)
 	}
-	if y.Doubt != "" {
-		m.note("%s", y.Doubt)
+	if !y.Doubt.IsZero() {
+		m.noteFact(y.Doubt)
 	}
 }
 
@@ -64,7 +63,6 @@ func (m *maker) bandOf(y *Yarn) {
 	y.Band = &band
 	metres := y.Need.Metres / (1 + y.Margin)
 	if band.Check(metres, y.AreaCm2) != nil {
-		y.Doubt = fmt.Sprintf("Yarn of %.0f m for %.2f m² is outside what is usual for %s, %.0f to %.0f m (from memory): weigh the swatch again.",
-			metres, y.AreaCm2/1e4, band.Yarn, band.Low*y.AreaCm2/1e4, band.High*y.AreaCm2/1e4)
+		y.Doubt = sizing.NewFact("yarn-outside-usual", metres, y.AreaCm2/1e4, band.Yarn, band.Low*y.AreaCm2/1e4, band.High*y.AreaCm2/1e4)
 	}
 }

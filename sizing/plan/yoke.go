@@ -13,7 +13,7 @@ var weights = stitch.Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 2, Underarm: 1,
 
 // yokeTarget is the yoke in finished measurements.
 func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
-	w, err := m.wants("neck", "chest", "upper_arm", "armhole_depth")
+	w, err := m.targets("neck", "chest", "upper_arm", "armhole_depth")
 	if err != nil {
 		return stitch.YokeTarget{}, err
 	}
@@ -26,17 +26,17 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 		SleeveCm: arm.cm, SleeveLeastCm: arm.leastCm, Sleeve: stitch.Even,
 		// Half the underarm turns down into the side: the yoke is as much less deep.
 		DepthCm: hole.cm - underarm/2, UnderarmCm: underarm,
-		FrontOpening: open, PerRound: m.keep.perRound, Depth: stitch.Plain, Weights: weights,
+		FrontOpening: open, PerRound: m.common.perRound, Depth: stitch.Plain, Weights: weights,
 	}
 	if t.DepthCm <= m.g.RowHeightCm() {
-		return t, fmt.Errorf("an armhole of %s cm is too shallow for a yoke over a chest of %s cm", cm(hole.cm), cm(chest.cm))
+		return t, fmt.Errorf("an armhole of %.1f cm is too shallow for a yoke over a chest of %.1f cm", hole.cm, chest.cm)
 	}
 	t.DepthLeastCm = max(0, hole.leastCm-underarm/2)
 	if m.how.Construction == Raglan {
 		t.PerRound, t.RaglanAtOnce = 0, 2
 	}
 	if turned := open || m.needsSlit(neck.cm); turned {
-		t.Depth = m.keep.rows
+		t.Depth = m.common.rows
 		t.RightSideOnly = m.rightSideOnly(false)
 	}
 	return t, nil
@@ -69,21 +69,21 @@ func (m *maker) yoke(open bool) (top, error) {
 		return top{}, err
 	}
 	turned := open || slit > 0
-	s := m.begin("yoke", "Yoke", neck, !turned)
+	s := m.begin("yoke", neck, !turned)
 	if err := y.write(s); err != nil {
 		return top{}, err
 	}
 	if slit > 0 && slit < rows {
-		s.say("join", "Leave the front open for {rows}; then join and go on in rounds.", slit)
+		s.step("join", "slit-join", Values{"rows": slit})
 	} else if slit > 0 {
-		s.say("join", "Leave the front open, yoke and on into the body.")
+		s.step("join", "slit-through", nil)
 	}
-	m.split(s, sp)
+	divide(s, sp)
 	m.widthPart("chest", sp.Body, t.Body)
 	m.widthPart("upper_arm", sp.Sleeve, stitch.Even)
 	hole := stitch.ArmholeDepthCm(m.g.HeightCm(rows), m.g.WidthCm(sp.Underarm))
 	m.sizePart("armhole_depth", hole)
-	return top{open: open, slit: max(0, slit-rows), turned: open || slit > rows, band: turned, body: sp.Body, sleeve: sp.Sleeve,
+	return top{open: open, slit: max(0, slit-rows), turned: open || slit > rows, band: turned, body: sp.Body, sleeve: sp.Sleeve, onHold: sp.SleevePart,
 		back: raised + rows, front: rows}, nil
 }
 
@@ -130,9 +130,9 @@ func (m *maker) planYoke(t stitch.YokeTarget) (shapedYoke, error) {
 		}
 	}
 	if best.ruffles(m.g) {
-		m.note("The yoke gains more stitches than lie flat and ruffles a little: a looser fit would mend it.")
+		m.note("yoke-ruffles")
 	} else if best.deeper > 0 {
-		m.note("The yoke is %d rows deeper than asked for, so that it does not ruffle.", best.deeper)
+		m.note("yoke-deeper", best.deeper)
 	}
 	m.p.Circular, m.p.Raglan = best.circular, best.raglan
 	return best, nil
@@ -182,7 +182,7 @@ func (y shapedYoke) write(s *Section) error {
 
 // circularRows writes the rows of a circular yoke.
 func circularRows(s *Section, p stitch.YokePlan) error {
-	s.say("rows", "Work {rows}, increasing in {} of them.", p.Rows, len(p.Rounds))
+	s.step("rows", "yoke-rows", Values{"rows": p.Rows, "increase_rows": len(p.Rounds)})
 	at := 0
 	for i, r := range p.Rounds {
 		for ; at < r.Row-1; at++ {
@@ -194,9 +194,9 @@ func circularRows(s *Section, p stitch.YokePlan) error {
 		if err != nil {
 			return err
 		}
-		l := across(lineID("increase", i+1), sentence(s.where())+" {}", a)
-		l.Counts = append(counts(r.Row), l.Counts...)
-		s.add(l)
+		step := rowShaped(numbered("increase", i+1), "row", a)
+		step.Values["row"] = r.Row
+		s.add(step)
 	}
 	s.plain(p.Rows - at)
 	return nil
@@ -205,14 +205,12 @@ func circularRows(s *Section, p stitch.YokePlan) error {
 // raglanRows writes the rows of a raglan.
 func raglanRows(s *Section, p stitch.RaglanPlan) error {
 	if p.FrontOpening {
-		s.say("mark", "Mark four lines: {} for the front, {} for the sleeve, {} for the back, {} for the sleeve, {} for the front.",
-			p.NeckFront, p.NeckSleeve, p.NeckBack, p.NeckSleeve, p.NeckFront)
+		s.step("mark", "raglan-lines-open", Values{"front": p.NeckFront, "sleeve": p.NeckSleeve, "back": p.NeckBack})
 	} else {
 		half := p.NeckFront / 2
-		s.say("mark", "Mark four lines: {} for half the front, {} for the sleeve, {} for the back, {} for the sleeve, {} for the other half of the front.",
-			half, p.NeckSleeve, p.NeckBack, p.NeckSleeve, p.NeckFront-half)
+		s.step("mark", "raglan-lines", Values{"front": half, "sleeve": p.NeckSleeve, "back": p.NeckBack, "other_front": p.NeckFront - half})
 	}
-	s.say("rows", "Work {rows}, increasing in {} of them.", p.Rows, len(p.Rounds))
+	s.step("rows", "yoke-rows", Values{"rows": p.Rows, "increase_rows": len(p.Rounds)})
 	at := 0
 	for i, r := range p.Rounds {
 		for ; at < r.Row-1; at++ {
@@ -220,19 +218,18 @@ func raglanRows(s *Section, p stitch.RaglanPlan) error {
 		}
 		s.row(r.Stitches)
 		at++
-		s.say(lineID("increase", i+1), sentence(s.where())+" {}: at each line increase {} on the body's side and {} on the sleeve's, to {stitches}", r.Row, r.Body, r.Sleeves, r.Stitches)
+		s.step(numbered("increase", i+1), "raglan-increase", Values{"row": r.Row, "body": r.Body, "sleeve": r.Sleeves, "to": r.Stitches})
 	}
 	s.plain(p.Rows - at)
 	return nil
 }
 
-// split words how the yoke is shared out.
-func (m *maker) split(s *Section, sp stitch.Split) {
-	const words = "Split: work {} of the front, put {} aside for a sleeve, add {} under the arm, work {} for the back, put {} aside, add {}, work {} of the front: {stitches} round the body."
+// divide shares the yoke out between body and sleeves.
+func divide(s *Section, sp stitch.Split) {
 	left, right := sp.Front, sp.Front
 	if !sp.FrontOpening {
 		left = sp.Front / 2
 		right = sp.Front - left
 	}
-	s.say("split", words, left, sp.SleevePart, sp.Underarm, sp.Back, sp.SleevePart, sp.Underarm, right, sp.Body)
+	s.step("split", "divide", Values{"front": left, "on_hold": sp.SleevePart, "cast_on": sp.Underarm, "back": sp.Back, "other_front": right, "body": sp.Body})
 }

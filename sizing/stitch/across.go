@@ -1,10 +1,6 @@
 package stitch
 
-import (
-	"fmt"
-	"strconv"
-	"strings"
-)
+import "fmt"
 
 // Across is a row of stitches with increases or decreases spread evenly over
 // it. An increase is two stitches worked in one; a decrease is two worked
@@ -68,52 +64,3 @@ func (a Across) uses() int {
 
 // After is the count of stitches after the row.
 func (a Across) After() int { return a.Stitches + a.Change }
-
-// Wording is the row as a maker follows it: "(work 7, 2 in the next stitch) 6
-// times" or "(work 6, work 2 together) 8 times".
-func (a Across) Wording() string {
-	if len(a.Gaps) == 0 {
-		return "work " + strconv.Itoa(a.Stitches)
-	}
-	plain := make([]int, len(a.Gaps))
-	for i, g := range a.Gaps {
-		plain[i] = g - a.uses()
-	}
-	if a.Trail == 0 {
-		// The gaps repeat as often as the divisor common to stitches and shapings.
-		if k := gcd(a.Stitches, len(plain)); k > 1 && k < len(plain) {
-			once := a.runs(plain[:len(plain)/k])
-			if strings.HasPrefix(once, "(") || strings.Contains(once, ", (") {
-				return "[" + once + "] " + times(k)
-			}
-			return "(" + once + ") " + times(k)
-		}
-		return a.runs(plain)
-	}
-	plain[0] -= a.Trail
-	return a.runs(plain) + ", work " + strconv.Itoa(a.Trail)
-}
-
-// runs words groups in order, equal neighbours taken together.
-func (a Across) runs(plain []int) string {
-	var parts []string
-	for i := 0; i < len(plain); {
-		j := i
-		for j < len(plain) && plain[j] == plain[i] {
-			j++
-		}
-		s := "2 in the next stitch"
-		if a.Change < 0 {
-			s = "work 2 together"
-		}
-		if plain[i] > 0 {
-			s = "work " + strconv.Itoa(plain[i]) + ", " + s
-		}
-		if j-i > 1 {
-			s = "(" + s + ") " + times(j-i)
-		}
-		parts = append(parts, s)
-		i = j
-	}
-	return strings.Join(parts, ", ")
-}

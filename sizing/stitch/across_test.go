@@ -1,35 +1,13 @@
 package stitch
 
 import (
-	"regexp"
-	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 )
 
-func TestAcrossWording(t *testing.T) {
-	for _, tt := range []struct {
-		stitches, change int
-		rounds           bool
-		want             string
-	}{
-		{48, 6, true, "(work 7, 2 in the next stitch) 6 times"},
-		{64, -8, true, "(work 6, work 2 together) 8 times"},
-		{48, 6, false, "work 4, 2 in the next stitch, (work 7, 2 in the next stitch) 5 times, work 3"},
-		{50, 4, true, "(work 11, 2 in the next stitch, work 12, 2 in the next stitch) 2 times"},
-		{10, 3, true, "(work 2, 2 in the next stitch) 2 times, work 3, 2 in the next stitch"},
-		{6, 6, true, "(2 in the next stitch) 6 times"},
-		{12, -6, true, "(work 2 together) 6 times"},
-		{12, 0, true, "work 12"},
-		{9, 1, true, "work 8, 2 in the next stitch"},
-	} {
-		a, err := ShapeAcross(tt.stitches, tt.change, tt.rounds)
-		require.NoError(t, err)
-		require.Equal(t, tt.want, a.Wording())
-	}
+func TestShapeAcrossRefuses(t *testing.T) {
 	_, err := ShapeAcross(10, -6, true)
 	require.ErrorContains(t, err, "decreases across the row is -6 in 10 stitches: want at most 5, one in every two stitches: spread them over two rows")
 	_, err = ShapeAcross(10, 11, true)
@@ -38,42 +16,21 @@ func TestAcrossWording(t *testing.T) {
 	require.Error(t, err)
 }
 
-var tokens = regexp.MustCompile(`[(\[]|[)\]] \d+ times|2 in the next stitch|work 2 together|work \d+`)
-
-// work does what the words say: stitches used of the old row and made of the
-// new one, and where each shaping ended.
-func work(t require.TestingT, words string) (used, made int, at []int) {
-	require.Empty(t, strings.Trim(tokens.ReplaceAllString(words, ""), ", "), "words not understood in %q", words)
-	// blocks holds the words of every bracket that is open, the whole first.
-	blocks := [][]string{nil}
-	for _, w := range tokens.FindAllString(words, -1) {
-		last := len(blocks) - 1
-		switch w[0] {
-		case '(', '[':
-			blocks = append(blocks, nil)
-		case ')', ']':
-			n, err := strconv.Atoi(strings.Fields(w)[1])
-			require.NoError(t, err)
-			for range n {
-				blocks[last-1] = append(blocks[last-1], blocks[last]...)
-			}
-			blocks = blocks[:last]
-		default:
-			blocks[last] = append(blocks[last], w)
-		}
+// work lays the groups of a row side by side: stitches used of the old row and
+// made of the new one, and where each shaping ended.
+func work(a Across) (used, made int, at []int) {
+	used = -a.Trail
+	for _, g := range a.Gaps {
+		used += g
+		at = append(at, used)
 	}
-	require.Len(t, blocks, 1, "brackets of %q", words)
-	for _, w := range blocks[0] {
-		switch w {
-		case "2 in the next stitch":
-			used, made, at = used+1, made+2, append(at, used+1)
-		case "work 2 together":
-			used, made, at = used+2, made+1, append(at, used+2)
-		default:
-			n, err := strconv.Atoi(strings.TrimPrefix(w, "work "))
-			require.NoError(t, err)
-			used, made = used+n, made+n
-		}
+	used += a.Trail
+	if len(a.Gaps) == 0 {
+		used = a.Stitches
+	}
+	made = used + len(at)
+	if a.Change < 0 {
+		made = used - len(at)
 	}
 	return used, made, at
 }
@@ -87,12 +44,13 @@ func TestAcrossProperties(t *testing.T) {
 		if rapid.Bool().Draw(t, "staggered") {
 			a = a.staggered()
 		}
-		used, made, at := work(t, a.Wording())
-		require.Equal(t, stitches, used, a.Wording())
-		require.Equal(t, stitches+change, made, a.Wording())
+		used, made, at := work(a)
+		require.Equal(t, stitches, used)
+		require.Equal(t, stitches+change, made)
 		require.Equal(t, a.After(), made)
 		require.Len(t, at, abs(change))
 		if change != 0 {
+			require.GreaterOrEqual(t, at[0], a.uses(), "the first group has room for its shaping")
 			low, high := stitches, 0
 			for i, pos := range at {
 				gap := pos + stitches - at[len(at)-1] // from the last one round to the first

@@ -1,9 +1,6 @@
 package stitch
 
-import (
-	"fmt"
-	"strings"
-)
+import "fmt"
 
 // A PickUp is stitches picked up along the ends of rows.
 type PickUp struct {
@@ -53,21 +50,6 @@ func simpleRatio(x float64) (numerator, denominator int) {
 	return numerator, denominator
 }
 
-// Wording is the repeat a maker follows: "pick up 3 of 4 rows, 3 of 4, 4 of 5".
-func (p PickUp) Wording() string {
-	if len(p.Groups) == 0 {
-		if p.Stitches == p.Rows {
-			return "pick up 1 in each row"
-		}
-		return fmt.Sprintf("pick up %s evenly over %s", plural(p.Stitches, "stitch"), plural(p.Rows, "row"))
-	}
-	parts := make([]string, len(p.Groups))
-	for i, g := range p.Groups {
-		parts[i] = fmt.Sprintf("%d of %d", g-1, g)
-	}
-	return "pick up " + strings.Join(parts, ", ") + fmt.Sprintf(" rows; %s in all", plural(p.Stitches, "stitch"))
-}
-
 // Buttonholes are spaced along a band.
 type Buttonholes struct {
 	Ends int // plain stitches at either end
@@ -92,28 +74,4 @@ func SpaceButtonholes(stitches, ends, holes, size int) (Buttonholes, error) {
 		b.Gaps[i] -= b.Gaps[i-1]
 	}
 	return b, nil
-}
-
-// Wording is the row as a maker follows it: "work 3, buttonhole of 4, (work 11,
-// buttonhole of 4) 6 times, work 3".
-func (b Buttonholes) Wording() string {
-	hole := fmt.Sprintf("buttonhole of %d", b.Size)
-	parts := []string{hole}
-	for i := 0; i < len(b.Gaps); {
-		j := i
-		for j < len(b.Gaps) && b.Gaps[j] == b.Gaps[i] {
-			j++
-		}
-		s := fmt.Sprintf("work %d, %s", b.Gaps[i], hole)
-		if j-i > 1 {
-			s = "(" + s + ") " + times(j-i)
-		}
-		parts = append(parts, s)
-		i = j
-	}
-	if b.Ends > 0 {
-		end := fmt.Sprintf("work %d", b.Ends)
-		parts = append(append([]string{end}, parts...), end)
-	}
-	return strings.Join(parts, ", ")
 }

@@ -14,14 +14,14 @@ const (
 
 // An InputError says which value cannot be worked with and what would be.
 type InputError struct {
-	What       string // the value, in the trade's terms: "neck"
-	Provenance string // what it was: "NaN cm"
-	Want       string // what would be right: "more than 0 and at most 1000 cm"
+	What string // the value, in the trade's terms: "neck"
+	Got  string // what it was: "NaN cm"
+	Want string // what would be right: "more than 0 and at most 1000 cm"
 }
 
 // Error gives one line: stitch: what is got: want want.
 func (e *InputError) Error() string {
-	return "stitch: " + e.What + " is " + e.Provenance + ": want " + e.Want
+	return "stitch: " + e.What + " is " + e.Got + ": want " + e.Want
 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

@@ -56,9 +56,9 @@ func ExamplePlanCircularYoke() {
 	first, _ := yoke.Round(0)
 	fmt.Println("neck", yoke.Neck, "yoke", yoke.Yoke, "fronts", yoke.Front, "back", yoke.Back, "sleeves", yoke.SleevePart, "underarm", yoke.Underarm)
 	fmt.Println("body", yoke.Body, "sleeve", yoke.Sleeve, "in", yoke.Rows, "rows,", yoke.PerRound, "more in each of", len(yoke.Rounds))
-	fmt.Println("row 1:", first.Wording())
+	fmt.Println("row 1 in groups of", first.Gaps, "with", first.Trail, "put off to the end")
 	// Output:
 	// neck 48 yoke 132 fronts 21 back 42 sleeves 24 underarm 8
 	// body 100 sleeve 32 in 14 rows, 6 more in each of 14
-	// row 1: work 4, 2 in the next stitch, (work 7, 2 in the next stitch) 5 times, work 3
+	// row 1 in groups of [8 8 8 8 8 8] with 3 put off to the end
 }

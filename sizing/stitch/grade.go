@@ -3,17 +3,7 @@ package stitch
 import (
 	"fmt"
 	"math"
-	"strings"
 )
-
-// Brackets writes the values of a run of sizes in a pattern's form, the first
-// size before the bracket: "2 (4, 6, 8, 10)".
-func Brackets(values []string) string {
-	if len(values) < 2 {
-		return strings.Join(values, "")
-	}
-	return values[0] + " (" + strings.Join(values[1:], ", ") + ")"
-}
 
 // SameCounts lists the sizes (by index) that come out with the count of the
 // size before them though another was asked for: the repeat is too wide for
@@ -41,7 +31,7 @@ func GradeYokes(sizes []YokeTarget) ([]YokePlan, error) {
 		if err != nil {
 			return nil, fmt.Errorf("size %d of %d: %w", i+1, len(sizes), err)
 		}
-		low, high = max(low, t.MinPerRound), min(high, t.MaxPerRound)
+		low, high = max(low, t.minPerRound), min(high, t.maxPerRound)
 	}
 	var best []YokePlan
 	bestCost := math.Inf(1)

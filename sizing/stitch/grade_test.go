@@ -8,12 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestBrackets(t *testing.T) {
-	require.Equal(t, "S (M, L)", Brackets([]string{"S", "M", "L"}))
-	require.Equal(t, "48", Brackets([]string{"48"}))
-	require.Empty(t, Brackets(nil))
-}
-
 // A repeat of 16 stitches, 8.9 cm, cannot step by 4 cm.
 func TestSameCounts(t *testing.T) {
 	var run []Finished

@@ -5,21 +5,17 @@ import (
 	"strconv"
 )
 
-// Shares of the head girth that a hood measures from edge to edge round the
-// back of the head. The trade rule makes the depth of the folded hood half the
-// head girth (common practice), so the whole girth; a knitted hood that leaves
-// the face free has three quarters (common practice, no source).
-const (
-	hoodWholeHead = 1.0
-	HoodFaceFree  = 0.75
-)
+// HoodFaceFree is the share of the head girth that a knitted hood measures from
+// edge to edge round the back of the head where it leaves the face free (common
+// practice, no source). The trade rule makes the depth of the folded hood half the
+// head girth (common practice), so the whole girth.
+const HoodFaceFree = 0.75
 
 // hoodBackShare is the share of the hood, at the back of the neck, that takes
 // the increases; the edges beside the face stay plain (common practice).
 const hoodBackShare = 2.0 / 3
 
-// hoodIncreaseCm is the height above the neck in which a hood widens unless
-// the target says otherwise.
+// hoodIncreaseCm is the height above the neck in which a hood widens.
 const hoodIncreaseCm = 2.5
 
 // A HoodShape is how the top of a hood is made.
@@ -49,15 +45,12 @@ type HoodTarget struct {
 	Gauge Gauge
 	Neck  int // stitches at the neck to work it on
 
-	HeadCm    float64 // girth of the head
-	HeadShare float64 // of it that the hood goes round, 0 for hoodWholeHead
-	EaseCm    float64 // added to it
+	HeadCm float64 // girth of the head, or what of it the hood goes round
+	EaseCm float64 // added to it
 
-	HeightCm   float64 // neck to crown, ease included
-	IncreaseCm float64 // height in which the hood widens, 0 for 2.5 cm
+	HeightCm float64 // neck to crown, ease included
 
-	Shape    HoodShape
-	Multiple Multiple // of the hood's stitches; made even, so that it folds in half
+	Shape HoodShape
 }
 
 // A HoodPlan is a hood to work. Width and Height carry the errors.
@@ -82,27 +75,16 @@ type HoodPlan struct {
 	PanelRows   int // centre panel: rows worked on it over the crown, as long as a side is wide
 }
 
-// PlanHood counts a hood. It is never narrower than the neck it starts on.
+// PlanHood counts a hood. It is never narrower than the neck it starts on, and
+// its stitches are even, so that it folds in half.
 func PlanHood(t HoodTarget) (HoodPlan, error) {
-	if t.HeadShare == 0 {
-		t.HeadShare = hoodWholeHead
-	}
-	if t.IncreaseCm == 0 {
-		t.IncreaseCm = hoodIncreaseCm
-	}
 	if err := firstError(t.Gauge.Validate(), checkCount("hood's neck stitches", t.Neck, 4), checkLength("head", t.HeadCm),
-		checkRange("share of the head", t.HeadShare, 0.5, 1.25, ""), checkRange("ease of the hood", t.EaseCm, -20, 50, "cm"),
-		checkLength("height of the hood", t.HeightCm), checkLength("height of the increases", t.IncreaseCm)); err != nil {
+		checkRange("ease of the hood", t.EaseCm, -20, 50, "cm"), checkLength("height of the hood", t.HeightCm)); err != nil {
 		return HoodPlan{}, err
 	}
-	m, ok := t.Multiple.WithParity(false)
-	if !ok {
-		return HoodPlan{}, &InputError{"multiple of the hood", t.Multiple.String(), "one with even counts: a hood folds in half"}
-	}
 	p := HoodPlan{Shape: t.Shape, Neck: t.Neck}
-	wantCm := t.HeadCm*t.HeadShare + t.EaseCm
 	var err error
-	if p.Width, err = t.Gauge.FitWidthAtLeast(wantCm, t.Gauge.WidthCm(t.Neck), m); err != nil {
+	if p.Width, err = t.Gauge.FitWidthAtLeast(t.HeadCm+t.EaseCm, t.Gauge.WidthCm(t.Neck), Even); err != nil {
 		return HoodPlan{}, err
 	}
 	p.Stitches = p.Width.Count
@@ -126,7 +108,7 @@ func (p *HoodPlan) widen(t HoodTarget) {
 	if gain == 0 {
 		return
 	}
-	rows := min(gain, max(1, nearestInt(t.Gauge.Rows(t.IncreaseCm)), (2*gain+p.IncreaseOver-1)/p.IncreaseOver))
+	rows := min(gain, max(1, nearestInt(t.Gauge.Rows(hoodIncreaseCm)), (2*gain+p.IncreaseOver-1)/p.IncreaseOver))
 	for i := range rows {
 		p.Increases = append(p.Increases, YokeRound{Row: i + 1, Increase: (i+1)*gain/rows - i*gain/rows, Stitches: t.Neck + (i+1)*gain/rows})
 	}

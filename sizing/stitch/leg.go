@@ -42,16 +42,14 @@ func (s LegSplit) BridgeShare() float64 { return float64(s.Bridge) / float64(s.H
 
 // A LegTarget is the crotch of a one-piece or trousers.
 type LegTarget struct {
-	Gauge          Gauge
-	Hip            int     // stitches, even
-	ThighCm        float64 // girth of the top of the leg
-	ThighLeastCm   float64 // floor, 0 for none
-	BridgeCm       float64 // length of the bridge, 0 for 10 % of the hip
-	BridgeLeastCm  float64 // floor, 0 for none
-	Leg            Multiple
-	WeightThigh    float64 // of a centimetre of error, squared; both 0 are 1 and 1
-	WeightBridge   float64
-	BridgeEvenOnly bool // a gusset decreased by two needs an even bridge
+	Gauge         Gauge
+	Hip           int     // stitches, even
+	ThighCm       float64 // girth of the top of the leg
+	ThighLeastCm  float64 // floor, 0 for none
+	BridgeCm      float64 // length of the bridge, 0 for 10 % of the hip
+	BridgeLeastCm float64 // floor, 0 for none
+	WeightThigh   float64 // of a centimetre of error, squared; both 0 are 1 and 1
+	WeightBridge  float64
 }
 
 // A LegPlan is the split and what it misses.
@@ -65,11 +63,10 @@ type LegPlan struct {
 // cost is the sum that was made least.
 func (p LegPlan) cost() float64 { return p.CostThigh + p.CostBridge }
 
-// PlanLegs finds the bridge of least cost. The leg's multiple and both floors
-// are always kept.
+// PlanLegs finds the bridge of least cost. Both floors are always kept.
 func PlanLegs(t LegTarget) (LegPlan, error) {
 	if err := firstError(t.Gauge.Validate(), checkLength("thigh", t.ThighCm), checkOptionalLength("least thigh", t.ThighLeastCm),
-		checkOptionalLength("bridge", t.BridgeCm), checkOptionalLength("least bridge", t.BridgeLeastCm), t.Leg.Validate(),
+		checkOptionalLength("bridge", t.BridgeCm), checkOptionalLength("least bridge", t.BridgeLeastCm),
 		checkRange("weight of the thigh", t.WeightThigh, 0, 1e6, ""), checkRange("weight of the bridge", t.WeightBridge, 0, 1e6, "")); err != nil {
 		return LegPlan{}, err
 	}
@@ -89,8 +86,7 @@ func PlanLegs(t LegTarget) (LegPlan, error) {
 		p := LegPlan{LegSplit: LegSplit{t.Hip, bridge, leg},
 			ThighFit:  Finished{leg, t.Gauge.WidthCm(leg), t.ThighCm},
 			BridgeFit: Finished{bridge, t.Gauge.WidthCm(bridge), t.BridgeCm}}
-		if !t.Leg.Has(leg) || (t.BridgeEvenOnly && bridge%2 != 0) ||
-			p.ThighFit.SizeCm < t.ThighLeastCm*(1-countTolerance) || p.BridgeFit.SizeCm < t.BridgeLeastCm*(1-countTolerance) {
+		if p.ThighFit.SizeCm < t.ThighLeastCm*(1-countTolerance) || p.BridgeFit.SizeCm < t.BridgeLeastCm*(1-countTolerance) {
 			continue
 		}
 		p.CostThigh = t.WeightThigh * p.ThighFit.errorCm() * p.ThighFit.errorCm()
@@ -100,8 +96,8 @@ func PlanLegs(t LegTarget) (LegPlan, error) {
 		}
 	}
 	if !found {
-		return LegPlan{}, &InputError{"leg", fmt.Sprintf("%v, thigh at least %s cm, on %d hip stitches", t.Leg, num(t.ThighLeastCm), t.Hip),
-			"a bridge no longer than the hip that meets them: a smaller multiple or more hip stitches"}
+		return LegPlan{}, &InputError{"leg", fmt.Sprintf("thigh at least %s cm, on %d hip stitches", num(t.ThighLeastCm), t.Hip),
+			"a bridge no longer than the hip that meets them: more hip stitches"}
 	}
 	return best, nil
 }

@@ -309,13 +309,12 @@ func TestPublishedBands(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, 100, p.Stitches)
 	require.Equal(t, []int{4, 4, 5}, p.Groups)
-	require.Equal(t, "pick up 3 of 4, 3 of 4, 4 of 5 rows; 100 stitches in all", p.Wording())
 
 	// Buttonholes (H1, H2: common practice, no source).
 	b, err := SpaceButtonholes(100, 3, 7, 4)
 	require.NoError(t, err)
 	require.Equal(t, []int{11, 11, 11, 11, 11, 11}, b.Gaps)
-	require.Equal(t, "work 3, buttonhole of 4, (work 11, buttonhole of 4) 6 times, work 3", b.Wording())
+	require.Equal(t, []int{3, 4}, []int{b.Ends, b.Size})
 	b, err = SpaceButtonholes(110, 3, 7, 3)
 	require.NoError(t, err)
 	require.ElementsMatch(t, []int{13, 14, 14, 14, 14, 14}, b.Gaps)
@@ -357,7 +356,7 @@ func TestPublishedHood(t *testing.T) {
 	// the head; 72 stitches have a panel of 18, and the plain height is the whole
 	// less half the panel's width.
 	g := perInch(t, 4, 6)
-	p, err := PlanHood(HoodTarget{Gauge: g, Neck: 60, HeadCm: inches(24), HeadShare: HoodFaceFree, HeightCm: inches(13), Shape: PanelHood})
+	p, err := PlanHood(HoodTarget{Gauge: g, Neck: 60, HeadCm: inches(24) * HoodFaceFree, HeightCm: inches(13), Shape: PanelHood})
 	require.NoError(t, err)
 	require.Equal(t, 72, p.Stitches)
 	require.Equal(t, 18, p.Panel)

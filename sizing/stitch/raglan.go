@@ -2,6 +2,10 @@ package stitch
 
 import "fmt"
 
+// sleeveNeckShare is each sleeve's share of the neck: half the back's, as is
+// usual.
+const sleeveNeckShare = 1.0 / 6
+
 // A RaglanRound is one row of a raglan yoke that increases.
 type RaglanRound struct {
 	Row      int // from 1
@@ -34,7 +38,7 @@ type RaglanPlan struct {
 // it and the depth has too few rows. Fronts and back start with the difference
 // they end with; a neck shaped lower in front is not planned.
 func PlanRaglan(t YokeTarget) (RaglanPlan, error) {
-	if t.PerRound != 0 || t.MinPerRound != 0 || t.MaxPerRound != 0 {
+	if t.PerRound != 0 {
 		return RaglanPlan{}, &InputError{"increases a round of a raglan", "given", "none: four lines gain 8"}
 	}
 	t, err := t.complete()
@@ -47,7 +51,7 @@ func PlanRaglan(t YokeTarget) (RaglanPlan, error) {
 	}
 	best := s.raglan()
 	if !best.ok {
-		return RaglanPlan{}, &InputError{"raglan", fmt.Sprintf("neck %v, body %v, sleeve %v, yoke %v", t.Neck, t.Body, t.Sleeve, t.Yoke),
+		return RaglanPlan{}, &InputError{"raglan", fmt.Sprintf("neck %v, body %v, sleeve %v", t.Neck, t.Body, t.Sleeve),
 			fmt.Sprintf("multiples and a depth that meet within %.0f %% of the targets: loosen one", searchShare*100)}
 	}
 	return s.raglanPlan(best.counts), nil
@@ -71,7 +75,7 @@ func (s *yokeSearch) raglan() incumbent {
 				}
 				front, back, fits := splitBody(b.n-2*u.n, t.FrontOpening)
 				yoke := yokeTotal(b.n, sl.n, u.n)
-				if !fits || u.n >= sl.n || !t.Yoke.Has(yoke) || !s.reaches(yoke, most) {
+				if !fits || u.n >= sl.n || !s.reaches(yoke, most) {
 					continue
 				}
 				cost += s.balance(front, back)
@@ -121,7 +125,7 @@ func (s *yokeSearch) neckSplit(best *incumbent, c yokeCounts, cost float64) {
 		}
 		return true
 	}
-	custom := float64(c.neck) * s.t.SleeveNeckShare
+	custom := float64(c.neck) * sleeveNeckShare
 	start := min(max(nearestInt((custom-float64(low))/2)*2+low, low), high)
 	for n := start; n <= high && try(n); n += 2 {
 	}
@@ -130,7 +134,7 @@ func (s *yokeSearch) neckSplit(best *incumbent, c yokeCounts, cost float64) {
 }
 
 func (s *yokeSearch) neckSplitCost(neck, sleeve int) float64 {
-	e := (float64(sleeve) - float64(neck)*s.t.SleeveNeckShare) * s.t.Gauge.StitchWidthCm()
+	e := (float64(sleeve) - float64(neck)*sleeveNeckShare) * s.t.Gauge.StitchWidthCm()
 	return s.t.Weights.NeckSplit * e * e
 }
 

@@ -105,29 +105,6 @@ func (s Schedule) StitchesAfter(row int) int {
 	return s.From + s.Change*done
 }
 
-// Ordinal is 1st, 2nd, 3rd, 4th, 11th, 22nd.
-func Ordinal(n int) string {
-	suffix := "th"
-	if t := abs(n) % 100; t < 11 || t > 13 {
-		switch t % 10 {
-		case 1:
-			suffix = "st"
-		case 2:
-			suffix = "nd"
-		case 3:
-			suffix = "rd"
-		}
-	}
-	return strconv.Itoa(n) + suffix
-}
-
-func times(n int) string {
-	if n == 1 {
-		return "once"
-	}
-	return strconv.Itoa(n) + " times"
-}
-
 func plural(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun

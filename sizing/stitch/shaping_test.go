@@ -122,9 +122,6 @@ func TestTaperSteps(t *testing.T) {
 		require.Equal(t, tt.steps, s.Steps)
 		require.Equal(t, tt.thenPlain, s.PlainAfter())
 	}
-	for n, want := range map[int]string{1: "1st", 2: "2nd", 3: "3rd", 4: "4th", 11: "11th", 12: "12th", 13: "13th", 21: "21st", 112: "112th", 103: "103rd"} {
-		require.Equal(t, want, Ordinal(n))
-	}
 }
 
 func TestTaperRefused(t *testing.T) {

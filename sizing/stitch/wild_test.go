@@ -60,10 +60,9 @@ func TestWildInput(t *testing.T) {
 		check(err, p.Cost.Total(), p.Lie.Deviation)
 		d, err := PlanDropShoulder(DropShoulderTarget{Gauge: g, BodyCm: y.BodyCm, BodyLeastCm: y.BodyLeastCm, NeckWidthCm: y.NeckCm, ArmholeDepthCm: y.DepthCm, Body: m})
 		check(err, d.BodyFit.SizeCm)
-		h, err := PlanHood(HoodTarget{Gauge: g, Neck: wildCount(t, "neck"), HeadCm: wild(t, "head"), EaseCm: wild(t, "ease"), HeightCm: wild(t, "height"),
-			HeadShare: wild(t, "share"), Shape: HoodShape(rapid.IntRange(-1, 3).Draw(t, "shape")), Multiple: m})
+		h, err := PlanHood(HoodTarget{Gauge: g, Neck: wildCount(t, "neck"), HeadCm: wild(t, "head"), EaseCm: wild(t, "ease"), HeightCm: wild(t, "height"), Shape: HoodShape(rapid.IntRange(-1, 3).Draw(t, "shape"))})
 		check(err, h.Width.SizeCm, h.Height.SizeCm)
-		l, err := PlanLegs(LegTarget{Gauge: g, Hip: wildCount(t, "hip"), ThighCm: wild(t, "thigh"), BridgeCm: wild(t, "bridge"), Leg: m})
+		l, err := PlanLegs(LegTarget{Gauge: g, Hip: wildCount(t, "hip"), ThighCm: wild(t, "thigh"), BridgeCm: wild(t, "bridge")})
 		check(err, l.cost())
 		_, err = Taper{From: wildCount(t, "a"), To: wildCount(t, "b"), Rows: wildCount(t, "c"), PlainBefore: wildCount(t, "d"), Sides: rapid.IntRange(-1, 3).Draw(t, "s")}.Schedule()
 		check(err)

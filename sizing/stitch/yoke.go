@@ -32,21 +32,17 @@ type YokeTarget struct {
 	// Floors that no plan goes under, 0 for none: the body with its least ease.
 	NeckLeastCm, BodyLeastCm, SleeveLeastCm, DepthLeastCm float64
 
-	Neck, Body, Sleeve, Underarm, Yoke Multiple // of the counts; the zero value is plain
-	Depth                              Multiple // of the rows
+	Neck, Body, Sleeve Multiple // of the counts; the zero value is plain
+	Depth              Multiple // of the rows
 
 	FrontOpening  bool // two equal fronts, turned rows
 	RightSideOnly bool // no increases on wrong-side rows
 
 	// Circular yoke only. PerRound fixes the increases of every increase round;
-	// when it is 0, they may be MinPerRound to MaxPerRound, by default 4 to
-	// half as many again as lie flat (but at least 8; twice that when only
-	// right-side rows increase).
-	PerRound, MinPerRound, MaxPerRound int
+	// when it is 0, they may be 4 to half as many again as lie flat (but at
+	// least 8; twice that when only right-side rows increase).
+	PerRound int
 
-	// Raglan only. SleeveNeckShare is each sleeve's share of the neck, by
-	// default 1/6: half the back's, as is usual.
-	SleeveNeckShare float64
 	// Raglan only. RaglanAtOnce is the most increases at one time on each side of
 	// a line, 1 or 2, by default 1. Tall stitches and increases on right-side rows
 	// alone may need 2: 8 a round are fewer than lie flat from double crochet (US)
@@ -54,6 +50,8 @@ type YokeTarget struct {
 	RaglanAtOnce int
 
 	Weights Weights // the zero value is defaultWeights
+
+	minPerRound, maxPerRound int // what PerRound leaves
 }
 
 // Weights say what a centimetre of error in each target costs, squared. A
@@ -134,17 +132,17 @@ func PlanCircularYoke(t YokeTarget) (YokePlan, error) {
 	}
 	best := s.circular()
 	if !best.ok {
-		return YokePlan{}, &InputError{"yoke", fmt.Sprintf("neck %v, body %v, sleeve %v, yoke %v with %s", t.Neck, t.Body, t.Sleeve, t.Yoke, t.perRoundWording()),
+		return YokePlan{}, &InputError{"yoke", fmt.Sprintf("neck %v, body %v, sleeve %v with %s", t.Neck, t.Body, t.Sleeve, t.perRoundWording()),
 			fmt.Sprintf("multiples and increases that meet within %.0f %% of the targets: loosen one", searchShare*100)}
 	}
 	return s.plan(best.counts), nil
 }
 
 func (t YokeTarget) perRoundWording() string {
-	if t.MinPerRound == t.MaxPerRound {
-		return fmt.Sprintf("%d increases a round", t.MinPerRound)
+	if t.minPerRound == t.maxPerRound {
+		return fmt.Sprintf("%d increases a round", t.minPerRound)
 	}
-	return fmt.Sprintf("%d to %d increases a round", t.MinPerRound, t.MaxPerRound)
+	return fmt.Sprintf("%d to %d increases a round", t.minPerRound, t.maxPerRound)
 }
 
 // complete checks the target and fills in what was left to custom.
@@ -156,10 +154,8 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		checkOptionalLength("underarm", t.UnderarmCm),
 		checkOptionalLength("least neck", t.NeckLeastCm), checkOptionalLength("least body", t.BodyLeastCm),
 		checkOptionalLength("least sleeve", t.SleeveLeastCm), checkOptionalLength("least yoke depth", t.DepthLeastCm),
-		t.Neck.Validate(), t.Body.Validate(), t.Sleeve.Validate(), t.Underarm.Validate(), t.Yoke.Validate(), t.Depth.Validate(),
+		t.Neck.Validate(), t.Body.Validate(), t.Sleeve.Validate(), t.Depth.Validate(),
 		checkCount("increases a round", t.PerRound, 0),
-		checkCount("least increases a round", t.MinPerRound, 0),
-		checkCount("most increases a round", t.MaxPerRound, 0),
 	); err != nil {
 		return t, err
 	}
@@ -175,12 +171,6 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 			return t, err
 		}
 	}
-	if t.SleeveNeckShare == 0 {
-		t.SleeveNeckShare = 1.0 / 6
-	}
-	if err := checkRange("sleeve's share of the neck", t.SleeveNeckShare, 0, 0.45, ""); err != nil {
-		return t, err
-	}
 	if t.RaglanAtOnce == 0 {
 		t.RaglanAtOnce = 1
 	}
@@ -188,21 +178,13 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		return t, &InputError{"raglan increases at once", fmt.Sprint(t.RaglanAtOnce), "1 or 2"}
 	}
 	if t.PerRound > 0 {
-		t.MinPerRound, t.MaxPerRound = t.PerRound, t.PerRound
+		t.minPerRound, t.maxPerRound = t.PerRound, t.PerRound
 		return t, nil
 	}
-	if t.MinPerRound == 0 {
-		t.MinPerRound = 4
-	}
-	if t.MaxPerRound == 0 {
-		most := max(8, int(math.Ceil(1.5*flatIncreases(t.Gauge))))
-		if t.RightSideOnly {
-			most *= 2
-		}
-		t.MaxPerRound = max(most, t.MinPerRound)
-	}
-	if t.MinPerRound > t.MaxPerRound {
-		return t, &InputError{"least increases a round", fmt.Sprint(t.MinPerRound), fmt.Sprintf("at most the most, %d", t.MaxPerRound)}
+	t.minPerRound = 4
+	t.maxPerRound = max(8, int(math.Ceil(1.5*flatIncreases(t.Gauge))))
+	if t.RightSideOnly {
+		t.maxPerRound *= 2
 	}
 	return t, nil
 }

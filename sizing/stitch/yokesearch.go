@@ -45,7 +45,7 @@ func newYokeSearch(t YokeTarget) (*yokeSearch, error) {
 		{&s.necks, t.Neck, t.NeckCm, t.NeckLeastCm, w, t.Weights.Neck},
 		{&s.bodies, t.Body, t.BodyCm, t.BodyLeastCm, w, t.Weights.Body},
 		{&s.sleeves, t.Sleeve, t.SleeveCm, t.SleeveLeastCm, w, t.Weights.Sleeve},
-		{&s.arms, t.Underarm, t.UnderarmCm, 0, w, t.Weights.Underarm},
+		{&s.arms, Plain, t.UnderarmCm, 0, w, t.Weights.Underarm},
 		{&s.depths, t.Depth, t.DepthCm, t.DepthLeastCm, h, t.Weights.Depth},
 	} {
 		var err error
@@ -147,7 +147,7 @@ func (s *yokeSearch) circular() incumbent {
 	if t.neverMeets() {
 		return best
 	}
-	most := t.MaxPerRound * (len(s.depthFor) - 1)
+	most := t.maxPerRound * (len(s.depthFor) - 1)
 	for _, b := range s.bodies {
 		if !best.worseThan(b.cost) {
 			break
@@ -163,7 +163,7 @@ func (s *yokeSearch) circular() incumbent {
 				}
 				front, back, fits := splitBody(b.n-2*u.n, t.FrontOpening)
 				yoke := yokeTotal(b.n, sl.n, u.n)
-				if !fits || u.n >= sl.n || !t.Yoke.Has(yoke) || !s.reaches(yoke, most) {
+				if !fits || u.n >= sl.n || !s.reaches(yoke, most) {
 					continue
 				}
 				cost += s.balance(front, back)
@@ -202,12 +202,12 @@ func (s *yokeSearch) tryNeck(best *incumbent, c yokeCounts, yoke int, cost float
 // fixed number of increases, whatever the counts: an odd neck, an even body
 // and 6 a round.
 func (t YokeTarget) neverMeets() bool {
-	if t.MinPerRound != t.MaxPerRound {
+	if t.minPerRound != t.maxPerRound {
 		return false
 	}
-	g := gcd(t.MinPerRound, t.Body.repeat())
-	g = gcd(gcd(g, 2*t.Sleeve.repeat()), gcd(4*t.Underarm.repeat(), t.Neck.repeat()))
-	return (yokeTotal(t.Body.Edge, t.Sleeve.Edge, t.Underarm.Edge)-t.Neck.Edge)%g != 0
+	g := gcd(t.minPerRound, t.Body.repeat())
+	g = gcd(gcd(g, 2*t.Sleeve.repeat()), gcd(4, t.Neck.repeat()))
+	return (yokeTotal(t.Body.Edge, t.Sleeve.Edge, 0)-t.Neck.Edge)%g != 0
 }
 
 // perRound is the increases of each of a number of rounds; ok is false when
@@ -217,7 +217,7 @@ func (t YokeTarget) perRound(neck, increases, rounds int) (per int, ok bool) {
 		return 0, false
 	}
 	per = increases / rounds
-	return per, per >= t.MinPerRound && per <= t.MaxPerRound && 2*per <= neck
+	return per, per >= t.minPerRound && per <= t.maxPerRound && 2*per <= neck
 }
 
 // leastRounds is the fewest rounds that make the increases, 0 when there are
@@ -226,7 +226,7 @@ func (t YokeTarget) leastRounds(neck, increases int) int {
 	if increases <= 0 {
 		return increases
 	}
-	for r := (increases + t.MaxPerRound - 1) / t.MaxPerRound; r*max(1, t.MinPerRound) <= increases; r++ {
+	for r := (increases + t.maxPerRound - 1) / t.maxPerRound; r*max(1, t.minPerRound) <= increases; r++ {
 		if _, ok := t.perRound(neck, increases, r); ok {
 			return r
 		}

@@ -27,13 +27,23 @@ type FrontOpening struct {
 // sides of the opening.
 func (o FrontOpening) PassCm(neckCm float64) float64 { return neckCm + 2*o.LengthCm }
 
+// ZipperAdvice is what to do about an opening that is longer than its zipper.
+type ZipperAdvice string
+
+const (
+	SetIn            ZipperAdvice = "set-in"
+	CloseByHand      ZipperAdvice = "close-by-hand"
+	TakeOutRows      ZipperAdvice = "take-out-rows"
+	TakeOutOrAddRows ZipperAdvice = "take-out-or-add-rows" // or add rows for a longer one
+)
+
 // A Zipper is the stocked zipper for an opening.
 type Zipper struct {
 	OpeningCm  float64
 	LengthIn   float64 // stocked
 	LengthCm   float64
 	DifferCm   float64 // opening less zipper, never negative
-	Advice     string  // what to do about the difference
+	Advice     ZipperAdvice
 	LongerIn   float64 // next stocked longer one, 0 when there is none
 	RowsToFit  int     // rows that can be taken out down to the zipper's length
 	RowsToNext int     // rows to add for the next longer one, 0 when there is none
@@ -81,18 +91,14 @@ func FitZipper(g Gauge, openingCm float64, stock []float64) (Zipper, error) {
 	return z, nil
 }
 
-func (z Zipper) advice() string {
-	longer := ""
-	if z.LongerIn > 0 {
-		longer = fmt.Sprintf(", or add %s for the %s in", plural(z.RowsToNext, "row"), num(z.LongerIn))
-	}
+func (z Zipper) advice() ZipperAdvice {
 	switch {
 	case z.DifferCm <= zipperExactCm:
-		return "set it in; do not stretch the edge to it"
+		return SetIn
 	case z.DifferCm <= zipperCloseCm:
-		return fmt.Sprintf("close the %.1f cm left by hand at the lower end, or cover them with a flap at the chin", z.DifferCm)
-	default:
-		return fmt.Sprintf("take %s out of the opening%s; else close the %.1f cm left by hand or work a plain band above or below",
-			plural(z.RowsToFit, "row"), longer, z.DifferCm)
+		return CloseByHand
+	case z.LongerIn > 0:
+		return TakeOutOrAddRows
 	}
+	return TakeOutRows
 }

@@ -15,10 +15,10 @@ type Request struct {
 	Child sizing.Child
 	// FromFile says that something was known of the child before.
 	FromFile bool
-	Sizes sizing.Sizes
-	Spec  sizing.Spec
-	How   plan.How
-	Run   []string // sizes to plan side by side
+	Sizes    sizing.Sizes
+	Spec     sizing.Spec
+	How      plan.How
+	Run      []string // sizes to plan side by side
 
 	// OwnEase is ease in cm that a part has in place of the fit's.
 	OwnEase map[string]float64
@@ -72,7 +72,7 @@ func yes(set func(*Request, bool)) func(*Request, []string) error {
 	return func(r *Request, texts []string) error {
 		on, ok := truth(texts[0])
 		if !ok {
-			return fmt.Errorf("%q is neither true nor false", texts[0])
+			return fmt.Errorf("%q is neither true nor false; want true or false", texts[0])
 		}
 		set(r, on)
 		return nil

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -206,7 +207,7 @@ func (s *site) makePlan(st *state, r *result) {
 		r.planFault = s.noPlan(st.Garment, err)
 		return
 	}
-	rows := r.plan.Draft(ask.DraftRows(s.engine.Reference, r.child, sizing.Sizes{All: st.Value("size"), Widths: st.Value("widths"), Lengths: st.Value("lengths")})...)
+	rows := tell.Style{}.DraftNotes(r.plan.Draft(ask.DraftRows(s.engine.Reference, r.child, sizing.Sizes{All: st.Value("size"), Widths: st.Value("widths"), Lengths: st.Value("lengths")})...))
 	if r.findings, err = work.CheckPlan(s.engine.Reference, rows); err != nil {
 		r.planFault = err.Error()
 	}

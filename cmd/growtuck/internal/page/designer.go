@@ -264,24 +264,21 @@ func (s *site) gradedCounts(v *gradedView, sh shower, labels []string, run []*si
 		v.Counts = "No counts: " + err.Error()
 		return
 	}
+	told := tell.Style{Unit: sh.unit, Craft: string(how.Craft)}.Run(g)
 	v.Gauge = string(how.Craft) + ", " + sh.gauge(how.Gauge)
-	for _, p := range g.Parts {
+	for _, p := range told.Parts {
 		for i := range v.Rows {
 			if v.Rows[i].Name == p.Name && p.Count != "" {
 				v.Rows[i].Count = p.Count + " " + p.Unit
 			}
 		}
 	}
-	for _, x := range g.Sections {
+	for _, x := range told.Sections {
 		sec := gradedSection{Name: x.Name, Stitches: span(x.From, x.To), Rows: x.Rows, Times: times(x.Copies)}
-		for _, l := range x.Lines {
-			text := l.Text
-			if l.Sizes != "" {
-				text = "Size " + l.Sizes + ": " + text
-			}
-			sec.Steps = append(sec.Steps, sh.words(text))
+		for _, l := range x.Steps {
+			sec.Steps = append(sec.Steps, l.String())
 		}
 		v.Sections = append(v.Sections, sec)
 	}
-	v.Notes = sh.wordsOf(g.Notes)
+	v.Notes = told.Notes
 }

@@ -268,7 +268,8 @@ func rangeWords(sh shower, l sizing.Line) []string {
 }
 
 func (s *site) planView(sh shower, p *plan.Plan) *planView {
-	v := &planView{Unit: sh.unit, Notes: sh.wordsOf(p.Notes), Gauge: capital(string(p.How.Craft)) + ", " + sh.gauge(p.How.Gauge)}
+	words := tell.Style{Unit: sh.unit, Craft: string(p.How.Craft)}
+	v := &planView{Unit: sh.unit, Notes: words.Facts(p.Notes), Gauge: capital(string(p.How.Craft)) + ", " + sh.gauge(p.How.Gauge)}
 	if y := p.Yarn; y != nil {
 		balls := "1 ball"
 		if y.Need.Balls != 1 {
@@ -277,18 +278,16 @@ func (s *site) planView(sh shower, p *plan.Plan) *planView {
 		v.Yarn = fmt.Sprintf("%s: %.0f m, %.0f g, with %.0f %% to spare, for %.0f cm² of fabric.", balls, y.Need.Metres, y.Need.Grams, y.Margin*100, y.AreaCm2)
 	}
 	for i, x := range p.Sections {
-		id := "why-section-" + strconv.Itoa(i)
+		id, name := "why-section-"+strconv.Itoa(i), tell.SectionName(x.Kind)
 		kind := "turned rows"
 		if x.InRounds {
 			kind = "rounds"
 		}
-		rows := num{Text: strconv.Itoa(x.Rows()), ID: id, Name: x.Name, Why: []string{
+		rows := num{Text: strconv.Itoa(x.Rows()), ID: id, Name: name, Why: []string{
 			fmt.Sprintf("Worked in %s, at %s: %d rows are %s %s high.", kind, sh.gauge(x.Gauge), x.Rows(), sh.length(x.HeightCm()), sh.unit),
 			fmt.Sprintf("It begins with %d stitches, %s %s wide, and ends with %d, %s %s wide.", x.From, sh.length(x.Gauge.WidthCm(x.From)), sh.unit, x.To(), sh.length(x.Gauge.WidthCm(x.To())), sh.unit)}}
-		sec := sectionView{Name: x.Name, Times: times(x.Copies), Rows: rows, Stitches: num{Text: span(strconv.Itoa(x.From), strconv.Itoa(x.To())), ID: id, Name: x.Name, More: true}}
-		for _, l := range x.Lines {
-			sec.Steps = append(sec.Steps, sh.words(l.Text()))
-		}
+		sec := sectionView{Name: name, Times: times(x.Copies), Rows: rows, Stitches: num{Text: span(strconv.Itoa(x.From), strconv.Itoa(x.To())), ID: id, Name: name, More: true}}
+		sec.Steps = words.Steps(x.Steps)
 		v.Sections = append(v.Sections, sec)
 	}
 	for _, x := range p.Parts {

@@ -146,6 +146,9 @@ func draw(s *site, r *ask.Request, _ []byte) ([]byte, error) {
 // this machine is opened for whoever asks.
 func checkDraft(s *site, body []byte) ([]byte, error) {
 	findings, err := work.CheckDraft(s.engine.Reference, bytes.NewReader(body), "standard input", validate.Options{})
+	if err != nil {
+		findings = validate.Unreadable(err)
+	}
 	return answerFindings(findings, err)
 }
 
@@ -155,14 +158,16 @@ func checkRows(s *site, body []byte) ([]byte, error) {
 		return nil, err
 	}
 	findings, err := work.CheckProposal(body, "standard input", tables)
-	return answerFindings(findings, err)
+	if err == nil {
+		err = work.Headless(findings)
+		return answerFindings(findings, err)
+	}
+	return answerFindings(validate.Unreadable(err), err)
 }
 
-// answerFindings answers with findings; what cannot be used is said in findings too.
+// answerFindings answers with findings, those that say why something cannot be used
+// among them.
 func answerFindings(findings []validate.Finding, err error) ([]byte, error) {
-	if err != nil {
-		findings = validate.Unreadable(err)
-	}
 	var out bytes.Buffer
 	if err := (tell.Style{}).WriteFindingsJSON(&out, findings); err != nil {
 		return nil, err

@@ -16,11 +16,13 @@ import (
 //	cm cm1 cm2 cm0 cm4   a length: to a tenth without and with a nought, to a
 //	                     hundredth, whole, to four digits; inches beside it where asked for
 //	n1 n2 n0 g3 g4       a number: with one or two decimals, whole, to three or four digits
-//	pct                  a share as a percentage
+//	pct percent          a share as a percentage, with and without its sign
+//	quarters             inches with quarters: "20 3/4"
 //	range                "10 to 12 cm", "at least 10 cm"
 //	stitches rows rounds pairs increases decreases balls …   a count with its noun
 //	times nth            "once", "3 times"; "2nd"
 //	spoken quoted join   an id as words; in quotation marks; a list with commas
+//	capital section      with a capital letter; the name of a section of a plan
 func (s Style) value(v any, form string) string {
 	switch form {
 	case "":
@@ -31,12 +33,20 @@ func (s Style) value(v any, form string) string {
 		return fixed(number(v), int(form[1]-'0'))
 	case "g3", "g4":
 		return strconv.FormatFloat(number(v), 'g', int(form[1]-'0'), 64)
+	case "percent":
+		return strconv.Itoa(int(math.Round(number(v) * 100)))
 	case "pct":
-		return strconv.Itoa(int(math.Round(number(v)*100))) + " %"
+		return s.value(v, "percent") + " %"
+	case "quarters":
+		return sizing.FormatQuarters(number(v))
 	case "range":
 		if r, ok := v.(sizing.Range); ok {
 			return s.lengthRange(r)
 		}
+	case "capital":
+		return Capital(s.plain(v))
+	case "section":
+		return SectionName(s.plain(v))
 	case "spoken":
 		return Spoken(s.plain(v))
 	case "quoted":

@@ -6,7 +6,6 @@ import (
 
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
-	"growtuck/sizing/stitch"
 )
 
 type gradedSection struct {
@@ -47,12 +46,13 @@ type GradedDocument struct {
 // Graded reports a run of sizes, with every count in brackets.
 func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	p := g.Plans[0]
+	run := Style{Craft: string(p.How.Craft)}.Run(g)
 	var r Document
 	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Sizes: g.Labels, Gauge: gaugeWords(p.How),
-		Balls: g.Yarn, Notes: append([]string{}, g.Notes...)}
+		Balls: run.Balls, Notes: append([]string{}, run.Notes...)}
 	rows := []stepRow{}
 	parts := Table{Columns: []Column{{Head: "part"}, {Head: "count", Wrap: true}, {Head: "gives, cm"}, {Head: "off, cm"}}}
-	for _, x := range g.Parts {
+	for _, x := range run.Parts {
 		doc.Parts = append(doc.Parts, gradedPart{x.Part, x.Name, x.Count, x.Unit, x.SizeCm, x.Error, "cm"})
 		count := x.Count
 		if count != "" {
@@ -66,16 +66,12 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 		rows = append(rows, stepRow{Section: "finished", Name: x.Name, Step: x.Part, Text: text})
 	}
 	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section", Wrap: true}, {Head: "stitches"}, {Head: "rows"}, {Head: "times", Right: true}}}
-	for _, s := range g.Sections {
+	for _, s := range run.Sections {
 		rec := gradedSection{s.ID, s.Name, s.Copies, s.From, s.To, s.Rows, []stepRecord{}}
 		line := NewRow(s.Name, span(s.From, s.To), s.Rows, copies(s.Copies))
-		for _, l := range s.Lines {
+		for _, l := range s.Steps {
 			rec.Steps = append(rec.Steps, stepRecord{l.ID, l.Sizes, l.Text})
-			text := l.Text
-			if l.Sizes != "" {
-				text = "Size " + l.Sizes + ": " + text
-			}
-			line.Under = append(line.Under, text)
+			line.Under = append(line.Under, l.String())
 			rows = append(rows, stepRow{s.ID, s.Name, strconv.Itoa(s.Copies), s.From, s.To, s.Rows, l.ID, l.Sizes, l.Text})
 		}
 		doc.Sections = append(doc.Sections, rec)
@@ -89,12 +85,12 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	r.Sources = InOrder(r.Sources)
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
-	r.Heading = []string{p.Garment.Title + ", " + p.Spec.Describe(), "Sizes " + stitch.Brackets(g.Labels), sentenceCase(gaugeWords(p.How))}
+	r.Heading = []string{p.Garment.Title + ", " + p.Spec.Describe(), "Sizes " + Brackets(g.Labels), sentenceCase(gaugeWords(p.How))}
 	r.Tables = []Table{parts, sections}
-	if g.Yarn != "" {
-		r.Remarks = append(r.Remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, with something to spare.", g.Yarn, p.How.Ball.Metres))
+	if run.Balls != "" {
+		r.Remarks = append(r.Remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, with something to spare.", run.Balls, p.How.Ball.Metres))
 	}
-	r.Remarks = append(r.Remarks, g.Notes...)
+	r.Remarks = append(r.Remarks, run.Notes...)
 	r.Rows, r.JSON = rows, doc
 	return st.inInches(r)
 }

@@ -85,19 +85,22 @@ func gaugeWords(h plan.How) string {
 
 // Plan reports a plan: what its counts give, and what to work, in order.
 func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) Document {
+	words := Style{Craft: string(p.How.Craft)}
+	notes := words.Facts(p.Notes)
 	var r Document
 	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Child: newChildRecord(c), Body: p.Body.Summary,
-		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, p.Notes...), Findings: Style{}.Findings(findings)}
+		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, notes...), Findings: Style{}.Findings(findings)}
 	rows := []stepRow{}
 	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches"}, {Head: "rows", Right: true}, {Head: "times", Right: true}}}
 	for _, s := range p.Sections {
-		rec := sectionRecord{Section: s.ID, Name: s.Name, Copies: s.Copies, InRounds: s.InRounds, From: s.From, To: s.To(), Rows: s.Rows(),
+		rec := sectionRecord{Section: s.ID, Name: SectionName(s.Kind), Copies: s.Copies, InRounds: s.InRounds, From: s.From, To: s.To(), Rows: s.Rows(),
 			HeightCm: Figure(s.HeightCm()), Steps: []stepRecord{}}
-		line := NewRow(s.Name, span(strconv.Itoa(s.From), strconv.Itoa(s.To())), strconv.Itoa(s.Rows()), copies(s.Copies))
-		for _, l := range s.Lines {
-			rec.Steps = append(rec.Steps, stepRecord{Step: l.ID, Text: l.Text()})
-			line.Under = append(line.Under, l.Text())
-			rows = append(rows, stepRow{s.ID, s.Name, strconv.Itoa(s.Copies), strconv.Itoa(s.From), strconv.Itoa(s.To()), strconv.Itoa(s.Rows()), l.ID, "", l.Text()})
+		line := NewRow(rec.Name, span(strconv.Itoa(s.From), strconv.Itoa(s.To())), strconv.Itoa(s.Rows()), copies(s.Copies))
+		for _, step := range s.Steps {
+			text := words.Step(step)
+			rec.Steps = append(rec.Steps, stepRecord{Step: step.ID, Text: text})
+			line.Under = append(line.Under, text)
+			rows = append(rows, stepRow{s.ID, rec.Name, strconv.Itoa(s.Copies), strconv.Itoa(s.From), strconv.Itoa(s.To()), strconv.Itoa(s.Rows()), step.ID, "", text})
 		}
 		doc.Sections = append(doc.Sections, rec)
 		sections.Rows = append(sections.Rows, line)
@@ -115,7 +118,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 		doc.Yarn = &yarnRecord{Figure(y.AreaCm2), Figure(y.Margin), Figure(y.Need.Grams), Figure(y.Need.Metres), y.Need.Balls, y.Need.OneMore}
 		r.Remarks = append(r.Remarks, yarnWords(y))
 	}
-	r.Remarks = append(r.Remarks, p.Notes...)
+	r.Remarks = append(r.Remarks, notes...)
 	for _, f := range findings {
 		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, Style{}.Message(f)))
 	}

@@ -35,14 +35,19 @@ type ProgressDocument struct {
 // Progress reports what is left of a plan's work. yarn is what the rest takes by what
 // was used so far; nil where that was not weighed.
 func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLeft) Document {
+	words := Style{Craft: string(p.How.Craft)}
+	notes := words.Facts(left.Notes)
 	r := Document{Heading: []string{p.Garment.Title + ", " + p.Spec.Describe() + ": what is left"}}
 	doc := ProgressDocument{Garment: p.Garment.ID, Left: []leftRow{}, RowsDone: left.Progress.RowsDone, RowsToGo: left.Progress.RowsLeft,
-		DoneShare: Figure(left.Progress.DoneShare), Notes: append([]string{}, left.Notes...)}
+		DoneShare: Figure(left.Progress.DoneShare), Notes: append([]string{}, notes...)}
 	g := Table{Columns: []Column{{Head: "section"}, {Head: "rows done", Right: true}, {Head: "to go", Right: true}, {Head: "how", Wrap: true}}}
 	for _, l := range left.Left {
-		row := leftRow{l.Section.ID, l.Section.Name, l.RowsDone, l.Rows, l.Words, l.Others}
-		if row.How == "" {
-			row.How = "as planned"
+		row := leftRow{Section: l.Section.ID, Name: SectionName(l.Section.Kind), RowsDone: l.RowsDone, RowsToGo: l.Rows, How: "as planned"}
+		if l.Rest != nil {
+			row.How = words.Step(*l.Rest)
+		}
+		if l.Others != nil {
+			row.Others = words.Step(*l.Others)
 		}
 		doc.Left = append(doc.Left, row)
 		g.Rows = append(g.Rows, NewRow(row.Name, strconv.Itoa(row.RowsDone), strconv.Itoa(row.RowsToGo), strings.TrimSpace(row.How+" "+row.Others)))
@@ -52,18 +57,18 @@ func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLe
 	switch {
 	case yarn != nil:
 		doc.NeedMetres, doc.HaveMetres, doc.SpareBalls = Known(yarn.NeedMetres, true), Known(yarn.HaveMetres, true), Known(yarn.SpareBalls, true)
-		words := fmt.Sprintf("The rest takes %.0f m, by what was used so far; at hand are %.0f m", yarn.NeedMetres, yarn.HaveMetres)
+		text := fmt.Sprintf("The rest takes %.0f m, by what was used so far; at hand are %.0f m", yarn.NeedMetres, yarn.HaveMetres)
 		if yarn.Enough {
-			words += ": enough."
+			text += ": enough."
 		} else {
-			words += fmt.Sprintf(": %.1f balls are missing.", -yarn.SpareBalls)
+			text += fmt.Sprintf(": %.1f balls are missing.", -yarn.SpareBalls)
 		}
-		r.Remarks = append(r.Remarks, words)
+		r.Remarks = append(r.Remarks, text)
 	case left.NeedMetres > 0:
 		doc.NeedMetres = Known(left.NeedMetres, true)
 		r.Remarks = append(r.Remarks, fmt.Sprintf("The rest takes %.0f m, %.1f balls, by the swatch.", left.NeedMetres, left.NeedMetres/p.How.Ball.Metres))
 	}
-	r.Remarks = append(r.Remarks, left.Notes...)
+	r.Remarks = append(r.Remarks, notes...)
 	r.Rows, r.JSON = doc.Left, doc
 	return st.inInches(r)
 }

@@ -85,7 +85,11 @@ func (s Style) template(id string) (string, bool) {
 
 // vocabulary is all words, by what they are about.
 func vocabulary() []map[string]string {
-	return []map[string]string{commonWords}
+	return []map[string]string{
+		commonWords,
+		listWords,
+		planNotes,
+	}
 }
 
 var commonWords = map[string]string{"text": "{}"}

@@ -62,7 +62,7 @@ func MakePlan(ref *sizing.Reference, r *ask.Request) (*Planned, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &Planned{Plan: p, Draft: p.Draft(r.DraftRows()...)}
+	out := &Planned{Plan: p, Draft: tell.Style{}.DraftNotes(p.Draft(r.DraftRows()...))}
 	out.Findings, err = CheckPlan(ref, out.Draft)
 	return out, err
 }

@@ -3,10 +3,12 @@ package work
 import (
 	"bufio"
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/workbook"
@@ -138,4 +140,13 @@ func ReviewProposal(raw []byte, name string, tables *data.Tables) ([]byte, error
 	var b bytes.Buffer
 	err = sheet.WriteMarkdown(&b)
 	return b.Bytes(), err
+}
+
+// Headless is the error of findings in a table without its header; nil where it
+// has one.
+func Headless(findings []validate.Finding) error {
+	if slices.ContainsFunc(findings, func(f validate.Finding) bool { return f.Rule == "R01" && f.Severity == validate.Stop }) {
+		return errors.New("a table without its header cannot be used")
+	}
+	return nil
 }

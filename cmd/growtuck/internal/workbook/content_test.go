@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -96,7 +97,7 @@ func (r request) content(t testing.TB) workbook.Content {
 		}
 	}
 	c := workbook.Content{Reference: ref, Unit: r.unit, Title: "Test", Program: "growtuck", Settings: r.set(options), Options: options,
-		Child: r.child, Finished: finished, Plan: p, Draft: p.Draft(who...)}
+		Child: r.child, Finished: finished, Plan: p, Draft: tell.Style{}.DraftNotes(p.Draft(who...))}
 	c.Findings, err = validate.CheckDraft(ref, bytes.NewReader(draftCSV(t, c.Draft)), "plan", validate.Options{})
 	require.NoError(t, err)
 	chart, err := ref.Chart("child")

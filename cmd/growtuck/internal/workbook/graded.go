@@ -3,7 +3,7 @@ package workbook
 import (
 	"strconv"
 
-	"growtuck/sizing/stitch"
+	"growtuck/cmd/growtuck/internal/tell"
 )
 
 // graded lays out the run of sizes with every count in bracket form.
@@ -14,10 +14,11 @@ func (l *layout) graded() *sheet {
 		s.heading("Graded", "There is no plan for a run of sizes: "+l.NotGraded+".")
 		return s
 	}
-	s.heading("Graded", "The same garment in sizes "+stitch.Brackets(g.Labels)+" of the chart, with every count in brackets, at the gauge on "+startName+
+	s.heading("Graded", "The same garment in sizes "+tell.Brackets(g.Labels)+" of the chart, with every count in brackets, at the gauge on "+startName+
 		" when this was made. --sizes names other sizes.")
+	run := tell.Style{Craft: string(g.Plans[0].How.Craft)}.Run(g)
 	s.head = s.header("part", "count", "gives, cm", "more or less, cm")
-	for _, p := range g.Parts {
+	for _, p := range run.Parts {
 		n := p.Count
 		if n != "" {
 			n += " " + p.Unit
@@ -27,21 +28,17 @@ func (l *layout) graded() *sheet {
 	s.add()
 	s.paragraph("To work, in this order", stSection)
 	s.header("section", "stitches", "rows", "times")
-	for _, sec := range g.Sections {
+	for _, sec := range run.Sections {
 		span := sec.From
 		if sec.To != sec.From {
 			span += " → " + sec.To
 		}
 		s.add(text(sec.Name), styled(span, stWrap), styled(sec.Rows, stWrap), text(strconv.Itoa(sec.Copies)))
-		for _, line := range sec.Lines {
-			t := line.Text
-			if line.Sizes != "" {
-				t = "Size " + line.Sizes + ": " + t
-			}
-			s.paragraph(t, stWrap)
+		for _, line := range sec.Steps {
+			s.paragraph(line.String(), stWrap)
 		}
 	}
-	for _, n := range g.Notes {
+	for _, n := range run.Notes {
 		s.paragraph(n, stWrap)
 	}
 	return s

@@ -268,7 +268,7 @@ func (f *File) Settings() (settings map[string]string, err error) {
 			errs = append(errs, &Error{File: f.name, Sheet: sheet, Cell: cell, Msg: "has the error " + v + "; write the value"})
 		case dates[sheet][cell]:
 			errs = append(errs, &Error{File: f.name, Sheet: sheet, Cell: cell, Msg: dateMessage})
-		case v != "":
+		default:
 			settings[id] = v
 		}
 	}

@@ -34,7 +34,8 @@ func (l *layout) start() *sheet {
 	}
 	s.add()
 	s.paragraph("Mind", stSection)
-	for _, n := range l.Plan.Notes {
+	words := tell.Style{Craft: string(l.Plan.How.Craft)}
+	for _, n := range words.Facts(l.Plan.Notes) {
 		s.paragraph(n, stWrap)
 	}
 	for _, f := range l.Findings {

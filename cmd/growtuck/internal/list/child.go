@@ -1,4 +1,4 @@
-package main
+package list
 
 import (
 	"encoding/json"
@@ -13,37 +13,37 @@ import (
 // goroutine.
 type childReader struct {
 	ref     *sizing.Reference
-	list    *childList
+	list    *List
 	cells   []cell
 	scratch []byte
 
-	sex sizing.Sex
-	age float64   // years, 0 where not known
-	own []float64 // in the order of the list's measurements, NaN where not taken
+	sex      sizing.Sex
+	age      float64   // years, 0 where not known
+	measured []float64 // in the order of the list's measurements, NaN where not taken
 
-	// Of JSON lines: the fields, the names of those that are carried over, and
-	// what is known of names.
-	fields  map[string]json.RawMessage
-	carried []string
-	named   map[string]*listColumn
+	// Of JSON lines: the fields, the names of those that are copied, and the
+	// columns by name.
+	fields map[string]json.RawMessage
+	copied []string
+	named  map[string]*column
 }
 
-func newChildReader(ref *sizing.Reference, l *childList) *childReader {
-	return &childReader{ref: ref, list: l, own: make([]float64, len(l.known)), named: make(map[string]*listColumn)}
+func newChildReader(ref *sizing.Reference, l *List) *childReader {
+	return &childReader{ref: ref, list: l, measured: make([]float64, len(l.measured)), named: make(map[string]*column)}
 }
 
 // readLine reads a child from a line of the list.
-func (r *childReader) readLine(line []byte) *fault {
+func (r *childReader) readLine(line []byte) *LineError {
 	if r.list.json {
 		return r.readJSON(line)
 	}
 	return r.readCSV(line)
 }
 
-func (r *childReader) readCSV(line []byte) *fault {
-	var f *fault
-	if r.cells, r.scratch, f = splitLine(line, r.list.sep, r.cells, r.scratch); f != nil {
-		return f
+func (r *childReader) readCSV(line []byte) *LineError {
+	var wrong *LineError
+	if r.cells, r.scratch, wrong = splitLine(line, r.list.separator, r.cells, r.scratch); wrong != nil {
+		return wrong
 	}
 	if len(r.cells) != len(r.list.columns) {
 		return r.wrongCount()
@@ -51,11 +51,11 @@ func (r *childReader) readCSV(line []byte) *fault {
 	r.clear()
 	for i := range r.list.columns {
 		c := &r.list.columns[i]
-		if c.role == carried || c.role == ownSize {
+		if c.role == copiedColumn || c.role == computedColumn {
 			continue
 		}
-		if msg := r.set(c, r.cells[i].text); msg != "" {
-			return &fault{r.cells[i].at, c.name + ": " + msg}
+		if reason := r.set(c, r.cells[i].text); reason != "" {
+			return &LineError{Column: r.cells[i].at, Reason: c.name + ": " + reason}
 		}
 	}
 	return nil
@@ -63,42 +63,41 @@ func (r *childReader) readCSV(line []byte) *fault {
 
 func (r *childReader) clear() {
 	r.sex, r.age = sizing.Both, 0
-	for i := range r.own {
-		r.own[i] = math.NaN()
+	for i := range r.measured {
+		r.measured[i] = math.NaN()
 	}
 }
 
 // wrongCount says that a line has too many cells or too few.
-func (r *childReader) wrongCount() *fault {
+func (r *childReader) wrongCount() *LineError {
 	n, want := len(r.cells), len(r.list.columns)
-	msg := fmt.Sprintf("cells: %d, where the list has %d columns", n, want)
-	if n > want && r.list.sep == ',' {
-		msg += "; a number with a comma in it is quoted"
+	reason := fmt.Sprintf("cells: %d, but the list has %d columns", n, want)
+	if n > want && r.list.separator == ',' {
+		reason += "; quote a number with a comma in it"
 	}
-	return &fault{msg: msg}
+	return &LineError{Reason: reason}
 }
 
 const (
-	wantLength = "no length; write 24.5, 24.5 cm, 245 mm or 9 3/4 in, and nothing where it was not taken"
-	wantWeight = "no weight; write 17.2, 17.2 kg or 38 lb, and nothing where it was not taken"
-	wantAge    = "no age from 0 to 20 years; write 4.5, 4y6m or 30m"
-	wantSex    = "none of m, f, both"
-	wantMore   = "not above nothing"
+	notLength   = "not a length; write 24.5, 24.5 cm, 245 mm or 9 3/4 in, or leave the cell empty"
+	notWeight   = "not a weight; write 17.2, 17.2 kg or 38 lb, or leave the cell empty"
+	notAge      = "not an age from 0 to 20 years; write 4.5, 4y6m or 30m"
+	notSex      = "not one of m, f, both"
+	notPositive = "must be greater than 0"
 )
 
-// set reads what a cell of a column says. It returns what is wrong, without the
-// figure.
-func (r *childReader) set(c *listColumn, text []byte) string {
+// set reads a cell of a column. It returns what is wrong, without the number.
+func (r *childReader) set(c *column, text []byte) string {
 	text = trimSpace(text)
 	if len(text) == 0 {
 		return ""
 	}
 	switch c.role {
-	case sexFact:
+	case sexColumn:
 		return r.setSex(text)
-	case ageFact:
+	case ageColumn:
 		return r.setAge(text, c.unit)
-	case measured:
+	case measuredColumn:
 		v, ok := plainNumber(text)
 		if ok && c.unit != "cm" && c.unit != "kg" {
 			ok = false // rare enough to go the long way
@@ -107,15 +106,15 @@ func (r *childReader) set(c *listColumn, text []byte) string {
 			var err error
 			if v, err = amountOf(string(text), c.unit); err != nil {
 				if c.unit == "kg" || c.unit == "lb" {
-					return wantWeight
+					return notWeight
 				}
-				return wantLength
+				return notLength
 			}
 		}
 		if v <= 0 {
-			return wantMore
+			return notPositive
 		}
-		r.own[c.own] = v
+		r.measured[c.index] = v
 	}
 	return ""
 }
@@ -142,7 +141,7 @@ func (r *childReader) setSex(text []byte) string {
 	}
 	var err error
 	if r.sex, err = sizing.ParseSex(string(text)); err != nil {
-		return wantSex
+		return notSex
 	}
 	return ""
 }
@@ -153,14 +152,14 @@ func (r *childReader) setAge(text []byte, unit string) string {
 			v /= 12
 		}
 		if !(v > 0 && v <= 20) {
-			return wantAge
+			return notAge
 		}
 		r.age = v
 		return ""
 	}
 	var c sizing.Child
 	if err := r.ref.Set(&c, "age", strings.TrimSpace(string(text)), unit); err != nil {
-		return wantAge
+		return notAge
 	}
 	r.age = c.AgeYears
 	return ""
@@ -177,10 +176,10 @@ func trimSpace(text []byte) []byte {
 }
 
 // plainNumber reads digits with at most one point, at most three before it and
-// six behind: what nearly every cell holds. The division is exact, so the
+// six after: what nearly every cell holds. The division is exact, so the
 // number is the one that strconv gives.
 func plainNumber(text []byte) (float64, bool) {
-	const most, behind = 3, 6
+	const mostDigits, mostDecimals = 3, 6
 	digits, decimals, point := 0, 0, false
 	value := 0
 	for _, c := range text {
@@ -198,7 +197,7 @@ func plainNumber(text []byte) (float64, bool) {
 			return 0, false
 		}
 	}
-	if digits == 0 || digits > most || decimals > behind || point && decimals == 0 {
+	if digits == 0 || digits > mostDigits || decimals > mostDecimals || point && decimals == 0 {
 		return 0, false
 	}
 	return float64(value) / tens[decimals], true

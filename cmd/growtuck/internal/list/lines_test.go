@@ -1,4 +1,4 @@
-package main
+package list
 
 import (
 	"bytes"
@@ -54,7 +54,7 @@ func TestBlocksAreNumbered(t *testing.T) {
 	require.Equal(t, []bool{false, true, true, false, false}, long)
 }
 
-// A list that trickles in is given as it comes.
+// A list that comes slowly is read as it comes.
 func TestBlocksDoNotWait(t *testing.T) {
 	in, out := io.Pipe()
 	r, b := newLineReader(in), newBlock()
@@ -96,7 +96,7 @@ func (nothing) Read([]byte) (int, error) { return 0, nil }
 func TestSplitLine(t *testing.T) {
 	tests := []struct {
 		line string
-		sep  byte
+		sep  separator
 		want []string
 		err  string
 	}{
@@ -113,13 +113,13 @@ func TestSplitLine(t *testing.T) {
 		{`"""`, ',', nil, "not closed"},
 	}
 	for _, tt := range tests {
-		cells, _, f := splitLine([]byte(tt.line), tt.sep, nil, nil)
+		cells, _, wrong := splitLine([]byte(tt.line), tt.sep, nil, nil)
 		if tt.err != "" {
-			require.NotNil(t, f, tt.line)
-			require.Contains(t, f.msg, tt.err)
+			require.NotNil(t, wrong, tt.line)
+			require.Contains(t, wrong.Reason, tt.err)
 			continue
 		}
-		require.Nil(t, f, tt.line)
+		require.Nil(t, wrong, tt.line)
 		var got []string
 		for _, c := range cells {
 			got = append(got, string(c.text))

@@ -1,4 +1,4 @@
-package plan
+package tell
 
 import (
 	"flag"
@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
 )
 
@@ -23,22 +24,23 @@ func golden(t *testing.T, name, got string) {
 		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
 	}
 	want, err := os.ReadFile(path)
-	require.NoError(t, err, "run go test ./sizing/plan -update")
+	require.NoError(t, err, "run go test ./cmd/growtuck/internal/tell -update")
 	require.Equal(t, string(want), got)
 }
 
-func planText(p *Plan) string {
+func planText(p *plan.Plan) string {
 	var b strings.Builder
+	style := Style{Craft: string(p.How.Craft)}
 	for _, s := range p.Sections {
-		fmt.Fprintf(&b, "%s: %d to %d stitches, %d rows, %d times\n", s.Name, s.From, s.To(), s.Rows(), s.Copies)
-		for _, l := range s.Lines {
-			fmt.Fprintf(&b, "  %s\n", l.Text())
+		fmt.Fprintf(&b, "%s: %d to %d stitches, %d rows, %d times\n", SectionName(s.Kind), s.From, s.To(), s.Rows(), s.Copies)
+		for _, step := range s.Steps {
+			fmt.Fprintf(&b, "  %s\n", style.Step(step))
 		}
 	}
 	for _, x := range p.Parts {
 		fmt.Fprintf(&b, "%s: %d %s, %.1f cm, %+.1f\n", x.Line.Part.Part, x.Count, x.Unit, x.SizeCm, x.ErrorCm())
 	}
-	for _, n := range p.Notes {
+	for _, n := range style.Facts(p.Notes) {
 		fmt.Fprintf(&b, "* %s\n", n)
 	}
 	if p.Yarn != nil {
@@ -58,14 +60,15 @@ func TestSuitGolden(t *testing.T) {
 // A jacket knitted as a raglan, in five sizes.
 func TestJacketRunGolden(t *testing.T) {
 	how := withYarn(stocking)
-	how.Construction = Raglan
+	how.Construction = plan.Raglan
 	how.Multiple = stitch.Multiple{Repeat: 4, Edge: 2}
-	g, err := Grade(runOfSizes, finishedRun(t, runOfSizes, making("cardigan")), how)
+	graded, err := plan.Grade(runOfSizes, finishedRun(t, runOfSizes, making("cardigan")), how)
 	require.NoError(t, err)
+	g := Style{Craft: string(how.Craft)}.Run(graded)
 	var b strings.Builder
 	for _, s := range g.Sections {
 		fmt.Fprintf(&b, "%s: %s to %s stitches, %s rows, %d times\n", s.Name, s.From, s.To, s.Rows, s.Copies)
-		for _, l := range s.Lines {
+		for _, l := range s.Steps {
 			if l.Sizes != "" {
 				fmt.Fprintf(&b, "  [%s] %s\n", l.Sizes, l.Text)
 			} else {
@@ -76,7 +79,7 @@ func TestJacketRunGolden(t *testing.T) {
 	for _, x := range g.Parts {
 		fmt.Fprintf(&b, "%s: %s %s, %s cm, %s\n", x.Part, x.Count, x.Unit, x.SizeCm, x.Error)
 	}
-	fmt.Fprintf(&b, "balls: %s\n", g.Yarn)
+	fmt.Fprintf(&b, "balls: %s\n", g.Balls)
 	for _, n := range g.Notes {
 		fmt.Fprintf(&b, "* %s\n", n)
 	}

@@ -1,4 +1,4 @@
-package main
+package list
 
 import (
 	"bytes"
@@ -6,6 +6,8 @@ import (
 	"io"
 	"runtime"
 	"strconv"
+
+	"growtuck/sizing"
 )
 
 // A block is some lines of a list, and what became of them.
@@ -17,11 +19,11 @@ type block struct {
 	starts bool  // the first part of such a line
 
 	out      []byte
-	rejects  []byte    // lines set aside, unchanged
-	faults   []byte    // what is wrong with them, a line each
-	figures  []float64 // for growtuck order
+	rejects  []byte // lines that were rejected, unchanged
+	errors   []*LineError
+	rejected int
+	figures  []float64 // for an order
 	children int
-	refused  int
 
 	done chan struct{}
 }
@@ -31,43 +33,52 @@ func newBlock() *block {
 }
 
 func (b *block) reset() {
-	*b = block{lines: b.lines[:0], out: b.out[:0], rejects: b.rejects[:0], faults: b.faults[:0], figures: b.figures[:0], done: b.done}
+	*b = block{lines: b.lines[:0], out: b.out[:0], rejects: b.rejects[:0], errors: b.errors[:0], figures: b.figures[:0], done: b.done}
 }
 
-// A fault is what is wrong with a line. It holds nothing that was measured.
-type fault struct {
-	column int    // where, in bytes from 1; 0 for all of the line
-	msg    string // what, and what would be right
+// A LineError says what is wrong with a line. It holds nothing that was measured.
+type LineError struct {
+	List   string // the list's name
+	Line   int
+	Column int    // where, in bytes from 1; 0 for all of the line
+	Reason string // what, and what would be right
 }
 
-var errTooLong = &fault{msg: "is longer than 256 KiB: no child's measurements"}
-
-// refuse sets a line aside.
-func (b *block) refuse(name string, number int, line []byte, f *fault) {
-	b.refused++
-	b.rejects = append(b.rejects, line...)
-	b.faults = append(b.faults, name...)
-	b.faults = append(b.faults, ':')
-	b.faults = strconv.AppendInt(b.faults, int64(number), 10)
-	if f.column > 0 {
-		b.faults = append(b.faults, ':')
-		b.faults = strconv.AppendInt(b.faults, int64(f.column), 10)
+// Error is the place and what is wrong there: "children.csv:3:11: …".
+func (e *LineError) Error() string {
+	text := e.List + ":" + strconv.Itoa(e.Line)
+	if e.Column > 0 {
+		text += ":" + strconv.Itoa(e.Column)
 	}
-	b.faults = append(b.faults, ": "...)
-	b.faults = append(b.faults, f.msg...)
-	b.faults = append(b.faults, '\n')
+	return text + ": " + e.Reason
+}
+
+// A Listener is told, while a list is read, what is not part of the result. All
+// are called, from one goroutine.
+type Listener struct {
+	Doubt    func(sizing.Fact)               // of a column, before the first line
+	Rejected func([]*LineError)              // the lines of a block that were rejected
+	Read     func(children int, bytes int64) // a block is done: its children, and where the list is
+}
+
+// reject sets a line aside.
+func (b *block) reject(name string, number int, line []byte, wrong *LineError) {
+	wrong.List, wrong.Line = name, number
+	b.rejected++
+	b.rejects = append(b.rejects, line...)
+	b.errors = append(b.errors, wrong)
 }
 
 // A handler takes one child's line, without its end, and adds to the block what
 // comes of it.
-type handler func(b *block, line []byte) *fault
+type handler func(b *block, line []byte) *LineError
 
 // A pipeline takes a list through handlers, one for each core, and hands the
 // blocks on in the order of the list. It holds a few blocks at a time, however
 // long the list is.
 type pipeline struct {
 	list    *lineReader
-	name    string // of the list, for faults
+	name    string // of the list
 	handler func() (handler, error)
 	write   func(*block) error
 	stop    <-chan struct{} // closed to stop; nil where nothing does
@@ -81,8 +92,8 @@ func (p *pipeline) run() error {
 	}
 	work := make(chan *block, cap(free))
 	inOrder := make(chan *block, cap(free))
-	over := make(chan struct{})
-	defer close(over)
+	returned := make(chan struct{})
+	defer close(returned)
 	for range workers {
 		handle, err := p.handler()
 		if err != nil {
@@ -103,7 +114,7 @@ func (p *pipeline) run() error {
 		for {
 			var b *block
 			select {
-			case <-over:
+			case <-returned:
 				return
 			case b = <-free:
 			}
@@ -139,7 +150,7 @@ func (p *pipeline) run() error {
 func (p *pipeline) handle(b *block, handle handler) {
 	if b.long {
 		if b.starts {
-			b.refuse(p.name, b.first, b.lines, errTooLong)
+			b.reject(p.name, b.first, b.lines, &LineError{Reason: "is longer than 256 KiB, which no child's line is"})
 		} else {
 			b.rejects = append(b.rejects, b.lines...)
 		}
@@ -158,9 +169,9 @@ func (p *pipeline) handle(b *block, handle handler) {
 			continue
 		}
 		out, figures := len(b.out), len(b.figures)
-		if f := handle(b, line); f != nil {
+		if wrong := handle(b, line); wrong != nil {
 			b.out, b.figures = b.out[:out], b.figures[:figures]
-			b.refuse(p.name, number, whole, f)
+			b.reject(p.name, number, whole, wrong)
 			continue
 		}
 		b.children++
@@ -173,7 +184,7 @@ func trimEnd(line []byte) []byte {
 	return bytes.TrimSuffix(line, []byte("\r"))
 }
 
-// isBlank reports that a line has nothing in it but separators: spreadsheets
+// isBlank reports whether a line has nothing in it but separators: spreadsheets
 // write such lines below a list.
 func isBlank(line []byte) bool {
 	for _, c := range line {
@@ -186,5 +197,5 @@ func isBlank(line []byte) bool {
 	return true
 }
 
-// errStopped says that the maker stopped the run.
+// errStopped says that the user stopped the run.
 var errStopped = errors.New("stopped; what was written so far is not the whole list")

@@ -1,4 +1,4 @@
-package main
+package list
 
 import (
 	"bytes"
@@ -14,8 +14,8 @@ const blockSize = 256 << 10
 // quote that is not closed spoils its own line and no other.
 type lineReader struct {
 	in    io.Reader
-	rest  []byte // read, not yet given
-	line  int    // lines given so far
+	rest  []byte // read, not yet returned
+	line  int    // lines returned so far
 	bytes int64  // bytes read
 	long  bool   // within a line that is longer than a block
 	err   error  // of in, once there is one
@@ -41,7 +41,7 @@ func (r *lineReader) more(buf []byte) []byte {
 
 var (
 	errUTF16    = errors.New("is in UTF-16; save it as UTF-8")
-	errNoLines  = errors.New("has no end of a line in its first 256 KiB: no list of children")
+	errNoLines  = errors.New("has no line ending in its first 256 KiB; it is not a list of children")
 	byteOrder   = []byte("\ufeff")
 	utf16Orders = [][]byte{{0xff, 0xfe}, {0xfe, 0xff}}
 )
@@ -96,8 +96,8 @@ func (r *lineReader) failure() error {
 	return r.err
 }
 
-// block fills b with whole lines, as soon as there are any: a list that trickles
-// in is sized as it comes. A line longer than a block is given in parts, marked
+// block fills b with whole lines, as soon as there are any: a list that comes
+// slowly is sized as it comes. A line longer than a block is given in parts, marked
 // as long. It returns io.EOF at the end.
 func (r *lineReader) block(b *block) error {
 	b.reset()
@@ -110,7 +110,7 @@ func (r *lineReader) block(b *block) error {
 			}
 			r.rest = append(r.rest, b.lines[cut:]...)
 			b.lines = b.lines[:cut]
-			r.give(b, r.long, false)
+			r.number(b, r.long, false)
 			return nil
 		}
 		switch {
@@ -119,24 +119,24 @@ func (r *lineReader) block(b *block) error {
 		case r.err == io.EOF && len(b.lines) == 0:
 			return io.EOF
 		case r.err == io.EOF:
-			r.give(b, r.long, false)
+			r.number(b, r.long, false)
 			return nil
 		case len(b.lines) == cap(b.lines):
-			r.give(b, true, true)
+			r.number(b, true, true)
 			return nil
 		}
 		b.lines = r.more(b.lines)
 	}
 }
 
-// give numbers a block. goesOn says that its last line does.
-func (r *lineReader) give(b *block, long, goesOn bool) {
+// number numbers a block. unfinished says that its last line goes on.
+func (r *lineReader) number(b *block, long, unfinished bool) {
 	b.first, b.long, b.read = r.line+1, long, r.bytes
 	if long && !r.long {
 		b.starts = true
 	}
-	r.long = goesOn
-	if goesOn {
+	r.long = unfinished
+	if unfinished {
 		return
 	}
 	r.line += bytes.Count(b.lines, []byte("\n"))

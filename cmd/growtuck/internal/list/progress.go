@@ -1,15 +1,15 @@
-package main
+package list
 
 import (
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"time"
 )
 
-// A progress shows on a terminal how far a long list is. nil shows nothing.
-type progress struct {
+// A Progress shows on a terminal how far a long list has been read. nil shows
+// nothing.
+type Progress struct {
 	out      io.Writer
 	size     int64 // bytes of the list, 0 where not known
 	shown    time.Time
@@ -20,32 +20,14 @@ type progress struct {
 // progressEvery is how often the bar moves.
 const progressEvery = 200 * time.Millisecond
 
-// newProgress shows progress where standard error is a terminal.
-func (a *app) newProgress(list os.FileInfo) *progress {
-	if !isTerminal(a.stderr) {
-		return nil
-	}
-	p := &progress{out: a.stderr, shown: time.Now()}
-	if list != nil {
-		p.size = list.Size()
-	}
-	return p
+// NewProgress shows the progress of a list of a size in bytes, 0 where it is not
+// known.
+func NewProgress(terminal io.Writer, size int64) *Progress {
+	return &Progress{out: terminal, size: size, shown: time.Now()}
 }
 
-func isTerminal(w io.Writer) bool {
-	if results, ok := w.(*resultWriter); ok {
-		w = results.to
-	}
-	f, ok := w.(*os.File)
-	if !ok {
-		return false
-	}
-	info, err := f.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0 && f.Name() != os.DevNull
-}
-
-// add counts the children of a block and moves the bar now and then.
-func (p *progress) add(children int, read int64) {
+// Add counts the children of a block and moves the bar now and then.
+func (p *Progress) Add(children int, read int64) {
 	if p == nil {
 		return
 	}
@@ -68,8 +50,8 @@ func bar(children int, read, size int64) string {
 	return fmt.Sprintf("[%s%s] %3d %%, %d children", strings.Repeat("#", full), strings.Repeat(".", width-full), int(part*100), children)
 }
 
-// clear takes the bar away, so that a message can stand there.
-func (p *progress) clear() {
+// Clear removes the bar, to make room for a message.
+func (p *Progress) Clear() {
 	if p != nil && p.visible {
 		fmt.Fprint(p.out, "\r\x1b[K")
 		p.visible = false

@@ -1,0 +1,4 @@
+package list
+
+// AppendNumber is for tests beside package tell, which imports this one.
+var AppendNumber = appendNumber

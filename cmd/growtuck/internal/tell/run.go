@@ -1,0 +1,228 @@
+package tell
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"growtuck/sizing"
+	"growtuck/sizing/plan"
+)
+
+// Run is a garment over a run of sizes in words, with every count in a
+// pattern's form: the first size before the bracket, the others in it.
+type Run struct {
+	Sections []RunSection
+	Parts    []RunPart
+	Balls    string   // of yarn; "" without yarn data
+	Notes    []string // with the sizes they are about
+}
+
+// A RunSection is a section in bracket form.
+type RunSection struct {
+	ID, Name       string
+	Copies         int
+	From, To, Rows string
+	Steps          []RunStep
+}
+
+// A RunStep is a step in bracket form. Sizes are set where it is about some
+// of them only.
+type RunStep struct {
+	ID, Sizes, Text string
+}
+
+// String is the step with the sizes it is about.
+func (r RunStep) String() string {
+	if r.Sizes == "" {
+		return r.Text
+	}
+	return "Size " + r.Sizes + ": " + r.Text
+}
+
+// A RunPart is a finished measurement in bracket form.
+type RunPart struct {
+	Part, Name, Unit     string
+	Count, SizeCm, Error string // Count is "" where it has none
+}
+
+// absent is written in brackets for a size that has no such count.
+const absent = "–"
+
+// Run tells a run of sizes.
+func (s Style) Run(g *plan.Graded) Run {
+	var out Run
+	for _, x := range g.Sections {
+		out.Sections = append(out.Sections, s.runSection(g.Labels, x))
+	}
+	for _, x := range g.Parts {
+		out.Parts = append(out.Parts, runPart(x))
+	}
+	if g.Plans[0].Yarn != nil {
+		out.Balls = ofSizes(g.Plans, func(p *plan.Plan) string { return strconv.Itoa(p.Yarn.Need.Balls) },
+			func(p *plan.Plan) bool { return p.Yarn != nil })
+	}
+	out.Notes = s.runNotes(g)
+	return out
+}
+
+func (s Style) runSection(labels []string, x plan.GradedSection) RunSection {
+	last := x.Any()
+	has := func(s *plan.Section) bool { return s != nil }
+	out := RunSection{ID: x.ID, Name: SectionName(last.Kind), Copies: last.Copies,
+		From: ofSizes(x.Sizes, func(s *plan.Section) string { return strconv.Itoa(s.From) }, has),
+		To:   ofSizes(x.Sizes, func(s *plan.Section) string { return strconv.Itoa(s.To()) }, has),
+		Rows: ofSizes(x.Sizes, func(s *plan.Section) string { return strconv.Itoa(s.Rows()) }, has)}
+	for _, step := range x.Steps {
+		out.Steps = append(out.Steps, s.runSteps(labels, step)...)
+	}
+	return out
+}
+
+// gradedSteps tells one step for all sizes: in brackets where they have the same
+// words, else one for each wording.
+func (s Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
+	told := make([]*phrase, len(step.Sizes))
+	var wordings []string
+	for i, st := range step.Sizes {
+		if st == nil {
+			continue
+		}
+		p := s.phrase(*st)
+		told[i] = &p
+		if !slices.Contains(wordings, p.words) {
+			wordings = append(wordings, p.words)
+		}
+	}
+	var out []RunStep
+	for _, words := range wordings {
+		var same []*phrase
+		var names []string
+		for i, p := range told {
+			switch {
+			case p != nil && p.words == words:
+				same = append(same, p)
+				names = append(names, labels[i])
+			case len(wordings) == 1:
+				same = append(same, nil)
+			}
+		}
+		line := RunStep{ID: step.ID, Text: s.bracketed(same)}
+		// A missing count shows in the brackets; words alone must name their sizes.
+		if len(names) < len(labels) && (len(wordings) > 1 || !strings.Contains(line.Text, absent)) {
+			line.Sizes = strings.Join(names, ", ")
+		}
+		out = append(out, line)
+	}
+	return out
+}
+
+// bracketed fills the slots of words that several sizes have in common.
+func (s Style) bracketed(sizes []*phrase) string {
+	first := sizes[slices.IndexFunc(sizes, func(p *phrase) bool { return p != nil })]
+	return fill(first.words, func(slot int, form string) string {
+		same := !slices.ContainsFunc(sizes, func(p *phrase) bool { return p == nil || p.args[slot] != first.args[slot] })
+		if same {
+			return s.value(first.args[slot], form)
+		}
+		text := ofSizes(sizes, func(p *phrase) string { return s.bare(p.args[slot], form) }, func(p *phrase) bool { return p != nil })
+		switch form {
+		case "", "nth":
+			return text
+		case "cm1":
+			return text + " cm"
+		}
+		return text + " " + form
+	})
+}
+
+// bare is a value without its noun, as in brackets.
+func (s Style) bare(v any, form string) string {
+	switch form {
+	case "nth":
+		return s.value(v, form)
+	case "cm1":
+		return fixed(number(v), 1)
+	}
+	return s.plain(v)
+}
+
+func runPart(x plan.GradedPart) RunPart {
+	out := RunPart{Part: x.Part.Part, Name: x.Part.Name}
+	of := func(value func(p *plan.Part) string) string {
+		return ofSizes(x.Sizes, value, func(p *plan.Part) bool { return p != nil })
+	}
+	if p := x.Sizes[0]; p != nil {
+		out.Unit = p.Unit
+		if p.Count > 0 {
+			out.Count = of(func(p *plan.Part) string { return strconv.Itoa(p.Count) })
+		}
+	}
+	out.SizeCm = of(func(p *plan.Part) string { return fixed(p.SizeCm, 1) })
+	out.Error = of(func(p *plan.Part) string { return signedTenth(p.ErrorCm()) })
+	return out
+}
+
+// signedTenth is a number to a tenth with its sign.
+func signedTenth(v float64) string {
+	v = math.Round(v*10) / 10
+	if v < 0 {
+		return strconv.FormatFloat(v, 'f', 1, 64)
+	}
+	return "+" + strconv.FormatFloat(v+0, 'f', 1, 64) // + 0: not -0
+}
+
+// ofSizes writes a value of every size; a single one where all are the same.
+func ofSizes[T any](sizes []T, value func(T) string, has func(T) bool) string {
+	all := make([]string, len(sizes))
+	for i, x := range sizes {
+		if all[i] = absent; has(x) {
+			all[i] = value(x)
+		}
+	}
+	if !slices.ContainsFunc(all, func(v string) bool { return v != all[0] }) {
+		return all[0]
+	}
+	return Brackets(all)
+}
+
+// gradedNotes gathers the notes of all sizes, each once, with the sizes it is
+// about, and those about the run.
+func (s Style) runNotes(g *plan.Graded) []string {
+	var all []string
+	about := make(map[string][]string)
+	for i, p := range g.Plans {
+		for _, n := range s.Facts(p.Notes) {
+			if about[n] == nil {
+				all = append(all, n)
+			}
+			about[n] = append(about[n], g.Labels[i])
+		}
+	}
+	for i, n := range all {
+		if len(about[n]) < len(g.Labels) {
+			all[i] = "Size " + strings.Join(about[n], ", ") + ": " + n
+		}
+	}
+	return append(all, s.Facts(g.Notes)...)
+}
+
+// Brackets writes the values of a run of sizes in a pattern's form, the first
+// size before the bracket: "2 (4, 6, 8, 10)".
+func Brackets(values []string) string {
+	if len(values) < 2 {
+		return strings.Join(values, "")
+	}
+	return values[0] + " (" + strings.Join(values[1:], ", ") + ")"
+}
+
+// DraftNotes puts the words of notes into the rows of a draft.
+func (s Style) DraftNotes(rows []plan.Row) []plan.Row {
+	for i := range rows {
+		if !rows[i].Why.IsZero() {
+			rows[i].Note, rows[i].Why = s.Fact(rows[i].Why), sizing.Fact{}
+		}
+	}
+	return rows
+}

@@ -1,0 +1,131 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"growtuck/cmd/growtuck/internal/list"
+	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/sizing"
+)
+
+// listFlags say how a list of children is read.
+type listFlags struct {
+	columns string
+	header  bool
+	unit    string
+}
+
+func (f *listFlags) add(cmd *cobra.Command) {
+	flags := cmd.Flags()
+	flags.StringVar(&f.columns, "columns", "", "`names` of the columns, separated as the list is, instead of its header's")
+	flags.BoolVar(&f.header, "header", true, "the list begins with a header; with =false name the --columns")
+	flags.StringVar(&f.unit, "figures-in", "cm", "`unit` of lengths that name none: cm, mm or in; weights are then in kg, or with in in lb")
+	complete(cmd, "figures-in", list.Units...)
+}
+
+func atMostOneList(command string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if len(args) > 1 {
+			return fmt.Errorf("%d lists given; %s takes one, or standard input", len(args), command)
+		}
+		return nil
+	}
+}
+
+// openList opens a list, "" and - being standard input. The columns computed are
+// not copied.
+func (a *app) openList(ref *sizing.Reference, path string, f listFlags, computed []string) (in *list.List, closeList func() error, err error) {
+	switch {
+	case !slices.Contains(list.Units, f.unit):
+		return nil, nil, usagef("--figures-in %q: known are %s", f.unit, strings.Join(list.Units, ", "))
+	case !f.header && f.columns == "":
+		return nil, nil, usagef("--header=false says that the list has no header; name its columns with --columns id,sex,height,chest")
+	}
+	o := list.Options{Columns: f.columns, Header: f.header, Unit: f.unit, JSON: a.lineFormat() == list.JSON, Computed: computed}
+	if path == "" || path == "-" {
+		in, err = list.Open(ref, "standard input", a.stdin, o)
+		return in, func() error { return nil }, err
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	if in, err = list.Open(ref, path, file, o); err != nil {
+		file.Close()
+		return nil, nil, err
+	}
+	return in, file.Close, nil
+}
+
+// lineFormat is the format asked for, of output that is a line for each child.
+func (a *app) lineFormat() list.Format {
+	switch a.format {
+	case "csv":
+		return list.CSV
+	case "json":
+		return list.JSON
+	}
+	return list.AsRead
+}
+
+// listener says on standard error what a list is not used for, and shows there how
+// far it has been read, if that is a terminal. done is to be called at the end.
+func (a *app) listener(in *list.List, showProgress bool) (to list.Listener, done func()) {
+	var bar *list.Progress
+	if showProgress && isTerminal(a.stderr) {
+		bar = list.NewProgress(a.stderr, in.Size())
+	}
+	return list.Listener{
+		Doubt: func(f sizing.Fact) { a.say("note: " + a.style().Fact(f)) },
+		Rejected: func(lines []*list.LineError) {
+			bar.Clear()
+			var out bytes.Buffer // said in one piece
+			for _, l := range lines {
+				fmt.Fprintln(&out, "growtuck: "+tell.Printable(l.Error()))
+			}
+			a.stderr.Write(out.Bytes())
+		},
+		Read: bar.Add,
+	}, bar.Clear
+}
+
+func isTerminal(w io.Writer) bool {
+	if results, ok := w.(*resultWriter); ok {
+		w = results.to
+	}
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0 && f.Name() != os.DevNull
+}
+
+// cannotRun makes of an error one that the program exits with 2 for: of a list, 1
+// says only that lines were rejected.
+func cannotRun(err error) error {
+	var usage *usageError
+	if errors.As(err, &usage) {
+		return err
+	}
+	return unusable{flatten(err)}
+}
+
+// rejectedError says how many lines were rejected; nil for none.
+func rejectedError(n int, kept string) error {
+	switch {
+	case n == 1:
+		return errors.New("1 line was rejected" + kept)
+	case n > 1:
+		return fmt.Errorf("%d lines were rejected%s", n, kept)
+	}
+	return nil
+}
