@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"reflect"
 	"regexp"
 	"strconv"
 	"strings"
@@ -24,13 +25,13 @@ const changesFile = "changes.csv"
 // else.
 type Change struct {
 	Line     int
-	Edition  string   `csv:"edition" validate:"required"`
-	Date     string   `csv:"date" validate:"required"`
-	Checksum string   `csv:"sha256" validate:"required"`
-	Table    string   `csv:"table" validate:"required"`
-	What     string   `csv:"what" validate:"required"`
-	Why      string   `csv:"why" validate:"required"`
-	MovedCm  *float64 `csv:"moved_cm" validate:"omitempty,gte=0,lte=300"`
+	Edition  string   `csv:"edition" validate:"required" doc:"Number of the edition: its first place rises where something is taken away, its second where something is added, a figure of practice changes, or a reading moves by a quarter centimetre or more."`
+	Date     string   `csv:"date" validate:"required" doc:"Day of the edition, as 2026-11-25."`
+	Checksum string   `csv:"sha256" validate:"required" doc:"SHA-256, in hexadecimal, of what sha256sum prints for all tables but this one in the order of their names."`
+	Table    string   `csv:"table" validate:"required" doc:"File that changed, or all."`
+	What     string   `csv:"what" validate:"required" doc:"What changed."`
+	Why      string   `csv:"why" validate:"required" doc:"Why."`
+	MovedCm  *float64 `csv:"moved_cm" validate:"omitempty,gte=0,lte=300" doc:"Largest move of a reading, in cm or kg; empty where none was compared."`
 }
 
 // MovedShown is the move of a reading, in cm or kg, from which it can show in
@@ -61,10 +62,7 @@ func StepFor(gone, added int, movedCm float64) Step {
 	return Patch
 }
 
-var (
-	changeColumns = columns(Change{})
-	checksumForm  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[0-9a-f]{64}$`) })
-)
+var checksumForm = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[0-9a-f]{64}$`) })
 
 func (r *record) change() Change {
 	return Change{r.line(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text(), r.optional()}
@@ -75,28 +73,28 @@ func (r *record) change() Change {
 func Changes(fsys fs.FS) ([]Change, error) {
 	var changes []Change
 	l := loader{fsys: fsys, texts: make(map[string]string)}
-	if err := readTable(l, changesFile, &changes, changeColumns, (*record).change); err != nil {
+	if err := readTable(l, changesFile, &changes, (*record).change); err != nil {
 		return nil, err
 	}
 	if len(changes) == 0 {
 		return nil, &Error{File: changesFile, Msg: "has no edition in it"}
 	}
 	c := newChecker(l.texts)
-	check(c, changesFile, changes, func(r Change) (int, string) { return r.Line, key(r.Edition, r.Table, r.What) })
+	c.check(SchemaOf(changesFile), reflect.ValueOf(changes))
 	for i, r := range changes {
 		fail := func(column, format string, args ...any) {
 			c.errs = append(c.errs, &Error{changesFile, r.Line, c.column(changesFile, r.Line, column), column + ": " + fmt.Sprintf(format, args...)})
 		}
 		numbers, ok := editionNumbers(r.Edition)
 		if !ok {
-			fail("edition", "%q is no edition; want three numbers, as 1.2.0", r.Edition)
+			fail("edition", "%q is not an edition; want three numbers, as 1.2.0", r.Edition)
 			continue
 		}
 		if _, err := time.Parse(time.DateOnly, r.Date); err != nil {
-			fail("date", "%q is no date; want one as 2026-11-25", r.Date)
+			fail("date", "%q is not a date; want one as 2026-11-25", r.Date)
 		}
 		if !checksumForm().MatchString(r.Checksum) {
-			fail("sha256", "%q is no checksum; want 64 digits of 0 to 9 and a to f", r.Checksum)
+			fail("sha256", "%q is not a checksum; want 64 digits of 0 to 9 and a to f", r.Checksum)
 		}
 		if i == 0 {
 			continue

@@ -5,128 +5,66 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
-	"regexp"
 	"slices"
 	"strings"
-	"sync"
 
 	"github.com/go-playground/validator/v10"
 )
-
-// columns lists the csv tags of a row type's fields, in order.
-func columns(row any) []string {
-	var names []string
-	t := reflect.TypeOf(row)
-	for i := range t.NumField() {
-		if name, ok := t.Field(i).Tag.Lookup("csv"); ok {
-			names = append(names, name)
-		}
-	}
-	return names
-}
 
 // Check checks every row against its struct tags, every table for rows with
 // the same key, and every reference to another table. All faults are returned
 // together, joined, each an [*Error].
 func (t *Tables) Check() error {
 	c := newChecker(t.text)
-	check(c, "sources.csv", t.Sources, func(r Source) (int, string) { return r.Line, r.ID })
-	check(c, "measurements.csv", t.Measurements, func(r Measurement) (int, string) { return r.Line, r.ID })
-	check(c, "charts.csv", t.Charts, func(r Chart) (int, string) { return r.Line, r.ID })
-	check(c, "sizes.csv", t.Sizes, func(r Size) (int, string) { return r.Line, key(r.Chart, r.Size) })
-	check(c, "body.csv", t.Body, func(r Body) (int, string) {
-		return r.Line, key(r.Chart, r.Size, r.Sex, r.Measurement, r.Statistic, r.Unit)
-	})
-	check(c, "derivations.csv", t.Derivations, func(r Derivation) (int, string) {
-		return r.Line, key(r.Chart, r.Scale, r.Measurement)
-	})
-	check(c, "relations.csv", t.Relations, func(r Relation) (int, string) {
-		return r.Line, key(r.Sex, r.A, r.B, fmt.Sprint(deref(r.LowCm)))
-	})
-	check(c, "ratios.csv", t.Ratios, func(r Ratio) (int, string) {
-		return r.Line, key(r.Sex, r.Measurement, fmt.Sprint(r.LowCm))
-	})
-	check(c, "garments.csv", t.Garments, func(r Garment) (int, string) { return r.Line, r.ID })
-	check(c, "parts.csv", t.Parts, func(r Part) (int, string) { return r.Line, key(r.Garment, r.Part) })
-	check(c, "ease.csv", t.Ease, func(r Ease) (int, string) {
-		return r.Line, key(r.Rule, r.Garment, r.Fit, r.Layer, r.Measurement)
-	})
-	check(c, "lengths.csv", t.Lengths, func(r Length) (int, string) {
-		return r.Line, key(r.Garment, r.Part, r.Role, r.Option, r.Why)
-	})
-	check(c, "yarns.csv", t.Yarns, func(r Yarn) (int, string) { return r.Line, r.Class })
-	check(c, PracticeFile, t.Practice, func(r Practice) (int, string) { return r.Line, r.ID })
-	t.checkReferences(c)
+	for i := range Schemas() {
+		s := &Schemas()[i]
+		if rows := t.Rows(s); rows.IsValid() {
+			c.check(s, rows)
+		}
+	}
+	for i := range Schemas() {
+		s := &Schemas()[i]
+		if rows := t.Rows(s); rows.IsValid() {
+			c.checkRefs(s, rows, t)
+		}
+	}
 	return errors.Join(c.errs...)
 }
 
-func deref(v *float64) float64 {
-	if v == nil {
-		return 0
-	}
-	return *v
-}
-
-func key(parts ...string) string { return strings.Join(parts, ", ") }
-
-// checkReferences checks that what a row names exists.
-func (t *Tables) checkReferences(c *checker) {
-	for _, r := range t.Measurements {
-		if r.Relation != "" {
-			c.refer("measurements.csv", r.Line, "measurements.csv", "relation", r.Relation)
+// Rows returns the slice of t that holds the rows of a table, which can be set;
+// the zero Value if there is none, as for changes.csv.
+func (t *Tables) Rows(s *Schema) reflect.Value {
+	v := reflect.ValueOf(t).Elem()
+	for i := range v.NumField() {
+		if f := v.Field(i); f.Kind() == reflect.Slice && f.Type().Elem() == s.Row {
+			return f
 		}
 	}
-	for _, r := range t.Charts {
-		c.refer("charts.csv", r.Line, "sources.csv", "source", r.Source)
-	}
-	for _, r := range t.Sizes {
-		c.refer("sizes.csv", r.Line, "charts.csv", "chart", r.Chart)
-	}
-	for _, r := range t.Body {
-		c.refer("body.csv", r.Line, "sizes.csv", "chart, size", key(r.Chart, r.Size))
-		c.refer("body.csv", r.Line, "measurements.csv", "measurement", r.Measurement)
-		c.refer("body.csv", r.Line, "sources.csv", "source", r.Source)
-	}
-	for _, r := range t.Derivations {
-		c.refer("derivations.csv", r.Line, "charts.csv", "chart", r.Chart)
-		c.refer("derivations.csv", r.Line, "measurements.csv", "measurement", r.Measurement)
-		c.refer("derivations.csv", r.Line, "sources.csv", "source", r.Source)
-	}
-	for _, r := range t.Relations {
-		c.refer("relations.csv", r.Line, "measurements.csv", "measurement_a", r.A)
-		c.refer("relations.csv", r.Line, "measurements.csv", "measurement_b", r.B)
-		c.refer("relations.csv", r.Line, "sources.csv", "source", r.Source)
-	}
-	for _, r := range t.Ratios {
-		c.refer("ratios.csv", r.Line, "measurements.csv", "measurement", r.Measurement)
-		c.refer("ratios.csv", r.Line, "sources.csv", "source", r.Source)
-	}
-	groups := make(map[string]bool)
-	for _, r := range t.Garments {
-		groups[r.Group] = true
-	}
-	for _, r := range t.Parts {
-		c.refer("parts.csv", r.Line, "garments.csv", "garment", r.Garment)
-		c.refer("parts.csv", r.Line, "measurements.csv", "measurement", r.Measurement)
-	}
-	for _, r := range t.Ease {
-		if !groups[r.Garment] {
-			c.refer("ease.csv", r.Line, "garments.csv", "garment (or group)", r.Garment)
-		}
-		c.refer("ease.csv", r.Line, "measurements.csv", "measurement", r.Measurement)
-		c.refer("ease.csv", r.Line, "sources.csv", "source", r.Source)
-	}
-	for _, r := range t.Lengths {
-		c.refer("lengths.csv", r.Line, "parts.csv", "garment, part", key(r.Garment, r.Part))
-		c.refer("lengths.csv", r.Line, "sources.csv", "source", r.Source)
-	}
-	for _, r := range t.Yarns {
-		c.refer("yarns.csv", r.Line, "sources.csv", "source", r.Source)
-	}
-	for _, r := range t.Practice {
-		c.refer(PracticeFile, r.Line, "sources.csv", "source", r.Source)
-	}
+	return reflect.Value{}
 }
+
+// cells joins what a row has in some columns.
+func (s *Schema) cells(row reflect.Value, columns []string) string {
+	var parts []string
+	for _, name := range columns {
+		c, _ := s.Column(name)
+		v := row.Field(c.Field)
+		if v.Kind() == reflect.Pointer {
+			if v.IsNil() {
+				parts = append(parts, "")
+				continue
+			}
+			v = v.Elem()
+		}
+		parts = append(parts, fmt.Sprint(v.Interface()))
+	}
+	if strings.Join(parts, "") == "" {
+		return ""
+	}
+	return strings.Join(parts, ", ")
+}
+
+func lineOf(row reflect.Value) int { return int(row.FieldByName("Line").Int()) }
 
 // A checker collects faults and, for each table, the keys seen so far.
 type checker struct {
@@ -136,41 +74,57 @@ type checker struct {
 	errs  []error
 }
 
-// idForm is compiled on first use: most runs of the program check nothing.
-var idForm = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[a-z0-9]+([-_][a-z0-9]+)*$`) })
-
 func newChecker(text map[string]string) *checker {
 	lines := make(map[string][]string)
 	for table, t := range text {
 		lines[table] = strings.Split(t, "\n")
 	}
-	v := validator.New(validator.WithRequiredStructEnabled())
-	v.RegisterTagNameFunc(func(f reflect.StructField) string { return f.Tag.Get("csv") })
-	// The error can only be an empty tag or a nil function.
-	_ = v.RegisterValidation("id", func(f validator.FieldLevel) bool { return idForm().MatchString(f.Field().String()) })
-	return &checker{v: v, keys: make(map[string]map[string]int), lines: lines}
+	return &checker{v: NewValidator(), keys: make(map[string]map[string]int), lines: lines}
 }
 
-func (c *checker) refer(file string, line int, table, column, k string) {
-	if _, ok := c.keys[table][k]; !ok {
-		first, _, _ := strings.Cut(column, ",")
-		first, _, _ = strings.Cut(first, " ")
-		c.errs = append(c.errs, &Error{file, line, c.column(file, line, first), fmt.Sprintf("%s: %q is not in %s", column, k, table)})
-	}
-}
-
-func check[T any](c *checker, file string, rows []T, keyOf func(T) (int, string)) {
-	seen := make(map[string]int, len(rows))
-	c.keys[file] = seen
-	for _, row := range rows {
-		line, k := keyOf(row)
+// check checks the rows of a table and their keys.
+func (c *checker) check(s *Schema, rows reflect.Value) {
+	seen := make(map[string]int, rows.Len())
+	c.keys[s.File] = seen
+	for i := range rows.Len() {
+		row := rows.Index(i)
+		line, k := lineOf(row), s.cells(row, s.Key)
 		if first, dup := seen[k]; dup {
-			c.errs = append(c.errs, &Error{file, line, 0, fmt.Sprintf("%s is already on line %d", k, first)})
+			c.errs = append(c.errs, &Error{s.File, line, 0, fmt.Sprintf("%s is already on line %d", k, first)})
 		} else {
 			seen[k] = line
 		}
-		for _, f := range c.rowFaults(row) {
-			c.errs = append(c.errs, &Error{file, line, c.column(file, line, f.column), f.msg})
+		for _, f := range c.rowFaults(row.Interface()) {
+			c.errs = append(c.errs, &Error{s.File, line, c.column(s.File, line, f.column), f.msg})
+		}
+	}
+}
+
+// checkRefs checks that what the rows of a table name exists.
+func (c *checker) checkRefs(s *Schema, rows reflect.Value, t *Tables) {
+	others := make([]map[string]bool, len(s.Refs))
+	for i, ref := range s.Refs {
+		if ref.Or == "" {
+			continue
+		}
+		others[i] = make(map[string]bool)
+		target := SchemaOf(ref.File)
+		for j, in := 0, t.Rows(target); j < in.Len(); j++ {
+			others[i][target.cells(in.Index(j), []string{ref.Or})] = true
+		}
+	}
+	for i := range rows.Len() {
+		row := rows.Index(i)
+		for j, ref := range s.Refs {
+			k := s.cells(row, ref.Columns)
+			if _, ok := c.keys[ref.File][k]; ok || k == "" || others[j][k] {
+				continue
+			}
+			names := strings.Join(ref.Columns, ", ")
+			if ref.Or != "" {
+				names += " (or " + ref.Or + ")"
+			}
+			c.errs = append(c.errs, &Error{s.File, lineOf(row), c.column(s.File, lineOf(row), ref.Columns[0]), fmt.Sprintf("%s: %q is not in %s", names, k, ref.File)})
 		}
 	}
 }
@@ -239,9 +193,9 @@ func inWords(tag, param string, names map[string]string) string {
 	case "required", "required_unless", "required_if":
 		return "is missing"
 	case "id":
-		return "is no id: small letters and digits, joined by - or _"
+		return "is not an id: small letters and digits, joined by - or _"
 	case "oneof":
-		return "is none of " + strings.ReplaceAll(param, " ", ", ")
+		return "is not one of " + strings.ReplaceAll(param, " ", ", ")
 	case "max":
 		return "is longer than " + param + " characters"
 	case "gt":

@@ -43,35 +43,49 @@ type Tables struct {
 	Lengths      []Length
 	Yarns        []Yarn
 	Practice     []Practice
+	Exceptions   []Exception
 
 	text map[string]string // the files read, to find the place of a fault
 }
 
-// PracticeFile is the table that editions before 1.1 do not have.
-const PracticeFile = "practice.csv"
+// Tables that editions before 1.1 do not have.
+const (
+	PracticeFile   = "practice.csv"
+	ExceptionsFile = "exceptions.csv"
+)
+
+// OpenTable opens a table at the root of fsys: the built-in one where fsys is of
+// an edition that does not have it yet.
+func OpenTable(fsys fs.FS, file string) (fs.File, error) {
+	f, err := fsys.Open(file)
+	if errors.Is(err, fs.ErrNotExist) && (file == PracticeFile || file == ExceptionsFile) {
+		return embedded.Open(file)
+	}
+	return f, err
+}
 
 // Load reads tables from the root of fsys: those of the files named, or all.
 // All faults of form are returned together, joined; each is an [*Error]. A
-// missing table is a fault, but practice.csv may be missing: editions of the
-// tables before 1.1 have none.
+// missing table is a fault, but see [OpenTable].
 func Load(fsys fs.FS, files ...string) (*Tables, error) {
 	t := &Tables{text: make(map[string]string)}
 	l := loader{fsys, files, t.text, make([]byte, 32<<10)}
 	err := errors.Join(
-		readTable(l, "sources.csv", &t.Sources, sourceColumns, (*record).source),
-		readTable(l, "measurements.csv", &t.Measurements, measurementColumns, (*record).measurement),
-		readTable(l, "charts.csv", &t.Charts, chartColumns, (*record).chart),
-		readTable(l, "sizes.csv", &t.Sizes, sizeColumns, (*record).size),
-		readTable(l, "body.csv", &t.Body, bodyColumns, (*record).body),
-		readTable(l, "derivations.csv", &t.Derivations, derivationColumns, (*record).derivation),
-		readTable(l, "relations.csv", &t.Relations, relationColumns, (*record).relation),
-		readTable(l, "ratios.csv", &t.Ratios, ratioColumns, (*record).ratio),
-		readTable(l, "garments.csv", &t.Garments, garmentColumns, (*record).garment),
-		readTable(l, "parts.csv", &t.Parts, partColumns, (*record).part),
-		readTable(l, "ease.csv", &t.Ease, easeColumns, (*record).ease),
-		readTable(l, "lengths.csv", &t.Lengths, lengthColumns, (*record).length),
-		readTable(l, "yarns.csv", &t.Yarns, yarnColumns, (*record).yarn),
-		readTable(l, PracticeFile, &t.Practice, practiceColumns, (*record).practice),
+		readTable(l, "sources.csv", &t.Sources, (*record).source),
+		readTable(l, "measurements.csv", &t.Measurements, (*record).measurement),
+		readTable(l, "charts.csv", &t.Charts, (*record).chart),
+		readTable(l, "sizes.csv", &t.Sizes, (*record).size),
+		readTable(l, "body.csv", &t.Body, (*record).body),
+		readTable(l, "derivations.csv", &t.Derivations, (*record).derivation),
+		readTable(l, "relations.csv", &t.Relations, (*record).relation),
+		readTable(l, "ratios.csv", &t.Ratios, (*record).ratio),
+		readTable(l, "garments.csv", &t.Garments, (*record).garment),
+		readTable(l, "parts.csv", &t.Parts, (*record).part),
+		readTable(l, "ease.csv", &t.Ease, (*record).ease),
+		readTable(l, "lengths.csv", &t.Lengths, (*record).length),
+		readTable(l, "yarns.csv", &t.Yarns, (*record).yarn),
+		readTable(l, PracticeFile, &t.Practice, (*record).practice),
+		readTable(l, ExceptionsFile, &t.Exceptions, (*record).exception),
 	)
 	if err != nil {
 		return nil, err

@@ -9,7 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -121,12 +121,13 @@ func firstDifference(a, b []byte) int {
 // Every table is described, and nothing else.
 func TestDataPackageCoversEveryTable(t *testing.T) {
 	var described, found []string
-	for _, doc := range tableDocs {
-		described = append(described, doc.name+".csv")
-		cols := columns(doc.row)
-		require.Len(t, doc.fields, len(cols), doc.name)
-		for _, ref := range doc.refs {
-			require.Subset(t, cols, ref.columns, doc.name)
+	for _, doc := range Schemas() {
+		described = append(described, doc.File)
+		for _, names := range append([][]string{doc.Key}, refColumns(doc)...) {
+			require.Subset(t, doc.Names(), names, doc.File)
+		}
+		for _, c := range doc.Columns {
+			require.NotEmpty(t, c.Doc, "%s %s", doc.File, c.Name)
 		}
 	}
 	entries, err := fs.ReadDir(os.DirFS("."), ".")
@@ -139,7 +140,7 @@ func TestDataPackageCoversEveryTable(t *testing.T) {
 	require.ElementsMatch(t, found, described)
 }
 
-// describe makes datapackage.json from the files, the row types and tableDocs.
+// describe makes datapackage.json from the files, their schemas.
 func describe(t *testing.T) []byte {
 	tables, err := Load(os.DirFS("."))
 	require.NoError(t, err)
@@ -163,12 +164,12 @@ func describe(t *testing.T) []byte {
 	for _, s := range tables.Sources {
 		p.Sources = append(p.Sources, sourceJSON{s.Title + ". " + s.Publisher, s.Edition, s.Rights, s.Credit})
 	}
-	for _, doc := range tableDocs {
-		raw, err := os.ReadFile(doc.name + ".csv")
+	for _, doc := range Schemas() {
+		raw, err := os.ReadFile(doc.File)
 		require.NoError(t, err)
 		p.Resources = append(p.Resources, resourceJSON{
-			Name: doc.name, Path: doc.name + ".csv", Type: "table", Profile: "tabular-data-resource",
-			Title: doc.title, Description: doc.about,
+			Name: resource(doc.File), Path: doc.File, Type: "table", Profile: "tabular-data-resource",
+			Title: doc.Title, Description: doc.About,
 			Format: "csv", MediaType: "text/csv", Encoding: "utf-8",
 			Bytes: len(raw), Hash: fmt.Sprintf("sha256:%x", sha256.Sum256(raw)),
 			Dialect: dialectJSON{",", "\n", `"`, true, true},
@@ -183,51 +184,57 @@ func describe(t *testing.T) []byte {
 	return b.Bytes()
 }
 
-func describeSchema(t *testing.T, doc tableDoc) schemaJSON {
-	s := schemaJSON{PrimaryKey: doc.key, MissingValues: []string{""}}
-	if doc.unique != nil {
-		s.UniqueKeys = [][]string{doc.unique}
+func resource(file string) string { return strings.TrimSuffix(file, ".csv") }
+
+func refColumns(s Schema) [][]string {
+	var columns [][]string
+	for _, ref := range s.Refs {
+		columns = append(columns, ref.Columns)
 	}
-	row := reflect.TypeOf(doc.row)
-	for i := range row.NumField() {
-		name, ok := row.Field(i).Tag.Lookup("csv")
-		if !ok {
+	return columns
+}
+
+// describeSchema makes a key of which some column may be empty a unique key,
+// since a primary key's may not. A reference that need not be met has no
+// counterpart.
+func describeSchema(t *testing.T, doc Schema) schemaJSON {
+	s := schemaJSON{PrimaryKey: doc.Key, MissingValues: []string{""}}
+	for _, c := range doc.Columns {
+		s.Fields = append(s.Fields, describeField(t, c))
+		if slices.Contains(doc.Key, c.Name) && !c.Required {
+			s.PrimaryKey, s.UniqueKeys = nil, [][]string{doc.Key}
+		}
+	}
+	for _, ref := range doc.Refs {
+		if ref.Or != "" {
 			continue
 		}
-		require.NotEmpty(t, doc.fields[name], "%s has no description of %s", doc.name, name)
-		s.Fields = append(s.Fields, describeField(t, row.Field(i), doc.fields[name]))
-	}
-	for _, ref := range doc.refs {
-		to := ref.table
-		if to == doc.name {
+		to := resource(ref.File)
+		if ref.File == doc.File {
 			to = "" // itself, by the standard
 		}
-		s.ForeignKeys = append(s.ForeignKeys, foreignKeyJSON{ref.columns, referenceJSON{to, ref.to}})
+		s.ForeignKeys = append(s.ForeignKeys, foreignKeyJSON{ref.Columns, referenceJSON{to, SchemaOf(ref.File).Key}})
 	}
 	return s
 }
 
-// describeField turns a field's Go type and validate tag into the standard's
-// types and constraints. Rules that join two columns have no counterpart there.
-func describeField(t *testing.T, field reflect.StructField, description string) fieldJSON {
-	f := fieldJSON{Name: field.Tag.Get("csv"), Type: "string", Description: description, Constraints: map[string]any{}}
-	if field.Type.Kind() != reflect.String {
+// describeField turns a column's type and rule into the standard's types and
+// constraints. Rules that join two columns have no counterpart there.
+func describeField(t *testing.T, c Column) fieldJSON {
+	f := fieldJSON{Name: c.Name, Type: "string", Description: c.Doc, Constraints: map[string]any{}}
+	if c.Numeric {
 		f.Type = "number"
 	}
-	if field.Type.Kind() == reflect.Float64 {
+	if c.Required {
 		f.Constraints["required"] = true
 	}
-	tag, tagged := field.Tag.Lookup("validate")
-	for rule := range strings.SplitSeq(tag, ",") {
+	for rule := range strings.SplitSeq(c.Rule, ",") {
 		name, param, _ := strings.Cut(rule, "=")
 		switch name {
-		case "required":
-			f.Constraints["required"] = true
 		case "id":
-			f.Constraints["pattern"] = idForm().String()
+			f.Constraints["pattern"] = IDPattern
 		case "oneof":
-			f.Constraints["enum"] = strings.Fields(param)
-			f.Constraints["required"] = true
+			f.Constraints["enum"] = c.Words()
 		case "max":
 			f.Constraints["maxLength"] = number(t, param)
 		case "gte":
@@ -238,9 +245,9 @@ func describeField(t *testing.T, field reflect.StructField, description string) 
 			f.Constraints["minimum"], f.Constraints["exclusiveMinimum"] = number(t, param), number(t, param)
 		case "lt":
 			f.Constraints["maximum"], f.Constraints["exclusiveMaximum"] = number(t, param), number(t, param)
-		case "omitempty", "required_unless", "required_if", "gtfield", "gtefield":
+		case "", "required", "omitempty", "required_unless", "required_if", "gtfield", "gtefield":
 		default:
-			require.False(t, tagged, "%s: no constraint known for the tag %q", f.Name, rule)
+			require.Fail(t, "no constraint", "of %s is known for the rule %q", f.Name, rule)
 		}
 	}
 	return f
@@ -261,7 +268,7 @@ func TestDataPackageHashesMatchTheEmbeddedFiles(t *testing.T) {
 	require.NoError(t, err)
 	var p packageJSON
 	require.NoError(t, json.Unmarshal(raw, &p))
-	require.Len(t, p.Resources, len(tableDocs))
+	require.Len(t, p.Resources, len(Schemas()))
 	for _, r := range p.Resources {
 		table, err := fs.ReadFile(Embedded(), filepath.ToSlash(r.Path))
 		require.NoError(t, err)

@@ -40,7 +40,7 @@ func TestEditionOf(t *testing.T) {
 	require.Equal(t, sum(e.Tables[0].SHA256+"  a.csv\n"+e.Tables[1].SHA256+"  b.csv\n"), e.Checksum)
 	require.Equal(t, "tables of no edition, SHA-256 "+e.Checksum, e.String())
 
-	log := strings.Join(changeColumns, ",") + "\n1.0.0,2026-11-25," + e.Checksum + ",all,first,so,\n"
+	log := strings.Join(columnNames[Change](), ",") + "\n1.0.0,2026-11-25," + e.Checksum + ",all,first,so,\n"
 	files["changes.csv"] = &fstest.MapFile{Data: []byte(log)}
 	named, err := EditionOf(files)
 	require.NoError(t, err)
@@ -67,7 +67,7 @@ func TestRowsAreCountedAsRead(t *testing.T) {
 	for _, s := range e.Tables {
 		rows[s.Name] = s.Rows
 	}
-	require.Len(t, rows, len(tableDocs)-1, "all but the log")
+	require.Len(t, rows, len(Schemas())-1, "all but the log")
 	require.Equal(t, len(tables.Body), rows["body.csv"])
 	require.Equal(t, len(tables.Sources), rows["sources.csv"])
 	require.Equal(t, len(tables.Ease), rows["ease.csv"])
@@ -82,10 +82,10 @@ func TestChangesAreChecked(t *testing.T) {
 		{"two tables of an edition", first + row("1.1.0", "2026-02-01", "body.csv,a,so,0.5") + row("1.1.0", "2026-02-01", "ease.csv,b,so,0.25"), ""},
 		{"each step", first + row("1.0.1", "2026-01-01", "all,a,so,0.2") + row("1.1.0", "2026-01-02", "all,b,so,") + row("2.0.0", "2026-01-03", "all,c,so,3"), ""},
 		{"none", "", "changes.csv: has no edition in it"},
-		{"no number", row("1.0", "2026-01-01", "all,a,so,"), `changes.csv:2:1: edition: "1.0" is no edition; want three numbers, as 1.2.0`},
-		{"leading nought", row("1.00.0", "2026-01-01", "all,a,so,"), `is no edition`},
-		{"no date", row("1.0.0", "1 May", "all,a,so,"), `changes.csv:2:7: date: "1 May" is no date`},
-		{"no checksum", "1.0.0,2026-01-01,abc,all,a,so,\n", `changes.csv:2:18: sha256: "abc" is no checksum`},
+		{"no number", row("1.0", "2026-01-01", "all,a,so,"), `changes.csv:2:1: edition: "1.0" is not an edition; want three numbers, as 1.2.0`},
+		{"leading nought", row("1.00.0", "2026-01-01", "all,a,so,"), `is not an edition`},
+		{"no date", row("1.0.0", "1 May", "all,a,so,"), `changes.csv:2:7: date: "1 May" is not a date`},
+		{"no checksum", "1.0.0,2026-01-01,abc,all,a,so,\n", `changes.csv:2:18: sha256: "abc" is not a checksum`},
 		{"no reason", row("1.0.0", "2026-01-01", "all,a,,"), `why: "" is missing`},
 		{"skipped", first + row("1.2.0", "2026-02-01", "all,a,so,"), "edition: 1.2.0 does not follow 1.0.0; want 1.0.1, 1.1.0, 2.0.0"},
 		{"back in time", first + row("1.1.0", "2025-02-01", "all,a,so,"), "date: 2025-02-01 is before that of 1.0.0"},
@@ -94,7 +94,7 @@ func TestChangesAreChecked(t *testing.T) {
 		{"twice", first + first, "is already on line 2"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			_, err := Changes(fstest.MapFS{changesFile: {Data: []byte(strings.Join(changeColumns, ",") + "\n" + tt.rows)}})
+			_, err := Changes(fstest.MapFS{changesFile: {Data: []byte(strings.Join(columnNames[Change](), ",") + "\n" + tt.rows)}})
 			if tt.want == "" {
 				require.NoError(t, err)
 				return
@@ -128,7 +128,7 @@ func FuzzChanges(f *testing.F) {
 	raw, err := fs.ReadFile(Embedded(), changesFile)
 	require.NoError(f, err)
 	f.Add(raw)
-	f.Add([]byte(strings.Join(changeColumns, ",") + "\n65535.1.0,x,,,,,\n"))
+	f.Add([]byte(strings.Join(columnNames[Change](), ",") + "\n65535.1.0,x,,,,,\n"))
 	f.Fuzz(func(t *testing.T, raw []byte) {
 		changes, err := Changes(fstest.MapFS{changesFile: {Data: raw}})
 		for _, m := range messages(err) {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"io/fs"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -15,9 +16,9 @@ import (
 // The files are in the form that diffs well: UTF-8 without a byte order mark,
 // LF, quotes only where needed, no space that cannot be seen.
 func TestFormOfTheFiles(t *testing.T) {
-	for _, doc := range tableDocs {
-		t.Run(doc.name, func(t *testing.T) {
-			raw, err := fs.ReadFile(Embedded(), doc.name+".csv")
+	for _, doc := range Schemas() {
+		t.Run(doc.File, func(t *testing.T) {
+			raw, err := fs.ReadFile(Embedded(), doc.File)
 			require.NoError(t, err)
 			require.True(t, utf8.Valid(raw))
 			require.NotContains(t, string(raw), "\r")
@@ -50,16 +51,16 @@ func TestOrderOfRows(t *testing.T) {
 		charts[c.ID] = i
 	}
 	for i, s := range tables.Sizes {
-		sizes[key(s.Chart, s.Size)] = i
+		sizes[pair(s.Chart, s.Size)] = i
 	}
 	for i, m := range tables.Measurements {
 		measurements[m.ID] = i
 	}
-	sexes := []string{"m", "f", "both"}
-	statistics := []string{"given", "low", "high", "p5", "p25", "p50", "p75", "p95"}
-	units := []string{"cm", "in", "kg"}
+	sexes := Words[Body]("sex")
+	statistics := Words[Body]("statistic")
+	units := Words[Body]("unit")
 	place := func(b Body) []int {
-		return []int{charts[b.Chart], sizes[key(b.Chart, b.Size)], slices.Index(sexes, b.Sex), measurements[b.Measurement],
+		return []int{charts[b.Chart], sizes[pair(b.Chart, b.Size)], slices.Index(sexes, b.Sex), measurements[b.Measurement],
 			slices.Index(statistics, b.Statistic), slices.Index(units, b.Unit)}
 	}
 	for i := 1; i < len(tables.Body); i++ {
@@ -71,5 +72,16 @@ func TestOrderOfRows(t *testing.T) {
 		if a.Chart == b.Chart && a.Scale == b.Scale && a.Position != nil {
 			require.Less(t, *a.Position, *b.Position, "sizes.csv:%d", b.Line)
 		}
+	}
+}
+
+func pair(a, b string) string { return a + ", " + b }
+
+// The README names every table.
+func TestReadmeNamesEveryTable(t *testing.T) {
+	text, err := os.ReadFile("README.md")
+	require.NoError(t, err)
+	for _, s := range Schemas() {
+		require.Contains(t, string(text), "- `"+s.File+"`: ")
 	}
 }

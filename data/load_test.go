@@ -42,8 +42,8 @@ func messages(err error) []string {
 }
 
 const (
-	sourceHead = "id,title,publisher,edition,year,rights,credit\n"
-	sourceRow  = "a,A Book,A Publisher,first,1999,facts,A Book\n"
+	sourceHead = "id,title,publisher,edition,year,rights,credit,credit_asked\n"
+	sourceRow  = "a,A Book,A Publisher,first,1999,facts,A Book,yes\n"
 )
 
 func TestLoadSaysWhatIsWrongAndWhere(t *testing.T) {
@@ -51,22 +51,22 @@ func TestLoadSaysWhatIsWrongAndWhere(t *testing.T) {
 		name, table string
 		want        []string
 	}{
-		{"empty file", "", []string{"sources.csv:1: no header: id,title,publisher,edition,year,rights,credit wanted"}},
+		{"empty file", "", []string{"sources.csv:1: no header: id,title,publisher,edition,year,rights,credit,credit_asked wanted"}},
 		{"renamed column", strings.Replace(sourceHead, "year", "yr", 1) + sourceRow,
-			[]string{`sources.csv:1: header is "id,title,publisher,edition,yr,rights,credit"; want "id,title,publisher,edition,year,rights,credit"`}},
+			[]string{`sources.csv:1: header is "id,title,publisher,edition,yr,rights,credit,credit_asked"; want "id,title,publisher,edition,year,rights,credit,credit_asked"`}},
 		{"dropped column", "id,title,publisher,edition,year,rights\n",
-			[]string{`sources.csv:1: header is "id,title,publisher,edition,year,rights"; want "id,title,publisher,edition,year,rights,credit"`}},
-		{"columns in another order", "title,id,publisher,edition,year,rights,credit\n",
-			[]string{`sources.csv:1: header is "title,id,publisher,edition,year,rights,credit"; want "id,title,publisher,edition,year,rights,credit"`}},
+			[]string{`sources.csv:1: header is "id,title,publisher,edition,year,rights"; want "id,title,publisher,edition,year,rights,credit,credit_asked"`}},
+		{"columns in another order", "title,id,publisher,edition,year,rights,credit,credit_asked\n",
+			[]string{`sources.csv:1: header is "title,id,publisher,edition,year,rights,credit,credit_asked"; want "id,title,publisher,edition,year,rights,credit,credit_asked"`}},
 		{"wrong delimiter", strings.ReplaceAll(sourceHead+sourceRow, ",", ";"),
-			[]string{`sources.csv:1: header is "id;title;publisher;edition;year;rights;credit"; want "id,title,publisher,edition,year,rights,credit"`}},
+			[]string{`sources.csv:1: header is "id;title;publisher;edition;year;rights;credit;credit_asked"; want "id,title,publisher,edition,year,rights,credit,credit_asked"`}},
 		{"byte order mark", "\ufeff" + sourceHead + sourceRow,
 			[]string{"sources.csv:1:1: begins with a byte order mark; save it as UTF-8 without one"}},
-		{"too few fields", sourceHead + sourceRow + "b,B\n" + sourceRow, []string{"sources.csv:3: 2 fields; want 7"}},
-		{"too many fields", sourceHead + "a,A Book,A Publisher,first,1999,facts,A Book,\n", []string{"sources.csv:2: 8 fields; want 7"}},
-		{"quote never closed", sourceHead + `a,"A Book,A Publisher,first,1999,facts,A Book` + "\n",
-			[]string{`sources.csv:2:47: extraneous or missing " in quoted-field`}},
-		{"bare quote", sourceHead + `a,A "Book,A Publisher,first,1999,facts,A Book` + "\n",
+		{"too few fields", sourceHead + sourceRow + "b,B\n" + sourceRow, []string{"sources.csv:3: 2 fields; want 8"}},
+		{"too many fields", sourceHead + "a,A Book,A Publisher,first,1999,facts,A Book,yes,\n", []string{"sources.csv:2: 9 fields; want 8"}},
+		{"quote never closed", sourceHead + `a,"A Book,A Publisher,first,1999,facts,A Book,yes` + "\n",
+			[]string{`sources.csv:2:51: extraneous or missing " in quoted-field`}},
+		{"bare quote", sourceHead + `a,A "Book,A Publisher,first,1999,facts,A Book,yes` + "\n",
 			[]string{`sources.csv:2:5: bare " in non-quoted-field`}},
 		{"not a number", sourceHead + strings.Replace(sourceRow, "1999", "MCM", 1),
 			[]string{`sources.csv:2:28: year: "MCM" is not a number; want digits with a point, as 24.5`}},
@@ -80,11 +80,11 @@ func TestLoadSaysWhatIsWrongAndWhere(t *testing.T) {
 			[]string{`sources.csv:2:28: year: "1e999" is not a number; want digits with a point, as 24.5`}},
 		{"space around a key", sourceHead + " " + sourceRow, []string{`sources.csv:2:1: id: " a" has space around it`}},
 		{"every fault, not the first", sourceHead + " " + sourceRow + "b\n" + strings.Replace(sourceRow, "1999", "x", 1),
-			[]string{`sources.csv:2:1: id: " a" has space around it`, "sources.csv:3: 1 fields; want 7",
+			[]string{`sources.csv:2:1: id: " a" has space around it`, "sources.csv:3: 1 fields; want 8",
 				`sources.csv:4:28: year: "x" is not a number; want digits with a point, as 24.5`}},
 		{"line ends of another system are read", strings.ReplaceAll(sourceHead+sourceRow, "\n", "\r\n"), nil},
 		{"no line end at the end", sourceHead + strings.TrimSuffix(sourceRow, "\n"), nil},
-		{"quotes and line ends inside a field", sourceHead + "a,\"A \"\"Book\"\",\nagain\",A Publisher,first,1999,facts,A Book\n", nil},
+		{"quotes and line ends inside a field", sourceHead + "a,\"A \"\"Book\"\",\nagain\",A Publisher,first,1999,facts,A Book,yes\n", nil},
 		{"no rows", sourceHead, nil},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
@@ -102,7 +102,7 @@ func TestLoadSaysWhatIsWrongAndWhere(t *testing.T) {
 
 func TestLoadSaysThatANumberIsMissing(t *testing.T) {
 	files := copyOf(t)
-	files["body.csv"] = &fstest.MapFile{Data: []byte(strings.Join(bodyColumns, ",") +
+	files["body.csv"] = &fstest.MapFile{Data: []byte(strings.Join(columnNames[Body](), ",") +
 		"\ncraft,4,both,chest,given,,cm,craft-2018,p,published,r,\n")}
 	_, err := Load(files)
 	require.Equal(t, []string{"body.csv:2:26: value: is empty; want a number"}, messages(err))
@@ -110,16 +110,16 @@ func TestLoadSaysThatANumberIsMissing(t *testing.T) {
 
 func TestLoadReadsWhatIsWritten(t *testing.T) {
 	files := copyOf(t)
-	files["sources.csv"] = &fstest.MapFile{Data: []byte(sourceHead + "a,\"A \"\"Book\"\", again\",P,first,,facts,C\n")}
+	files["sources.csv"] = &fstest.MapFile{Data: []byte(sourceHead + "a,\"A \"\"Book\"\", again\",P,first,,facts,C,yes\n")}
 	tables, err := Load(files)
 	require.NoError(t, err)
-	require.Equal(t, []Source{{Line: 2, ID: "a", Title: `A "Book", again`, Publisher: "P", Edition: "first", Rights: "facts", Credit: "C"}}, tables.Sources)
+	require.Equal(t, []Source{{Line: 2, ID: "a", Title: `A "Book", again`, Publisher: "P", Edition: "first", Rights: "facts", Credit: "C", CreditAsked: "yes"}}, tables.Sources)
 }
 
 func TestLoadNamesEveryMissingTable(t *testing.T) {
 	_, err := Load(fstest.MapFS{})
 	got := messages(err)
-	require.Len(t, got, len(tableDocs)-2, "all but the log, which Load does not read, and practice.csv, which older editions lack")
+	require.Len(t, got, len(Schemas())-3, "all but the log, which Load does not read, and those that older editions lack")
 	require.Equal(t, "sources.csv: cannot be opened: open sources.csv: file does not exist", got[0])
 }
 
@@ -138,7 +138,7 @@ func FuzzLoad(f *testing.F) {
 	f.Fuzz(func(t *testing.T, table string) {
 		files := fstest.MapFS{"sources.csv": &fstest.MapFile{Data: []byte(table)}}
 		var rows []Source
-		err := readTable(loader{fsys: files, texts: make(map[string]string), room: make([]byte, 512)}, "sources.csv", &rows, sourceColumns, (*record).source)
+		err := readTable(loader{fsys: files, texts: make(map[string]string), room: make([]byte, 512)}, "sources.csv", &rows, (*record).source)
 		if err == nil {
 			require.LessOrEqual(t, len(rows), strings.Count(table, "\n")+1)
 		}
@@ -157,7 +157,7 @@ func TestPlainTablesReadAsByEncodingCSV(t *testing.T) {
 	for name, f := range files {
 		f.Data = []byte(strings.ReplaceAll(string(f.Data), "\n", "\r\n"))
 		var rows []Source
-		require.False(t, readPlain(string(f.Data), &rows, sourceColumns, (*record).source), name)
+		require.False(t, readPlain(string(f.Data), &rows, columnNames[Source](), (*record).source), name)
 	}
 	other, err := Load(files)
 	require.NoError(t, err)
@@ -172,12 +172,12 @@ func FuzzPlain(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		var plain, rows []Source
-		if !readPlain(sourceHead+text, &plain, sourceColumns, (*record).source) {
+		if !readPlain(sourceHead+text, &plain, columnNames[Source](), (*record).source) {
 			return
 		}
 		files := fstest.MapFS{"sources.csv": &fstest.MapFile{Data: []byte(strings.ReplaceAll(sourceHead+text, "\n", "\r\n"))}}
 		l := loader{fsys: files, texts: make(map[string]string), room: make([]byte, 512)}
-		require.NoError(t, readTable(l, "sources.csv", &rows, sourceColumns, (*record).source))
+		require.NoError(t, readTable(l, "sources.csv", &rows, (*record).source))
 		require.Equal(t, len(rows), len(plain))
 		for i := range rows {
 			require.Equal(t, rows[i], plain[i])
@@ -191,4 +191,35 @@ func TestLoadReadsOnlyWhatIsNamed(t *testing.T) {
 	require.NotEmpty(t, tables.Sources)
 	require.NotEmpty(t, tables.Yarns)
 	require.Empty(t, tables.Body)
+}
+
+// An edition before 1.1 has no practice.csv and no exceptions.csv: the built-in
+// ones are read. Its sources.csv does not say which credit lines are asked for:
+// all are shown.
+func TestLoadReadsOlderEditions(t *testing.T) {
+	now, err := Load(Embedded())
+	require.NoError(t, err)
+	files := copyOf(t)
+	for _, name := range []string{PracticeFile, ExceptionsFile} {
+		delete(files, name)
+	}
+	var old strings.Builder
+	for line := range strings.Lines(string(files["sources.csv"].Data)) {
+		line = line[:strings.LastIndex(line, ",")]
+		old.WriteString(line + "\n")
+	}
+	files["sources.csv"] = &fstest.MapFile{Data: []byte(old.String())}
+	tables, err := Load(files)
+	require.NoError(t, err)
+	require.NoError(t, tables.Check())
+	require.Equal(t, now.Practice, tables.Practice)
+	require.Equal(t, now.Exceptions, tables.Exceptions)
+	require.Len(t, tables.Sources, len(now.Sources))
+	for _, s := range tables.Sources {
+		require.Equal(t, "yes", s.CreditAsked, s.ID)
+	}
+
+	files["sources.csv"] = &fstest.MapFile{Data: []byte(old.String() + "x\n")}
+	_, err = Load(files)
+	require.EqualError(t, err, "sources.csv:8: 1 fields; want 7")
 }

@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"math"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -124,15 +125,22 @@ type loader struct {
 	room  []byte // to copy through
 }
 
-// readTable reads a CSV file of exactly the given columns into rows.
-func readTable[T any](l loader, file string, rows *[]T, columns []string, row func(*record) T) error {
+// columnNames lists the columns of a row type.
+func columnNames[T any]() []string {
+	var names []string
+	for _, c := range columnsOf(reflect.TypeFor[T]()) {
+		names = append(names, c.Name)
+	}
+	return names
+}
+
+// readTable reads a CSV file of exactly the columns of T into rows.
+func readTable[T any](l loader, file string, rows *[]T, row func(*record) T) error {
 	if len(l.files) > 0 && !slices.Contains(l.files, file) {
 		return nil
 	}
-	f, err := l.fsys.Open(file)
-	if file == PracticeFile && errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
+	columns := columnNames[T]()
+	f, err := OpenTable(l.fsys, file)
 	if err != nil {
 		return &Error{File: file, Msg: "cannot be opened: " + err.Error()}
 	}
@@ -159,13 +167,15 @@ func readTable[T any](l loader, file string, rows *[]T, columns []string, row fu
 	r.ReuseRecord = true
 	rec := &record{file: file, r: r, columns: columns}
 	head, err := r.Read()
+	head = slices.Clone(head) // the reader uses it again
 	if err != nil {
 		return &Error{File: file, Line: 1, Msg: "no header: " + strings.Join(columns, ",") + " wanted"}
 	}
 	if strings.HasPrefix(head[0], "\ufeff") {
 		return &Error{File: file, Line: 1, Column: 1, Msg: "begins with a byte order mark; save it as UTF-8 without one"}
 	}
-	if !slices.Equal(head, columns) {
+	older := file == "sources.csv" && slices.Equal(head, columns[:len(columns)-1]) // without credit_asked
+	if !slices.Equal(head, columns) && !older {
 		return &Error{File: file, Line: 1, Msg: fmt.Sprintf("header is %q; want %q", strings.Join(head, ","), strings.Join(columns, ","))}
 	}
 	for {
@@ -182,9 +192,12 @@ func readTable[T any](l loader, file string, rows *[]T, columns []string, row fu
 			}
 			break
 		}
-		if len(rec.fields) != len(columns) {
-			rec.errs = append(rec.errs, &Error{file, rec.line(), 0, fmt.Sprintf("%d fields; want %d", len(rec.fields), len(columns))})
+		if want := len(head); len(rec.fields) != want {
+			rec.errs = append(rec.errs, &Error{file, rec.line(), 0, fmt.Sprintf("%d fields; want %d", len(rec.fields), want)})
 			continue
+		}
+		if older {
+			rec.fields = append(rec.fields, "yes")
 		}
 		rec.next = 0
 		*rows = append(*rows, row(rec))
@@ -245,25 +258,8 @@ func splitPlain(line string, cells []string) bool {
 	return false
 }
 
-var (
-	sourceColumns      = columns(Source{})
-	measurementColumns = columns(Measurement{})
-	chartColumns       = columns(Chart{})
-	sizeColumns        = columns(Size{})
-	bodyColumns        = columns(Body{})
-	derivationColumns  = columns(Derivation{})
-	relationColumns    = columns(Relation{})
-	ratioColumns       = columns(Ratio{})
-	garmentColumns     = columns(Garment{})
-	partColumns        = columns(Part{})
-	easeColumns        = columns(Ease{})
-	lengthColumns      = columns(Length{})
-	yarnColumns        = columns(Yarn{})
-	practiceColumns    = columns(Practice{})
-)
-
 func (r *record) source() Source {
-	return Source{r.line(), r.text(), r.text(), r.text(), r.text(), r.optional(), r.text(), r.text()}
+	return Source{r.line(), r.text(), r.text(), r.text(), r.text(), r.optional(), r.text(), r.text(), r.text()}
 }
 
 func (r *record) measurement() Measurement {
@@ -321,4 +317,8 @@ func (r *record) yarn() Yarn {
 
 func (r *record) practice() Practice {
 	return Practice{r.line(), r.text(), r.number(), r.text(), r.text(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) exception() Exception {
+	return Exception{r.line(), r.text(), r.text(), r.text(), r.text()}
 }

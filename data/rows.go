@@ -7,13 +7,16 @@ package data
 // one. Credit is the line to print wherever the source's rows are shown.
 type Source struct {
 	Line      int
-	ID        string   `csv:"id" validate:"required,id"`
-	Title     string   `csv:"title" validate:"required"`
-	Publisher string   `csv:"publisher" validate:"required"`
-	Edition   string   `csv:"edition" validate:"required"`
-	Year      *float64 `csv:"year" validate:"omitempty,gte=1900,lte=2100"`
-	Rights    string   `csv:"rights" validate:"required"`
-	Credit    string   `csv:"credit" validate:"required"`
+	ID        string   `csv:"id" validate:"required,id" doc:"Key of the source."`
+	Title     string   `csv:"title" validate:"required" doc:"Title of the document."`
+	Publisher string   `csv:"publisher" validate:"required" doc:"Who published it."`
+	Edition   string   `csv:"edition" validate:"required" doc:"Edition or date as printed; none where there is no document."`
+	Year      *float64 `csv:"year" validate:"omitempty,gte=1900,lte=2100" doc:"Year of the edition."`
+	Rights    string   `csv:"rights" validate:"required" doc:"On what terms its figures are used."`
+	Credit    string   `csv:"credit" validate:"required" doc:"Line to credit it by."`
+	// CreditAsked says whether the publisher asks that Credit is shown wherever
+	// its figures are. Editions before 1.1 do not say: then it is yes.
+	CreditAsked string `csv:"credit_asked" validate:"oneof=yes no" doc:"Whether the publisher asks that the line is shown wherever its figures are."`
 }
 
 // Measurement is a row of measurements.csv: what is measured and how.
@@ -22,24 +25,24 @@ type Source struct {
 // departure from the median this one is moved when it is estimated.
 type Measurement struct {
 	Line     int
-	ID       string `csv:"id" validate:"required,id"`
-	Name     string `csv:"name" validate:"required"`
-	Kind     string `csv:"kind" validate:"oneof=girth width length mass"`
-	Region   string `csv:"region" validate:"oneof=body torso arm leg head hand foot"`
-	Follows  string `csv:"follows" validate:"oneof=widths lengths none"`
-	Relation string `csv:"relation" validate:"omitempty,id"`
-	Unit     string `csv:"unit" validate:"oneof=cm kg"`
-	How      string `csv:"how" validate:"required"`
-	Clause   string `csv:"clause"`
+	ID       string `csv:"id" validate:"required,id" doc:"Key of the measurement."`
+	Name     string `csv:"name" validate:"required" doc:"Trade name."`
+	Kind     string `csv:"kind" validate:"oneof=girth width length mass" doc:"Girth (round), width (across), length (along), or mass."`
+	Region   string `csv:"region" validate:"oneof=body torso arm leg head hand foot" doc:"Part of the body."`
+	Follows  string `csv:"follows" validate:"oneof=widths lengths none" doc:"Whether it goes with a child's widths or lengths when two sizes are blended."`
+	Relation string `csv:"relation" validate:"omitempty,id" doc:"Survey measurement by whose departure from the median this one is moved when estimated."`
+	Unit     string `csv:"unit" validate:"oneof=cm kg" doc:"Unit the engine holds it in."`
+	How      string `csv:"how" validate:"required" doc:"How it is taken, in our words."`
+	Clause   string `csv:"clause" doc:"Title or number of the clause in the standard that defines it, where known."`
 }
 
 // Chart is a row of charts.csv.
 type Chart struct {
 	Line   int
-	ID     string `csv:"id" validate:"required,id"`
-	Title  string `csv:"title" validate:"required"`
-	Source string `csv:"source" validate:"required,id"`
-	Note   string `csv:"note"`
+	ID     string `csv:"id" validate:"required,id" doc:"Key of the chart."`
+	Title  string `csv:"title" validate:"required" doc:"Title of the chart."`
+	Source string `csv:"source" validate:"required,id" doc:"Source of the chart as a whole."`
+	Note   string `csv:"note" doc:"What to know before using it."`
 }
 
 // Size is a row of sizes.csv: a size of a chart and where it stands on its
@@ -47,13 +50,13 @@ type Chart struct {
 // sizes are names that are not read between and have no position.
 type Size struct {
 	Line     int
-	Chart    string   `csv:"chart" validate:"required,id"`
-	Size     string   `csv:"size" validate:"required,max=12"`
-	Scale    string   `csv:"scale" validate:"oneof=months years height band"`
-	Position *float64 `csv:"position" validate:"required_unless=Scale band,omitempty,gte=0,lte=250"`
-	AgeLow   *float64 `csv:"age_low_years" validate:"omitempty,gte=0,lte=20"`
-	AgeHigh  *float64 `csv:"age_high_years" validate:"omitempty,gte=0,lte=20"`
-	Note     string   `csv:"note"`
+	Chart    string   `csv:"chart" validate:"required,id" doc:"Chart the size belongs to."`
+	Size     string   `csv:"size" validate:"required,max=12" doc:"Label of the size."`
+	Scale    string   `csv:"scale" validate:"oneof=months years height band" doc:"What sizes are counted in: months or years of age, height in cm, or bands, which are names only."`
+	Position *float64 `csv:"position" validate:"required_unless=Scale band,omitempty,gte=0,lte=250" doc:"Where the size stands on the scale; empty for bands."`
+	AgeLow   *float64 `csv:"age_low_years" validate:"omitempty,gte=0,lte=20" doc:"Lowest age of the size, in years, where printed."`
+	AgeHigh  *float64 `csv:"age_high_years" validate:"omitempty,gte=0,lte=20" doc:"Highest age of the size, in years, where printed."`
+	Note     string   `csv:"note" doc:"Remark on the size."`
 }
 
 // Body is a row of body.csv: one value of one measurement at one size, as
@@ -61,18 +64,18 @@ type Size struct {
 // ends of a published range), or a percentile of measured children.
 type Body struct {
 	Line        int
-	Chart       string  `csv:"chart" validate:"required,id"`
-	Size        string  `csv:"size" validate:"required"`
-	Sex         string  `csv:"sex" validate:"oneof=m f both"`
-	Measurement string  `csv:"measurement" validate:"required,id"`
-	Statistic   string  `csv:"statistic" validate:"oneof=given low high p5 p25 p50 p75 p95"`
-	Value       float64 `csv:"value" validate:"gt=0,lte=300"`
-	Unit        string  `csv:"unit" validate:"oneof=cm in kg"`
-	Source      string  `csv:"source" validate:"required,id"`
-	Where       string  `csv:"where" validate:"required"`
-	Basis       string  `csv:"basis" validate:"oneof=published computed memory"`
-	Review      string  `csv:"review" validate:"required"`
-	Note        string  `csv:"note"`
+	Chart       string  `csv:"chart" validate:"required,id" doc:"Chart the value is from."`
+	Size        string  `csv:"size" validate:"required" doc:"Size of the chart."`
+	Sex         string  `csv:"sex" validate:"oneof=m f both" doc:"Boys (m), girls (f) or both together."`
+	Measurement string  `csv:"measurement" validate:"required,id" doc:"What is measured."`
+	Statistic   string  `csv:"statistic" validate:"oneof=given low high p5 p25 p50 p75 p95" doc:"A chart's single figure (given), an end of a printed range (low, high), or a percentile."`
+	Value       float64 `csv:"value" validate:"gt=0,lte=300" doc:"The number as published, in the unit beside it."`
+	Unit        string  `csv:"unit" validate:"oneof=cm in kg" doc:"Unit as published."`
+	Source      string  `csv:"source" validate:"required,id" doc:"Source of the value."`
+	Where       string  `csv:"where" validate:"required" doc:"Page, table or count of children behind the value."`
+	Basis       string  `csv:"basis" validate:"oneof=published computed memory" doc:"Read in the source (published), worked out from its records (computed), or recalled (memory)."`
+	Review      string  `csv:"review" validate:"required" doc:"How the value was confirmed."`
+	Note        string  `csv:"note" doc:"What to know when using the value, such as an oddity of the source."`
 }
 
 // Derivation is a row of derivations.csv: how a chart's column is worked out
@@ -82,14 +85,14 @@ type Body struct {
 // height.
 type Derivation struct {
 	Line        int
-	Chart       string   `csv:"chart" validate:"required,id"`
-	Scale       string   `csv:"scale" validate:"oneof=months years height"`
-	Measurement string   `csv:"measurement" validate:"required,id"`
-	Formula     string   `csv:"formula" validate:"required"`
-	ReachCm     *float64 `csv:"reach_cm" validate:"omitempty,gt=0,lte=10"`
-	Source      string   `csv:"source" validate:"required,id"`
-	Basis       string   `csv:"basis" validate:"oneof=derived read memory"`
-	Why         string   `csv:"why" validate:"required"`
+	Chart       string   `csv:"chart" validate:"required,id" doc:"Chart that gets the column."`
+	Scale       string   `csv:"scale" validate:"oneof=months years height" doc:"Scale of the chart the column is on."`
+	Measurement string   `csv:"measurement" validate:"required,id" doc:"Measurement worked out."`
+	Formula     string   `csv:"formula" validate:"required" doc:"Sum of terms, each factor*chart.measurement[sex]; factor and sex are optional."`
+	ReachCm     *float64 `csv:"reach_cm" validate:"omitempty,gt=0,lte=10" doc:"How far below the lowest class of a height chart a term may be read, in cm of height."`
+	Source      string   `csv:"source" validate:"required,id" doc:"Source of the derivation."`
+	Basis       string   `csv:"basis" validate:"oneof=derived read memory" doc:"Worked out (derived), read from another chart (read), or recalled (memory)."`
+	Why         string   `csv:"why" validate:"required" doc:"Why it holds."`
 }
 
 // Relation is a row of relations.csv: in a band of heights, the spread (sd) of a
@@ -97,54 +100,54 @@ type Derivation struct {
 // the correlation (r) of two such departures.
 type Relation struct {
 	Line      int
-	Sex       string   `csv:"sex" validate:"oneof=m f both"`
-	A         string   `csv:"measurement_a" validate:"required,id"`
-	B         string   `csv:"measurement_b" validate:"required,id"`
-	Statistic string   `csv:"statistic" validate:"oneof=sd r"`
-	LowCm     *float64 `csv:"height_low_cm" validate:"omitempty,gte=50,lte=250"`
-	HighCm    *float64 `csv:"height_high_cm" validate:"omitempty,gte=50,lte=250"`
-	Value     float64  `csv:"value" validate:"gte=-1,lte=1"`
-	N         float64  `csv:"n" validate:"gte=0"`
-	Source    string   `csv:"source" validate:"required,id"`
-	Basis     string   `csv:"basis" validate:"oneof=computed"`
+	Sex       string   `csv:"sex" validate:"oneof=m f both" doc:"Boys (m), girls (f) or both together."`
+	A         string   `csv:"measurement_a" validate:"required,id" doc:"One measurement."`
+	B         string   `csv:"measurement_b" validate:"required,id" doc:"The other; the same one for a spread."`
+	Statistic string   `csv:"statistic" validate:"oneof=sd r" doc:"Standard deviation (sd) or correlation (r)."`
+	LowCm     *float64 `csv:"height_low_cm" validate:"omitempty,gte=50,lte=250" doc:"Lowest height the figure is for, in cm; empty for all."`
+	HighCm    *float64 `csv:"height_high_cm" validate:"omitempty,gte=50,lte=250" doc:"Height the figure is for up to, in cm; empty for all."`
+	Value     float64  `csv:"value" validate:"gte=-1,lte=1" doc:"The figure, without unit."`
+	N         float64  `csv:"n" validate:"gte=0" doc:"Number of children behind it."`
+	Source    string   `csv:"source" validate:"required,id" doc:"Source of the records."`
+	Basis     string   `csv:"basis" validate:"oneof=computed" doc:"Worked out from the source's records."`
 }
 
 // Ratio is a row of ratios.csv: percentiles of measurement ÷ height among
 // surveyed children whose height lies from LowCm up to, not including, HighCm.
 type Ratio struct {
 	Line        int
-	Sex         string  `csv:"sex" validate:"oneof=m f both"`
-	Measurement string  `csv:"measurement" validate:"required,id"`
-	LowCm       float64 `csv:"height_low_cm" validate:"gte=50,lte=250"`
-	HighCm      float64 `csv:"height_high_cm" validate:"gtfield=LowCm,lte=250"`
-	P1          float64 `csv:"p1" validate:"gt=0,lt=3"`
-	P50         float64 `csv:"p50" validate:"gtfield=P1"`
-	P99         float64 `csv:"p99" validate:"gtfield=P50,lt=3"`
-	N           float64 `csv:"n" validate:"gte=20"`
-	Source      string  `csv:"source" validate:"required,id"`
-	Basis       string  `csv:"basis" validate:"oneof=computed"`
+	Sex         string  `csv:"sex" validate:"oneof=m f both" doc:"Boys (m), girls (f) or both together."`
+	Measurement string  `csv:"measurement" validate:"required,id" doc:"What is divided by height."`
+	LowCm       float64 `csv:"height_low_cm" validate:"gte=50,lte=250" doc:"Lowest height of the class, in cm."`
+	HighCm      float64 `csv:"height_high_cm" validate:"gtfield=LowCm,lte=250" doc:"Height up to which the class goes, in cm."`
+	P1          float64 `csv:"p1" validate:"gt=0,lt=3" doc:"1st percentile."`
+	P50         float64 `csv:"p50" validate:"gtfield=P1" doc:"Median."`
+	P99         float64 `csv:"p99" validate:"gtfield=P50,lt=3" doc:"99th percentile."`
+	N           float64 `csv:"n" validate:"gte=20" doc:"Number of children in the class."`
+	Source      string  `csv:"source" validate:"required,id" doc:"Source of the records."`
+	Basis       string  `csv:"basis" validate:"oneof=computed" doc:"Worked out from the source's records."`
 }
 
 // Garment is a row of garments.csv. Group is what ease is looked up by when
 // the garment has no row of its own.
 type Garment struct {
 	Line    int
-	ID      string `csv:"id" validate:"required,id"`
-	Title   string `csv:"title" validate:"required"`
-	Group   string `csv:"group" validate:"oneof=upper lower one-piece head hand foot"`
-	Opening string `csv:"opening" validate:"oneof=none front"`
-	Note    string `csv:"note"`
+	ID      string `csv:"id" validate:"required,id" doc:"Key of the garment."`
+	Title   string `csv:"title" validate:"required" doc:"Name of the garment."`
+	Group   string `csv:"group" validate:"oneof=upper lower one-piece head hand foot" doc:"What ease is looked up by when the garment has no row of its own."`
+	Opening string `csv:"opening" validate:"oneof=none front" doc:"Whether it opens down the front."`
+	Note    string `csv:"note" doc:"What the garment is."`
 }
 
 // Part is a row of parts.csv: a finished measurement of a garment and the
 // body measurement behind it.
 type Part struct {
 	Line        int
-	Garment     string `csv:"garment" validate:"required,id"`
-	Part        string `csv:"part" validate:"required,id"`
-	Name        string `csv:"name" validate:"required"`
-	Measurement string `csv:"measurement" validate:"required,id"`
-	Dimension   string `csv:"dimension" validate:"oneof=girth width length"`
+	Garment     string `csv:"garment" validate:"required,id" doc:"The garment."`
+	Part        string `csv:"part" validate:"required,id" doc:"Key of the part."`
+	Name        string `csv:"name" validate:"required" doc:"Name of the finished measurement."`
+	Measurement string `csv:"measurement" validate:"required,id" doc:"Body measurement behind it."`
+	Dimension   string `csv:"dimension" validate:"oneof=girth width length" doc:"Whether the finished measurement goes round, across or along."`
 }
 
 // Ease is a row of ease.csv. Garment is a garment's id or a group. Rule says
@@ -153,18 +156,18 @@ type Part struct {
 // the smallest total allowed over those clothes.
 type Ease struct {
 	Line        int
-	Rule        string   `csv:"rule" validate:"oneof=fit layer nappy least"`
-	Garment     string   `csv:"garment" validate:"required,id"`
-	Fit         string   `csv:"fit" validate:"oneof=any very-close close classic loose oversized"`
-	Layer       string   `csv:"layer" validate:"oneof=any skin indoor winter"`
-	Measurement string   `csv:"measurement" validate:"required,id"`
-	Low         float64  `csv:"low" validate:"gte=-50,lte=50"`
-	High        *float64 `csv:"high" validate:"omitempty,gte=-50,lte=50"`
-	Use         float64  `csv:"use" validate:"gtefield=Low,lte=50"`
-	Unit        string   `csv:"unit" validate:"oneof=cm in %"`
-	Source      string   `csv:"source" validate:"required,id"`
-	Basis       string   `csv:"basis" validate:"required"`
-	Note        string   `csv:"note"`
+	Rule        string   `csv:"rule" validate:"oneof=fit layer nappy least" doc:"Ease of a fit class over skin (fit), added for clothes underneath (layer) or over a nappy (nappy), or the smallest total allowed (least)."`
+	Garment     string   `csv:"garment" validate:"required,id" doc:"A garment's key or a group."`
+	Fit         string   `csv:"fit" validate:"oneof=any very-close close classic loose oversized" doc:"Fit class, or any."`
+	Layer       string   `csv:"layer" validate:"oneof=any skin indoor winter" doc:"Clothes underneath, or any."`
+	Measurement string   `csv:"measurement" validate:"required,id" doc:"Body measurement it is added to."`
+	Low         float64  `csv:"low" validate:"gte=-50,lte=50" doc:"Lower end of the class."`
+	High        *float64 `csv:"high" validate:"omitempty,gte=-50,lte=50" doc:"Upper end of the class; empty where it is open."`
+	Use         float64  `csv:"use" validate:"gtefield=Low,lte=50" doc:"The figure to use."`
+	Unit        string   `csv:"unit" validate:"oneof=cm in %" doc:"cm, in, or % of the body measurement."`
+	Source      string   `csv:"source" validate:"required,id" doc:"Source of the figures."`
+	Basis       string   `csv:"basis" validate:"required" doc:"How the figures are known."`
+	Note        string   `csv:"note" doc:"Where they are in the source, or how they were settled."`
 }
 
 // Length is a row of lengths.csv: an adjustment to a part of a garment. Role
@@ -173,15 +176,15 @@ type Ease struct {
 // each season of growth room.
 type Length struct {
 	Line       int
-	Garment    string  `csv:"garment" validate:"required,id"`
-	Part       string  `csv:"part" validate:"required,id"`
-	Role       string  `csv:"role" validate:"oneof=share style option growth"`
-	Option     string  `csv:"option" validate:"required_if=Role option,omitempty,id"`
-	Adjustment float64 `csv:"adjustment" validate:"gte=-100,lte=100"`
-	Unit       string  `csv:"unit" validate:"oneof=cm in %"`
-	Why        string  `csv:"why" validate:"required"`
-	Source     string  `csv:"source" validate:"required,id"`
-	Basis      string  `csv:"basis" validate:"required"`
+	Garment    string  `csv:"garment" validate:"required,id" doc:"The garment."`
+	Part       string  `csv:"part" validate:"required,id" doc:"The part adjusted."`
+	Role       string  `csv:"role" validate:"oneof=share style option growth" doc:"A percentage of the body measurement (share), always (style), when asked for (option), or for each season of growth room (growth)."`
+	Option     string  `csv:"option" validate:"required_if=Role option,omitempty,id" doc:"Name the option is asked for by."`
+	Adjustment float64 `csv:"adjustment" validate:"gte=-100,lte=100" doc:"How much, in the unit beside it."`
+	Unit       string  `csv:"unit" validate:"oneof=cm in %" doc:"cm, in, or % of the body measurement."`
+	Why        string  `csv:"why" validate:"required" doc:"What it is for."`
+	Source     string  `csv:"source" validate:"required,id" doc:"Source of the figure."`
+	Basis      string  `csv:"basis" validate:"required" doc:"How the figure is known."`
 }
 
 // Practice is a row of practice.csv: a figure that garments are planned with or
@@ -190,13 +193,24 @@ type Length struct {
 // memory or judgement.
 type Practice struct {
 	Line   int
-	ID     string  `csv:"id" validate:"required,id"`
-	Value  float64 `csv:"value" validate:"gt=0,lte=300"`
-	Unit   string  `csv:"unit" validate:"oneof=cm in % thirds sixths times rows years yd/in2"`
-	What   string  `csv:"what" validate:"required"`
-	Source string  `csv:"source" validate:"required,id"`
-	Basis  string  `csv:"basis" validate:"required"`
-	Note   string  `csv:"note"`
+	ID     string  `csv:"id" validate:"required,id" doc:"Key of the figure."`
+	Value  float64 `csv:"value" validate:"gt=0,lte=300" doc:"The figure, in the unit beside it."`
+	Unit   string  `csv:"unit" validate:"oneof=cm in % thirds sixths times rows years yd/in2" doc:"cm, in, rows, years; a share in %, thirds or sixths, or a ratio (times); yards for a square inch (yd/in2)."`
+	What   string  `csv:"what" validate:"required" doc:"What it is, and what a share is of."`
+	Source string  `csv:"source" validate:"required,id" doc:"Source of the figure."`
+	Basis  string  `csv:"basis" validate:"required" doc:"How the figure is known: common practice, memory, or our own judgement."`
+	Note   string  `csv:"note" doc:"What to know about it."`
+}
+
+// Exception is a row of exceptions.csv: a finding of the rules for tables that
+// is known and right, since the source has it so. Subject is that of the
+// finding. Oddities that a row's own note explains need none.
+type Exception struct {
+	Line    int
+	Rule    string `csv:"rule" validate:"required" doc:"Code of the rule."`
+	Table   string `csv:"table" validate:"required" doc:"File of the table, as body.csv."`
+	Subject string `csv:"subject" validate:"required" doc:"What the finding is about, as it names it."`
+	Reason  string `csv:"reason" validate:"required" doc:"Why it is right."`
 }
 
 // Yarn is a row of yarns.csv: a weight class of the yarn trade, and the
@@ -204,19 +218,19 @@ type Practice struct {
 // hooks that its yarns are usually worked with.
 type Yarn struct {
 	Line        int
-	Class       string   `csv:"class" validate:"oneof=0 1 2 3 4 5 6 7"`
-	Title       string   `csv:"title" validate:"required"`
-	KnitLow     *float64 `csv:"knit_low" validate:"omitempty,gt=0,lte=60"`
-	KnitHigh    *float64 `csv:"knit_high" validate:"omitempty,gt=0,lte=60"`
-	CrochetLow  *float64 `csv:"crochet_low" validate:"omitempty,gt=0,lte=60"`
-	CrochetHigh *float64 `csv:"crochet_high" validate:"omitempty,gt=0,lte=60"`
-	NeedleLow   *float64 `csv:"needle_low_mm" validate:"omitempty,gt=0,lte=40"`
-	NeedleHigh  *float64 `csv:"needle_high_mm" validate:"omitempty,gt=0,lte=40"`
-	HookLow     *float64 `csv:"hook_low_mm" validate:"omitempty,gt=0,lte=40"`
-	HookHigh    *float64 `csv:"hook_high_mm" validate:"omitempty,gt=0,lte=40"`
-	Source      string   `csv:"source" validate:"required,id"`
-	Where       string   `csv:"where" validate:"required"`
-	Basis       string   `csv:"basis" validate:"oneof=published memory"`
-	Review      string   `csv:"review" validate:"required"`
-	Note        string   `csv:"note"`
+	Class       string   `csv:"class" validate:"oneof=0 1 2 3 4 5 6 7" doc:"The class's number."`
+	Title       string   `csv:"title" validate:"required" doc:"The class's name."`
+	KnitLow     *float64 `csv:"knit_low" validate:"omitempty,gt=0,lte=60" doc:"Fewest stitches over 4 in of stocking stitch; empty where none is printed."`
+	KnitHigh    *float64 `csv:"knit_high" validate:"omitempty,gt=0,lte=60" doc:"Most stitches over 4 in of stocking stitch."`
+	CrochetLow  *float64 `csv:"crochet_low" validate:"omitempty,gt=0,lte=60" doc:"Fewest stitches over 4 in of single crochet (US term); empty where none is printed."`
+	CrochetHigh *float64 `csv:"crochet_high" validate:"omitempty,gt=0,lte=60" doc:"Most stitches over 4 in of single crochet (US term)."`
+	NeedleLow   *float64 `csv:"needle_low_mm" validate:"omitempty,gt=0,lte=40" doc:"Thinnest needle, mm."`
+	NeedleHigh  *float64 `csv:"needle_high_mm" validate:"omitempty,gt=0,lte=40" doc:"Thickest needle, mm; empty where it is open."`
+	HookLow     *float64 `csv:"hook_low_mm" validate:"omitempty,gt=0,lte=40" doc:"Thinnest hook, mm."`
+	HookHigh    *float64 `csv:"hook_high_mm" validate:"omitempty,gt=0,lte=40" doc:"Thickest hook, mm; empty where it is open."`
+	Source      string   `csv:"source" validate:"required,id" doc:"Source of the figures."`
+	Where       string   `csv:"where" validate:"required" doc:"Where they are in the source."`
+	Basis       string   `csv:"basis" validate:"oneof=published memory" doc:"How the figures are known."`
+	Review      string   `csv:"review" validate:"required" doc:"How they were confirmed."`
+	Note        string   `csv:"note" doc:"What is odd about them."`
 }

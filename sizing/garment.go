@@ -12,13 +12,24 @@ import (
 type Fit string
 
 // Fits are the fit classes, from tight to wide.
-var Fits = []Fit{"very-close", "close", "classic", "loose", "oversized"}
+var Fits = easeNames[Fit]("fit")
 
 // Layer is what a garment is worn over.
 type Layer string
 
 // Layers, from least to most clothing underneath.
-var Layers = []Layer{"skin", "indoor", "winter"}
+var Layers = easeNames[Layer]("layer")
+
+// easeNames are what ease is looked up by in a column of its table.
+func easeNames[T ~string](column string) []T {
+	var names []T
+	for _, w := range data.Words[data.Ease](column) {
+		if w != "any" {
+			names = append(names, T(w))
+		}
+	}
+	return names
+}
 
 // ParseFit reads a fit class.
 func ParseFit(s string) (Fit, error) { return parseName("fit", s, Fits) }

@@ -1,6 +1,10 @@
 package validate
 
-import "slices"
+import (
+	"slices"
+
+	"growtuck/sizing"
+)
 
 // A Field is a kind of row of the draft table.
 type Field struct {
@@ -75,8 +79,8 @@ var lengthUnits = []string{"cm", "in", "mm"}
 func DraftFields() []Field {
 	fields := []Field{
 		{Name: "garment", Value: "id of a garment", Required: true, Means: "what is made, as `growtuck garment` lists them"},
-		{Name: "fit", kind: wordValue, Words: []string{"very-close", "close", "classic", "loose", "oversized"}, Required: true, Means: "fit class of the trade standard"},
-		{Name: "layer", kind: wordValue, Words: []string{"skin", "indoor", "winter"}, Required: true, Means: "what it is worn over"},
+		{Name: "fit", kind: wordValue, Words: wordsOf(sizing.Fits), Required: true, Means: "fit class of the trade standard"},
+		{Name: "layer", kind: wordValue, Words: wordsOf(sizing.Layers), Required: true, Means: "what it is worn over"},
 		{Name: "nappy", kind: yesValue, Means: "worn over a nappy"},
 		{Name: "growth", kind: numberValue, Value: "0 to 4", Units: []string{"seasons"}, Means: "growth room in seasons of half a year"},
 		{Name: "option", Value: "option of the garment", Many: true, Means: "a way of wearing that changes lengths, as fold-back-cuffs"},

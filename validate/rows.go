@@ -29,7 +29,7 @@ func scanProposal(in io.Reader, file string, t *data.Tables) (*bodySet, *rowRepo
 	if err != nil {
 		return nil, nil, err
 	}
-	rep := newRowReport("")
+	rep := newRowReport("", t.Exceptions)
 	s := newBodySet(ix, file, rep)
 	s.standing(t.Body)
 	ok, err := scanTable(formOf(newTableForms(), bodyTable), file, in, rep, s.add)

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"growtuck/data"
 	"growtuck/sizing"
@@ -191,13 +192,13 @@ func (s *bodySet) refer(row *tableRow, column int, known map[string]int, table s
 		return w.id - 1
 	}
 	if len(w.faults) == 0 {
-		s.rep.add(Finding{Rule: "R07", Severity: Stop, File: s.file, Line: row.line, Column: row.column(column), Subject: bodyNames[column],
+		s.rep.add(Finding{Rule: "R07", Severity: Stop, File: s.file, Line: row.line, Column: row.column(column), Subject: bodyNames()[column],
 			Found: sizing.Text(fmt.Sprintf("%q is not in %s", w.text, table)), Expected: sizing.Text(oneOfKnown(known)), Fix: sizing.Text("correct it, or add it there first")})
 	}
 	return -1
 }
 
-var bodyNames = []string{"chart", "size", "sex", "measurement", "statistic", "value", "unit", "source", "where", "basis", "review", "note"}
+var bodyNames = sync.OnceValue(func() []string { return data.SchemaOf(bodyTable).Names() })
 
 func oneOfKnown(known map[string]int) string {
 	if len(known) > 50 {
@@ -241,7 +242,7 @@ func (s *bodySet) checkSaid(row *tableRow) {
 		if !w.idle {
 			continue
 		}
-		f := Finding{Rule: "R10", Severity: Warn, File: s.file, Line: row.line, Column: row.column(c), Subject: bodyNames[c],
+		f := Finding{Rule: "R10", Severity: Warn, File: s.file, Line: row.line, Column: row.column(c), Subject: bodyNames()[c],
 			Found: sizing.Text(fmt.Sprintf("%q says nothing", w.text)), Expected: sizing.Text("page, table or count of children")}
 		if c == atReview {
 			f.Expected = sizing.Text("how the value was confirmed: who read the source twice, or what agrees with it")

@@ -23,14 +23,9 @@ type tableForm struct {
 	row     reflect.Type
 	joins   bool // some tag joins two columns
 	key     []string
-	refs    []tableRef
+	refs    []data.Ref
 	fields  map[string]string // Go field → column
 	check   *validator.Validate
-}
-
-type tableRef struct {
-	columns []string
-	table   string
 }
 
 type tableColumn struct {
@@ -63,36 +58,16 @@ const maxWords = 1 << 14
 // maxTableCell is the longest cell, in bytes.
 const maxTableCell = 2000
 
-// newTableForms makes the forms of all tables, in the order in which they are
-// read: what is referred to before what refers to it.
+// newTableForms makes the forms of all tables but the log of changes.
 func newTableForms() []*tableForm {
-	check := validator.New(validator.WithRequiredStructEnabled())
-	check.RegisterTagNameFunc(func(f reflect.StructField) string { return f.Tag.Get("csv") })
-	// The error can only be an empty tag or a nil function.
-	_ = check.RegisterValidation("id", func(f validator.FieldLevel) bool { return tableID.MatchString(f.Field().String()) })
-	source := tableRef{[]string{"source"}, "sources.csv"}
-	measurement := tableRef{[]string{"measurement"}, "measurements.csv"}
-	chart := tableRef{[]string{"chart"}, "charts.csv"}
-	garment := tableRef{[]string{"garment"}, "garments.csv"}
-	return []*tableForm{
-		newTableForm(check, "sources.csv", data.Source{}, []string{"id"}),
-		newTableForm(check, "measurements.csv", data.Measurement{}, []string{"id"}, tableRef{[]string{"relation"}, "measurements.csv"}),
-		newTableForm(check, "charts.csv", data.Chart{}, []string{"id"}, source),
-		newTableForm(check, "sizes.csv", data.Size{}, []string{"chart", "size"}, chart),
-		newTableForm(check, "garments.csv", data.Garment{}, []string{"id"}),
-		newTableForm(check, "parts.csv", data.Part{}, []string{"garment", "part"}, garment, measurement),
-		newTableForm(check, "derivations.csv", data.Derivation{}, []string{"chart", "scale", "measurement"}, chart, measurement, source),
-		newTableForm(check, "relations.csv", data.Relation{}, []string{"sex", "measurement_a", "measurement_b", "height_low_cm"},
-			tableRef{[]string{"measurement_a"}, "measurements.csv"}, tableRef{[]string{"measurement_b"}, "measurements.csv"}, source),
-		newTableForm(check, "ratios.csv", data.Ratio{}, []string{"sex", "measurement", "height_low_cm"}, measurement, source),
-		newTableForm(check, "ease.csv", data.Ease{}, []string{"rule", "garment", "fit", "layer", "measurement"}, garment, measurement, source),
-		newTableForm(check, "lengths.csv", data.Length{}, []string{"garment", "part", "role", "option", "why"},
-			tableRef{[]string{"garment", "part"}, "parts.csv"}, source),
-		newTableForm(check, "yarns.csv", data.Yarn{}, []string{"class"}, source),
-		newTableForm(check, data.PracticeFile, data.Practice{}, []string{"id"}, source),
-		newTableForm(check, bodyTable, data.Body{}, []string{"chart", "size", "sex", "measurement", "statistic", "unit"},
-			tableRef{[]string{"chart", "size"}, "sizes.csv"}, measurement, source),
+	check := data.NewValidator()
+	var forms []*tableForm
+	for _, schema := range data.Schemas() {
+		if schema.Row != reflect.TypeFor[data.Change]() {
+			forms = append(forms, newTableForm(check, schema))
+		}
 	}
+	return forms
 }
 
 const bodyTable = "body.csv"
@@ -105,36 +80,26 @@ func formOf(forms []*tableForm, name string) *tableForm {
 	return forms[i]
 }
 
-var (
-	tableID = regexp.MustCompile(`^[a-z0-9]+([-_][a-z0-9]+)*$`)
-	// A plain number: no sign but a minus, no exponent, no leading noughts.
-	plainNumber = regexp.MustCompile(`^-?(0|[1-9][0-9]{0,8})(\.[0-9]{1,9})?$`)
-)
+// A plain number: no sign but a minus, no exponent, no leading noughts.
+var plainNumber = regexp.MustCompile(`^-?(0|[1-9][0-9]{0,8})(\.[0-9]{1,9})?$`)
 
-func newTableForm(check *validator.Validate, name string, row any, key []string, refs ...tableRef) *tableForm {
-	f := &tableForm{name: name, row: reflect.TypeOf(row), key: key, refs: refs, fields: make(map[string]string), check: check}
-	for i := range f.row.NumField() {
-		field := f.row.Field(i)
-		column, ok := field.Tag.Lookup("csv")
-		if !ok {
-			continue
-		}
-		f.fields[field.Name] = column
-		c := tableColumn{name: column, field: i, numeric: field.Type.Kind() != reflect.String, words: make(map[string]*tableWord)}
+func newTableForm(check *validator.Validate, schema data.Schema) *tableForm {
+	f := &tableForm{name: schema.File, row: schema.Row, key: schema.Key, refs: schema.Refs, fields: make(map[string]string), check: check}
+	for _, column := range schema.Columns {
+		f.fields[schema.Row.Field(column.Field).Name] = column.Name
+		c := tableColumn{name: column.Name, field: column.Field, numeric: column.Numeric, words: make(map[string]*tableWord)}
+		c.required = column.Required && column.Words() == nil // else its tag says so
 		var alone []string
-		for rule := range strings.SplitSeq(field.Tag.Get("validate"), ",") {
+		for rule := range strings.SplitSeq(column.Rule, ",") {
 			name, _, _ := strings.Cut(rule, "=")
 			switch name {
-			case "":
+			case "", "required":
 			case "required_if", "required_unless", "gtfield", "gtefield":
 				f.joins = true
-			case "required":
-				c.required = true
 			default:
 				alone = append(alone, rule)
 			}
 		}
-		c.required = c.required || field.Type.Kind() == reflect.Float64
 		c.tag = strings.Join(alone, ",")
 		c.free = c.tag == "" && !c.numeric && !c.required
 		f.columns = append(f.columns, c)

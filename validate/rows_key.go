@@ -1,10 +1,12 @@
 package validate
 
+import "growtuck/data"
+
 // Sexes, statistics and units, in the canonical order of rows.
 var (
-	bodySexes      = []string{"m", "f", "both"}
-	bodyStatistics = []string{"given", "low", "high", "p5", "p25", "p50", "p75", "p95"}
-	bodyUnits      = []string{"cm", "in", "kg"}
+	bodySexes      = data.Words[data.Body]("sex")
+	bodyStatistics = data.Words[data.Body]("statistic")
+	bodyUnits      = data.Words[data.Body]("unit")
 )
 
 const (

@@ -5,6 +5,9 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"growtuck/data"
+	"growtuck/sizing"
 )
 
 // A rowRank says where a row stands in canonical order. Rows of the same rank
@@ -62,7 +65,7 @@ func (ix *tableIndex) rankOf(form *tableForm) func(cells []string) rowRank {
 		}
 	case "relations.csv":
 		return func(c []string) rowRank {
-			return rowRank{places: [6]float64{of(bodySexes, cell(c, "sex")), of([]string{"sd", "r"}, cell(c, "statistic"))}}
+			return rowRank{places: [6]float64{of(bodySexes, cell(c, "sex")), of(relationStatistics, cell(c, "statistic"))}}
 		}
 	case "ratios.csv":
 		return func(c []string) rowRank {
@@ -82,7 +85,16 @@ func (ix *tableIndex) rankOf(form *tableForm) func(cells []string) rowRank {
 }
 
 var (
-	easeRules  = []string{"fit", "layer", "nappy", "least"}
-	easeLayers = []string{"skin", "indoor", "winter", "any"}
-	easeFits   = []string{"very-close", "close", "classic", "loose", "oversized"}
+	easeRules          = data.Words[data.Ease]("rule")
+	easeLayers         = append(wordsOf(sizing.Layers), "any")
+	easeFits           = wordsOf(sizing.Fits)
+	relationStatistics = data.Words[data.Relation]("statistic")
 )
+
+func wordsOf[T ~string](names []T) []string {
+	words := make([]string, len(names))
+	for i, n := range names {
+		words[i] = string(n)
+	}
+	return words
+}

@@ -50,7 +50,7 @@ func (ts *tableSet) checkPractice() error {
 		}
 	}
 	for _, b := range builtin.Practice {
-		if _, ok := byID[b.ID]; !ok && len(rows) > 0 && !listed(builtin.Practice, b.ID) {
+		if _, ok := byID[b.ID]; !ok && !listed(builtin.Practice, b.ID) {
 			at(data.Practice{ID: b.ID}, "id", "no row", fmt.Sprintf("one: without it the built-in %g %s is used", b.Value, b.Unit))
 		}
 	}

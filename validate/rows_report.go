@@ -3,6 +3,7 @@ package validate
 import (
 	"fmt"
 
+	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -12,16 +13,17 @@ const maxRowFindings = 2000
 
 // A rowReport gathers findings about tables.
 type rowReport struct {
-	dir      string // put before table names
-	findings []Finding
-	counts   map[rowRuleAt]int
-	excepted map[int]bool // exceptions that fired
+	dir        string // put before table names
+	findings   []Finding
+	counts     map[rowRuleAt]int
+	exceptions []data.Exception // known and right
+	excepted   map[int]bool     // those that fired
 }
 
 type rowRuleAt struct{ rule, file string }
 
-func newRowReport(dir string) *rowReport {
-	return &rowReport{dir: dir, counts: make(map[rowRuleAt]int), excepted: make(map[int]bool)}
+func newRowReport(dir string, exceptions []data.Exception) *rowReport {
+	return &rowReport{dir: dir, exceptions: exceptions, counts: make(map[rowRuleAt]int), excepted: make(map[int]bool)}
 }
 
 func (r *rowReport) add(f Finding) {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -16,7 +17,7 @@ type sizePlace struct {
 	rank     int     // among the sizes of its chart and scale
 }
 
-var sizeScales = []string{"months", "years", "height", "band"}
+var sizeScales = data.Words[data.Size]("scale")
 
 const onBand = 3
 

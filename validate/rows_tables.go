@@ -38,11 +38,12 @@ type tableLine struct {
 // reported. The findings are sorted; an error means that there is no table or
 // that one cannot be read at all.
 func CheckTables(fsys fs.FS, dir string, before *data.Tables) ([]Finding, error) {
-	ts := &tableSet{rep: newRowReport(dir), forms: newTableForms(), rows: make(map[string][]tableLine), scanned: make(map[string]bool)}
+	ts := &tableSet{rep: newRowReport(dir, nil), forms: newTableForms(), rows: make(map[string][]tableLine), scanned: make(map[string]bool)}
 	t, err := ts.scan(fsys)
 	if err != nil {
 		return nil, err
 	}
+	ts.rep.exceptions = t.Exceptions
 	if ts.tableIndex, err = newTableIndex(t); err != nil {
 		return nil, err
 	}
@@ -72,6 +73,7 @@ func CheckTables(fsys fs.FS, dir string, before *data.Tables) ([]Finding, error)
 	ts.checkEase()
 	ts.checkLengths()
 	ts.checkYarns()
+	ts.checkExceptions()
 	if err := ts.checkPractice(); err != nil {
 		return nil, err
 	}
@@ -94,17 +96,15 @@ func (ts *tableSet) scan(fsys fs.FS) (*data.Tables, error) {
 		if form.name == bodyTable {
 			continue
 		}
-		f, err := fsys.Open(form.name)
-		if form.name == data.PracticeFile && errors.Is(err, fs.ErrNotExist) {
-			ts.scanned[form.name] = true // as in editions before 1.1
-			continue
-		}
+		f, err := data.OpenTable(fsys, form.name)
 		if err != nil {
 			ts.missing(form.name, err)
 			continue
 		}
-		found++
-		rows := tableRowsOf(t, form)
+		if _, err := fs.Stat(fsys, form.name); err == nil {
+			found++
+		}
+		rows := t.Rows(data.SchemaOf(form.name))
 		ts.scanned[form.name], err = scanTable(form, form.name, f, ts.rep, func(row *tableRow) { ts.keep(form, row, rows) })
 		if err = errors.Join(err, f.Close()); err != nil {
 			return nil, err
@@ -139,17 +139,6 @@ func (ts *tableSet) scanBody(fsys fs.FS, s *bodySet) error {
 	}
 	ts.scanned[bodyTable], err = scanTable(formOf(ts.forms, bodyTable), bodyTable, f, ts.rep, each)
 	return errors.Join(err, f.Close())
-}
-
-// tableRowsOf returns the slice of t that holds the form's rows.
-func tableRowsOf(t *data.Tables, form *tableForm) reflect.Value {
-	v := reflect.ValueOf(t).Elem()
-	for i := range v.NumField() {
-		if v.Field(i).Type().Elem() == form.row {
-			return v.Field(i)
-		}
-	}
-	panic("data.Tables has no " + form.name) // a test reads every form
 }
 
 // keep makes a row of the table's type and checks the tags that join columns.
@@ -236,22 +225,25 @@ func (ts *tableSet) checkKeys(form *tableForm) {
 
 func (ts *tableSet) checkRefs(form *tableForm) {
 	for _, ref := range form.refs {
-		if !ts.scanned[ref.table] {
+		if !ts.scanned[ref.File] {
 			continue
 		}
-		to := formOf(ts.forms, ref.table)
+		to := formOf(ts.forms, ref.File)
 		known := make(map[string]bool)
-		for i := range ts.rows[ref.table] {
-			known[ts.rows[ref.table][i].key(to, to.key)] = true
+		for i := range ts.rows[ref.File] {
+			known[ts.rows[ref.File][i].key(to, to.key)] = true
+			if ref.Or != "" {
+				known[ts.rows[ref.File][i].key(to, []string{ref.Or})] = true
+			}
 		}
 		for i := range ts.rows[form.name] {
 			line := &ts.rows[form.name][i]
-			k := line.key(form, ref.columns)
-			if k == "" || known[k] || form.name == "ease.csv" && ref.columns[0] == "garment" && ts.groups[k] {
+			k := line.key(form, ref.Columns)
+			if k == "" || known[k] {
 				continue
 			}
-			f := ts.finding("R07", Stop, form, line, ref.columns[len(ref.columns)-1])
-			f.Found, f.Fix = sizing.Text(fmt.Sprintf("%q is not in %s", k, ref.table)), sizing.Text("correct it, or add it there first")
+			f := ts.finding("R07", Stop, form, line, ref.Columns[len(ref.Columns)-1])
+			f.Found, f.Fix = sizing.Text(fmt.Sprintf("%q is not in %s", k, ref.File)), sizing.Text("correct it, or add it there first")
 			ts.rep.add(f)
 		}
 	}

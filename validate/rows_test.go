@@ -57,12 +57,18 @@ func TestFormsCoverEveryTable(t *testing.T) {
 		}
 	}
 	for _, form := range forms {
-		require.NotPanics(t, func() { tableRowsOf(new(data.Tables), form) }, form.name)
+		require.True(t, new(data.Tables).Rows(data.SchemaOf(form.name)).IsValid(), form.name)
 		for _, c := range append(form.key, "") {
 			require.True(t, c == "" || form.index(c) >= 0, "%s: %s", form.name, c)
 		}
 	}
-	require.Equal(t, bodyNames, formOf(forms, bodyTable).names())
+	for name, at := range map[string]int{"chart": atChart, "size": atSize, "sex": atSex, "measurement": atMeasurement, "statistic": atStatistic,
+		"value": atValue, "unit": atUnit, "source": atSource, "where": atWhere, "basis": atBasis, "review": atReview, "note": atNote} {
+		require.Equal(t, name, bodyNames()[at])
+	}
+	require.Equal(t, "both", bodySexes[inBoth])
+	require.Equal(t, []string{"given", "low", "high", "p5", "p25", "p50", "p75", "p95"}, bodyStatistics, "the order of inGiven and so on")
+	require.Equal(t, []string{"cm", "in", "kg"}, bodyUnits, "the order of inCm and so on")
 }
 
 // Everything that can be said of a file is said in one run.
@@ -106,6 +112,10 @@ func TestOneBrokenTableIsOneFinding(t *testing.T) {
 			}
 			findings, err := CheckTables(files, "", ownData(t))
 			require.NoError(t, err)
+			if name == "missing" && (form.name == data.PracticeFile || form.name == data.ExceptionsFile) {
+				require.Less(t, Worst(findings), Warn, "the built-in one is read")
+				continue
+			}
 			require.Len(t, findings, 1, "%s %s", form.name, name)
 			require.Equal(t, "R01", findings[0].Rule)
 			require.Equal(t, form.name, findings[0].File)

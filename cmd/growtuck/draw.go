@@ -28,7 +28,7 @@ white and says every measurement in words. --sizes draws several sizes of the
 chart side by side, on one scale.
 
 What is not measured is drawn in proportion: see growtuck garment for the
-numbers. No file is written over without --force, and none is left half written.`,
+numbers. No file is overwritten without --force, and none is left incomplete.`,
 		Example: `  growtuck draw suit.svg one-piece-hooded child.csv --layer winter --growth 1
   growtuck draw pullover.png pullover --size 5.5 --fit loose --unit in
   growtuck draw sizes.svg cardigan --sizes 2,6,10
@@ -44,7 +44,7 @@ numbers. No file is written over without --force, and none is left half written.
 		},
 	}
 	q := a.asks(cmd, ask.DrawFields())
-	force := cmd.Flags().Bool("force", false, "write over a file that is there")
+	force := cmd.Flags().Bool("force", false, "overwrite an existing file")
 	cmd.RunE = func(_ *cobra.Command, args []string) error {
 		file, ending := args[0], strings.ToLower(filepath.Ext(args[0]))
 		switch {

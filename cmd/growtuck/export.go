@@ -28,7 +28,7 @@ picture alone; a folder, named with / at its end, takes the tables as CSV.
 --blank writes an empty form: FILE is child.xlsx or draft.xlsx. --list writes a
 row of finished measurements for each of several children.
 
-No file is written over without --force, and none is left half written.`,
+No file is overwritten without --force, and none is left incomplete.`,
 		Example: `  growtuck export suit.xlsx one-piece-hooded child.csv --layer winter --craft crochet --gauge 16x18/10cm
   growtuck export new.xlsx suit.xlsx
   growtuck export tables/ pullover --size 4 --craft knit --gauge 22x30/10cm
@@ -57,7 +57,7 @@ No file is written over without --force, and none is left half written.`,
 	q := a.asks(cmd, ask.ExportFields())
 	cmd.Flags().BoolVar(&blank, "blank", false, "write an empty form: child.xlsx or draft.xlsx")
 	cmd.Flags().BoolVar(&list, "list", false, "write a row for each child")
-	cmd.Flags().BoolVar(&force, "force", false, "write over files that are there")
+	cmd.Flags().BoolVar(&force, "force", false, "overwrite existing files")
 	cmd.RunE = func(_ *cobra.Command, args []string) error {
 		ref, err := a.reference()
 		if err != nil {

@@ -114,7 +114,7 @@ func TestFaultsOfSettingsNameTheCell(t *testing.T) {
 		{"in_garment", "poncho", `"poncho": want one of pullover`},
 		{"in_growth", "1,5", ""},
 		{"in_growth", "one", `"one": want a number`},
-		{"in_growth", 9, "growth "9": want a number from 0 to 4"},
+		{"in_growth", 9, `growth "9": want a number from 0 to 4`},
 		{"in_growth", "NaN", `"NaN": want a number`},
 		{"in_stitch_gauge", "abc", `"abc": want a number`},
 		{"in_row_gauge", "", "is empty; want the count"},

@@ -20,10 +20,10 @@ func newTablesCommand(a *app) *cobra.Command {
 		GroupID: groupLookUp,
 		Short:   "Write the built-in tables out as CSV files",
 		Long: `tables writes the reference tables, one CSV file each, and datapackage.json, which
-describes them to other tools. The folder is made if it is not there. No file is
-written over without --force, and none is left half written. --tables FOLDER
-makes the other commands read such a folder. One written by an older edition has
-no practice.csv: the built-in figures of practice are then used.
+describes them to other tools. The folder is created if it does not exist. No file
+is overwritten without --force, and none is left incomplete. --tables FOLDER makes
+the other commands read such a folder. One written by an older edition has no
+practice.csv: the built-in figures of practice are then used.
 
 --compare FOLDER writes nothing: it prints which readings differ between the
 tables of the folder, before, and the built-in ones or those of --tables, after.
@@ -55,7 +55,7 @@ practice.`,
 			return a.writeTables(args[0], force)
 		},
 	}
-	cmd.Flags().BoolVar(&force, "force", false, "write over files that are there")
+	cmd.Flags().BoolVar(&force, "force", false, "overwrite existing files")
 	cmd.Flags().StringVar(&before, "compare", "", "print which readings differ from those of the tables of this `folder`")
 	return cmd
 }

@@ -145,12 +145,13 @@ func (r *Remaining) lengthen(s *Section, d Done, l *Left, whole, part int, begun
 			l.stitches += rest.StitchesAfter(row)
 		}
 		step := sidesShaped(rest)
+		step.InRounds = s.InRounds
 		l.Rest = &step
 	} else {
 		for row := 1; row <= n; row++ {
 			l.stitches += s.StitchesAfter(part + row)
 		}
-		l.Rest = &Step{ID: "rest", Kind: "work-rest", Values: Values{"rows": n, "stitches": s.To()}}
+		l.Rest = &Step{ID: "rest", Kind: "work-rest", InRounds: s.InRounds, Values: Values{"rows": n, "stitches": s.To()}}
 	}
 	if others > 0 {
 		if err := r.sameAgain(s, l, others, s.Rows()+more); err != nil {
@@ -171,7 +172,7 @@ func (r *Remaining) lengthen(s *Section, d Done, l *Left, whole, part int, begun
 func (r *Remaining) sameAgain(s *Section, l *Left, others, rows int) error {
 	if s.Schedule == nil || s.Schedule.Rows != s.Rows() {
 		l.stitches += others * max(0, s.worked(s.Rows())+(rows-s.Rows())*s.To())
-		l.Others = &Step{ID: "others", Kind: "work-other", Values: Values{"rows": rows}}
+		l.Others = &Step{ID: "others", Kind: "work-other", InRounds: s.InRounds, Values: Values{"rows": rows}}
 		return nil
 	}
 	again, err := s.Schedule.Respace(0, rows)
@@ -182,7 +183,7 @@ func (r *Remaining) sameAgain(s *Section, l *Left, others, rows int) error {
 		l.stitches += others * again.StitchesAfter(row)
 	}
 	step := sidesShaped(again)
-	step.ID = "others"
+	step.ID, step.InRounds = "others", s.InRounds
 	step.Kind = "work-other-shaped"
 	l.Others = &step
 	return nil

@@ -86,7 +86,7 @@ func TestTriedOn(t *testing.T) {
 	require.NoError(t, err)
 	cuff, ok := p.Section("cuff")
 	require.True(t, ok)
-	require.Equal(t, Step{ID: "rest", Kind: "work-rest", Values: Values{"rows": 4, "stitches": cuff.To()}}, *r.Left[0].Rest)
+	require.Equal(t, Step{ID: "rest", Kind: "work-rest", InRounds: true, Values: Values{"rows": 4, "stitches": cuff.To()}}, *r.Left[0].Rest)
 
 	// Too long already.
 	r, err = p.Remaining([]Done{{Section: "cuff", Rows: 7, TriedOn: true, LowerCm: -2}})

@@ -162,7 +162,7 @@ func (m *maker) vest() (top, error) {
 	m.widthPart("neck", l.pickUp, stitch.Even)
 	slit := m.slitRows(m.g.WidthCm(l.pickUp))
 	// Half of what the chest needs more is gained above the underarm, half is
-	// added under the arm; the front has the rows below its slit for it.
+	// chained or cast on at the underarm; the front has the rows below its slit for it.
 	side := (half - back) / 2
 	every := 1
 	if m.rightSideOnly(false) {

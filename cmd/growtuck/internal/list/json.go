@@ -101,7 +101,8 @@ func (r *childReader) column(name string) (*column, error) {
 	return &c, nil
 }
 
-// plainText is a number as it stands, what a text says, and nothing for null.
+// plainText is a number as it is written, the content of a string, and nothing for
+// null.
 func plainText(raw json.RawMessage) ([]byte, bool) {
 	switch {
 	case bytes.Equal(raw, []byte("null")):

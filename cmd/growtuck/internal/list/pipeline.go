@@ -61,7 +61,7 @@ type Listener struct {
 	Read     func(children int, bytes int64) // a block is done: its children, and where the list is
 }
 
-// reject sets a line aside.
+// reject keeps a line that cannot be used, and what is wrong with it.
 func (b *block) reject(name string, number int, line []byte, wrong *LineError) {
 	wrong.List, wrong.Line = name, number
 	b.rejected++

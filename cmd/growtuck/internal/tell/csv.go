@@ -54,9 +54,9 @@ func fieldTexts(v reflect.Value) []string {
 func fieldText(v any) string {
 	switch v := v.(type) {
 	case string:
-		return inert(v)
+		return Inert(v)
 	case []string:
-		return inert(strings.Join(v, "; "))
+		return Inert(strings.Join(v, "; "))
 	case *Figure:
 		if v == nil {
 			return ""
@@ -66,8 +66,8 @@ func fieldText(v any) string {
 	return fmt.Sprint(v) // numbers and truth values
 }
 
-// inert keeps a spreadsheet from taking text for a formula.
-func inert(s string) string {
+// Inert keeps a spreadsheet from taking the text of a cell for a formula.
+func Inert(s string) string {
 	if s != "" && strings.ContainsRune("=+-@\t\r\n", rune(s[0])) {
 		return "'" + s
 	}

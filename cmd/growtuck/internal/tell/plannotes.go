@@ -9,7 +9,7 @@ var planNotes = map[string]string{
 
 	// On finished measurements.
 	"part-departs":                "{capital} is {cm1}, {cm1} {} than in a fitted garment: {}.",
-	"part-misses":                 "{capital} comes out at {cm1}, {cm1} {} than the {cm1} asked for: the counts do not allow nearer.",
+	"part-misses":                 "{capital} comes out at {cm1}, {cm1} {} than the {cm1} asked for: whole stitches and rows allow nothing nearer.",
 	"narrower":                    "narrower",
 	"wider":                       "wider",
 	"shorter":                     "shorter",
@@ -20,8 +20,8 @@ var planNotes = map[string]string{
 	"trunk-lengths-differ":        "Nape to waist and rise make {cm1}, nape to crotch is {cm1}: each part takes a third of the difference.",
 
 	// On parts of the garment.
-	"yoke-ruffles":             "The yoke gains more stitches than lie flat and ruffles a little: a looser fit would mend it.",
-	"yoke-deeper":              "The yoke is {} rows deeper than asked for, so that it does not ruffle.",
+	"yoke-ruffles":             "The yoke gains more stitches than lie flat and ruffles a little: a looser fit avoids it.",
+	"yoke-deeper":              "The yoke is {rows} deeper than asked for, so that it does not ruffle.",
 	"back-half-chest":          "The back between the armholes is half the chest, {cm1}: the body is too narrow for more.",
 	"neck-to-wrist-unknown":    "The length from the middle of the back to the wrist is not known: the sleeve is as long as the arm from the armpit. Measure it and plan again.",
 	"cuffs-folded-back":        "The cuffs are worked {cm1} deep and folded back.",
@@ -35,8 +35,8 @@ var planNotes = map[string]string{
 	// On openings and edges.
 	"head-unknown":              "The head girth is not known: measure it, and see that the neck goes over it, before you begin.",
 	"neck-slit":                 "The head of {cm1} needs an opening: {}, so the front has a slit of {cm1}, closed with a button or a popper.",
-	"neck-stretch-not-measured": "how far the neck's edge stretches is not measured",
-	"neck-stretches-to":         "the neck's edge stretches {cm1} at most",
+	"neck-stretch-not-measured": "how far the neck edge stretches is not measured",
+	"neck-stretches-to":         "the neck edge stretches {cm1} at most",
 	"edge-wider-to-pass":        "The {} is wider than the {cm1} asked for: with {cm1} the {} would not pass, {cm1} round.",
 	"edge-must-stretch":         "The {} of {cm1} must pass the {}, {cm1}: it must stretch {n2} times. Measure on the swatch whether the ribbing does.",
 	"waist-must-stretch":        "The waist of {cm1} must pass the chest, {cm1}: it must stretch {n2} times. Measure on the swatch whether it does.",
@@ -45,11 +45,11 @@ var planNotes = map[string]string{
 	// On yarn.
 	"yarn-not-asked":     "Yarn is left out: give a ball's grams and metres and the weight of a swatch.",
 	"yarn-left-out":      "Yarn is left out: {}.",
-	"yarn-one-more":      "The last of the {} balls would be used to {pct}: buy one more before the dye lot is gone.",
+	"yarn-one-more":      "The last of the {balls} would be used to {pct}: buy one more before the dye lot is gone.",
 	"yarn-outside-usual": "Yarn of {n0} m for {n2} m² is outside what is usual for {}, {n0} to {n0} m (from memory): weigh the swatch again.",
 
 	// On work that was tried on.
-	"section-too-long":        "{section} is {cm1} too long: take back {} rows.",
+	"section-too-long":        "{section} is {cm1} too long: unravel {rows}.",
 	"section-narrows-steeply": "{section} narrows steeply in what is left; make it longer, or end it on more stitches.",
-	"first-copy-differs":      "The first {section} has {} rows: bring it to {} as well.",
+	"first-copy-differs":      "The first {section} has {rows}: work it to {} as well.",
 }

@@ -11,17 +11,17 @@ var stepWords = map[string]string{
 	"cast-on-waist":       "Chain or cast on {cast_on:stitches} for the waist; the round begins at the middle of the back.",
 	"cast-on-neck":        "Chain or cast on {cast_on:stitches} for the neck; the row begins at the middle of the front.",
 	"cast-on-back":        "Chain or cast on {cast_on:stitches}: {shoulder} for a shoulder, {neck} for the neck, {shoulder} for a shoulder.",
-	"cast-on-neck-edge":   "Add {cast_on:stitches} at the neck's edge: {to}.",
-	"cast-on-neck-edges":  "Add {cast_on} at the neck's edge of one half and {cast_on_other} at the other: {to} and {to_other}.",
+	"cast-on-neck-edge":   "Chain or cast on {cast_on:stitches} at the neck edge: {to:stitches}.",
+	"cast-on-neck-edges":  "Chain or cast on {cast_on:stitches} at the neck edge of one half and {cast_on_other} at the other: {to} and {to_other:stitches}.",
 	"start-ring":          "Begin with {cast_on:stitches} in a ring: round 1.",
 	"pick-up-neck":        "Pick up {stitches:stitches} round the neck.",
 	"pick-up-shoulders":   "Pick up {stitches:stitches} along each shoulder of the back.",
 	"pick-up-armholes":    "Pick up {stitches:stitches} round each armhole.",
 	"pick-up-sides":       "Pick up {stitches:stitches} along the sides of front and back.",
-	"pick-up-thumb":       "Pick up the {on_hold} put aside, {other_side} along their other side and 1 in each corner: {stitches:stitches}.",
+	"pick-up-thumb":       "Pick up the {on_hold} on hold, {other_side} along their other side and 1 in each corner: {stitches:stitches}.",
 	"pick-up-front-edges": "Along each front edge pick up {stitches:stitches} and work {rows:rows}, so that it neither gathers nor flares",
 	"pick-up-button-band": "Behind one edge pick up {stitches:stitches} and work {rows:rows} for a band that lies under the other edge: the fronts meet edge to edge.",
-	"sleeve-from-yoke":    "Work the stitches put aside and one in each of those under the arm: {stitches:stitches}.",
+	"sleeve-from-yoke":    "Work the {on_hold:stitches} on hold and one in each of the {underarm} at the underarm: {stitches:stitches}.",
 	"body-from-yoke":      "Go on with the {stitches:stitches} of the body.",
 
 	// Straight work and ribbing.
@@ -29,7 +29,7 @@ var stepWords = map[string]string{
 	"straight-on":        "Work {rows:rows} straight on {stitches:stitches}.",
 	"straight-to-crotch": "Work {rows:rows} straight to the crotch.",
 	"skirt-straight":     "Work {rows:rows} straight; finish with an edge that does not draw in.",
-	"foot-straight":      "Work {rows:rows} over all {stitches:stitches}, the heel's too.",
+	"foot-straight":      "Work {rows:rows} over all {stitches:stitches}, the heel included.",
 	"work-rows":          "Work {rows:rows}.",
 	"work-each":          "Work {rows:rows} of each.",
 	"work-first-round":   "Round 1: work {stitches:stitches}.",
@@ -49,7 +49,7 @@ var stepWords = map[string]string{
 	"decrease-evenly-row":             "{Line} {row}, decrease {change} evenly to {to:stitches}",
 	"work-evenly-row":                 "{Line} {row}, work {to:stitches}",
 	"hood-increase":                   "{Line} {row}: increase {change} evenly, {edge} plain at each edge, to {to:stitches}.",
-	"raglan-increase":                 "{Line} {row}: at each line increase {body} on the body's side and {sleeve} on the sleeve's, to {to:stitches}",
+	"raglan-increase":                 "{Line} {row}: at each of the four lines increase {body} on the body side and {sleeve} on the sleeve side, to {to:stitches}",
 
 	// Shaping over many rows: what is done at each side, before how often.
 	"shape-none":                 "Work {rows:rows} plain.",
@@ -60,30 +60,30 @@ var stepWords = map[string]string{
 	"work-other-shaped":          "Work the other to the same length: ",
 	"armhole-increase-every-row": "Work {rows:rows}; in the last {last} of them increase 1 at each side: {to:stitches}.",
 	"armhole-increase-every-2nd": "Work {rows:rows}; in every 2nd of the last {last} increase 1 at each side: {to:stitches}.",
-	"neck-increase-every-row":    "Work {rows:rows} straight, then {then} with 1 increase at the neck's edge in every row: {to:stitches}.",
-	"neck-increase-every-nth":    "Work {rows:rows} straight, then {then} with 1 increase at the neck's edge in every {every:nth} row: {to:stitches}.",
+	"neck-increase-every-row":    "Work {rows:rows} straight, then {then} with 1 increase at the neck edge in every row: {to:stitches}.",
+	"neck-increase-every-nth":    "Work {rows:rows} straight, then {then} with 1 increase at the neck edge in every {every:nth} row: {to:stitches}.",
 	"tip":                        "Work {rows:rows}, in each decrease 2 at each side: {stitches:stitches}. Join them flat.",
 	"thumb":                      "Work {rows:rows}; decrease to half in the last one and draw the yarn through.",
 
 	// Short rows.
-	"short-rows-first-neck": "Raise it with {pairs:pairs} of short rows. First pair: over the {first:stitches} at the middle of the back, there and back again.",
-	"short-rows-first-seat": "Raise the back with {pairs:pairs} of short rows. First pair: over the {first:stitches} at the middle of the back, there and back again.",
-	"short-rows-next":       "Each pair after it: {further:stitches} further at both ends.",
+	"short-rows-first-neck": "Shape the back neck with {pairs:pairs} of short rows: work the centre-back {first:stitches}, turn, work back, turn.",
+	"short-rows-first-seat": "Shape the back of the seat with {pairs:pairs} of short rows: work the centre-back {first:stitches}, turn, work back, turn.",
+	"short-rows-next":       "Work each next pair {further:stitches} further at both ends.",
 	"short-rows-same":       "Work the other pairs over the same stitches.",
-	"short-rows-end":        "Then work over all {stitches:stitches}.",
+	"short-rows-end":        "The yoke goes on over all {stitches:stitches}.",
 	"heel":                  "Over {stitches:stitches}, half of the foot, work {pairs:pairs} of short rows.",
-	"heel-leave":            "In each pair leave {each} more unworked at both ends: {middle} stay in the middle.",
-	"heel-leave-uneven":     "Leave {each} more unworked at both ends in {pairs} of the pairs, {each_other} in {pairs_other}: {middle} stay in the middle.",
+	"heel-leave":            "In each pair leave {each} more unworked at both ends: {middle} remain in the middle.",
+	"heel-leave-uneven":     "Leave {each} more unworked at both ends in {pairs} of the pairs, {each_other} in {pairs_other}: {middle} remain in the middle.",
 	"heel-take-up":          "Then {pairs:pairs} of rows back, taking up at both ends what was left, in the opposite order.",
 
 	// The yoke, and dividing the work.
 	"yoke-rows":         "Work {rows:rows}, increasing in {increase_rows} of them.",
 	"raglan-lines":      "Mark four lines: {front} for half the front, {sleeve} for the sleeve, {back} for the back, {sleeve} for the sleeve, {other_front} for the other half of the front.",
 	"raglan-lines-open": "Mark four lines: {front} for the front, {sleeve} for the sleeve, {back} for the back, {sleeve} for the sleeve, {front} for the front.",
-	"divide":            "Split: work {front} of the front, put {on_hold} aside for a sleeve, add {cast_on} under the arm, work {back} for the back, put {on_hold} aside, add {cast_on}, work {other_front} of the front: {body:stitches} round the body.",
-	"divide-legs":       "Part the work at the middle of front and back: {each} for each leg. Chain or cast on a bridge of {bridge:stitches} from front to back; the second leg picks up along its other side.",
+	"divide":            "Divide: work {front} of the front, put {on_hold} on hold for a sleeve, chain or cast on {cast_on} at the underarm, work {back} for the back, put {on_hold} on hold, chain or cast on {cast_on}, work {other_front} of the front: {body:stitches} for the body.",
+	"divide-legs":       "Divide the work at the centre front and the centre back: {each:stitches} for each leg. Chain or cast on a bridge of {bridge:stitches} from front to back; the second leg picks up along its other side.",
 	"leg-round":         "Work {stitches:stitches} round: {body} of the body and {bridge} of the bridge.",
-	"thumb-hole":        "Thumb hole: put {on_hold:stitches} aside at the side, and chain or cast on {cast_on} over them.",
+	"thumb-hole":        "Thumb hole: put {on_hold:stitches} on hold at the side, and chain or cast on {cast_on} over them.",
 
 	// Openings.
 	"slit-join":    "Leave the front open for {rows:rows}; then join and go on in rounds.",
@@ -96,15 +96,15 @@ var stepWords = map[string]string{
 	"sew-buttons":  "Sew {buttons} buttons to the band, each behind a buttonhole. Poppers in the same places need no buttonholes.",
 
 	// Joining and finishing.
-	"join-halves":             "Join the halves: {stitches:stitches}.",
-	"join-halves-cast-on":     "Join the halves with {cast_on} added in the middle: {stitches:stitches}.",
+	"join-halves":             "Join the two halves of the front: {stitches:stitches}.",
+	"join-halves-cast-on":     "Join the two sides of the front, with {cast_on:stitches} chained or cast on between them: {stitches:stitches}.",
 	"join-fronts-back":        "Join fronts and back: {stitches:stitches}.",
-	"join-front-back-cast-on": "Join front and back with {cast_on:stitches} added under each arm: {stitches}.",
+	"join-front-back-cast-on": "Join front and back, with {cast_on:stitches} chained or cast on at each underarm: {stitches:stitches}.",
 	"join-flat":               "Join the last {stitches:stitches} flat.",
 	"gather":                  "Draw the yarn through the {stitches:stitches} left and pull tight.",
 	"seam-sides":              "Join the sides edge to edge.",
-	"hood-seam":               "Fold it and join the halves of {half:stitches}.",
-	"hood-seam-point":         "Fold it and join the halves of {half:stitches}; the fold keeps a point.",
+	"hood-seam":               "Fold the hood in half and join its top, {half:stitches} to {half}.",
+	"hood-seam-point":         "Fold the hood in half and join its top, {half:stitches} to {half}; the fold keeps a point.",
 	"hood-panel":              "Work the {panel:stitches} at the middle of the back for {rows:rows}; along them join the {each_side} of each side evenly.",
 
 	// Setting in a zipper, and what is done about the rest of its opening.
@@ -116,8 +116,8 @@ var stepWords = map[string]string{
 	"zipper-take-out-or-add-rows": "take {rows_less:rows} out of the opening, or add {rows_more:rows} for the {longer_in} in; else close the {left:cm1} left by hand or work a plain band above or below.",
 
 	// The rest of work that was tried on.
-	"work-rest":  "Work {rows} more, to end on {stitches} stitches.",
-	"work-other": "Work the other in {rows} rows as well.",
+	"work-rest":  "Work {rows:rows} more, to end on {stitches:stitches}.",
+	"work-other": "Work the other in {rows:rows} as well.",
 }
 
 // sectionNames are the names of a plan's sections, by kind.

@@ -87,6 +87,7 @@ func (s Style) template(id string) (string, bool) {
 func vocabulary() []map[string]string {
 	return []map[string]string{
 		commonWords,
+		draftWords, careWords, remedyWords,
 		listWords,
 		planNotes,
 	}

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"growtuck/cmd/growtuck/internal/tell"
 )
 
 // A Part is a sheet as a file of its own.
@@ -29,7 +31,7 @@ func (b *Book) CSV() ([]Part, error) {
 			cells := make([]string, columns)
 			empty := true
 			for i := range min(columns, len(row)) {
-				cells[i] = inert(row[i].text())
+				cells[i] = row[i].csvText()
 				empty = empty && cells[i] == ""
 			}
 			if empty || s.lacks(row) {
@@ -115,15 +117,13 @@ func (c cell) text() string {
 	return ""
 }
 
-// inert keeps a spreadsheet program from taking text of a CSV for a formula.
-func inert(s string) string {
-	if s == "" || !strings.ContainsRune("=+-@", rune(s[0])) {
-		return s
+// csvText is the cell in a CSV, where no text is a formula.
+func (c cell) csvText() string {
+	text := c.text()
+	if _, err := strconv.ParseFloat(text, 64); err == nil {
+		return text
 	}
-	if _, err := strconv.ParseFloat(s, 64); err == nil {
-		return s
-	}
-	return "'" + s
+	return tell.Inert(text)
 }
 
 func markdownCell(s string) string {
