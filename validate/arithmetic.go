@@ -1,9 +1,7 @@
 package validate
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -25,10 +23,10 @@ func arithmeticRules() []draftRule {
 	}
 }
 
-// A sum is a total with the words for it: "fronts 21 + 21 + back 42".
+// A sum is a total with its terms: fronts 21 + 21 + back 42.
 type sum struct {
 	total int
-	terms []string
+	terms []sizing.Fact
 	last  *Entry
 	whole bool // nothing was missing
 }
@@ -43,12 +41,12 @@ func (c *checker) sum(parts ...string) sum {
 		}
 		s.total += n
 		s.last = e
-		s.terms = append(s.terms, fmt.Sprintf("%s %d", spoken(part), n))
+		s.terms = append(s.terms, fact("sum.term", part, n))
 	}
 	return s
 }
 
-func (s sum) String() string { return strings.Join(s.terms, " + ") + fmt.Sprintf(" = %d", s.total) }
+func (s sum) fact() sizing.Fact { return fact("sum", s.terms, s.total) }
 
 // fronts are the sections of the front: two where it opens.
 func (c *checker) fronts() []string {
@@ -76,8 +74,8 @@ func sectionsMakeYoke(c *checker) {
 	if !ok || !s.whole || s.total == end {
 		return
 	}
-	c.report(e, Finding{Subject: "yoke", Found: sizing.Text(counted(end, "stitches")), Expected: sizing.Text(s.String()), By: sizing.Text(counted(abs(s.total-end), "stitches")),
-		Fix: sizing.Text(recount("stitches", end, s.total) + " in the yoke, or change the sections")})
+	c.report(e, Finding{Subject: "yoke", Found: counted(end, "stitches"), Expected: s.fact(), By: counted(abs(s.total-end), "stitches"),
+		Fix: fact("fix.in-yoke", Edit{"yoke", "end", end, s.total, "stitches"})})
 }
 
 func bodyAfterSplit(c *checker) {
@@ -86,11 +84,11 @@ func bodyAfterSplit(c *checker) {
 	if !ok || !s.whole || s.total == body {
 		return
 	}
-	fix := recount("stitches", body, s.total)
+	fix := do(recount(e, body, s.total))
 	if under, _, _ := c.d.count("split", "underarm"); body == s.total-under {
-		fix += ": both underarms count"
+		fix = fact("fix.both-underarms", recount(e, body, s.total))
 	}
-	c.report(e, Finding{Subject: "body", Found: sizing.Text(counted(body, "stitches")), Expected: sizing.Text(s.String()), By: sizing.Text(counted(abs(s.total-body), "stitches")), Fix: sizing.Text(fix)})
+	c.report(e, Finding{Subject: "body", Found: counted(body, "stitches"), Expected: s.fact(), By: counted(abs(s.total-body), "stitches"), Fix: fix})
 }
 
 func sleeveAfterSplit(c *checker) {
@@ -100,8 +98,8 @@ func sleeveAfterSplit(c *checker) {
 	}
 	for _, side := range []string{"sleeve_left", "sleeve_right"} {
 		if s := c.sum(side, "underarm"); s.whole && s.total != sleeve {
-			c.report(e, Finding{Subject: side, Found: sizing.Text(counted(sleeve, "stitches")), Expected: sizing.Text(s.String()), By: sizing.Text(counted(abs(s.total-sleeve), "stitches")),
-				Fix: sizing.Text(recount("stitches", sleeve, s.total))})
+			c.report(e, Finding{Subject: side, Found: counted(sleeve, "stitches"), Expected: s.fact(), By: counted(abs(s.total-sleeve), "stitches"),
+				Fix: do(recount(e, sleeve, s.total))})
 			return
 		}
 	}
@@ -112,8 +110,8 @@ func leftAndRight(c *checker) {
 		l, e, hasLeft := c.d.count("split", pair[0])
 		r, _, hasRight := c.d.count("split", pair[1])
 		if hasLeft && hasRight && l != r {
-			c.report(e, Finding{Subject: pair[0], Found: sizing.Text(counted(l, "stitches")), Expected: sizing.Text(fmt.Sprintf("as %s, %d", spoken(pair[1]), r)),
-				By: sizing.Text(counted(abs(l-r), "stitches")), Fix: sizing.Text(recount("stitches", l, r) + ", or say in the note why they differ")})
+			c.report(e, Finding{Subject: pair[0], Found: counted(l, "stitches"), Expected: fact("split.as", pair[1], r),
+				By: counted(abs(l-r), "stitches"), Fix: fact("fix.or-note", recount(e, l, r))})
 		}
 	}
 }
@@ -126,8 +124,8 @@ func sectionsMissing(c *checker) {
 	}
 	for _, part := range names {
 		if _, _, ok := c.d.count("split", part); !ok {
-			c.report(s.last, Finding{Subject: part, Found: sizing.Text("the split has no " + spoken(part)), Expected: sizing.Text(strings.Join(names, ", ")),
-				Fix: sizing.Text(fmt.Sprintf("add a row split,%s,…,stitches", part))})
+			c.report(s.last, Finding{Subject: part, Found: fact("split.missing", part), Expected: fact("split.sections", names),
+				Fix: fact("fix.add-count", "split", part, "stitches")})
 		}
 	}
 }
@@ -136,8 +134,8 @@ func multiples(c *checker) {
 	for _, e := range c.d.all("multiple") {
 		n, at, ok := c.d.count("finished", e.Part)
 		if !ok {
-			c.report(e, Finding{Severity: Warn, Subject: e.Part, Found: sizing.Text(fmt.Sprintf("has the multiple %s and no count", e.Multiple)),
-				Fix: sizing.Text(fmt.Sprintf("add a row finished,%s with its stitches or rows", e.Part))})
+			c.report(e, Finding{Severity: Warn, Subject: e.Part, Found: fact("multiple.no-count", e.Multiple.String()),
+				Fix: fact("fix.add-finished-count", e.Part)})
 			continue
 		}
 		if e.Multiple.Has(n) {
@@ -145,13 +143,13 @@ func multiples(c *checker) {
 		}
 		below, above, err := e.Multiple.Neighbours(float64(n))
 		if err != nil {
-			c.report(at, Finding{Subject: e.Part, Found: sizing.Text(counted(n, at.Unit)), Expected: sizing.Text("a count of " + e.Multiple.String()), By: sizing.Text(err.Error())})
+			c.report(at, Finding{Subject: e.Part, Found: counted(n, at.Unit), Expected: fact("multiple.count", e.Multiple.String()), By: sizing.Text(err.Error())})
 			continue
 		}
-		f := Finding{Subject: e.Part, Found: sizing.Text(counted(n, at.Unit)), Expected: sizing.Text("a count of " + e.Multiple.String()),
-			By: sizing.Text(counted(min(above-n, n-below), at.Unit)), Fix: sizing.Text(recount(at.Unit, n, above))}
+		f := Finding{Subject: e.Part, Found: counted(n, at.Unit), Expected: fact("multiple.count", e.Multiple.String()),
+			By: counted(min(above-n, n-below), at.Unit), Fix: do(recount(at, n, above))}
 		if below > 0 {
-			f.Fix = sizing.Text(f.Fix.String() + ", or " + recount(at.Unit, n, below))
+			f.Fix = fact("fix.or", recount(at, n, above), recount(at, n, below))
 		}
 		c.report(at, f)
 	}
@@ -172,18 +170,17 @@ func countsAndSizes(c *checker) {
 		if math.Abs(exact-float64(n)) <= 0.5+1e-9 {
 			continue
 		}
-		m := c.d.multiple(e.Part)
+		m, rewrite := c.d.multiple(e.Part), Edit{"finished", e.Part, cm(e.Cm), cm(gives), "cm"}
 		if m.Has(n) && m.Repeat > 1 && math.Abs(exact-float64(n)) <= float64(m.Repeat)/2 {
-			c.report(at, Finding{Severity: Note, Subject: e.Part, Found: sizing.Text(fmt.Sprintf("%s give %s", counted(n, at.Unit), cm(gives))),
-				Expected: sizing.Text(fmt.Sprintf("%s (%s)", cm(e.Cm), about(exact, at.Unit))), By: sizing.Text(cm(math.Abs(gives - e.Cm))),
-				Fix: sizing.Text(fmt.Sprintf("that is the nearest of %s: write %s", m, cm(gives)))})
+			c.report(at, Finding{Severity: Note, Subject: e.Part, Found: fact("count.gives", counted(n, at.Unit), cm(gives)),
+				Expected: fact("size.as-count", cm(e.Cm), about(exact, at.Unit)), By: length(math.Abs(gives - e.Cm)),
+				Fix: fact("fix.nearest-multiple", m.String(), rewrite)})
 			continue
 		}
-		f := Finding{Subject: e.Part, Found: sizing.Text(fmt.Sprintf("%s give %s at this gauge", counted(n, at.Unit), cm(gives))),
-			Expected: sizing.Text(fmt.Sprintf("%s, as the draft says beside it (%s)", cm(e.Cm), about(exact, at.Unit))),
-			By:       sizing.Text(about(math.Abs(exact-float64(n)), at.Unit))}
+		f := Finding{Subject: e.Part, Found: fact("count.gives-at-gauge", counted(n, at.Unit), cm(gives)),
+			Expected: fact("size.beside-count", cm(e.Cm), about(exact, at.Unit)), By: about(math.Abs(exact-float64(n)), at.Unit)}
 		if to, err := m.Count(exact, stitch.Nearest); err == nil {
-			f.Fix = sizing.Text(recount(at.Unit, n, to) + fmt.Sprintf(", or write %s", cm(gives)))
+			f.Fix = fact("fix.or-write", recount(at, n, to), rewrite)
 		}
 		c.report(at, f)
 	}
@@ -201,17 +198,17 @@ func sectionsAndParts(c *checker) {
 			continue // ribbing, joined with a change of count
 		} else if ok {
 			if n != m {
-				c.report(e, Finding{Subject: pair.part, Found: sizing.Text(fmt.Sprintf("%s in the %s", counted(n, "stitches"), pair.field)), Expected: sizing.Text(fmt.Sprintf("%d, as finished %s", m, spoken(pair.part))),
-					By: sizing.Text(counted(abs(n-m), "stitches")), Fix: sizing.Text(recount("stitches", n, m) + ", or change the finished part")})
+				c.report(e, Finding{Subject: pair.part, Found: fact("section.count", counted(n, "stitches"), pair.field), Expected: fact("section.finished", m, pair.part),
+					By: counted(abs(n-m), "stitches"), Fix: fact("fix.or-part", recount(e, n, m))})
 			}
 			continue
 		}
 		if size, ok := c.d.get("finished", pair.part); ok && pair.part != "neck" {
 			exact := c.d.Gauge.Stitches(size.Cm)
 			if math.Abs(exact-float64(n)) > max(0.5, float64(c.d.multiple(pair.part).Repeat)/2)+1e-9 {
-				c.report(e, Finding{Subject: pair.part, Found: sizing.Text(fmt.Sprintf("%s in the %s, %s", counted(n, "stitches"), pair.field, cm(c.d.Gauge.WidthCm(n)))),
-					Expected: sizing.Text(fmt.Sprintf("%s, as finished %s", cm(size.Cm), spoken(pair.part))), By: sizing.Text(about(math.Abs(exact-float64(n)), "stitches")),
-					Fix: sizing.Text(recount("stitches", n, int(math.Round(exact))))})
+				c.report(e, Finding{Subject: pair.part, Found: fact("section.size", counted(n, "stitches"), pair.field, cm(c.d.Gauge.WidthCm(n))),
+					Expected: fact("section.finished", cm(size.Cm), pair.part), By: about(math.Abs(exact-float64(n)), "stitches"),
+					Fix: do(recount(e, n, int(math.Round(exact))))})
 			}
 		}
 	}
@@ -219,20 +216,20 @@ func sectionsAndParts(c *checker) {
 
 func legSplit(c *checker) {
 	bridge, _, ok := c.d.count("split", "bridge")
-	hip, _, hasHip := c.d.count("finished", "hip")
+	hip, at, hasHip := c.d.count("finished", "hip")
 	leg, e, hasLeg := c.d.count("finished", "thigh")
 	if !ok || !hasHip || !hasLeg {
 		return
 	}
 	s, err := stitch.SplitLegs(hip, bridge)
 	if err != nil {
-		c.report(e, Finding{Subject: "hip", Found: sizing.Text(counted(hip, "stitches")), Expected: sizing.Text("a count that halves into two legs"), By: sizing.Text("1 stitch"),
-			Fix: sizing.Text(recount("stitches", hip, hip+1))})
+		c.report(e, Finding{Subject: "hip", Found: counted(hip, "stitches"), Expected: fact("legs.even"), By: counted(1, "stitches"),
+			Fix: do(recount(at, hip, hip+1))})
 		return
 	}
 	if s.Leg != leg {
-		c.report(e, Finding{Subject: "thigh", Found: sizing.Text(counted(leg, "stitches")), Expected: sizing.Text(fmt.Sprintf("half the hip %d + bridge %d = %d", hip/2, bridge, s.Leg)),
-			By: sizing.Text(counted(abs(leg-s.Leg), "stitches")), Fix: sizing.Text(recount("stitches", leg, s.Leg))})
+		c.report(e, Finding{Subject: "thigh", Found: counted(leg, "stitches"), Expected: fact("legs.half", hip/2, bridge, s.Leg),
+			By: counted(abs(leg-s.Leg), "stitches"), Fix: do(recount(e, leg, s.Leg))})
 	}
 }
 
@@ -247,19 +244,17 @@ func decreases(c *checker) {
 	for _, t := range tapers {
 		from, _, hasFrom := c.d.count("finished", t.from)
 		rounds, e, hasRounds := c.d.count("decrease", t.name)
-		end, _, hasEnd := c.d.count("end", t.name)
+		end, at, hasEnd := c.d.count("end", t.name)
 		if !hasFrom || !hasRounds || !hasEnd {
 			continue
 		}
 		if left := from - 2*rounds; left != end {
-			fix := fmt.Sprintf("end on %d", left)
+			fix := fact("fix.end-on", recount(at, end, left), from, end)
 			if (from-end)%2 == 0 && from >= end {
-				fix = recount("rounds", rounds, (from-end)/2)
-			} else {
-				fix += fmt.Sprintf(": %d and %d are not both even or both odd", from, end)
+				fix = do(recount(e, rounds, (from-end)/2))
 			}
-			c.report(e, Finding{Subject: t.name, Found: sizing.Text(fmt.Sprintf("%d − 2 × %d = %d stitches", from, rounds, left)),
-				Expected: sizing.Text(counted(end, "stitches")), By: sizing.Text(counted(abs(left-end), "stitches")), Fix: sizing.Text(fix)})
+			c.report(e, Finding{Subject: t.name, Found: fact("decrease.sum", from, rounds, left),
+				Expected: counted(end, "stitches"), By: counted(abs(left-end), "stitches"), Fix: fix})
 		}
 	}
 }

@@ -1,9 +1,7 @@
 package validate
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"growtuck/sizing"
 )
@@ -27,8 +25,6 @@ func cautionRules() []draftRule {
 	}
 }
 
-const localLaw = "; the law where it is worn and the current edition govern"
-
 var (
 	headZones = []string{"hood", "face", "neck", "brim"}
 	cordKinds = []string{"cord", "drawstring", "tie", "toggle"}
@@ -36,29 +32,13 @@ var (
 	longKinds = []string{"tail", "wing", "fringe", "cord", "tie"}
 )
 
-// ageBelow reports whether the wearer may be under an age, and the words for
-// it.
-func (c *checker) ageBelow(years float64) (bool, string) {
+// ageBelow reports whether the wearer may be under an age, and the age.
+func (c *checker) ageBelow(years float64) (bool, sizing.Fact) {
 	age, from, ok := c.d.AgeYears()
 	if !ok {
-		return true, "age not given"
+		return true, fact("age.not-given")
 	}
-	return age < years, ageWords(age) + ", " + from
-}
-
-func article(noun string) string {
-	if strings.ContainsRune("aeio", rune(noun[0])) {
-		return "an " + noun
-	}
-	return "a " + noun
-}
-
-// ageWords is an age as it is said: in months under two years.
-func ageWords(years float64) string {
-	if years < 2 {
-		return fmt.Sprintf("%.0f months", years*12)
-	}
-	return number(years) + " years"
+	return age < years, fact("age", age, from)
 }
 
 func (c *checker) fastened(kinds []string, f func(e *Entry)) {
@@ -77,26 +57,39 @@ func (c *checker) hooded() bool {
 	return ok
 }
 
+// fastening is something of a length or size that is fastened to a garment, and
+// who wears it.
+func fastening(e *Entry, who sizing.Fact) sizing.Fact {
+	return fact("care.fastened", e.Field, cm(e.Cm), e.Part, who)
+}
+
+// Figures of the standards that the cautions name.
+const (
+	youngCm       = 134 // EN 14682: up to this height a child counts as young
+	freeCordCm    = 7.5 // ASTM F1816, 16 CFR 1120: 3 in out of the channel
+	longestCordCm = 14  // EN 14682, edition of 2007
+	largePartCm   = 5   // EN 71-2:2020
+)
+
 func neckCords(c *checker) {
 	below, who := c.ageBelow(14)
 	if !below {
 		return
 	}
 	young, _ := c.ageBelow(7)
-	if h, ok := c.body("height"); ok && h <= 134 {
+	if h, ok := c.body("height"); ok && h <= youngCm {
 		young = true
 	}
-	expected := "EN 14682, under 7 years or up to 134 cm: none at hood, head or neck, nor ties behind the neck; ASTM F1816 and 16 CFR 1120, outerwear of sizes 2T to 12: no drawstring at hood or neck"
+	expected := fact("care.neck-young", cm(youngCm))
 	if !young {
-		expected = "EN 14682, 7 to 14 years: no drawstring with free ends at hood, head or neck; ASTM F1816 and 16 CFR 1120, outerwear of sizes 2T to 12: none there"
+		expected = fact("care.neck-older")
 	}
 	if g := c.d.Garment.Group; g == "head" || g == "hand" || g == "foot" {
-		expected = "hats, gloves and scarves are outside EN 14682; its zones are advised for them all the same: nothing long at head or neck"
+		expected = fact("care.neck-accessory")
 	}
 	c.fastened(cordKinds, func(e *Entry) {
 		if slices.Contains(headZones, e.Part) {
-			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s of %s at the %s (%s)", article(e.Field), cm(e.Cm), e.Part, who)), Expected: sizing.Text(expected),
-				Fix: sizing.Text("fit the hood or neck by shaping, ribbing or buttons instead" + localLaw), Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
+			c.report(e, Finding{Subject: e.Field, Found: fastening(e, who), Expected: expected, Fix: fact("fix.neck-by-shape"), Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
 		}
 	})
 }
@@ -111,22 +104,17 @@ func waistCords(c *checker) {
 		case slices.Contains(headZones, e.Part):
 			return
 		case e.Field == "toggle":
-			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("a toggle at the %s (%s)", e.Part, who)),
-				Expected: sizing.Text("EN 14682, to 14 years, and ASTM F1816, sizes 2T to 16: no toggles or knots at free ends"),
-				Fix:      sizing.Text("leave it off" + localLaw), Source: "EN 14682; ASTM F1816-18"})
+			c.report(e, Finding{Subject: e.Field, Found: fact("care.at", e.Field, e.Part, who), Expected: fact("care.toggle"), Fix: fact("fix.leave-off"), Source: "EN 14682; ASTM F1816-18"})
 			return
 		case e.Part == "back":
-			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s at the back (%s)", article(e.Field), who)), Expected: sizing.Text("EN 14682 (edition of 2007), to 14 years: none comes out or is tied at the back"),
-				Fix: sizing.Text("close it at the front or side" + localLaw), Source: "EN 14682"})
+			c.report(e, Finding{Subject: e.Field, Found: fact("care.at", e.Field, e.Part, who), Expected: fact("care.back-tie"), Fix: fact("fix.close-elsewhere"), Source: "EN 14682"})
 			return
 		}
-		if e.Cm <= 7.5 {
+		if e.Cm <= freeCordCm {
 			return
 		}
-		found := fmt.Sprintf("%s of %s at the %s (%s)", article(e.Field), cm(e.Cm), e.Part, who)
-		c.report(e, Finding{Subject: e.Field, Found: sizing.Text(found),
-			Expected: sizing.Text("ASTM F1816 and 16 CFR 1120, sizes 2T to 16: at most 7.5 cm (3 in) out of the channel at full width, stitched at the middle; EN 14682 (edition of 2007), to 14 years: at most 14 cm, and not below the hem"),
-			By:       sizing.Text(cm(e.Cm-7.5) + " over the shorter figure"), Fix: sizing.Text("use ribbing or elastic, or shorten it" + localLaw), Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
+		c.report(e, Finding{Subject: e.Field, Found: fastening(e, who), Expected: fact("care.waist-cord", cm(freeCordCm), cm(longestCordCm)),
+			By: fact("by.over-shorter", cm(e.Cm-freeCordCm)), Fix: fact("fix.ribbing"), Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
 	})
 }
 
@@ -136,9 +124,7 @@ func smallParts(c *checker) {
 		return
 	}
 	c.fastened(tinyKinds, func(e *Entry) {
-		c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s of %s at the %s (%s)", article(e.Field), cm(e.Cm), e.Part, who)),
-			Expected: sizing.Text("under 3 years a part that comes off can choke: a caution, not a ban. 16 CFR 1501 is for toys (its cylinder is 31.7 mm wide, from memory) and leaves out clothing and its buttons; toy-like ornaments may not share that"),
-			Fix:      sizing.Text("embroider or crochet it instead, or sew it through a backing and test it by pulling" + localLaw), Source: "16 CFR 1501.3(d); CEN/TR 16792:2014"})
+		c.report(e, Finding{Subject: e.Field, Found: fastening(e, who), Expected: fact("care.small-part"), Fix: fact("fix.embroider"), Source: "16 CFR 1501.3(d); CEN/TR 16792:2014"})
 	})
 }
 
@@ -168,32 +154,28 @@ func trailing(c *checker) {
 		up, known := c.zoneHeight(e.Part)
 		switch {
 		case known && e.Cm > up-floorCm:
-			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s of %s at the %s, about %s above the floor", article(e.Field), cm(e.Cm), e.Part, cm(up))),
-				Expected: sizing.Text("clear of the floor, on stairs too (common practice)"), By: sizing.Text(cm(e.Cm-up+floorCm) + " too long"),
-				Fix: sizing.Text(fmt.Sprintf("make it shorter than %s, and detachable where it can catch", cm(max(0, up*2/3)))), Source: "common-practice"})
+			c.report(e, Finding{Subject: e.Field, Found: fact("care.above-floor", e.Field, cm(e.Cm), e.Part, cm(up)),
+				Expected: fact("care.clear-of-floor"), By: fact("by.too-long", cm(e.Cm-up+floorCm)), Fix: fact("fix.shorter-than", cm(max(0, up*2/3))), Source: "common-practice"})
 		case e.Field == "tail" && e.Cm >= 20:
-			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("a tail of %s at the %s", cm(e.Cm), e.Part)),
-				Expected: sizing.Text("one that comes off when it catches in a door, a vehicle or an escalator (common practice)"),
-				Fix:      sizing.Text("fasten it with poppers or a seam that gives way"), Source: "common-practice"})
+			c.report(e, Finding{Subject: e.Field, Found: fact("care.size-at", e.Field, cm(e.Cm), e.Part),
+				Expected: fact("care.comes-off"), Fix: fact("fix.poppers"), Source: "common-practice"})
 		}
 	})
 	leg, e, given := c.d.size("inside_leg")
 	l, ok := c.want.Line("inside_leg")
 	if given && ok && leg > l.Body.Value+5 && !slices.Contains(c.d.Spec.Options, "fold-back-cuffs") {
-		c.report(e, Finding{Subject: "inside_leg", Found: sizing.Text(fmt.Sprintf("%s on an inside leg of %s", cm(leg), cm(l.Body.Value))), Expected: sizing.Text("a leg that does not reach under the foot (common practice)"),
-			By: sizing.Text(cm(leg - l.Body.Value)), Fix: sizing.Text("work a ribbed cuff that holds it above the foot, or fold it and sew the fold down"), Source: "common-practice"})
+		c.report(e, Finding{Subject: "inside_leg", Found: fact("care.long-leg", cm(leg), cm(l.Body.Value)), Expected: fact("care.leg-clear"),
+			By: length(leg - l.Body.Value), Fix: fact("fix.ribbed-cuff"), Source: "common-practice"})
 	}
 }
 
 func hiddenSight(c *checker) {
 	if c.hooded() {
-		c.report(nil, Finding{Subject: "hood", Found: sizing.Text("a hood"), Expected: sizing.Text("the face clear with the hood up and the head turned, sight to both sides, and traffic heard (common practice)"),
-			Fix: sizing.Text("try it on: the hood turns with the head; a stuffed top must not push it over the eyes"), Source: "common-practice"})
+		c.report(nil, Finding{Subject: "hood", Found: fact("care.hood"), Expected: fact("care.sight"), Fix: fact("fix.try-hood"), Source: "common-practice"})
 	}
 	c.fastened([]string{"mask", "ear", "fringe", "eye"}, func(e *Entry) {
 		if e.Field == "mask" || e.Part == "face" {
-			c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s of %s at the %s", article(e.Field), cm(e.Cm), e.Part)), Expected: sizing.Text("nothing over nose, mouth or eyes (common practice)"),
-				Fix: sizing.Text("move it up on the forehead"), Source: "common-practice"})
+			c.report(e, Finding{Subject: e.Field, Found: fact("care.size-at", e.Field, cm(e.Cm), e.Part), Expected: fact("care.face-clear"), Fix: fact("fix.forehead"), Source: "common-practice"})
 		}
 	})
 }
@@ -203,9 +185,7 @@ func sleepwear(c *checker) {
 		return
 	}
 	if below, who := c.ageBelow(15); below {
-		c.report(c.first("wear"), Finding{Subject: "wear", Found: sizing.Text("meant for sleep (" + who + ")"),
-			Expected: sizing.Text("16 CFR 1615 (over 9 months to size 6X) and 1616 (sizes 7 to 14): the fabric passes a fire test, or the garment is tight-fitting to the rule's own measurements; loungewear counts"),
-			Fix:      sizing.Text("ask an accredited laboratory before it is sold or given for the night" + localLaw), Source: "16 CFR 1615, 1616"})
+		c.report(c.first("wear"), Finding{Subject: "wear", Found: fact("care.for-sleep", who), Expected: fact("care.sleepwear"), Fix: fact("fix.laboratory"), Source: "16 CFR 1615, 1616"})
 	}
 }
 
@@ -222,9 +202,7 @@ func carSeat(c *checker) {
 		return
 	}
 	if below, who := c.ageBelow(12); below {
-		c.report(c.first("layer"), Finding{Subject: "layer", Found: sizing.Text(fmt.Sprintf("%s (%s)", c.d.Spec.Describe(), who)),
-			Expected: sizing.Text("American Academy of Pediatrics, NHTSA: no bulky coat or suit under the harness of a car seat"),
-			Fix:      sizing.Text("in the car a thin layer, and a blanket over the buckled harness; questions to a certified child-passenger technician"), Source: "AAP; NHTSA"})
+		c.report(c.first("layer"), Finding{Subject: "layer", Found: fact("care.worn-by", c.spec(), who), Expected: fact("care.car-seat"), Fix: fact("fix.thin-layer"), Source: "AAP; NHTSA"})
 	}
 }
 
@@ -234,8 +212,8 @@ func zipperAtChin(c *checker) {
 	}
 	for _, e := range c.d.all("zipper") {
 		if e.Part == "front" {
-			c.report(e, Finding{Subject: "zipper", Found: sizing.Text("a front zipper with no guard at the chin"), Expected: sizing.Text("fabric over its end and behind it, and no pull long enough to catch (common practice)"),
-				Fix: sizing.Text("work a facing behind the zipper and a fold over its top; stop it short of the chin; then add a row guard,chin,yes"), Source: "common-practice; CEN/TR 16792:2014 names the hazard"})
+			c.report(e, Finding{Subject: "zipper", Found: fact("care.no-guard"), Expected: fact("care.guard"),
+				Fix: fact("fix.facing", Edit{Field: "guard", Part: "chin", To: "yes"}), Source: "common-practice; CEN/TR 16792:2014 names the hazard"})
 		}
 	}
 }
@@ -248,16 +226,14 @@ func hoodedSleep(c *checker) {
 	if !c.hooded() && c.d.Garment.Group != "head" || !infant && !(small && c.d.has("wear", "sleep")) {
 		return
 	}
-	c.report(nil, Finding{Subject: "hood", Found: sizing.Text(fmt.Sprintf("the head is covered (%s)", who)), Expected: sizing.Text("American Academy of Pediatrics 2022: no overheating and no head covering in an infant's sleep; general advice for toddlers: no hood"),
-		Fix: sizing.Text("for waking hours out of doors, with someone by; take it off on coming indoors"), Source: "AAP 2022, doi 10.1542/peds.2022-057990"})
+	c.report(nil, Finding{Subject: "hood", Found: fact("care.head-covered", who), Expected: fact("care.infant-sleep"), Fix: fact("fix.waking-hours"), Source: "AAP 2022, doi 10.1542/peds.2022-057990"})
 }
 
 func seenAtDusk(c *checker) {
 	if !c.d.has("colour", "dark") || c.d.has("reflector", "yes") || c.d.Spec.Layer != "winter" && !c.d.has("wear", "outdoor") {
 		return
 	}
-	c.report(c.first("colour"), Finding{Subject: "colour", Found: sizing.Text("dark, worn out of doors"), Expected: sizing.Text("EN 17353:2020 (in place of EN 1150): a light or reflecting part on dark outerwear"),
-		Fix: sizing.Text("work reflecting yarn or tape into limbs and trunk; nothing that hangs on a cord"), Source: "EN 17353:2020"})
+	c.report(c.first("colour"), Finding{Subject: "colour", Found: fact("care.dark"), Expected: fact("care.reflecting"), Fix: fact("fix.reflecting"), Source: "EN 17353:2020"})
 }
 
 func headParts(c *checker) {
@@ -268,12 +244,10 @@ func headParts(c *checker) {
 		if !slices.Contains(headZones, e.Part) {
 			return
 		}
-		size := "under 50 mm"
-		if e.Cm >= 5 {
-			size = "50 mm or more"
+		expected := fact("care.head-part-small")
+		if e.Cm >= largePartCm {
+			expected = fact("care.head-part-large")
 		}
-		c.report(e, Finding{Subject: e.Field, Found: sizing.Text(fmt.Sprintf("%s that stands out %s at the %s", article(e.Field), cm(e.Cm), e.Part)),
-			Expected: sizing.Text(fmt.Sprintf("EN 71-2:2020 has rules for parts worn on the head that stand out %s, and for masks and hoods of dress-up clothes", size)),
-			Fix:      sizing.Text("keep it from flames and candles" + localLaw), Source: "EN 71-2:2020"})
+		c.report(e, Finding{Subject: e.Field, Found: fact("care.stands-out", e.Field, cm(e.Cm), e.Part), Expected: expected, Fix: fact("fix.from-flames"), Source: "EN 71-2:2020"})
 	})
 }

@@ -3,9 +3,6 @@ package validate
 import (
 	"fmt"
 	"io"
-	"math"
-	"strconv"
-	"strings"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -134,65 +131,3 @@ func (c *checker) step(l sizing.Line) float64 {
 	}
 	return g.WidthCm(n)
 }
-
-// change says how to bring a part to a size: in stitches or rows where the
-// draft counts it.
-func (c *checker) change(l sizing.Line, toCm float64, r stitch.Rounding) string {
-	part := l.Part.Part
-	n, e, ok := c.d.count("finished", part)
-	if !ok {
-		return fmt.Sprintf("make the %s %s", spoken(part), cm(toCm))
-	}
-	fitted, err := stitch.Finished{}, error(nil)
-	if e.Unit == "rows" {
-		fitted, err = c.d.gaugeOf(part).FitHeight(toCm, c.d.multiple(part), r)
-	} else {
-		fitted, err = c.d.gaugeOf(part).FitWidth(toCm, c.d.multiple(part), r)
-	}
-	if err != nil {
-		return fmt.Sprintf("make the %s %s", spoken(part), cm(toCm))
-	}
-	return recount(e.Unit, n, fitted.Count)
-}
-
-// recount says a change of count: "add 6 stitches: 94 → 100".
-func recount(unit string, from, to int) string {
-	verb, n := "add", to-from
-	if n < 0 {
-		verb, n = "take out", -n
-	}
-	return fmt.Sprintf("%s %s: %d → %d", verb, counted(n, unit), from, to)
-}
-
-// counted is "1 stitch", "6 stitches".
-func counted(n int, unit string) string {
-	if n == 1 {
-		switch unit {
-		case "stitches":
-			unit = "stitch"
-		case "rows", "rounds":
-			unit = strings.TrimSuffix(unit, "s")
-		}
-	}
-	return strconv.Itoa(n) + " " + unit
-}
-
-// about is a count that need not be whole: "105.6 stitches".
-func about(n float64, unit string) string {
-	if number(n) == "1" {
-		return counted(1, unit)
-	}
-	return number(n) + " " + unit
-}
-
-// cm prints a length to the millimetre: "24.5 cm".
-func cm(v float64) string { return number(v) + " cm" }
-
-func number(v float64) string {
-	v = math.Round(v*10) / 10
-	return strconv.FormatFloat(v+0, 'f', -1, 64) // +0: no -0
-}
-
-func percent(share float64) string { return strconv.Itoa(int(math.Round(share*100))) + " %" }
-
-func spoken(id string) string { return strings.NewReplacer("_", " ", "-", " ").Replace(id) }

@@ -22,7 +22,7 @@ type Draft struct {
 	entries []*Entry
 	byKey   map[key]*Entry
 	ages    float64 // years, 0 if not known
-	ageFrom string
+	ageFrom sizing.Fact
 }
 
 // An Entry is a row of a draft. Which of Cm, Count and Number is set follows
@@ -55,7 +55,7 @@ func (d *Draft) Entries() []*Entry { return d.entries }
 
 // AgeYears is the wearer's age, as given or as the size says, and where it is
 // from.
-func (d *Draft) AgeYears() (years float64, from string, ok bool) {
+func (d *Draft) AgeYears() (years float64, from sizing.Fact, ok bool) {
 	return d.ages, d.ageFrom, d.ages > 0
 }
 

@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"growtuck/data"
-	"growtuck/sizing"
 )
 
 // An Exception is a finding that is known and meant.
@@ -94,13 +93,12 @@ func except(findings []Finding, file string, exceptions []Exception) []Finding {
 			return f.Rule == e.Rule && (e.Subject == "" || e.Subject == f.Subject)
 		})
 		if len(kept) == len(findings) {
-			about := e.Rule
+			found := fact("exception.unused", e.Rule, e.Reason)
 			if e.Subject != "" {
-				about += " about " + e.Subject
+				found = fact("exception.unused-about", e.Rule, e.Subject, e.Reason)
 			}
 			kept = append(kept, Finding{Rule: unusedException.Code, Severity: unusedException.Severity, File: file, Subject: e.Subject,
-				Found: sizing.Text(fmt.Sprintf("the exception for %s (%s) does not fire any more", about, e.Reason)),
-				Fix:   sizing.Text("take it out of the list")})
+				Found: found, Fix: fact("fix.remove-exception")})
 		}
 		findings = kept
 	}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/sizing"
 	"growtuck/validate"
 )
 
@@ -33,7 +34,7 @@ func TestExceptions(t *testing.T) {
 	found := ofRule(run(stale), "X01")
 	require.Len(t, found, 1, "one that does not fire is a finding")
 	require.Equal(t, validate.Warn, found[0].Severity)
-	require.Contains(t, found[0].String(), "was once so")
+	require.Equal(t, sizing.NewFact("exception.unused-about", "S04", "sleeve_left", "was once so"), found[0].Found)
 
 	other := stale
 	other.File = "hooded-suit.csv"

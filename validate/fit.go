@@ -1,7 +1,6 @@
 package validate
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -105,10 +104,8 @@ func tooSmall(c *checker) {
 			return
 		}
 		c.report(e, Finding{Subject: l.Part.Part,
-			Found:    sizing.Text(fmt.Sprintf("%s on a body of %s", cm(size), cm(l.Body.Value))),
-			Expected: sizing.Text(fmt.Sprintf("at least %s (%s)", cm(least+0.05), c.d.Spec.Describe())),
-			By:       sizing.Text(cm(least+0.05-size) + " short"),
-			Fix:      sizing.Text(c.change(l, l.Finished, stitch.Up)), Source: sourceOf(l)})
+			Found: fact("fit.on-body", cm(size), cm(l.Body.Value)), Expected: fact("fit.least", cm(least+0.05), c.spec()),
+			By: fact("by.short", cm(least+0.05-size)), Fix: do(c.change(l, l.Finished, stitch.Up)), Source: sourceOf(l)})
 	})
 }
 
@@ -129,30 +126,23 @@ func otherClass(c *checker) {
 			return
 		}
 		f := Finding{Subject: l.Part.Part,
-			Found:    sizing.Text(fmt.Sprintf("%s has %s of ease: that is %s, not %s", spoken(l.Part.Part), cm(ease), spoken(string(has)), spoken(string(c.d.Spec.Fit)))),
-			Expected: sizing.Text(fmt.Sprintf("%s of ease, %s for a %s", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.d.Spec.Describe())),
-			By:       sizing.Text(cm(off) + " outside"), Fix: sizing.Text(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
+			Found:    fact("fit.other-class", l.Part.Part, cm(ease), string(has), string(c.d.Spec.Fit)),
+			Expected: fact("fit.ease-for", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.spec()),
+			By:       fact("by.outside", cm(off)), Fix: do(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 		switch {
 		case has == c.d.Spec.Fit && ease > l.EaseLow+hugeEaseCm:
-			f.Found = sizing.Text(fmt.Sprintf("%s has %s of ease: more than any fit", spoken(l.Part.Part), cm(ease)))
+			f.Found = fact("fit.beyond-classes", l.Part.Part, cm(ease))
 		case has == c.d.Spec.Fit:
 			// The classes leave gaps between them.
 			f.Severity = Note
-			f.Found = sizing.Text(fmt.Sprintf("%s has %s of ease: that is between two classes, nearest to %s", spoken(l.Part.Part), cm(ease), spoken(string(has))))
+			f.Found = fact("fit.between-classes", l.Part.Part, cm(ease), string(has))
 		}
 		c.report(e, f)
 	})
 }
 
-func span(low, high float64) string {
-	switch {
-	case math.IsInf(high, 1):
-		return "at least " + cm(low)
-	case math.Abs(high-low) < 0.05:
-		return cm(low)
-	}
-	return fmt.Sprintf("%s to %s", number(low), cm(high))
-}
+// spec is how the garment is made.
+func (c *checker) spec() sizing.Fact { return sizing.Text(c.d.Spec.Describe()) }
 
 func outsideEase(c *checker) {
 	c.fitted(func(l sizing.Line, size float64, e *Entry) {
@@ -165,9 +155,9 @@ func outsideEase(c *checker) {
 			return // F01 has what is far too small
 		}
 		c.report(e, Finding{Subject: l.Part.Part,
-			Found:    sizing.Text(fmt.Sprintf("%s has %s of ease over %s of body", cm(size), cm(ease), cm(l.Body.Value))),
-			Expected: sizing.Text(fmt.Sprintf("%s of ease, %s", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh))),
-			By:       sizing.Text(cm(off) + " outside"), Fix: sizing.Text(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)})
+			Found:    fact("fit.ease-over-body", cm(size), cm(ease), cm(l.Body.Value)),
+			Expected: fact("fit.ease", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh)),
+			By:       fact("by.outside", cm(off)), Fix: do(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)})
 	})
 }
 
@@ -184,12 +174,11 @@ func offLength(c *checker) {
 		if off <= max(lengthCm, lengthShare*l.Finished, c.step(l)) {
 			return
 		}
-		side := "longer"
 		if size < low {
-			side = "shorter"
+			off = -off
 		}
-		c.report(e, Finding{Subject: l.Part.Part, Found: sizing.Text(cm(size)), Expected: sizing.Text(span(low, high)),
-			By: sizing.Text(cm(off) + " " + side), Fix: sizing.Text(c.change(l, l.Finished, stitch.Nearest) + "; or say in a row extra that it is meant"), Source: sourceOf(l)})
+		c.report(e, Finding{Subject: l.Part.Part, Found: length(size), Expected: fact("range", span(low, high)),
+			By: fact("by.longer", cm(off)), Fix: fact("fix.or-extra", c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)})
 	})
 }
 
@@ -199,22 +188,24 @@ func slip(c *checker) {
 		if !ok || !isSlip(l, size) {
 			continue
 		}
-		fix := c.change(l, l.Finished, stitch.Nearest)
+		right := c.change(l, l.Finished, stitch.Nearest)
+		fix := do(right)
+		inUnit := func(unit string, v float64) Edit { return Edit{"finished", l.Part.Part, cm(size), cm(v), unit} }
 		near := func(v float64) bool { return math.Abs(v/l.Finished-1) < 0.15 }
 		switch {
 		case e.counted():
-			fix = "count again; " + fix
+			fix = fact("fix.count-again", right)
 		case near(size * sizing.CmPerInch):
-			fix = fmt.Sprintf("%s is close to it in inches: give the unit in", number(size))
+			fix = fact("fix.unit-in", size, inUnit("in", size*sizing.CmPerInch))
 		case near(size / sizing.CmPerInch):
-			fix = fmt.Sprintf("%s in is close to it in centimetres: give the unit cm", number(size/sizing.CmPerInch))
+			fix = fact("fix.unit-cm", size/sizing.CmPerInch, inUnit("cm", size/sizing.CmPerInch))
 		case near(size/10) || near(size*10):
-			fix = "the point seems to be in the wrong place; " + fix
+			fix = fact("fix.point", right)
 		case near(size * 2):
-			fix = "is it the half of it, laid flat? give the whole round; " + fix
+			fix = fact("fix.laid-flat", right)
 		}
-		c.report(e, Finding{Subject: l.Part.Part, Found: sizing.Text(cm(size)), Expected: sizing.Text("about " + cm(l.Finished)),
-			By: sizing.Text(fmt.Sprintf("%.2g times that", size/l.Finished)), Fix: sizing.Text(fix), Source: sourceOf(l)})
+		c.report(e, Finding{Subject: l.Part.Part, Found: length(size), Expected: fact("fit.about", cm(l.Finished)),
+			By: fact("by.times", size/l.Finished), Fix: fix, Source: sourceOf(l)})
 	}
 }
 
@@ -223,8 +214,8 @@ func shorterThanBody(c *checker) {
 		if !mustCover(l) || l.Share.Cm != 0 || size >= l.Body.Value-0.05 {
 			return
 		}
-		c.report(e, Finding{Subject: l.Part.Part, Found: sizing.Text(cm(size)), Expected: sizing.Text("at least " + cm(l.Body.Value) + ", the body's own"),
-			By: sizing.Text(cm(l.Body.Value-size) + " short"), Fix: sizing.Text(c.change(l, l.Finished, stitch.Up)), Source: sourceOf(l)})
+		c.report(e, Finding{Subject: l.Part.Part, Found: length(size), Expected: fact("fit.body-own", cm(l.Body.Value)),
+			By: fact("by.short", cm(l.Body.Value-size)), Fix: do(c.change(l, l.Finished, stitch.Up)), Source: sourceOf(l)})
 	})
 }
 

@@ -1,7 +1,6 @@
 package validate
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -21,15 +20,13 @@ func formRules() []draftRule {
 
 func byteOrderMark(c *checker) {
 	if c.d.byteOrderMark {
-		c.report(nil, Finding{Found: sizing.Text("begins with a byte order mark, as spreadsheets write it"), Expected: sizing.Text("UTF-8 without one"),
-			Fix: sizing.Text("it was read; save without the mark where other tools complain")})
+		c.report(nil, Finding{Found: fact("file.byte-order-mark"), Expected: fact("file.no-mark"), Fix: fact("fix.save-without-mark")})
 	}
 }
 
 func carriageReturns(c *checker) {
 	if c.d.carriageReturns {
-		c.report(nil, Finding{Found: sizing.Text("has lines that end in carriage return and line feed"), Expected: sizing.Text("line feed alone"),
-			Fix: sizing.Text("it was read; nothing needs to be done")})
+		c.report(nil, Finding{Found: fact("file.carriage-returns"), Expected: fact("file.line-feed"), Fix: fact("fix.nothing")})
 	}
 }
 
@@ -50,11 +47,11 @@ func partsMissing(c *checker) {
 		}
 		for _, n := range needed {
 			if n == p.Part {
-				found := "has no size"
+				found := fact("part.no-size")
 				if l, ok := c.want.Line(p.Part); ok {
-					found += fmt.Sprintf("; the reference makes it %s", cm(l.Finished))
+					found = fact("part.no-size-reference", cm(l.Finished))
 				}
-				c.report(nil, Finding{Subject: p.Part, Found: sizing.Text(found), Fix: sizing.Text(fmt.Sprintf("add a row finished,%s,…", p.Part))})
+				c.report(nil, Finding{Subject: p.Part, Found: found, Fix: fact("fix.add-finished", p.Part)})
 			}
 		}
 	}
@@ -63,21 +60,20 @@ func partsMissing(c *checker) {
 func notChecked(c *checker) {
 	var parts, body []string
 	for _, p := range c.want.Missing {
-		if name := spoken(p.Measurement); !slices.Contains(body, name) {
-			body = append(body, name)
+		if !slices.Contains(body, p.Measurement) {
+			body = append(body, p.Measurement)
 		}
 	}
 	for _, l := range c.want.Lines {
 		if _, _, ok := c.d.size(l.Part.Part); !ok {
-			parts = append(parts, spoken(l.Part.Part))
+			parts = append(parts, l.Part.Part)
 		}
 	}
 	if len(body) > 0 {
-		c.report(nil, Finding{Subject: "body", Found: sizing.Text("the body has no " + strings.Join(body, ", ") + " that is known, so what rests on it was not checked"),
-			Fix: sizing.Text("measure it and add a row body")})
+		c.report(nil, Finding{Subject: "body", Found: fact("body.unknown", body), Fix: fact("fix.measure")})
 	}
 	if len(parts) > 0 {
-		c.report(nil, Finding{Subject: "draft", Found: sizing.Text("has no size for " + strings.Join(parts, ", ") + ", so they were not checked")})
+		c.report(nil, Finding{Subject: "draft", Found: fact("parts.unknown", parts)})
 	}
 }
 
@@ -89,6 +85,6 @@ func doubtfulChild(c *checker) {
 				e, subject = b, b.Part
 			}
 		}
-		c.report(e, Finding{Subject: subject, Found: sizing.Text(q), Fix: sizing.Text("measure it again; if it is right, nothing needs to be done")})
+		c.report(e, Finding{Subject: subject, Found: sizing.Text(q), Fix: fact("fix.measure-again")})
 	}
 }

@@ -1,10 +1,8 @@
 package validate
 
 import (
-	"fmt"
 	"math"
 
-	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -33,9 +31,9 @@ func gaugeOfYarn(c *checker) {
 	if !known {
 		return
 	}
-	lowest, highest, how := class.KnitLow, class.KnitHigh, "stocking stitch"
+	lowest, highest, worked := class.KnitLow, class.KnitHigh, "gauge.knit"
 	if craft.Value == "crochet" {
-		lowest, highest, how = class.CrochetLow, class.CrochetHigh, "single crochet (US)"
+		lowest, highest, worked = class.CrochetLow, class.CrochetHigh, "gauge.crochet"
 	}
 	if highest == nil {
 		return // no figure
@@ -48,14 +46,13 @@ func gaugeOfYarn(c *checker) {
 	if got >= low-0.5 && got <= high+0.5 {
 		return
 	}
-	f := Finding{Subject: "stitch_gauge", Found: sizing.Text(fmt.Sprintf("%s stitches over 4 in", number(got))),
-		Expected: sizing.Text(fmt.Sprintf("%g to %g in %s for class %g, %s", low, high, how, yarn.Number, class.Title)), Source: class.Source,
-		Fix: sizing.Text("count the swatch again, or check the class on the yarn's label; other stitch patterns have other gauges")}
+	f := Finding{Subject: "stitch_gauge", Found: fact("gauge.over-4in", got),
+		Expected: fact(worked, low, high, int(yarn.Number), class.Title), Source: class.Source, Fix: fact("fix.swatch-or-class")}
 	off := low/got - 1
 	if got > high {
 		off = got/high - 1
 	}
-	f.By = sizing.Text(percent(off) + " outside")
+	f.By = fact("by.share-outside", off)
 	if off <= offYarn || low == 0 && got < high {
 		f.Severity = Note
 	}
@@ -84,12 +81,11 @@ func rowsToStitches(c *checker) {
 	if ratio >= low && ratio <= high {
 		return
 	}
-	fix := "count stitches and rows again"
+	fix := fact("fix.count-gauge")
 	if 1/ratio >= low && 1/ratio <= high {
-		fix = "are stitches and rows exchanged? " + fix
+		fix = fact("fix.gauge-exchanged")
 	}
-	c.report(e, Finding{Subject: "row_gauge", Found: sizing.Text(fmt.Sprintf("rows %s times as high as stitches are wide", number(ratio))),
-		Expected: sizing.Text(fmt.Sprintf("%g to %g in %s (common practice)", low, high, craft.Value)), Fix: sizing.Text(fix)})
+	c.report(e, Finding{Subject: "row_gauge", Found: fact("gauge.ratio", ratio), Expected: fact("gauge.ratios", low, high, craft.Value), Fix: fix})
 }
 
 // swatchStitches are the stitches that were counted.
@@ -125,9 +121,8 @@ func oneStitch(c *checker) {
 		}
 		off := size * stitch.Swatch{Stitches: n}.OneStitchShare()
 		if off > allows {
-			c.report(e, Finding{Subject: part, Found: sizing.Text(fmt.Sprintf("one stitch miscounted in %s makes the %s %s wider or narrower", number(n), spoken(part), cm(off))),
-				Expected: sizing.Text(fmt.Sprintf("at most %s, half the range of the fit", cm(allows))),
-				Fix:      sizing.Text(fmt.Sprintf("count over %s or more: %s stitches", cm(math.Ceil(size/allows*c.d.Gauge.StitchWidthCm())), number(math.Ceil(size/allows))))})
+			c.report(e, Finding{Subject: part, Found: fact("gauge.one-stitch", n, part, cm(off)), Expected: fact("gauge.half-range", cm(allows)),
+				Fix: fact("fix.count-over", cm(math.Ceil(size/allows*c.d.Gauge.StitchWidthCm())), math.Ceil(size/allows))})
 		}
 		return
 	}
@@ -138,6 +133,6 @@ func smallSwatch(c *checker) {
 	if !ok || s.Cm >= stitch.SwatchLeastCm-0.05 {
 		return
 	}
-	c.report(s, Finding{Subject: "swatch", Found: sizing.Text("counted over " + cm(s.Cm)), Expected: sizing.Text("at least " + cm(stitch.SwatchLeastCm) + ", washed and dried"),
-		By: sizing.Text(cm(stitch.SwatchLeastCm-s.Cm) + " short"), Fix: sizing.Text("work a larger swatch: the stitches at its edges are not true"), Source: "common-practice"})
+	c.report(s, Finding{Subject: "swatch", Found: fact("swatch.over", cm(s.Cm)), Expected: fact("swatch.least", cm(stitch.SwatchLeastCm)),
+		By: fact("by.short", cm(stitch.SwatchLeastCm-s.Cm)), Fix: fact("fix.larger-swatch"), Source: "common-practice"})
 }

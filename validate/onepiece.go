@@ -1,10 +1,8 @@
 package validate
 
 import (
-	"fmt"
 	"math"
 
-	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -31,7 +29,7 @@ const (
 
 // vertical checks a length along the trunk: too short is a stop, too long a
 // warning.
-func (c *checker) vertical(part string, short string) {
+func (c *checker) vertical(part string) {
 	l, ok := c.want.Line(part)
 	size, e, given := c.sound(part)
 	if !c.isOnePiece() || !ok || !given {
@@ -39,29 +37,29 @@ func (c *checker) vertical(part string, short string) {
 	}
 	low, high := base(l)+l.EaseLow, base(l)+l.EaseHigh
 	slack := max(c.step(l)/2, 0.3)
-	f := Finding{Subject: part, Found: sizing.Text(cm(size)), Expected: sizing.Text(fmt.Sprintf("%s: %s of body, %s of ease", span(low, high), cm(l.Body.Value), span(l.EaseLow, l.EaseHigh))),
-		Fix: sizing.Text(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
+	f := Finding{Subject: part, Found: length(size), Expected: fact("trunk.expected", span(low, high), cm(l.Body.Value), span(l.EaseLow, l.EaseHigh)),
+		Fix: do(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 	switch {
 	case size < low-slack:
-		f.By = sizing.Text(cm(low-size) + " short: " + short)
+		f.By = fact("by.short-"+part, cm(low-size))
 		if size >= l.Body.Value {
 			f.Severity = Warn
 		}
 	case size > high+trunkSlackCm:
 		f.Severity = Warn
-		f.By = sizing.Text(cm(size-high) + " long: the crotch hangs between the legs")
+		f.By = fact("by.crotch-hangs", cm(size-high))
 	case size > high+slack+c.step(l):
 		f.Severity = Note
-		f.By = sizing.Text(cm(size-high) + " long")
+		f.By = fact("by.long", cm(size-high))
 	default:
 		return
 	}
 	c.report(e, f)
 }
 
-func trunkLength(c *checker) { c.vertical("trunk", "it pulls at the crotch and the shoulders") }
+func trunkLength(c *checker) { c.vertical("trunk") }
 
-func riseLength(c *checker) { c.vertical("rise", "it pulls at the crotch") }
+func riseLength(c *checker) { c.vertical("rise") }
 
 // torso is the drafted and the expected length from nape to crotch.
 func (c *checker) torso() (size, want float64, e *Entry, ok bool) {
@@ -88,8 +86,8 @@ func trunkParts(c *checker) {
 	}
 	l, _ := c.want.Line("trunk")
 	if off := size - trunk; math.Abs(off) > max(1.5, c.step(l)) {
-		c.report(e, Finding{Subject: "trunk", Found: sizing.Text(cm(trunk)), Expected: sizing.Text("nape to waist and rise together, " + cm(size)),
-			By: sizing.Text(cm(math.Abs(off))), Fix: sizing.Text(c.change(l, size, stitch.Nearest) + "; or set nape to waist and rise to it")})
+		c.report(e, Finding{Subject: "trunk", Found: length(trunk), Expected: fact("trunk.sum", cm(size)),
+			By: length(math.Abs(off)), Fix: fact("fix.or-waist-and-rise", c.change(l, size, stitch.Nearest))})
 	}
 }
 
@@ -105,16 +103,8 @@ func openingFollowsBody(c *checker) {
 	if math.Abs(off) <= max(followCm, c.step(l)) {
 		return
 	}
-	found := fmt.Sprintf("the trunk is %s than the reference makes it, the front opening %s", longer(body), longer(front))
-	c.report(e, Finding{Subject: "front_opening", Found: sizing.Text(found), Expected: sizing.Text("an opening that grows by as much as the torso (the trunk loop grows by twice as much)"),
-		By: sizing.Text(cm(math.Abs(off))), Fix: sizing.Text(c.change(l, open+off, stitch.Nearest) + "; or bring the body to it")})
-}
-
-func longer(v float64) string {
-	if v < 0 {
-		return cm(-v) + " shorter"
-	}
-	return cm(v) + " longer"
+	c.report(e, Finding{Subject: "front_opening", Found: fact("opening.grown", cm(body), cm(front)), Expected: fact("opening.as-torso"),
+		By: length(math.Abs(off)), Fix: fact("fix.or-body", c.change(l, open+off, stitch.Nearest))})
 }
 
 func changeCarried(c *checker) {
@@ -140,7 +130,7 @@ func changeCarried(c *checker) {
 	if e == nil || !c.isOnePiece() {
 		return
 	}
-	check := func(part string, times float64, why string) {
+	check := func(part string, times float64) {
 		got, at, ok := added(part)
 		if !ok && (part == "trunk_loop" || part == "zipper" && len(d.all("zipper")) == 0) {
 			return
@@ -152,15 +142,14 @@ func changeCarried(c *checker) {
 		if math.Abs(got-want) <= 0.5 {
 			return
 		}
-		c.report(at, Finding{Subject: part, Found: sizing.Text(fmt.Sprintf("torso %s, %s %s", longer(body), spoken(part), longer(got))),
-			Expected: sizing.Text(fmt.Sprintf("%s %s: %s", spoken(part), longer(want), why)), By: sizing.Text(cm(math.Abs(got - want))),
-			Fix: sizing.Text(fmt.Sprintf("make the %s %s than it is now", spoken(part), longer(want-got)))})
+		c.report(at, Finding{Subject: part, Found: fact("torso.grown", cm(body), part, cm(got)),
+			Expected: fact("torso.carry-"+part, part, cm(want)), By: length(math.Abs(got - want)), Fix: fact("fix.lengthen", part, cm(want-got))})
 	}
-	check("trunk_loop", 2, "front and back are lengthened alike, and the loop runs over both")
+	check("trunk_loop", 2) // it runs over front and back
 	if open, _, ok := d.size("front_opening"); ok {
 		if l, known := c.want.Line("front_opening"); !known || open >= partialOpening*l.Finished {
-			check("front_opening", 1, "an opening over the whole front grows with the torso")
-			check("zipper", 1, "the zipper is as long as the opening")
+			check("front_opening", 1)
+			check("zipper", 1)
 		}
 	}
 }
@@ -176,15 +165,7 @@ func sameBlend(c *checker) {
 	if off := legs - body; math.Abs(off) > blendShare {
 		to := l.Finished * (1 + body)
 		c.report(e, Finding{Subject: "inside_leg",
-			Found:    sizing.Text(fmt.Sprintf("legs %s and trunk %s against what this child needs", signed(legs), signed(body))),
-			Expected: sizing.Text("both from the same lengths"), By: sizing.Text(percent(math.Abs(off)) + " apart, more than a size"),
-			Fix: sizing.Text(c.change(l, to, stitch.Nearest) + "; or take the trunk from the lengths of the legs"), Source: sourceOf(l)})
+			Found: fact("legs.against-trunk", legs, body), Expected: fact("legs.same-lengths"), By: fact("by.apart", math.Abs(off)),
+			Fix: fact("fix.or-trunk", c.change(l, to, stitch.Nearest)), Source: sourceOf(l)})
 	}
-}
-
-func signed(share float64) string {
-	if share >= 0 {
-		return "+" + percent(share)
-	}
-	return "−" + percent(-share)
 }

@@ -1,7 +1,6 @@
 package validate
 
 import (
-	"fmt"
 	"math"
 
 	"growtuck/sizing"
@@ -32,7 +31,7 @@ const toiletYears = 2.5
 
 // passes reports an edge that does not stretch over a girth of the body. slit
 // is the length of an opening beside it.
-func (c *checker) passes(part, measurement, name string, slit float64) {
+func (c *checker) passes(part, measurement string, slit float64) {
 	edge, e, ok := c.d.size(part)
 	over, known := c.body(measurement)
 	if !ok || !known {
@@ -50,28 +49,25 @@ func (c *checker) passes(part, measurement, name string, slit float64) {
 	if o.Passes() {
 		return
 	}
-	f := Finding{Subject: part, Expected: sizing.Text(fmt.Sprintf("%s round the %s", cm(over), name))}
 	l, _ := c.want.Line(part)
 	widen := c.change(l, o.NeededCm(), stitch.Up)
-	f.Found = sizing.Text(fmt.Sprintf("%s at rest", cm(edge)))
+	f := Finding{Subject: part, Found: fact("edge.at-rest", cm(edge)), Expected: fact("over."+measurement, cm(over)), Fix: do(widen)}
 	if slit > 0 {
-		f.Found = sizing.Text(f.Found.String() + fmt.Sprintf(" and an opening of %s", cm(slit)))
+		f.Found = fact("edge.and-opening", cm(edge), cm(slit))
 	}
 	switch {
 	case !measured && o.NeededStretch() <= mostStretch:
 		f.Severity = Warn
-		f.By = sizing.Text(fmt.Sprintf("must stretch %.2f times", math.Ceil(o.NeededStretch()*100)/100))
-		f.Fix = sizing.Text(fmt.Sprintf("measure on the swatch how far it stretches and enter it in a row stretch,%s; else %s", part, widen))
+		f.By = fact("by.must-stretch", math.Ceil(o.NeededStretch()*100)/100)
+		f.Fix = fact("fix.measure-stretch", part, widen)
 	case measured:
-		f.Found = sizing.Text(f.Found.String() + fmt.Sprintf(", %s stretched", cm(edge*o.Stretch)))
-		f.By = sizing.Text(cm(o.OverCm-edge*o.Stretch) + " short")
-		f.Fix = sizing.Text(widen)
+		f.Found = fact("edge.stretched", f.Found, cm(edge*o.Stretch))
+		f.By = fact("by.short", cm(o.OverCm-edge*o.Stretch))
 	default:
-		f.By = sizing.Text(fmt.Sprintf("must stretch %.2f times; edges reach %.1f at most (from memory)", o.NeededStretch(), mostStretch))
-		f.Fix = sizing.Text(widen)
+		f.By = fact("by.beyond-stretch", o.NeededStretch(), mostStretch)
 	}
-	if part == "neck" && !f.Fix.IsZero() {
-		f.Fix = sizing.Text(f.Fix.String() + ", or plan an opening")
+	if part == "neck" {
+		f.Fix = fact("fix.or-opening", f.Fix)
 	}
 	c.report(e, f)
 }
@@ -83,17 +79,17 @@ func headThroughNeck(c *checker) {
 			slit = max(slit, v)
 		}
 	}
-	c.passes("neck", "head", "head", slit)
+	c.passes("neck", "head", slit)
 }
 
-func handThroughCuff(c *checker) { c.passes("cuff", "hand", "hand", 0) }
+func handThroughCuff(c *checker) { c.passes("cuff", "hand", 0) }
 
-func footThroughAnkle(c *checker) { c.passes("ankle", "foot", "foot; the heel takes more still", 0) }
+func footThroughAnkle(c *checker) { c.passes("ankle", "foot", 0) }
 
 func hipsThroughWaist(c *checker) {
 	switch c.d.Garment.Group {
 	case "lower":
-		c.passes("waist", "hip", "hips", 0)
+		c.passes("waist", "hip", 0)
 	case "upper":
 		slit := 0.0
 		if v, _, ok := c.d.opening("front"); ok {
@@ -101,7 +97,7 @@ func hipsThroughWaist(c *checker) {
 		} else if v, _, ok := c.d.opening("back"); ok {
 			slit = v
 		}
-		c.passes("waist", "chest", "chest", slit)
+		c.passes("waist", "chest", slit)
 	}
 }
 
@@ -109,8 +105,7 @@ func (c *checker) closures(kind string, f func(e *Entry, open float64)) {
 	for _, e := range c.d.all(kind) {
 		open, _, ok := c.d.opening(e.Part)
 		if !ok {
-			c.report(e, Finding{Subject: kind, Found: sizing.Text(fmt.Sprintf("a %s of %s for an opening that the draft has not", spoken(kind), cm(e.Cm))),
-				Fix: sizing.Text(fmt.Sprintf("add a row opening,%s with its length", e.Part))})
+			c.report(e, Finding{Subject: kind, Found: fact("closure.no-opening", kind, cm(e.Cm)), Fix: fact("fix.add-opening", e.Part)})
 			continue
 		}
 		f(e, open)
@@ -126,18 +121,18 @@ const (
 
 func zipperLength(c *checker) {
 	c.closures("zipper", func(e *Entry, open float64) {
-		inches := e.Cm / sizing.CmPerInch
-		f := Finding{Subject: "zipper", Found: sizing.Text(fmt.Sprintf("%s (%s in) in an opening of %s", cm(e.Cm), sizing.FormatQuarters(inches), cm(open))),
-			Expected: sizing.Text("the length of the opening, washed and unstretched, or a little shorter")}
-		advice := c.stockedZipper(open)
+		f := Finding{Subject: "zipper", Found: fact("zipper.in-opening", cm(e.Cm), cm(open)), Expected: fact("zipper.length"), Fix: c.stockedZipper(e, open)}
 		switch {
 		case e.Cm > open+zipperSlackCm:
-			f.By, f.Fix = sizing.Text(cm(e.Cm-open)+" too long: it folds at the chin"), sizing.Text(advice+c.rowsFor(e.Cm-open))
+			f.By = fact("by.zipper-long", cm(e.Cm-open))
+			if c.d.Gauge != (stitch.Gauge{}) {
+				f.Fix = fact("fix.or-opening-rows", f.Fix, int(math.Ceil(c.d.Gauge.Rows(e.Cm-open))))
+			}
 		case e.Cm < open-zipperHandCm-zipperSlackCm:
-			f.By, f.Fix = sizing.Text(cm(open-e.Cm)+" too short"), sizing.Text(advice)
+			f.By = fact("by.too-short", cm(open-e.Cm))
 		case e.Cm < open-zipperSlackCm:
 			f.Severity = Note
-			f.By, f.Fix = sizing.Text(cm(open-e.Cm)+" shorter"), sizing.Text("close the rest by hand at the lower end, or cover it with a flap at the chin")
+			f.By, f.Fix = fact("by.longer", cm(e.Cm-open)), fact("fix.close-rest")
 		default:
 			return
 		}
@@ -145,31 +140,25 @@ func zipperLength(c *checker) {
 	})
 }
 
-func (c *checker) rowsFor(cm float64) string {
-	if c.d.Gauge == (stitch.Gauge{}) {
-		return ""
-	}
-	return fmt.Sprintf(", or add %s to the opening", counted(int(math.Ceil(c.d.Gauge.Rows(cm))), "rows"))
-}
-
-// stockedZipper names the stocked zipper for an opening.
-func (c *checker) stockedZipper(open float64) string {
+// stockedZipper names the stocked zipper for an opening, in place of the one of
+// the row.
+func (c *checker) stockedZipper(e *Entry, open float64) sizing.Fact {
 	g := c.d.Gauge
 	if g == (stitch.Gauge{}) {
 		g = stitch.Gauge{StitchesPer10Cm: 10, RowsPer10Cm: 10} // only the length is asked for
 	}
 	z, err := stitch.FitZipper(g, open, nil)
 	if err != nil {
-		return "close it with buttons, or shorten a zipper at its top"
+		return fact("fix.no-zipper")
 	}
-	return fmt.Sprintf("take the %s in zipper (%s) and close the %s left by hand", sizing.FormatQuarters(z.LengthIn), cm(z.LengthCm), cm(z.DifferCm))
+	return fact("fix.take-zipper", cm(z.LengthCm), cm(z.DifferCm), Edit{e.Field, e.Part, cm(e.Cm), cm(z.LengthCm), "cm"})
 }
 
 func bandLength(c *checker) {
 	c.closures("buttonband", func(e *Entry, open float64) {
 		if off := math.Abs(e.Cm - open); off > max(1, 0.03*open) {
-			c.report(e, Finding{Subject: "buttonband", Found: sizing.Text(fmt.Sprintf("%s on an edge of %s", cm(e.Cm), cm(open))), Expected: sizing.Text("the length of the edge"),
-				By: sizing.Text(cm(off) + " off: the front pulls up or hangs"), Fix: sizing.Text(fmt.Sprintf("make the band %s", cm(open)))})
+			c.report(e, Finding{Subject: "buttonband", Found: fact("band.on-edge", cm(e.Cm), cm(open)), Expected: fact("band.length"),
+				By: fact("by.band", cm(off)), Fix: fact("fix.band", Edit{e.Field, e.Part, cm(e.Cm), cm(open), "cm"})})
 		}
 	})
 }
@@ -205,12 +194,12 @@ func stepIn(c *checker) {
 	if pass >= hip {
 		return
 	}
-	found := fmt.Sprintf("neck of %s and no opening", cm(neck*stretch))
+	found := fact("opening.none", cm(neck*stretch))
 	if open > 0 {
-		found = fmt.Sprintf("neck of %s and both sides of %s at the %s: %s", cm(neck*stretch), cm(open), place, cm(pass))
+		found = fact("opening.passes", cm(neck*stretch), cm(open), place, cm(pass))
 	}
-	c.report(e, Finding{Subject: "opening", Found: sizing.Text(found), Expected: sizing.Text(fmt.Sprintf("more than the hips, %s, that step in through it", cm(hip))),
-		By: sizing.Text(cm(hip-pass) + " short"), Fix: sizing.Text(fmt.Sprintf("make the opening at least %s long", cm(open+(hip-pass)/2)))})
+	c.report(e, Finding{Subject: "opening", Found: found, Expected: fact("opening.hips", cm(hip)),
+		By: fact("by.short", cm(hip-pass)), Fix: fact("fix.opening-least", cm(open+(hip-pass)/2))})
 }
 
 func toiletAlone(c *checker) {
@@ -219,14 +208,12 @@ func toiletAlone(c *checker) {
 	}
 	age, from, ok := c.d.AgeYears()
 	if !ok {
-		c.report(nil, Finding{Severity: Note, Subject: "opening", Found: sizing.Text("the wearer's age is not given, so it was not asked whether the child can undo it alone"),
-			Fix: sizing.Text("add a row age")})
+		c.report(nil, Finding{Severity: Note, Subject: "opening", Found: fact("toilet.no-age"), Fix: fact("fix.add-age")})
 		return
 	}
 	if age < toiletYears {
 		return
 	}
-	who := fmt.Sprintf("a child of %s (%s)", ageWords(age), from)
 	f := Finding{Subject: "opening", Source: "common-practice"}
 	seat, _, hasSeat := c.d.opening("seat")
 	front, _, e := c.longestOpening("front")
@@ -234,24 +221,24 @@ func toiletAlone(c *checker) {
 	waist, _, hasWaist := c.d.size("body_length")
 	switch {
 	case front == 0 && !hasSeat:
-		f.Found = sizing.Text("no opening that a child can reach")
+		f.Found = fact("toilet.no-opening")
 		if back > 0 {
 			e = backEntry
-			f.Found = sizing.Text("opens only where a child cannot reach")
+			f.Found = fact("toilet.out-of-reach")
 		}
-		f.Expected = sizing.Text(who + " undoes it alone at the front")
-		f.Fix = sizing.Text("open the front from the neck to below the waist, with a zipper that has a large pull")
+		f.Expected = fact("toilet.at-front", age, from)
+		f.Fix = fact("fix.open-front")
 	case front > 0 && hasWaist && !hasSeat && front+neckDropCm < waist:
-		f.Found = sizing.Text(fmt.Sprintf("front opening of %s ends above the waist", cm(front)))
-		f.Expected = sizing.Text(who + " slips out of it down to the knees")
-		f.By = sizing.Text(cm(waist-neckDropCm-front) + " short of the waist")
-		f.Fix = sizing.Text(fmt.Sprintf("make the opening longer than %s, or add one at the seat", cm(waist-neckDropCm)))
+		f.Found = fact("toilet.above-waist", cm(front))
+		f.Expected = fact("toilet.slips-out", age, from)
+		f.By = fact("by.short-of-waist", cm(waist-neckDropCm-front))
+		f.Fix = fact("fix.longer-or-seat", cm(waist-neckDropCm))
 	case age < 4 && len(c.d.all("buttonband")) > 0 && len(c.d.all("zipper")) == 0 && seat == 0:
 		f.Severity = Note
 		e = c.d.all("buttonband")[0]
-		f.Found = sizing.Text("closes with buttons")
-		f.Expected = sizing.Text(who + " is quicker with a zipper or poppers")
-		f.Fix = sizing.Text("let the child try the buttons on the swatch")
+		f.Found = fact("toilet.buttons")
+		f.Expected = fact("toilet.quicker", age, from)
+		f.Fix = fact("fix.try-buttons")
 	default:
 		return
 	}

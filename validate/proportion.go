@@ -1,10 +1,8 @@
 package validate
 
 import (
-	"fmt"
 	"math"
 
-	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -54,10 +52,10 @@ func partOrder(c *checker) {
 			continue
 		}
 		l, ok := c.want.Line(o.large)
-		f := Finding{Subject: o.large, Found: sizing.Text(fmt.Sprintf("%s, and %s %s", cm(large), spoken(o.small), cm(small))),
-			Expected: sizing.Text(fmt.Sprintf("%s not under %s", spoken(o.large), cm(o.factor*small))), By: sizing.Text(cm(o.factor*small - large))}
+		f := Finding{Subject: o.large, Found: fact("order.found", cm(large), o.small, cm(small)),
+			Expected: fact("order.least", o.large, cm(o.factor*small)), By: length(o.factor*small - large)}
 		if ok {
-			f.Fix = sizing.Text("are the two exchanged? else " + c.change(l, max(l.Finished, o.factor*small), stitch.Up))
+			f.Fix = fact("fix.parts-exchanged", c.change(l, max(l.Finished, o.factor*small), stitch.Up))
 		}
 		c.report(e, f)
 	}
@@ -80,8 +78,8 @@ func sleeveInArmhole(c *checker) {
 		low, high = 2*depth*(1-dropSlack), 2*depth*(1+dropSlack)
 	}
 	if off := away(top, low, high); off > c.step(l) {
-		c.report(e, Finding{Subject: "upper_arm", Found: sizing.Text(fmt.Sprintf("sleeve top of %s on an armhole %s deep", cm(top), cm(depth))),
-			Expected: sizing.Text(span(low, high)), By: sizing.Text(cm(off) + " outside"), Fix: sizing.Text(c.change(l, min(max(top, low), high), stitch.Nearest) + ", or change the armhole's depth")})
+		c.report(e, Finding{Subject: "upper_arm", Found: fact("sleeve.on-armhole", cm(top), cm(depth)), Expected: fact("range", span(low, high)),
+			By: fact("by.outside", cm(off)), Fix: fact("fix.or-armhole", c.change(l, min(max(top, low), high), stitch.Nearest))})
 	}
 }
 
@@ -118,15 +116,13 @@ func steepTaper(c *checker) {
 			rounds = n
 		}
 		rows := int(math.Round(c.d.Gauge.Rows(length)))
-		f := Finding{Subject: t.name, Found: sizing.Text(fmt.Sprintf("%s that decrease, in %s", counted(rounds, "rounds"), counted(rows, "rows"))), Expected: sizing.Text("every second row at the most")}
+		f := Finding{Subject: t.name, Found: fact("taper.rounds", rounds, rows), Expected: fact("taper.slope")}
 		switch {
 		case rounds > rows:
-			f.By = sizing.Text(counted(rounds-rows, "rows") + " missing")
-			f.Fix = sizing.Text("decrease twice in a row, make the part longer, or leave more stitches at its end")
+			f.By, f.Fix = fact("by.rows-missing", rounds-rows), fact("fix.taper-longer")
 		case 2*rounds > rows && float64(rounds)*c.d.Gauge.StitchWidthCm() > steepSlope*length:
 			f.Severity = Warn
-			f.By = sizing.Text(fmt.Sprintf("one every %s rows", number(float64(rows)/float64(rounds))))
-			f.Fix = sizing.Text("leave more stitches for the join with the cuff, or start with fewer")
+			f.By, f.Fix = fact("by.one-every", float64(rows)/float64(rounds)), fact("fix.taper-less")
 		default:
 			continue
 		}
@@ -160,10 +156,9 @@ func neckToWrist(c *checker) {
 	looser := (b.Finished-b.Body.Value)/2 + a.Finished - a.Body.Value
 	low, high := reach+extra, reach+extra+looser
 	if off := away(got, low, high); off > reachSlackCm {
-		c.report(e, Finding{Subject: "sleeve_length", Found: sizing.Text(fmt.Sprintf("half the back %s, shoulder to underarm %s and sleeve %s reach %s",
-			cm(back/2), cm(middle+depth-a.Body.Value), cm(sleeve), cm(got))),
-			Expected: sizing.Text(fmt.Sprintf("%s from the neck to the wrist", span(low, high))), By: sizing.Text(cm(off)),
-			Fix: sizing.Text(c.change(l, sleeve+min(max(got, low), high)-got, stitch.Nearest)), Source: sourceOf(l)})
+		c.report(e, Finding{Subject: "sleeve_length", Found: fact("reach.found", cm(back/2), cm(middle+depth-a.Body.Value), cm(sleeve), cm(got)),
+			Expected: fact("reach.expected", span(low, high)), By: length(off),
+			Fix: do(c.change(l, sleeve+min(max(got, low), high)-got, stitch.Nearest)), Source: sourceOf(l)})
 	}
 }
 
@@ -174,15 +169,15 @@ func hoodHeight(c *checker) {
 		return
 	}
 	low, high := l.Body.Value+l.EaseLow, l.Body.Value+l.EaseHigh
-	f := Finding{Subject: "hood_height", Found: sizing.Text(cm(size)), Expected: sizing.Text(span(low, high) + " from the neck to the crown"),
-		Fix: sizing.Text(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
+	f := Finding{Subject: "hood_height", Found: length(size), Expected: fact("hood.height", span(low, high)),
+		Fix: do(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 	switch {
 	case size < l.Body.Value-0.05:
-		f.By = sizing.Text(cm(l.Body.Value-size) + " under the head itself: it pulls at the throat")
+		f.By = fact("by.under-head", cm(l.Body.Value-size))
 	case size < low-max(c.step(l), 0.5):
-		f.Severity, f.By = Warn, sizing.Text(cm(low-size)+" low")
+		f.Severity, f.By = Warn, fact("by.low", cm(low-size))
 	case size > high+max(c.step(l), 0.5):
-		f.Severity, f.By = Warn, sizing.Text(cm(size-high)+" high: it hangs over the eyes")
+		f.Severity, f.By = Warn, fact("by.high", cm(size-high))
 	default:
 		return
 	}
@@ -197,15 +192,15 @@ func hoodRound(c *checker) {
 	}
 	head := l.Body.Value
 	low, high := head+l.EaseLow, head+l.EaseHigh
-	f := Finding{Subject: "hood_round", Found: sizing.Text(cm(size) + " from face edge to face edge"), Expected: sizing.Text(fmt.Sprintf("%s on a head of %s", span(low, high), cm(head))),
-		Fix: sizing.Text(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
+	f := Finding{Subject: "hood_round", Found: fact("hood.found", cm(size)), Expected: fact("hood.round", span(low, high), cm(head)),
+		Fix: do(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 	switch {
 	case size < stitch.HoodFaceFree*head:
-		f.By = sizing.Text(fmt.Sprintf("under %s of the head, the least that leaves the face free", percent(stitch.HoodFaceFree)))
+		f.By = fact("by.face-free", stitch.HoodFaceFree)
 	case size < low-max(c.step(l), 0.5):
-		f.Severity, f.By = Warn, sizing.Text(cm(low-size)+" narrow: it leaves the cheeks free")
+		f.Severity, f.By = Warn, fact("by.narrow", cm(low-size))
 	case size > high+max(c.step(l), 0.5):
-		f.Severity, f.By = Warn, sizing.Text(cm(size-high)+" wide: it falls forward over the eyes")
+		f.Severity, f.By = Warn, fact("by.wide", cm(size-high))
 	default:
 		return
 	}
@@ -217,8 +212,8 @@ func legsOfHip(c *checker) {
 	thigh, e, hasThigh := c.sound("thigh")
 	l, ok := c.want.Line("thigh")
 	if hasHip && hasThigh && ok && 2*thigh < hip-0.5 {
-		c.report(e, Finding{Subject: "thigh", Found: sizing.Text(fmt.Sprintf("2 × %s = %s", cm(thigh), cm(2*thigh))), Expected: sizing.Text(fmt.Sprintf("at least the hip, %s, and twice the bridge between the legs", cm(hip))),
-			By: sizing.Text(cm(hip - 2*thigh)), Fix: sizing.Text(c.change(l, max(l.Finished, hip/2), stitch.Up))})
+		c.report(e, Finding{Subject: "thigh", Found: fact("legs.twice", cm(thigh), cm(2*thigh)), Expected: fact("legs.least", cm(hip)),
+			By: length(hip - 2*thigh), Fix: do(c.change(l, max(l.Finished, hip/2), stitch.Up))})
 	}
 }
 
@@ -239,9 +234,7 @@ func yokeShares(c *checker) {
 	}{{"sleeve", sleeve, 0.13, 0.23}, {"back", back, 0.27, 0.38}} {
 		share := float64(part.n) / float64(s.total)
 		if share < part.low || share > part.high {
-			c.report(e, Finding{Subject: part.name, Found: sizing.Text(fmt.Sprintf("%s: %s of the yoke", counted(part.n, "stitches"), percent(share))),
-				Expected: sizing.Text(fmt.Sprintf("about %s to %s (common practice)", percent(part.low), percent(part.high))),
-				Fix:      sizing.Text("see on the child whether the yoke sits level; move stitches between sleeves and body if not")})
+			c.report(e, Finding{Subject: part.name, Found: fact("yoke.share", part.n, share), Expected: fact("yoke.shares", part.low, part.high), Fix: fact("fix.yoke-level")})
 		}
 	}
 }
@@ -261,8 +254,8 @@ func wholeHeight(c *checker) {
 		}
 	}
 	if off := trunk + leg - fold - height; off > 0 {
-		c.report(e, Finding{Subject: "inside_leg", Found: sizing.Text(fmt.Sprintf("nape to crotch %s and legs %s make %s", cm(trunk), cm(leg), cm(trunk+leg))),
-			Expected: sizing.Text("less than the height, " + cm(height)), By: sizing.Text(cm(off)), Fix: sizing.Text(c.change(l, min(l.Finished, leg-off), stitch.Nearest))})
+		c.report(e, Finding{Subject: "inside_leg", Found: fact("height.sum", cm(trunk), cm(leg), cm(trunk+leg)), Expected: fact("height.most", cm(height)),
+			By: length(off), Fix: do(c.change(l, min(l.Finished, leg-off), stitch.Nearest))})
 	}
 }
 

@@ -121,7 +121,7 @@ func (r *draftReader) child() {
 		d.Child.Own[e.Part] = e.Cm
 	}
 	if d.Child.AgeYears > 0 {
-		d.ages, d.ageFrom = d.Child.AgeYears, "as given"
+		d.ages, d.ageFrom = d.Child.AgeYears, fact("age.given")
 	}
 }
 
@@ -214,8 +214,8 @@ func (r *draftReader) ageOfSize(p sizing.Place) {
 	d := r.draft
 	switch p.Run.Scale {
 	case sizing.Years:
-		d.ages, d.ageFrom = p.Position, "as the size says"
+		d.ages, d.ageFrom = p.Position, fact("age.of-size")
 	case sizing.Months:
-		d.ages, d.ageFrom = p.Position/12, "as the size says"
+		d.ages, d.ageFrom = p.Position/12, fact("age.of-size")
 	}
 }

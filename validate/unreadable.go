@@ -17,7 +17,7 @@ func Unreadable(err error) []Finding {
 	if err == nil {
 		return nil
 	}
-	f := Finding{Rule: unreadable.Code, Severity: unreadable.Severity, Found: sizing.Text(err.Error()), Fix: sizing.Text("mend it; then the other rules can be run")}
+	f := Finding{Rule: unreadable.Code, Severity: unreadable.Severity, Found: sizing.Text(err.Error()), Fix: fact("fix.first")}
 	var at *data.Error
 	switch e := err.(type) {
 	case *data.Error:

@@ -55,5 +55,5 @@ func TestYokeWithoutItsSplit(t *testing.T) {
 	found := ofRule(check(t, ref, strings.Join(kept, "")), "S14")
 	require.Len(t, found, 1)
 	require.Equal(t, "split", found[0].Subject)
-	require.Contains(t, found[0].Found.String(), "the yoke has no split")
+	require.Equal(t, "yoke.no-split", found[0].Found.ID)
 }

@@ -1,7 +1,6 @@
 package validate
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
@@ -20,35 +19,35 @@ func yokeRules() []draftRule {
 }
 
 // gained is what all increases add: the rows that are listed, or rounds times
-// the increases of a round.
-func (c *checker) gained() (int, string, bool) {
+// the increases of a round; the fact says which.
+func (c *checker) gained() (int, sizing.Fact, bool) {
 	if rows := c.d.all("increase"); len(rows) > 0 {
 		total := 0
 		for _, e := range rows {
 			total += e.Count
 		}
-		return total, fmt.Sprintf("%d in %d increase rows", total, len(rows)), true
+		return total, fact("yoke.listed", total, len(rows)), true
 	}
 	rounds, _, ok := c.d.count("yoke_rounds", "")
 	per, _, known := c.d.count("yoke", "per_round")
 	if !ok || !known {
-		return 0, "", false
+		return 0, sizing.Fact{}, false
 	}
-	return rounds * per, fmt.Sprintf("%d rounds × %d", rounds, per), true
+	return rounds * per, fact("yoke.rounds", rounds, per), true
 }
 
 func increasesMakeYoke(c *checker) {
 	start, _, hasStart := c.d.count("yoke", "start")
 	end, e, hasEnd := c.d.count("yoke", "end")
-	gain, words, ok := c.gained()
+	gain, how, ok := c.gained()
 	if !hasStart || !hasEnd || !ok || start+gain == end {
 		return
 	}
-	f := Finding{Subject: "yoke", Found: sizing.Text(counted(end, "stitches")), Expected: sizing.Text(fmt.Sprintf("%d + %s = %d", start, words, start+gain)),
-		By: sizing.Text(counted(abs(start+gain-end), "stitches")), Fix: sizing.Text(recount("stitches", end, start+gain))}
+	f := Finding{Subject: "yoke", Found: counted(end, "stitches"), Expected: fact("yoke.sum", start, how, start+gain),
+		By: counted(abs(start+gain-end), "stitches"), Fix: do(recount(e, end, start+gain))}
 	if per, _, ok := c.d.count("yoke", "per_round"); ok && per > 0 && end > start && (end-start)%per == 0 && len(c.d.all("increase")) == 0 {
-		rounds, _, _ := c.d.count("yoke_rounds", "")
-		f.Fix = sizing.Text(f.Fix.String() + "; or " + recount("rounds", rounds, (end-start)/per))
+		rounds, at, _ := c.d.count("yoke_rounds", "")
+		f.Fix = fact("fix.or-else", recount(e, end, start+gain), recount(at, rounds, (end-start)/per))
 	}
 	c.report(e, f)
 }
@@ -58,15 +57,15 @@ func increaseRows(c *checker) {
 	rounds, e, hasRounds := c.d.count("yoke_rounds", "")
 	listed := c.d.all("increase")
 	if hasRows && hasRounds && rounds > rows {
-		c.report(e, Finding{Subject: "yoke", Found: sizing.Text(counted(rounds, "rounds") + " that increase"), Expected: sizing.Text("at most the " + counted(rows, "rows") + " of the yoke"),
-			By: sizing.Text(counted(rounds-rows, "rounds")), Fix: sizing.Text(recount("rounds", rounds, rows) + ", with more increases in each, or work more rows")})
+		c.report(e, Finding{Subject: "yoke", Found: fact("yoke.increase-rounds", rounds), Expected: fact("yoke.at-most-rows", rows),
+			By: counted(rounds-rows, "rounds"), Fix: fact("fix.more-in-each", recount(e, rounds, rows))})
 	}
 	if len(listed) == 0 {
 		return
 	}
 	if hasRounds && rounds != len(listed) {
-		c.report(e, Finding{Subject: "yoke", Found: sizing.Text(counted(rounds, "rounds") + " that increase"), Expected: sizing.Text(fmt.Sprintf("the %d that are listed", len(listed))),
-			By: sizing.Text(counted(abs(rounds-len(listed)), "rounds")), Fix: sizing.Text("list every increase row, or correct the number of them")})
+		c.report(e, Finding{Subject: "yoke", Found: fact("yoke.increase-rounds", rounds), Expected: fact("yoke.rounds-listed", len(listed)),
+			By: counted(abs(rounds-len(listed)), "rounds"), Fix: fact("fix.list-increases")})
 	}
 	per, _, hasPer := c.d.count("yoke", "per_round")
 	for _, r := range listed {
@@ -75,17 +74,17 @@ func increaseRows(c *checker) {
 			continue // the reader has refused it
 		}
 		if hasRows && n > rows {
-			c.report(r, Finding{Subject: "row " + r.Part, Found: sizing.Text("increases after the yoke has ended"), Expected: sizing.Text("a row of 1 to " + strconv.Itoa(rows)),
-				By: sizing.Text(counted(n-rows, "rows")), Fix: sizing.Text("move it up, or correct the rows of the yoke")})
+			c.report(r, Finding{Subject: "row " + r.Part, Found: fact("yoke.increase-late"), Expected: fact("yoke.row-up-to", rows),
+				By: counted(n-rows, "rows"), Fix: fact("fix.move-up")})
 		}
 		if hasPer && r.Count != per {
-			c.report(r, Finding{Subject: "row " + r.Part, Found: sizing.Text(counted(r.Count, "stitches") + " gained"), Expected: sizing.Text(counted(per, "stitches") + ", as in every increase round"),
-				By: sizing.Text(counted(abs(r.Count-per), "stitches")), Fix: sizing.Text(recount("stitches", r.Count, per))})
+			c.report(r, Finding{Subject: "row " + r.Part, Found: fact("yoke.gained", r.Count), Expected: fact("yoke.per-round", per),
+				By: counted(abs(r.Count-per), "stitches"), Fix: do(recount(r, r.Count, per))})
 		}
 	}
 	if depth, e, ok := c.d.count("finished", "armhole_depth"); ok && hasRows && rows > 2*depth {
-		c.report(at, Finding{Severity: Warn, Subject: "yoke", Found: sizing.Text(counted(rows, "rows")), Expected: sizing.Text(fmt.Sprintf("about the armhole's %d rows (line %d)", depth, e.Line)),
-			By: sizing.Text(counted(rows-depth, "rows")), Fix: sizing.Text("count the rows of the yoke again")})
+		c.report(at, Finding{Severity: Warn, Subject: "yoke", Found: counted(rows, "rows"), Expected: fact("yoke.armhole-rows", depth, e.Line),
+			By: counted(rows-depth, "rows"), Fix: fact("fix.count-yoke")})
 	}
 }
 
@@ -98,7 +97,7 @@ const tubeShare = 0.35
 // so it cups a little; it must not ruffle, nor be a tube.
 func flatYoke(c *checker) {
 	rows, _, hasRows := c.d.count("yoke_rows", "")
-	gain, words, ok := c.gained()
+	gain, how, ok := c.gained()
 	if !ok || c.d.Gauge == (stitch.Gauge{}) {
 		return
 	}
@@ -118,30 +117,24 @@ func flatYoke(c *checker) {
 	}
 	_, e, _ := c.yokeEnd()
 	flat := int(math.Round(lie.Flat * float64(rows)))
-	f := Finding{Subject: "yoke", Found: sizing.Text(fmt.Sprintf("%s over %s: %s a row", words, counted(rows, "rows"), number(per))),
-		Expected: sizing.Text(fmt.Sprintf("%s a row to lie flat (2π × row height %s ÷ stitch width %s)", number(lie.Flat),
-			millimetres(c.d.Gauge.RowHeightCm()), millimetres(c.d.Gauge.StitchWidthCm()))), By: sizing.Text(percent(math.Abs(lie.Deviation)))}
+	found := func(id string) sizing.Fact { return fact(id, how, rows, per) }
+	f := Finding{Subject: "yoke", Expected: fact("yoke.flat", lie.Flat, cm(c.d.Gauge.RowHeightCm()), cm(c.d.Gauge.StitchWidthCm()))}
 	switch {
 	case lie.Lie() == stitch.Ruffles:
-		f.Found = sizing.Text(f.Found.String() + ", so the yoke ruffles")
-		f.By = sizing.Text(f.By.String() + " too many")
-		f.Fix = sizing.Text(fmt.Sprintf("gain at most %d stitches over these rows, or work %d rows", flat, int(math.Ceil(float64(gain)/lie.Flat))))
+		f.Found, f.By = found("yoke.ruffles"), fact("by.too-many", math.Abs(lie.Deviation))
+		f.Fix = fact("fix.gain-less", flat, int(math.Ceil(float64(gain)/lie.Flat)))
 	case per < tubeShare*lie.Flat:
-		f.Found = sizing.Text(f.Found.String() + ", so the yoke cups into a tube")
-		f.By = sizing.Text(f.By.String() + " too few")
-		f.Fix = sizing.Text(fmt.Sprintf("gain %d stitches or more over these rows, or work at most %d rows", int(math.Ceil(tubeShare*float64(flat))), int(float64(gain)/(tubeShare*lie.Flat))))
+		f.Found, f.By = found("yoke.tube"), fact("by.too-few", math.Abs(lie.Deviation))
+		f.Fix = fact("fix.gain-more", int(math.Ceil(tubeShare*float64(flat))), int(float64(gain)/(tubeShare*lie.Flat)))
 	case lie.Lie() == stitch.Cups:
 		f.Severity = Note
-		f.Found = sizing.Text(f.Found.String() + ", so the yoke cups")
-		f.By = sizing.Text(fmt.Sprintf("its edge drops %s of its depth", percent(lie.FallShare())))
-		f.Fix = sizing.Text("wanted over a sloping shoulder; try it on")
+		f.Found, f.By = found("yoke.cups"), fact("by.edge-drops", lie.FallShare())
+		f.Fix = fact("fix.try-yoke")
 	default:
 		return
 	}
 	c.report(e, f)
 }
-
-func millimetres(cm float64) string { return number(cm*10) + " mm" }
 
 func givenInPart(c *checker) {
 	type row struct{ field, part string }
@@ -159,8 +152,7 @@ func givenInPart(c *checker) {
 			return
 		}
 		for _, r := range without {
-			c.report(last, Finding{Subject: subject, Found: sizing.Text(fmt.Sprintf("has no row %s,%s, so its counts were not checked", r.field, r.part)),
-				Fix: sizing.Text(fmt.Sprintf("add a row %s,%s", r.field, r.part))})
+			c.report(last, Finding{Subject: subject, Found: fact("row.missing", r.field, r.part), Fix: fact("fix.add-row", r.field, r.part)})
 		}
 	}
 	yoke := []row{{"yoke", "start"}, {"yoke", "end"}}
@@ -169,8 +161,7 @@ func givenInPart(c *checker) {
 	}
 	missing("yoke", yoke)
 	if end, e, ok := c.d.count("yoke", "end"); ok && len(c.d.all("split")) == 0 {
-		c.report(e, Finding{Subject: "split", Found: sizing.Text(fmt.Sprintf("the yoke has no split, so nothing says what becomes of its %s", counted(end, "stitches"))),
-			Fix: sizing.Text("add rows split for fronts, back, sleeves and underarm, and for the body and the sleeve they make")})
+		c.report(e, Finding{Subject: "split", Found: fact("yoke.no-split", end), Fix: fact("fix.add-split")})
 	}
 	for _, t := range tapers {
 		missing(t.name, []row{{"decrease", t.name}, {"end", t.name}})

@@ -138,7 +138,7 @@ func (a *app) batch(path string, f batchFlags) (rejected int, err error) {
 	if err != nil {
 		return 0, err
 	}
-	if !result.JSON && f.list.header { // there is no place for them among the rows
+	if !result.JSON && f.list.header { // there is no place for credits among the rows
 		for _, line := range tell.CreditLines(ref, result.Sources) {
 			fmt.Fprintln(a.stderr, line)
 		}

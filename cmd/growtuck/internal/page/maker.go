@@ -155,7 +155,7 @@ func (s *site) makerView(st *state) *makerView {
 		for i := range list {
 			f := &list[i]
 			f.Place = "" // of a draft that is not shown
-			f.Subject, f.Fix = spoken(f.Subject), onPage(f.Fix)
+			f.Subject = spoken(f.Subject)
 		}
 	}
 	v.Faults = len(st.faults)

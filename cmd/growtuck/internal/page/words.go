@@ -7,16 +7,14 @@ import (
 	"strings"
 	"sync"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
-// The names of the groups and fields that the words below send a maker to; a
-// test holds them against the page.
+// The names of the groups that the words below send a maker to.
 const (
-	measuresName = "“Measured on the child”"
-	sizesName    = "“Or start from a size”"
-	extrasName   = "“More or less of a part”"
-	stretchName  = "“How many times edges stretch”"
+	measuresName = tell.PageMeasures
+	sizesName    = tell.PageSizes
 )
 
 // A swap is words and what stands in their place.
@@ -25,16 +23,11 @@ type swap struct {
 	here  string
 }
 
-// elsewhere are words of the checks and the plans that speak of a draft's rows
-// or a command's options, and what is done on the page instead.
+// elsewhere are words of plans that speak of a command's options, and what is
+// done on the page instead.
 var elsewhere = sync.OnceValue(func() []swap {
 	return []swap{
-		{regexp.MustCompile(`enter it in a row stretch,(\w+)`), "enter it at " + stretchName + ", as in $1=1.3"},
-		{regexp.MustCompile(`else (add \d+ stitches: \d+ → \d+)`), "else $1, by " + extrasName},
-		{regexp.MustCompile(`or say in a row extra that it is meant`), "or enter it at " + extrasName},
-		{regexp.MustCompile(`; then add a row guard,chin,yes`), ""},
-		{regexp.MustCompile(`^add a row age$`), "give the age, at the top"},
-		{regexp.MustCompile(`measure it( and add a row body)?$`), "measure it and enter it at " + measuresName},
+		{regexp.MustCompile(`measure it$`), "measure it and enter it at " + measuresName},
 		{regexp.MustCompile(`name sizes`), "name a size at " + sizesName},
 		{regexp.MustCompile(` of chart child\b`), " of the chart"},
 	}

@@ -43,6 +43,20 @@ func (s Style) factWords(f sizing.Fact) string {
 	return s.Fact(f)
 }
 
+// edit tells what an edit of a draft does.
+func (s Style) edit(e validate.Edit) string {
+	from, counted := e.From.(int)
+	to, isCount := e.To.(int)
+	if !counted || !isCount {
+		return "make the " + Spoken(e.Part) + " " + s.plain(e.To)
+	}
+	verb := "add "
+	if to < from {
+		verb = "take out "
+	}
+	return fmt.Sprintf("%s%s: %d → %d", verb, s.value(max(to-from, from-to), e.Unit), from, to)
+}
+
 // Findings tells each finding.
 func (s Style) Findings(findings []validate.Finding) []Finding {
 	all := make([]Finding, len(findings))

@@ -5,8 +5,10 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"growtuck/sizing"
+	"growtuck/validate"
 )
 
 // value writes an argument in a form. Without one, a count is written as it is, a
@@ -15,13 +17,21 @@ import (
 //
 //	cm cm1 cm2 cm0 cm4   a length: to a tenth without and with a nought, to a
 //	                     hundredth, whole, to four digits; inches beside it where asked for
-//	n1 n2 n0 g3 g4       a number: with one or two decimals, whole, to three or four digits
-//	pct percent          a share as a percentage, with and without its sign
-//	quarters             inches with quarters: "20 3/4"
+//	metric               a length in cm alone, where inches would be in the way
+//	longer               "2 cm longer", below 0 "2 cm shorter"
+//	mm quarters          a length in mm; inches with quarters: "20 3/4"
+//	n n1 n2 n0 g2 g3 g4  a number: to a tenth, with one or two decimals, whole, to two, three or four digits
+//	pct percent spct     a share as a percentage, with and without its sign, with plus or minus
+//	sum                  a list with plus signs
+//	age                  years as "8 months", "4.5 years"
+//	a to                 "an ear"; what an edit sets
 //	range                "10 to 12 cm", "at least 10 cm"
+//	exact sig3 sig4      a figure with its unit as it is, to three or four digits
+//	+g3 +g4 +f2          the same with its sign, to three digits, with two decimals
 //	stitches rows rounds pairs increases decreases balls …   a count with its noun
 //	times nth            "once", "3 times"; "2nd"
-//	spoken quoted join   an id as words; in quotation marks; a list with commas
+//	spoken quoted cell   an id as words; in quotation marks; and not cut
+//	join csv and or      a list joined by commas with and without space, by a word
 //	capital section      with a capital letter; the name of a section of a plan
 func (s Style) value(v any, form string) string {
 	switch form {
@@ -29,16 +39,50 @@ func (s Style) value(v any, form string) string {
 		return s.plain(v)
 	case "cm", "cm0", "cm1", "cm2", "cm4":
 		return s.length(number(v), form)
+	case "metric":
+		return cmText(number(v), "cm") + " cm"
+	case "longer":
+		if number(v) < 0 {
+			return s.length(-number(v), "cm") + " shorter"
+		}
+		return s.length(number(v), "cm") + " longer"
+	case "mm":
+		return tenth(number(v)*10) + " mm"
+	case "quarters":
+		if _, isLength := v.(sizing.Length); isLength {
+			return sizing.FormatQuarters(number(v) / sizing.CmPerInch)
+		}
+		return sizing.FormatQuarters(number(v))
+	case "n":
+		return tenth(number(v))
 	case "n0", "n1", "n2":
 		return fixed(number(v), int(form[1]-'0'))
-	case "g3", "g4":
+	case "g2", "g3", "g4":
 		return strconv.FormatFloat(number(v), 'g', int(form[1]-'0'), 64)
 	case "percent":
 		return strconv.Itoa(int(math.Round(number(v) * 100)))
 	case "pct":
 		return s.value(v, "percent") + " %"
-	case "quarters":
-		return sizing.FormatQuarters(number(v))
+	case "spct":
+		if number(v) < 0 {
+			return "−" + s.value(-number(v), "pct")
+		}
+		return "+" + s.value(v, "pct")
+	case "sum":
+		if terms, ok := v.([]sizing.Fact); ok {
+			return strings.Join(s.Facts(terms), " + ")
+		}
+	case "age":
+		if number(v) < 2 {
+			return fixed(number(v)*12, 0) + " months"
+		}
+		return tenth(number(v)) + " years"
+	case "a":
+		return article(s.plain(v))
+	case "to":
+		if e, ok := v.(validate.Edit); ok {
+			return s.plain(e.To)
+		}
 	case "range":
 		if r, ok := v.(sizing.Range); ok {
 			return s.lengthRange(r)
@@ -48,13 +92,24 @@ func (s Style) value(v any, form string) string {
 	case "section":
 		return SectionName(s.plain(v))
 	case "spoken":
+		if list, ok := v.([]string); ok {
+			return Spoken(strings.Join(list, ", "))
+		}
 		return Spoken(s.plain(v))
 	case "quoted":
 		return quoted(s.plain(v))
+	case "cell":
+		return fmt.Sprintf("%q", v)
 	case "join":
-		if list, ok := v.([]string); ok {
-			return strings.Join(list, ", ")
-		}
+		return s.list(v, ", ")
+	case "csv":
+		return s.list(v, ",")
+	case "and", "or":
+		return s.list(v, " "+form+" ")
+	case "exact", "sig3", "sig4":
+		return s.amount(v, form)
+	case "+g3", "+g4", "+f2":
+		return s.difference(v, form)
 	case "nth":
 		return ordinal(int(number(v)))
 	case "times":
@@ -89,6 +144,8 @@ func (s Style) plain(v any) string {
 		return strings.Join(s.Facts(v), ", ")
 	case []string:
 		return List(v)
+	case validate.Edit:
+		return s.edit(v)
 	}
 	return fmt.Sprint(v)
 }
@@ -189,6 +246,14 @@ func singular(noun string) string {
 	return strings.TrimSuffix(noun, "s")
 }
 
+// article puts the article before a noun.
+func article(noun string) string {
+	if strings.HasPrefix(noun, "a") || strings.HasPrefix(noun, "e") || strings.HasPrefix(noun, "i") || strings.HasPrefix(noun, "o") {
+		return "an " + noun
+	}
+	return "a " + noun
+}
+
 // ordinal writes 1st, 2nd, 11th.
 func ordinal(n int) string {
 	suffix := "th"
@@ -208,7 +273,11 @@ func ordinal(n int) string {
 // quoted puts text in quotation marks, cut to 60 bytes.
 func quoted(s string) string {
 	if len(s) > 60 {
-		return fmt.Sprintf("%q…", s[:60])
+		end := 60
+		for end > 0 && !utf8.RuneStart(s[end]) {
+			end--
+		}
+		return fmt.Sprintf("%q…", s[:end])
 	}
 	return fmt.Sprintf("%q", s)
 }
