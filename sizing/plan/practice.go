@@ -87,3 +87,16 @@ func (m *maker) underarmShares() []float64 {
 	}
 	return all
 }
+
+// Sources are the documents that the plan rests on: those of its finished
+// measurements and of the figures of the trade.
+func (p *Plan) Sources() []string {
+	var all []string
+	for _, x := range p.Parts {
+		all = append(all, x.Line.Sources()...)
+	}
+	for _, f := range p.Practice {
+		all = append(all, f.Source)
+	}
+	return all
+}
