@@ -64,8 +64,8 @@ func (m *maker) zippersIn() []float64 {
 // margin is the yarn to spare, as a share.
 func (m *maker) margin() float64 {
 	switch {
-	case m.asked.Margin > 0:
-		return m.asked.Margin
+	case m.asked.Margin != nil:
+		return *m.asked.Margin
 	case m.p.Hood != nil:
 		return m.share("yarn_margin_textured")
 	}

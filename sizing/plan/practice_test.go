@@ -31,7 +31,8 @@ func TestPlansListTheirPractice(t *testing.T) {
 	}
 
 	how := withYarn(stocking)
-	how.HemCm, how.CuffCm, how.BandCm, how.RibShare, how.Margin = 3, 3, 2, 0.85, 0.15
+	margin := 0.0
+	how.HemCm, how.CuffCm, how.BandCm, how.RibShare, how.Margin = 3, 3, 2, 0.85, &margin
 	p, err = Make(pullover, how)
 	require.NoError(t, err)
 	used = practised(p)
