@@ -193,9 +193,9 @@ func inWords(tag, param string, names map[string]string) string {
 	case "required", "required_unless", "required_if":
 		return "is missing"
 	case "id":
-		return "is no id: small letters and digits, joined by - or _"
+		return "is not an id: small letters and digits, joined by - or _"
 	case "oneof":
-		return "is none of " + strings.ReplaceAll(param, " ", ", ")
+		return "is not one of " + strings.ReplaceAll(param, " ", ", ")
 	case "max":
 		return "is longer than " + param + " characters"
 	case "gt":

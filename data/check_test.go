@@ -58,7 +58,7 @@ func TestCheckGivesColumns(t *testing.T) {
 	tables, err := Load(files)
 	require.NoError(t, err)
 	require.Equal(t, []string{
-		fmt.Sprintf(`body.csv:3:%d: basis: "printed" is none of published, computed, memory`, basis),
+		fmt.Sprintf(`body.csv:3:%d: basis: "printed" is not one of published, computed, memory`, basis),
 		`body.csv:2:15: measurement: "cros_back" is not in measurements.csv`,
 	}, messages(tables.Check()))
 
@@ -75,9 +75,9 @@ func TestCheckSaysInPlainWords(t *testing.T) {
 	}{
 		{"required", func(t *Tables) { t.Sources[0].Rights = "" }, []string{`sources.csv:2: rights: "" is missing`}},
 		{"id", func(t *Tables) { t.Garments[0].ID = "Vest no. 1"; t.Parts, t.Lengths, t.Ease = nil, nil, nil },
-			[]string{`garments.csv:2: id: "Vest no. 1" is no id: small letters and digits, joined by - or _`}},
-		{"oneof", func(t *Tables) { t.Body[0].Sex = "boys" }, []string{`body.csv:2: sex: "boys" is none of m, f, both`}},
-		{"oneof, empty", func(t *Tables) { t.Body[0].Unit = "" }, []string{`body.csv:2: unit: "" is none of cm, in, kg`}},
+			[]string{`garments.csv:2: id: "Vest no. 1" is not an id: small letters and digits, joined by - or _`}},
+		{"oneof", func(t *Tables) { t.Body[0].Sex = "boys" }, []string{`body.csv:2: sex: "boys" is not one of m, f, both`}},
+		{"oneof, empty", func(t *Tables) { t.Body[0].Unit = "" }, []string{`body.csv:2: unit: "" is not one of cm, in, kg`}},
 		{"max", func(t *Tables) { t.Sizes[1].Size = "a very long label" },
 			[]string{`sizes.csv:3: size: "a very long label" is longer than 12 characters`}},
 		{"gt", func(t *Tables) { t.Body[0].Value = 0 }, []string{"body.csv:2: value: 0 is not above 0"}},
@@ -105,7 +105,7 @@ func TestCheckSaysInPlainWords(t *testing.T) {
 		{"dangling garment or group", func(t *Tables) { t.Ease[0].Garment = "lower" }, []string{`ease.csv:2: garment (or group): "lower" is not in garments.csv`}},
 		{"dangling relation", func(t *Tables) { t.Measurements[1].Relation = "girth" }, []string{`measurements.csv:3: relation: "girth" is not in measurements.csv`}},
 		{"every fault, not the first", func(t *Tables) { t.Body[0].Sex, t.Body[0].Value, t.Charts[0].Source = "x", 0, "y" },
-			[]string{`body.csv:2: sex: "x" is none of m, f, both`, "body.csv:2: value: 0 is not above 0", `charts.csv:2: source: "y" is not in sources.csv`}},
+			[]string{`body.csv:2: sex: "x" is not one of m, f, both`, "body.csv:2: value: 0 is not above 0", `charts.csv:2: source: "y" is not in sources.csv`}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			tables := small()

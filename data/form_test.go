@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"io/fs"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -75,3 +76,12 @@ func TestOrderOfRows(t *testing.T) {
 }
 
 func pair(a, b string) string { return a + ", " + b }
+
+// The README names every table.
+func TestReadmeNamesEveryTable(t *testing.T) {
+	text, err := os.ReadFile("README.md")
+	require.NoError(t, err)
+	for _, s := range Schemas() {
+		require.Contains(t, string(text), "- `"+s.File+"`: ")
+	}
+}

@@ -60,7 +60,7 @@ func TestManyRowsAreCheckedInOneRun(t *testing.T) {
 	raw = append(raw, "survey-000,86,m,chest,p50,NaN,cm,cpsc-1977,n=1,computed,read twice,\n"...)
 	findings, err = CheckRows(bytes.NewReader(raw), "many.csv", tables)
 	require.NoError(t, err)
-	require.Equal(t, fmt.Sprintf(`many.csv:%d:27: stop R04: value: "NaN" is no plain number; expected digits with a point, as 24.5`, lines+1),
+	require.Equal(t, fmt.Sprintf(`many.csv:%d:27: stop R04: value: rows.not-number NaN; expected rows.number`, lines+1),
 		atLeast(findings, Warn)[0].String())
 }
 

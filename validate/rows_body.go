@@ -2,11 +2,9 @@ package validate
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"sync"
 
@@ -30,6 +28,26 @@ func (b *bodyRecord) cm() float64 {
 		return b.value * 2.54
 	}
 	return b.value
+}
+
+// amount is the value in its unit, as an argument of a fact.
+func (b *bodyRecord) amount() any { return b.amountOf(b.value) }
+
+// fact is the value as it was found.
+func (b *bodyRecord) fact() sizing.Fact { return sizing.NewFact("rows.value", b.amount()) }
+
+// amountOf is a figure in the unit of the value.
+func (b *bodyRecord) amountOf(v float64) any { return amount(v, bodyUnits[b.key.unit()]) }
+
+// amount is a figure of a table in its unit, as an argument of a fact.
+func amount(v float64, unit string) any {
+	switch unit {
+	case "cm":
+		return sizing.Length(v)
+	case "kg":
+		return sizing.Weight(v)
+	}
+	return sizing.NewFact("amount", v, unit)
 }
 
 // A bodySet is all body rows: those of the file, over those of the tables as
@@ -162,10 +180,9 @@ func (s *bodySet) settle() {
 
 func (s *bodySet) reportTwice(first, b *bodyRecord) {
 	f := s.finding("R06", Stop, b)
-	f.Found = sizing.Text(fmt.Sprintf("the row is already on line %d, with %s", first.line, s.show(first)))
-	f.Fix = sizing.Text("keep the one that the source has")
+	f.Found, f.Fix = sizing.NewFact("rows.row-already", int(first.line), first.amount()), sizing.NewFact("rows.keep-published")
 	if first.value == b.value {
-		f.Fix = sizing.Text("take one away")
+		f.Fix = sizing.NewFact("rows.remove-one")
 	}
 	s.rep.add(f)
 }
@@ -192,42 +209,46 @@ func (s *bodySet) refer(row *tableRow, column int, known map[string]int, table s
 		return w.id - 1
 	}
 	if len(w.faults) == 0 {
-		s.rep.add(Finding{Rule: "R07", Severity: Stop, File: s.file, Line: row.line, Column: row.column(column), Subject: bodyNames()[column],
-			Found: sizing.Text(fmt.Sprintf("%q is not in %s", w.text, table)), Expected: sizing.Text(oneOfKnown(known)), Fix: sizing.Text("correct it, or add it there first")})
+		f := s.cell("R07", Stop, row, column)
+		f.Found, f.Expected, f.Fix = sizing.NewFact("rows.unknown", w.text, table), oneOfKnown(known), correctOrAdd()
+		s.rep.add(f)
 	}
 	return -1
 }
 
 var bodyNames = sync.OnceValue(func() []string { return data.SchemaOf(bodyTable).Names() })
 
-func oneOfKnown(known map[string]int) string {
+// oneOfKnown lists what there is, where that is not too much to read.
+func oneOfKnown(known map[string]int) sizing.Fact {
 	if len(known) > 50 {
-		return ""
+		return sizing.Fact{}
 	}
 	names := make([]string, 0, len(known))
 	for n := range known {
 		names = append(names, n)
 	}
 	slices.SortFunc(names, func(a, b string) int { return known[a] - known[b] })
-	return "one of " + strings.Join(names, ", ")
+	return oneOf(names)
 }
 
+func correctOrAdd() sizing.Fact { return sizing.NewFact("rows.correct-or-add") }
+
 func (s *bodySet) referSize(row *tableRow) int {
-	w := row.words[atSize]
-	size, ok := s.sizes[sizeName{row.words[atChart].text, w.text}]
+	chart, w := row.words[atChart].text, row.words[atSize]
+	size, ok := s.sizes[sizeName{chart, w.text}]
 	if ok {
 		return size
 	}
 	if len(w.faults) == 0 {
 		var of []string
 		for _, z := range s.t.Sizes {
-			if z.Chart == row.words[atChart].text {
+			if z.Chart == chart && len(of) < 40 {
 				of = append(of, z.Size)
 			}
 		}
-		s.rep.add(Finding{Rule: "R07", Severity: Stop, File: s.file, Line: row.line, Column: row.column(atSize), Subject: "size",
-			Found:    sizing.Text(fmt.Sprintf("chart %s has no size %q in sizes.csv", row.words[atChart].text, w.text)),
-			Expected: sizing.Text("one of " + strings.Join(of[:min(len(of), 40)], ", ")), Fix: sizing.Text("correct it, or add it there first")})
+		f := s.cell("R07", Stop, row, atSize)
+		f.Found, f.Expected, f.Fix = sizing.NewFact("rows.unknown-size", chart, w.text), oneOf(of), correctOrAdd()
+		s.rep.add(f)
 	}
 	return -1
 }
@@ -242,10 +263,10 @@ func (s *bodySet) checkSaid(row *tableRow) {
 		if !w.idle {
 			continue
 		}
-		f := Finding{Rule: "R10", Severity: Warn, File: s.file, Line: row.line, Column: row.column(c), Subject: bodyNames()[c],
-			Found: sizing.Text(fmt.Sprintf("%q says nothing", w.text)), Expected: sizing.Text("page, table or count of children")}
+		f := s.cell("R10", Warn, row, c)
+		f.Found, f.Expected = sizing.NewFact("rows.placeholder", w.text), sizing.NewFact("rows.where")
 		if c == atReview {
-			f.Expected = sizing.Text("how the value was confirmed: who read the source twice, or what agrees with it")
+			f.Expected = sizing.NewFact("rows.review")
 		}
 		s.rep.add(f)
 	}
@@ -258,14 +279,13 @@ func (s *bodySet) checkSource(row *tableRow) {
 		return
 	}
 	edition := s.t.Sources[source.id-1].Edition
-	f := Finding{Rule: "R09", Severity: Stop, File: s.file, Line: row.line, Column: row.column(atBasis), Subject: "basis"}
+	f := s.cell("R09", Stop, row, atBasis)
 	switch {
 	case basis.text != "memory" && (edition == "" || edition == "none"):
-		f.Found = sizing.Text(fmt.Sprintf("%s, but source %s is no document: it has no edition", basis.text, source.text))
-		f.Expected = sizing.Text("a source that can be read, or basis memory")
+		f.Found, f.Expected = sizing.NewFact("rows.no-document", basis.text, source.text), sizing.NewFact("rows.document-or-memory")
 	case basis.text == "memory" && source.text != "memory" && row.words[atNote].text == "":
-		f.Severity, f.Found = Warn, sizing.Text(fmt.Sprintf("memory, but source %s is a document", source.text))
-		f.Fix = sizing.Text("read the value there, or say in note why it was not")
+		f.Severity = Warn
+		f.Found, f.Fix = sizing.NewFact("rows.remembered", source.text), sizing.NewFact("rows.read-or-note")
 	default:
 		return
 	}
@@ -282,13 +302,14 @@ func (s *bodySet) checkUnit(row *tableRow, measurement int) {
 	if (m.Kind == "mass") == (unit == "kg") {
 		return
 	}
-	want := "cm or in"
+	want := bodyUnits[:inKg]
 	if m.Kind == "mass" {
-		want = "kg"
+		want = bodyUnits[inKg:]
 	}
 	row.sound = false
-	s.rep.add(Finding{Rule: "R11", Severity: Stop, File: s.file, Line: row.line, Column: row.column(atUnit), Subject: "unit",
-		Found: sizing.Text(fmt.Sprintf("%s in %s", m.Name, unit)), Expected: sizing.Text(want)})
+	f := s.cell("R11", Stop, row, atUnit)
+	f.Found, f.Expected = sizing.NewFact("rows.in-unit", m.Name, unit), sizing.NewFact("rows.units", want)
+	s.rep.add(f)
 }
 
 // checkOrder notes rows that stand before what they should follow.
@@ -310,30 +331,28 @@ func (s *bodySet) reportOrder() {
 }
 
 func orderFinding(file string, before, line, n int) Finding {
-	return Finding{Rule: "R08", Severity: Warn, File: file, Line: line, Found: sizing.Text(fmt.Sprintf("the row should stand before line %d", before)),
-		Expected: sizing.Text("rows in the order of the tables they name"), By: sizing.Text(fmt.Sprintf("%d rows out of order in all", n)), Fix: sizing.Text(rewriteFix)}
+	return Finding{Rule: "R08", Severity: Warn, File: file, Line: line, Found: sizing.NewFact("rows.belongs-before", before),
+		Expected: sizing.NewFact("rows.order"), By: sizing.NewFact("rows.out-of-order", n), Fix: rewriteFix()}
 }
 
 // checkChange reports a value that was another one before.
 func (s *bodySet) checkChange(old, b *bodyRecord) {
 	by := b.cm() - old.cm()
 	f := s.finding("R29", Warn, b)
-	f.Found, f.Expected, f.By = sizing.Text(s.show(b)+"; it was "+s.show(old)), sizing.Text(""), sizing.Text(fmt.Sprintf("%+.4g %s", b.value-old.value, bodyUnits[b.key.unit()]))
+	f.Found = sizing.NewFact("rows.changed", b.amount(), old.amount())
+	f.By = sizing.NewFact("rows.change", b.amountOf(b.value-old.value))
 	switch {
 	case b.note != "":
-		f.Severity, f.Fix = Note, sizing.Text("the note says: "+b.note)
+		f.Severity, f.Fix = Note, noteSays(b.note)
 	case math.Abs(by) <= 0.5:
-		f.Severity, f.Fix = Note, sizing.Text("make sure that the source has it")
+		f.Severity, f.Fix = Note, sizing.NewFact("rows.check-source")
 	default:
-		f.Fix = sizing.Text("say in note what was wrong before")
+		f.Fix = sizing.NewFact("rows.explain-change")
 	}
 	s.rep.add(f)
 }
 
-// show prints a record's value as its row has it.
-func (s *bodySet) show(b *bodyRecord) string {
-	return strconv.FormatFloat(b.value, 'g', -1, 64) + " " + bodyUnits[b.key.unit()]
-}
+func noteSays(note string) sizing.Fact { return sizing.NewFact("rows.note-says", note) }
 
 // name says which row a key is: "craft 4 chest", with sex and statistic where
 // they are not the plain ones.
@@ -356,6 +375,11 @@ func (s *bodySet) finding(rule string, severity Severity, b *bodyRecord) Finding
 		f.File = s.file
 	}
 	return f
+}
+
+// cell makes a finding about a cell of the file.
+func (s *bodySet) cell(rule string, severity Severity, row *tableRow, column int) Finding {
+	return Finding{Rule: rule, Severity: severity, File: s.file, Line: row.line, Column: row.column(column), Subject: bodyNames()[column]}
 }
 
 // find returns the record with a key, nil if there is none.
@@ -396,16 +420,18 @@ func (s *bodySet) search(low, high int, k bodyKey) *bodyRecord {
 func (s *bodySet) checkFraction(row *tableRow, k bodyKey) {
 	w := row.words[atValue]
 	_, places, _ := strings.Cut(w.text, ".")
-	f := Finding{Rule: "R12", Severity: Warn, File: s.file, Line: row.line, Column: row.column(atValue), Subject: "value", Fix: sizing.Text("write the value as published")}
+	var expected sizing.Fact
 	switch {
 	case k.unit() == inInch && w.number*8 != math.Trunc(w.number*8):
-		f.Found, f.Expected = sizing.Text(w.text+" in"), sizing.Text("eighths of an inch, as 9.75 or 9.125")
+		expected = sizing.NewFact("rows.eighths")
 	case k.unit() != inInch && k.statistic() <= inHigh && len(places) > 2:
-		f.Found, f.Expected = sizing.Text(w.text+" "+bodyUnits[k.unit()]), sizing.Text("at most two places")
+		expected = sizing.NewFact("rows.two-places")
 	case len(places) > 4:
-		f.Found, f.Expected = sizing.Text(w.text+" "+bodyUnits[k.unit()]), sizing.Text("at most four places")
+		expected = sizing.NewFact("rows.four-places")
 	default:
 		return
 	}
+	f := s.cell("R12", Warn, row, atValue)
+	f.Found, f.Expected, f.Fix = sizing.NewFact("rows.written", w.text, bodyUnits[k.unit()]), expected, sizing.NewFact("rows.as-published")
 	s.rep.add(f)
 }

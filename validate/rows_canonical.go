@@ -32,7 +32,7 @@ func Canonical(name string, table []byte, t *data.Tables) ([]byte, error) {
 	r.FieldsPerRecord = -1
 	head, err := r.Read()
 	if err != nil || !slices.Equal(head, form.names()) {
-		return nil, &data.Error{File: name, Line: 1, Msg: headerFinding(form, name, head).message()}
+		return nil, &data.Error{File: name, Line: 1, Msg: "the header is not " + strings.Join(form.names(), ",")}
 	}
 	r.FieldsPerRecord = len(head)
 	rows, err := r.ReadAll()

@@ -1,7 +1,6 @@
 package validate
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -26,12 +25,12 @@ func (ts *tableSet) checkExceptions() {
 	for _, e := range ts.t.Exceptions {
 		if !slices.ContainsFunc(rowRules, func(r Rule) bool { return r.Code == e.Rule }) {
 			f := ts.at("R07", Stop, data.ExceptionsFile, e.Line, "rule")
-			f.Found, f.Expected = sizing.Text(fmt.Sprintf("%q is no rule", e.Rule)), sizing.Text("the code of a rule for tables, as R20")
+			f.Found, f.Expected = sizing.NewFact("rows.no-rule", e.Rule), sizing.NewFact("rows.rule-code")
 			ts.rep.add(f)
 		}
 		if formOf(ts.forms, e.Table) == nil {
 			f := ts.at("R07", Stop, data.ExceptionsFile, e.Line, "table")
-			f.Found, f.Expected = sizing.Text(fmt.Sprintf("%q is no table", e.Table)), sizing.Text("a file of the tables, as body.csv")
+			f.Found, f.Expected = sizing.NewFact("rows.no-table", e.Table), sizing.NewFact("rows.table-file")
 			ts.rep.add(f)
 		}
 	}
@@ -47,8 +46,8 @@ func (s *bodySet) reportExceptions(all bool) {
 			continue
 		}
 		f := Finding{Rule: "X02", Severity: Warn, File: s.file, Subject: e.Subject,
-			Found: sizing.Text("the known exception to " + e.Rule + " no longer fires"), Expected: sizing.Text("the rule to find what the exception explains: " + e.Reason),
-			Fix: sizing.Text("put the value back, or take the exception out of exceptions.csv")}
+			Found: sizing.NewFact("rows.exception-unused", e.Rule), Expected: sizing.NewFact("rows.exception-reason", e.Reason),
+			Fix: sizing.NewFact("rows.exception-fix")}
 		if e.Table != bodyTable {
 			f.File = e.Table
 		}

@@ -2,7 +2,6 @@ package validate
 
 import (
 	"errors"
-	"fmt"
 	"reflect"
 	"regexp"
 	"slices"
@@ -13,6 +12,7 @@ import (
 	"github.com/go-playground/validator/v10"
 
 	"growtuck/data"
+	"growtuck/sizing"
 )
 
 // A tableForm is the shape of one table: its columns with what they may hold,
@@ -50,7 +50,10 @@ type tableWord struct {
 	idle   bool // it says nothing: a placeholder
 }
 
-type wordFault struct{ rule, found, expected, fix string }
+type wordFault struct {
+	rule                 string
+	found, expected, fix sizing.Fact
+}
 
 // maxWords is how many different cells of a column are kept.
 const maxWords = 1 << 14
@@ -148,7 +151,7 @@ func (f *tableForm) examine(c *tableColumn, w *tableWord) {
 	w.width = quotedWidth(w.text)
 	if w.text == "" {
 		if c.required {
-			w.fault("R05", "is empty", c.allowed(), "")
+			w.fault("R05", sizing.NewFact("rows.cell-empty"), c.allowed())
 		} else if c.tag != "" && !strings.HasPrefix(c.tag, "omitempty") {
 			f.examineTag(c, w, w.text)
 		}
@@ -165,7 +168,7 @@ func (f *tableForm) examine(c *tableColumn, w *tableWord) {
 		return
 	}
 	if !plainNumber.MatchString(w.text) || w.text[0] == '-' && parsePlain(w.text) == 0 {
-		w.fault("R04", fmt.Sprintf("%q is no plain number", w.text), "digits with a point, as 24.5", "")
+		w.fault("R04", sizing.NewFact("rows.not-number", w.text), sizing.NewFact("rows.number"))
 		return
 	}
 	w.number = parsePlain(w.text)
@@ -180,12 +183,12 @@ func (f *tableForm) examineTag(c *tableColumn, w *tableWord, value any) {
 		return
 	}
 	for _, e := range ve {
-		w.fault("R05", fmt.Sprintf("%q %s", w.text, f.breach(e.Tag(), e.Param())), c.allowed(), "")
+		w.fault("R05", f.breach(w.text, e.Tag(), e.Param()), c.allowed())
 	}
 }
 
-func (w *tableWord) fault(rule, found, expected, fix string) {
-	w.faults = append(w.faults, wordFault{rule, found, expected, fix})
+func (w *tableWord) fault(rule string, found, expected sizing.Fact) {
+	w.faults = append(w.faults, wordFault{rule: rule, found: found, expected: expected})
 }
 
 // plainCell checks the characters of a cell.
@@ -194,67 +197,70 @@ func plainCell(w *tableWord) bool {
 	switch {
 	case len(s) > maxTableCell:
 		w.text = s[:40] + "…"
-		w.fault("R04", fmt.Sprintf("is %d bytes long", len(s)), fmt.Sprintf("at most %d", maxTableCell), "")
+		w.fault("R04", sizing.NewFact("rows.cell-long", len(s)), sizing.NewFact("rows.at-most", maxTableCell))
 	case !utf8.ValidString(s):
-		w.fault("R04", fmt.Sprintf("%q is not UTF-8", s), "", "save the file as UTF-8")
+		w.faults = append(w.faults, wordFault{rule: "R04", found: sizing.NewFact("rows.not-utf8", s), fix: sizing.NewFact("rows.save-utf8")})
 	case strings.ContainsFunc(s, func(r rune) bool { return unicode.IsControl(r) || r == '\u00a0' || r == '\ufeff' || r == '\u200b' }):
-		w.fault("R04", fmt.Sprintf("%q holds a character that cannot be seen", s), "plain text on one line", "")
+		w.fault("R04", sizing.NewFact("rows.unseen-character", s), sizing.NewFact("rows.plain-text"))
 	case strings.TrimSpace(s) != s:
-		w.fault("R04", fmt.Sprintf("%q has space around it", s), fmt.Sprintf("%q", strings.TrimSpace(s)), "")
+		w.fault("R04", sizing.NewFact("rows.space-around", s), sizing.NewFact("rows.cell", strings.TrimSpace(s)))
 	default:
 		return true
 	}
 	return false
 }
 
-// allowed says in words what a column may hold.
-func (c *tableColumn) allowed() string {
-	var words []string
+// allowed is what a column may hold.
+func (c *tableColumn) allowed() sizing.Fact {
+	var bounds []sizing.Fact
 	for rule := range strings.SplitSeq(c.tag, ",") {
 		name, param, _ := strings.Cut(rule, "=")
 		switch name {
 		case "oneof":
-			words = append(words, "one of "+strings.ReplaceAll(param, " ", ", "))
+			bounds = append(bounds, oneOf(strings.Fields(param)))
 		case "id":
-			words = append(words, "small letters and digits, joined by - or _")
+			bounds = append(bounds, sizing.NewFact("rows.id"))
 		case "max":
-			words = append(words, "at most "+param+" characters")
+			bounds = append(bounds, sizing.NewFact("rows.characters", int(parsePlain(param))))
 		case "gt":
-			words = append(words, "above "+param)
+			bounds = append(bounds, sizing.NewFact("rows.above", parsePlain(param)))
 		case "gte":
-			words = append(words, "at least "+param)
+			bounds = append(bounds, sizing.NewFact("rows.at-least", parsePlain(param)))
 		case "lt":
-			words = append(words, "below "+param)
+			bounds = append(bounds, sizing.NewFact("rows.below", parsePlain(param)))
 		case "lte":
-			words = append(words, "at most "+param)
+			bounds = append(bounds, sizing.NewFact("rows.at-most", parsePlain(param)))
 		}
 	}
 	switch {
-	case c.numeric && len(words) > 0:
-		return "a number " + strings.Join(words, " and ")
+	case c.numeric && len(bounds) > 0:
+		return sizing.NewFact("rows.number-within", bounds)
 	case c.numeric:
-		return "a number"
-	case len(words) == 0:
-		return "some text"
+		return sizing.NewFact("rows.any-number")
+	case len(bounds) == 0:
+		return sizing.NewFact("rows.some-text")
 	}
-	return strings.Join(words, ", ")
+	return sizing.NewFact("rows.all-of", bounds)
 }
 
-// breach says in words how a tag is broken.
-func (f *tableForm) breach(tag, param string) string {
+// oneOf says that one of these is expected.
+func oneOf(names []string) sizing.Fact { return sizing.NewFact("rows.one-of", names) }
+
+// breach says how a cell breaks a tag.
+func (f *tableForm) breach(text, tag, param string) sizing.Fact {
 	switch tag {
 	case "required_if", "required_unless":
 		field, value, _ := strings.Cut(param, " ")
 		if tag == "required_unless" {
-			value = "anything but " + value
+			return sizing.NewFact("rows.empty-unless", text, f.fields[field], value)
 		}
-		return fmt.Sprintf("is empty, and %s is %s", f.fields[field], value)
+		return sizing.NewFact("rows.empty-if", text, f.fields[field], value)
 	case "gtfield":
-		return "is not above " + f.fields[param]
+		return sizing.NewFact("rows.not-above", text, f.fields[param])
 	case "gtefield":
-		return "is below " + f.fields[param]
+		return sizing.NewFact("rows.less-than", text, f.fields[param])
 	}
-	return "is not allowed"
+	return sizing.NewFact("rows.not-allowed", text)
 }
 
 // quotedWidth is the length of a cell as encoding/csv writes it.

@@ -1,11 +1,11 @@
 package validate
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"growtuck/data"
+	"growtuck/sizing"
 )
 
 // practiceBasis is the basis of a figure by its source.
@@ -23,8 +23,8 @@ func (ts *tableSet) checkPractice() error {
 	if err != nil {
 		return err
 	}
-	at := func(p data.Practice, column, found, expected string) {
-		ts.suspect("R48", data.PracticeFile, p.Line, column, p.ID, found, expected, "")
+	at := func(p data.Practice, column string, found, expected sizing.Fact) {
+		rowAt{ts: ts, rule: "R48", table: data.PracticeFile, line: p.Line, subject: p.ID}.suspect(column, found, expected)
 	}
 	rows := ts.t.Practice
 	byID := placesOf(rows, func(p data.Practice) string { return p.ID })
@@ -33,25 +33,25 @@ func (ts *tableSet) checkPractice() error {
 		if i, ok := used[p.ID]; ok {
 			switch b := builtin.Practice[i]; {
 			case b.Unit != p.Unit:
-				at(p, "unit", p.Unit, b.Unit+", as the program reads it")
+				at(p, "unit", sizing.NewFact("rows.unit", p.Unit), sizing.NewFact("rows.unit-read", b.Unit))
 			case p.Value < b.Value/farFromBuiltin || p.Value > b.Value*farFromBuiltin:
-				at(p, "value", fmt.Sprintf("%g %s", p.Value, p.Unit), fmt.Sprintf("near the %g that is built in", b.Value))
+				at(p, "value", value(p.Value, p.Unit), sizing.NewFact("rows.near-builtin", b.Value))
 			}
 		} else if !listed(builtin.Practice, p.ID) {
-			at(p, "id", "the program does not use it", "a figure that it uses")
+			at(p, "id", sizing.NewFact("rows.practice-unused"), sizing.NewFact("rows.practice-used"))
 		}
 		if b, ok := practiceBasis[p.Source]; ok && p.Basis != b {
-			at(p, "basis", fmt.Sprintf("%s, and the source is %s", p.Basis, p.Source), b)
+			at(p, "basis", sizing.NewFact("rows.basis-of-source", p.Basis, p.Source), sizing.NewFact("rows.basis", b))
 		}
 		if low, ok := strings.CutSuffix(p.ID, "_low"); ok {
 			if high, ok := byID[low+"_high"]; ok && rows[high].Unit == p.Unit && rows[high].Value <= p.Value {
-				at(p, "value", fmt.Sprintf("%g", p.Value), fmt.Sprintf("below the %g of %s_high", rows[high].Value, low))
+				at(p, "value", sizing.NewFact("rows.value", p.Value), sizing.NewFact("rows.below-that", rows[high].Value, low+"_high"))
 			}
 		}
 	}
 	for _, b := range builtin.Practice {
 		if _, ok := byID[b.ID]; !ok && !listed(builtin.Practice, b.ID) {
-			at(data.Practice{ID: b.ID}, "id", "no row", fmt.Sprintf("one: without it the built-in %g %s is used", b.Value, b.Unit))
+			at(data.Practice{ID: b.ID}, "id", sizing.NewFact("rows.no-row"), sizing.NewFact("rows.builtin-used", amount(b.Value, b.Unit)))
 		}
 	}
 	return nil

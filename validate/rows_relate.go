@@ -1,7 +1,6 @@
 package validate
 
 import (
-	"fmt"
 	"math"
 
 	"growtuck/sizing"
@@ -44,9 +43,9 @@ func (s *bodySet) checkRelated(i int, b *bodyRecord, pairs map[int][]int) {
 			continue
 		}
 		s.doubt("R25", Warn, b, []*bodyRecord{larger}, func(f *Finding) {
-			f.Found = sizing.Text(s.show(b))
-			f.Expected = sizing.Text(fmt.Sprintf("below the %s of %s", s.show(larger), s.t.Measurements[m].ID))
-			f.Fix = sizing.Text(noteFix)
+			f.Found = b.fact()
+			f.Expected = sizing.NewFact("rows.below-that", larger.amount(), s.t.Measurements[m].ID)
+			f.Fix = noteFix()
 		})
 	}
 }
@@ -77,14 +76,23 @@ func (s *bodySet) checkArm(i int, b *bodyRecord) {
 		return
 	}
 	s.doubt("R26", Warn, b, []*bodyRecord{back, arm, armhole}, func(f *Finding) {
-		f.Found = sizing.Text(fmt.Sprintf("%s leaves %.3g %s from shoulder to armpit, after half of cross back and the arm to underarm", s.show(b), drop, bodyUnits[b.key.unit()]))
-		f.Expected = sizing.Text(fmt.Sprintf("%.3g to %.3g, an armhole depth of %s", leastDrop*armhole.value, mostDrop*armhole.value, s.show(armhole)))
-		f.Fix = sizing.Text(noteFix)
+		f.Found = sizing.NewFact("rows.leaves-drop", b.amount(), b.amountOf(drop))
+		f.Expected = sizing.NewFact("rows.drop-by-armhole", leastDrop*armhole.value, mostDrop*armhole.value, armhole.amount())
+		f.Fix = noteFix()
 	})
 }
 
 // A ratioBand is what share of height nearly all children of a height have.
 type ratioBand struct{ from, to, low, high float64 }
+
+// expected is what nearly all children of a height have: a length, or a mass.
+func (r ratioBand) expected(height float64, mass bool) sizing.Fact {
+	low, high := r.low*height, r.high*height
+	if mass {
+		return sizing.NewFact("rows.mass-at-height", sizing.Weight(low), sizing.Weight(high), sizing.Length(height))
+	}
+	return sizing.NewFact("rows.length-at-height", sizing.Range{Low: sizing.Length(low), High: sizing.Length(high)}, sizing.Length(height))
+}
 
 type ratioOf struct{ sex, measurement int }
 
@@ -165,13 +173,9 @@ func (s *bodySet) checkRatio(i int, b *bodyRecord, ratios map[ratioOf][]ratioBan
 		}
 		if r := b.cm() / cm; r < band.low || r > band.high {
 			s.doubt("R27", Warn, b, nil, func(f *Finding) {
-				unit := "cm"
-				if b.key.unit() == inKg {
-					unit = "kg"
-				}
-				f.Found = sizing.Text(s.show(b))
-				f.Expected = sizing.Text(fmt.Sprintf("%.3g to %.3g %s at a height of %.4g cm, as 98 of 100 children have", band.low*cm, band.high*cm, unit, cm))
-				f.Fix, f.Source = sizing.Text(noteFix), "cpsc-1977"
+				f.Found = b.fact()
+				f.Expected = band.expected(cm, b.key.unit() == inKg)
+				f.Fix, f.Source = noteFix(), "cpsc-1977"
 			})
 		}
 		return

@@ -1,8 +1,6 @@
 package validate
 
 import (
-	"fmt"
-
 	"growtuck/data"
 	"growtuck/sizing"
 )
@@ -44,7 +42,7 @@ func (r *rowReport) finish() []Finding {
 	for at, n := range r.counts {
 		if n > maxRowFindings {
 			r.findings = append(r.findings, Finding{Rule: at.rule, Severity: Note, File: r.dir + at.file,
-				Found: sizing.Text(fmt.Sprintf("%d more findings of this rule", n-maxRowFindings)), Fix: sizing.Text("mend those shown and check again")})
+				Found: sizing.NewFact("rows.more", n-maxRowFindings), Fix: sizing.NewFact("rows.fix-these-first")})
 		}
 	}
 	Sort(r.findings)

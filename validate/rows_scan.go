@@ -45,117 +45,160 @@ func (row *tableRow) column(i int) int {
 // keeps no row. It returns false if the header is not the table's, and an
 // error if the file cannot be read.
 func scanTable(form *tableForm, file string, in io.Reader, rep *rowReport, each func(*tableRow)) (bool, error) {
-	watch := &lineWatch{in: io.LimitReader(in, data.MaxBytes+1)}
-	buffered := bufio.NewReaderSize(watch, 1<<16)
-	mark := []byte("\ufeff")
-	if start, _ := buffered.Peek(len(mark)); bytes.Equal(start, mark) {
-		_, _ = buffered.Discard(len(mark)) // they have just been peeked at
-		rep.add(Finding{Rule: "R02", Severity: Warn, File: file, Line: 1, Column: 1,
-			Found: sizing.Text("a byte order mark before the header"), Expected: sizing.Text("none"), Fix: sizing.Text(rewriteFix)})
+	s := tableScan{form: form, file: file, rep: rep, watch: lineWatch{in: io.LimitReader(in, data.MaxBytes+1)}}
+	if ok, err := s.start(); !ok {
+		return false, err
 	}
-	r := csv.NewReader(buffered)
-	r.FieldsPerRecord = -1
-	r.ReuseRecord = true
-	head, err := r.Read()
-	if err != nil && !errors.As(err, new(*csv.ParseError)) && err != io.EOF {
-		return false, &data.Error{File: file, Msg: "cannot be read: " + err.Error()}
-	}
-	if !slices.Equal(head, form.names()) {
-		rep.add(headerFinding(form, file, head))
-		return false, nil
-	}
-	if line, _ := r.FieldPos(0); line != 1 {
-		rep.add(Finding{Rule: "R02", Severity: Warn, File: file, Line: 1, Found: sizing.Text("blank lines before the header"), Expected: sizing.Text("none"), Fix: sizing.Text(rewriteFix)})
-	}
-	row := &tableRow{words: make([]*tableWord, len(form.columns)), scratch: make([]tableWord, len(form.columns)), r: r}
-	loose, looseAt := 0, 0 // rows whose bytes are not in canonical form
 	for {
-		start := r.InputOffset()
-		fields, err := r.Read()
-		if err == io.EOF {
+		more, err := s.next(each)
+		if err != nil {
+			return false, err
+		}
+		if !more {
 			break
 		}
-		if err != nil {
-			var p *csv.ParseError
-			if !errors.As(err, &p) {
-				return false, &data.Error{File: file, Msg: "cannot be read: " + err.Error()}
-			}
-			rep.add(Finding{Rule: "R03", Severity: Stop, File: file, Line: p.Line, Column: p.Column, Found: sizing.Text(parseFault(p.Err)),
-				Expected: sizing.Text(`cells with a comma or a quote in quotes, and quotes inside them doubled: "9 3/4"" wide"`)})
-			continue
-		}
-		row.line, _ = r.FieldPos(0)
-		if len(fields) != len(form.columns) {
-			rep.add(Finding{Rule: "R03", Severity: Stop, File: file, Line: row.line, Found: sizing.Text(fmt.Sprintf("%d fields", len(fields))),
-				Expected: sizing.Text(fmt.Sprintf("%d: %s", len(form.columns), strings.Join(form.names(), ", "))), Fix: sizing.Text("put cells with a comma in quotes")})
-			continue
-		}
-		row.sound = true
-		width := len(fields)
-		for i, text := range fields {
-			w := form.word(i, text, &row.scratch[i])
-			row.words[i] = w
-			width += w.width
-			if len(w.faults) > 0 {
-				row.sound = false
-				row.report(rep, form, file, i)
-			}
-		}
-		if int(r.InputOffset()-start) != width {
-			if loose == 0 {
-				looseAt = row.line
-			}
-			loose++
-		}
-		each(row)
 	}
-	if watch.total > data.MaxBytes {
+	if s.watch.total > data.MaxBytes {
 		return false, &data.Error{File: file, Msg: fmt.Sprintf("is too big: at most %d bytes are read", data.MaxBytes)}
 	}
-	switch {
-	case watch.returnAt > 0:
-		rep.add(Finding{Rule: "R02", Severity: Warn, File: file, Line: watch.returnAt,
-			Found: sizing.Text(fmt.Sprintf("%d carriage returns, the first on this line", watch.returns)), Expected: sizing.Text("lines that end in LF alone"), Fix: sizing.Text(rewriteFix)})
-	case loose > 0:
-		rep.add(Finding{Rule: "R02", Severity: Warn, File: file, Line: looseAt,
-			Found: sizing.Text(fmt.Sprintf("%d rows not in canonical form, this the first", loose)), Expected: sizing.Text("quotes only where needed, no blank lines, a line end after the last row"), Fix: sizing.Text(rewriteFix)})
-	}
+	s.reportBytes()
 	return true, nil
 }
 
-const rewriteFix = "growtuck rows --write rewrites the file"
+// A tableScan is a table being read.
+type tableScan struct {
+	form  *tableForm
+	file  string
+	rep   *rowReport
+	watch lineWatch
+	r     *csv.Reader
+	row   *tableRow
+
+	loose, looseAt int // rows whose bytes are not in canonical form, and the first
+}
+
+// start reads the header, and reports whether it is the table's.
+func (s *tableScan) start() (bool, error) {
+	buffered := bufio.NewReaderSize(&s.watch, 1<<16)
+	mark := []byte("\ufeff")
+	if start, _ := buffered.Peek(len(mark)); bytes.Equal(start, mark) {
+		_, _ = buffered.Discard(len(mark)) // they have just been peeked at
+		s.rewritable(1, 1, sizing.NewFact("rows.byte-order-mark"), sizing.NewFact("rows.none"))
+	}
+	s.r = csv.NewReader(buffered)
+	s.r.FieldsPerRecord = -1
+	s.r.ReuseRecord = true
+	head, err := s.r.Read()
+	if err != nil && !errors.As(err, new(*csv.ParseError)) && err != io.EOF {
+		return false, s.unreadable(err)
+	}
+	if !slices.Equal(head, s.form.names()) {
+		s.rep.add(headerFinding(s.form, s.file, head))
+		return false, nil
+	}
+	if line, _ := s.r.FieldPos(0); line != 1 {
+		s.rewritable(1, 0, sizing.NewFact("rows.blank-before-header"), sizing.NewFact("rows.none"))
+	}
+	n := len(s.form.columns)
+	s.row = &tableRow{words: make([]*tableWord, n), scratch: make([]tableWord, n), r: s.r}
+	return true, nil
+}
+
+// next reads a row and gives it to each. It returns false after the last.
+func (s *tableScan) next(each func(*tableRow)) (bool, error) {
+	start := s.r.InputOffset()
+	fields, err := s.r.Read()
+	if err == io.EOF {
+		return false, nil
+	}
+	if err != nil {
+		var p *csv.ParseError
+		if !errors.As(err, &p) {
+			return false, s.unreadable(err)
+		}
+		s.rep.add(Finding{Rule: "R03", Severity: Stop, File: s.file, Line: p.Line, Column: p.Column,
+			Found: parseFault(p.Err), Expected: sizing.NewFact("rows.quoting")})
+		return true, nil
+	}
+	row := s.row
+	row.line, _ = s.r.FieldPos(0)
+	if len(fields) != len(s.form.columns) {
+		s.rep.add(Finding{Rule: "R03", Severity: Stop, File: s.file, Line: row.line, Found: sizing.NewFact("rows.fields", len(fields)),
+			Expected: sizing.NewFact("rows.fields-wanted", len(s.form.columns), s.form.names()), Fix: sizing.NewFact("rows.quote-commas")})
+		return true, nil
+	}
+	row.sound = true
+	width := len(fields)
+	for i, text := range fields {
+		w := s.form.word(i, text, &row.scratch[i])
+		row.words[i] = w
+		width += w.width
+		if len(w.faults) > 0 {
+			row.sound = false
+			row.report(s.rep, s.form, s.file, i)
+		}
+	}
+	if int(s.r.InputOffset()-start) != width {
+		if s.loose == 0 {
+			s.looseAt = row.line
+		}
+		s.loose++
+	}
+	each(row)
+	return true, nil
+}
+
+// reportBytes reports bytes that are not those of canonical form.
+func (s *tableScan) reportBytes() {
+	switch {
+	case s.watch.returnAt > 0:
+		s.rewritable(s.watch.returnAt, 0, sizing.NewFact("rows.carriage-returns", s.watch.returns), sizing.NewFact("rows.line-feeds"))
+	case s.loose > 0:
+		s.rewritable(s.looseAt, 0, sizing.NewFact("rows.not-canonical", s.loose), sizing.NewFact("rows.canonical"))
+	}
+}
+
+// rewritable reports what is put right by rewriting the file.
+func (s *tableScan) rewritable(line, column int, found, expected sizing.Fact) {
+	s.rep.add(Finding{Rule: "R02", Severity: Warn, File: s.file, Line: line, Column: column, Found: found, Expected: expected, Fix: rewriteFix()})
+}
+
+func (s *tableScan) unreadable(err error) error {
+	return &data.Error{File: s.file, Msg: "cannot be read: " + err.Error()}
+}
+
+func rewriteFix() sizing.Fact { return sizing.NewFact("rows.rewrite") }
 
 // report adds the faults of a cell.
 func (row *tableRow) report(rep *rowReport, form *tableForm, file string, i int) {
 	for _, f := range row.words[i].faults {
 		rep.add(Finding{Rule: f.rule, Severity: Stop, File: file, Line: row.line, Column: row.column(i),
-			Subject: form.columns[i].name, Found: sizing.Text(f.found), Expected: sizing.Text(f.expected), Fix: sizing.Text(f.fix)})
+			Subject: form.columns[i].name, Found: f.found, Expected: f.expected, Fix: f.fix})
 	}
 }
 
-func parseFault(err error) string {
+func parseFault(err error) sizing.Fact {
 	switch {
 	case errors.Is(err, csv.ErrQuote):
-		return "a quote that is not closed, or text after a closing quote"
+		return sizing.NewFact("rows.quote-open")
 	case errors.Is(err, csv.ErrBareQuote):
-		return "a quote inside a cell that is not in quotes"
+		return sizing.NewFact("rows.bare-quote")
 	}
-	return err.Error()
+	return sizing.Text(err.Error())
 }
 
 // headerFinding says in what a header differs from the table's.
 func headerFinding(form *tableForm, file string, head []string) Finding {
 	want := form.names()
-	f := Finding{Rule: "R01", Severity: Stop, File: file, Line: 1, Expected: sizing.Text(strings.Join(want, ","))}
-	text := strings.Join(head, ",")
+	f := Finding{Rule: "R01", Severity: Stop, File: file, Line: 1, Expected: sizing.NewFact("rows.header", want)}
 	if len(head) == 0 {
-		f.Found = sizing.Text("no header")
+		f.Found = sizing.NewFact("rows.no-header")
 		return f
 	}
+	text := strings.Join(head, ",")
 	for _, comma := range []string{";", "\t", "|"} {
 		if slices.Equal(strings.Split(text, comma), want) {
-			f.Found = sizing.Text(fmt.Sprintf("fields separated by %q", comma))
-			f.Expected, f.Fix = sizing.Text("commas"), sizing.Text("save the file as comma-separated values")
+			f.Found, f.Expected, f.Fix = sizing.NewFact("rows.separator", comma), sizing.NewFact("rows.commas"), sizing.NewFact("rows.save-as-csv")
 			return f
 		}
 	}
@@ -166,21 +209,20 @@ func headerFinding(form *tableForm, file string, head []string) Finding {
 		}
 	}
 	for _, name := range head {
-		if !slices.Contains(want, name) {
+		if !slices.Contains(want, name) && len(strange) < 5 {
 			strange = append(strange, shortened(name))
 		}
 	}
-	var what []string
-	if len(missing) > 0 {
-		what = append(what, "no column "+strings.Join(missing, ", "))
+	switch {
+	case len(missing) > 0 && len(strange) > 0:
+		f.Found = sizing.NewFact("rows.columns-differ", missing, form.name, strange)
+	case len(missing) > 0:
+		f.Found = sizing.NewFact("rows.columns-missing", missing)
+	case len(strange) > 0:
+		f.Found = sizing.NewFact("rows.columns-strange", form.name, strange)
+	default:
+		f.Found = sizing.NewFact("rows.columns-order")
 	}
-	if len(strange) > 0 {
-		what = append(what, fmt.Sprintf("columns that %s does not have: %q", form.name, strange[:min(len(strange), 5)]))
-	}
-	if len(what) == 0 {
-		what = append(what, "columns twice or in another order")
-	}
-	f.Found = sizing.Text(strings.Join(what, "; "))
 	return f
 }
 

@@ -2,7 +2,6 @@ package validate
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -104,12 +103,12 @@ func (s *bodySet) doubt(rule string, severity Severity, about *bodyRecord, other
 	}
 	say(&f)
 	if severity == Warn && note != "" {
-		f.Severity, f.Fix = Note, sizing.Text("the note says: "+note)
+		f.Severity, f.Fix = Note, noteSays(note)
 	}
 	s.rep.add(f)
 }
 
-const noteFix = "correct it, or say in note why the source has it so"
+func noteFix() sizing.Fact { return sizing.NewFact("rows.correct-or-note") }
 
 // copySlack is how far a copy in half centimetres may be from the inches: the
 // trade chart rounds 0.26 to 0.30 cm either way.
@@ -133,9 +132,9 @@ func (s *bodySet) checkCopies(i int, b *bodyRecord) {
 		severity = Stop
 	}
 	s.doubt("R22", severity, b, []*bodyRecord{inches}, func(f *Finding) {
-		f.Found = sizing.Text(fmt.Sprintf("%s and %s", s.show(b), s.show(inches)))
-		f.Expected = sizing.Text(fmt.Sprintf("%.4g cm, to the nearest half", inches.cm()))
-		f.By, f.Fix = sizing.Text(fmt.Sprintf("%+.2f cm", off)), sizing.Text(noteFix)
+		f.Found = sizing.NewFact("rows.copies", b.amount(), inches.amount())
+		f.Expected = sizing.NewFact("rows.nearest-half", sizing.Length(inches.cm()))
+		f.By, f.Fix = sizing.NewFact("rows.off", sizing.Length(off)), noteFix()
 	})
 }
 
@@ -161,9 +160,9 @@ func (s *bodySet) checkRange(i int, b *bodyRecord) {
 		}
 		if b.value > upper.value || u == inHigh && b.value == upper.value {
 			s.doubt("R23", Stop, b, []*bodyRecord{upper}, func(f *Finding) {
-				f.Found = sizing.Text(s.show(b))
-				f.Expected = sizing.Text(fmt.Sprintf("below the %s of %s", s.show(upper), bodyStatistics[u]))
-				f.Fix = sizing.Text("read both again; one of them is not what the source has")
+				f.Found = b.fact()
+				f.Expected = sizing.NewFact("rows.below-that", upper.amount(), bodyStatistics[u])
+				f.Fix = sizing.NewFact("rows.read-both-again")
 			})
 		}
 		return
@@ -181,8 +180,8 @@ func (s *bodySet) checkTogether(i int, b *bodyRecord) {
 	for _, o := range together[b.key.statistic()] {
 		if s.near(i, b.key.withStatistic(o)) == nil {
 			s.doubt("R24", Warn, b, nil, func(f *Finding) {
-				f.Found = sizing.Text(fmt.Sprintf("%s without %s, in %s", bodyStatistics[b.key.statistic()], bodyStatistics[o], bodyUnits[b.key.unit()]))
-				f.Expected = sizing.Text("both, as the source has them")
+				f.Found = sizing.NewFact("rows.without", bodyStatistics[b.key.statistic()], bodyStatistics[o], bodyUnits[b.key.unit()])
+				f.Expected = sizing.NewFact("rows.both-statistics")
 			})
 		}
 	}
@@ -197,8 +196,8 @@ func (s *bodySet) checkUnits(i int, b *bodyRecord, byKey map[bodyKey]int32) {
 	other := b.key.withUnit(inCm + inInch - unit)
 	if _, printed := byKey[other.withSize(0)]; printed && s.near(i, other) == nil {
 		s.doubt("R24", Warn, b, nil, func(f *Finding) {
-			f.Found = sizing.Text(fmt.Sprintf("%s, and nothing in %s", s.show(b), bodyUnits[other.unit()]))
-			f.Expected = sizing.Text("both units, as at other sizes of the chart")
+			f.Found = sizing.NewFact("rows.one-unit", b.amount(), bodyUnits[other.unit()])
+			f.Expected = sizing.NewFact("rows.both-units")
 		})
 	}
 }
@@ -218,8 +217,8 @@ func (s *bodySet) checkBoth(i int, b *bodyRecord) {
 		return
 	}
 	s.doubt("R28", Warn, b, []*bodyRecord{m, w}, func(f *Finding) {
-		f.Found = sizing.Text(s.show(b))
-		f.Expected = sizing.Text(fmt.Sprintf("between boys with %s and girls with %s", s.show(m), s.show(w)))
+		f.Found = b.fact()
+		f.Expected = sizing.NewFact("rows.between-sexes", m.amount(), w.amount())
 	})
 }
 
@@ -247,9 +246,12 @@ func (s *bodySet) checkGrid() {
 		}
 		for _, b := range records {
 			s.doubt("R12", Warn, b, nil, func(f *Finding) {
-				f.Found = sizing.Text(s.show(b))
-				f.Expected = sizing.Text([]string{"half centimetres", "quarter inches"}[g.unit] + ", as the rest of the chart has")
-				f.Fix = sizing.Text("write the value as printed")
+				f.Found = b.fact()
+				f.Expected = sizing.NewFact("rows.half-cm")
+				if g.unit == inInch {
+					f.Expected = sizing.NewFact("rows.quarter-inches")
+				}
+				f.Fix = sizing.NewFact("rows.as-printed")
 			})
 		}
 	}

@@ -2,10 +2,8 @@ package validate
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"growtuck/sizing"
 )
@@ -83,11 +81,11 @@ func (s *bodySet) checkGrowth(z bodySeries, places []sizePlace) {
 			continue
 		}
 		s.doubt("R20", Warn, b, []*bodyRecord{a}, func(f *Finding) {
-			f.Found = sizing.Text(s.show(b))
-			f.Expected = sizing.Text(fmt.Sprintf("more than the %s of size %s", s.show(a), s.t.Sizes[a.key.size()].Size))
-			f.By, f.Fix = sizing.Text(fmt.Sprintf("%.3g %s less", fall, bodyUnits[b.key.unit()])), sizing.Text(noteFix)
+			f.Found = b.fact()
+			f.Expected = sizing.NewFact("rows.more-than-size", a.amount(), s.t.Sizes[a.key.size()].Size)
+			f.By, f.Fix = sizing.NewFact("rows.less", b.amountOf(fall)), noteFix()
 			if fall == 0 {
-				f.By = sizing.Text("the same")
+				f.By = sizing.NewFact("rows.same")
 			}
 		})
 	}
@@ -155,9 +153,9 @@ func (s *bodySet) checkStep(z bodySeries, places []sizePlace) {
 			}
 		}
 		s.doubt("R21", Warn, b, beside, func(f *Finding) {
-			f.Found = sizing.Text(s.show(b))
-			f.Expected = sizing.Text(fmt.Sprintf("about %.3g, going by %s", expected[i], s.listed(beside)))
-			f.By, f.Fix = sizing.Text(fmt.Sprintf("%+.3g", b.value-expected[i])), sizing.Text("read the source again: swapped digits, another size, another unit? Or say in note why it is so")
+			f.Found = b.fact()
+			f.Expected = sizing.NewFact("rows.about", expected[i], s.listed(beside))
+			f.By, f.Fix = sizing.NewFact("rows.more-or-less", b.value-expected[i]), sizing.NewFact("rows.read-again")
 		})
 	}
 }
@@ -187,12 +185,12 @@ func standsOut(excess []float64, i int) bool {
 }
 
 // listed names the sizes of records with their values.
-func (s *bodySet) listed(records []*bodyRecord) string {
-	var words []string
+func (s *bodySet) listed(records []*bodyRecord) []sizing.Fact {
+	var list []sizing.Fact
 	for _, b := range records {
-		words = append(words, fmt.Sprintf("size %s with %s", s.t.Sizes[b.key.size()].Size, s.show(b)))
+		list = append(list, sizing.NewFact("rows.size-with", s.t.Sizes[b.key.size()].Size, b.amount()))
 	}
-	return strings.Join(words, " and ")
+	return list
 }
 
 // checkGaps reports sizes that a series leaves out.
@@ -204,8 +202,8 @@ func (s *bodySet) checkGaps(z bodySeries, places []sizePlace) {
 			continue
 		}
 		s.doubt("R24", Warn, b, []*bodyRecord{a}, func(f *Finding) {
-			f.Found = sizing.Text(fmt.Sprintf("nothing in %s between size %s and size %s", bodyUnits[b.key.unit()], s.t.Sizes[a.key.size()].Size, s.t.Sizes[b.key.size()].Size))
-			f.Expected = sizing.Text(fmt.Sprintf("rows for the %d sizes of the chart between them", pb.rank-pa.rank-1))
+			f.Found = sizing.NewFact("rows.gap", bodyUnits[b.key.unit()], s.t.Sizes[a.key.size()].Size, s.t.Sizes[b.key.size()].Size)
+			f.Expected = sizing.NewFact("rows.sizes-between", pb.rank-pa.rank-1)
 		})
 	}
 }

@@ -122,7 +122,7 @@ func (ts *tableSet) complete() bool {
 }
 
 func (ts *tableSet) missing(name string, err error) {
-	ts.rep.add(Finding{Rule: "R01", Severity: Stop, File: name, Found: sizing.Text("the table cannot be opened: " + err.Error())})
+	ts.rep.add(Finding{Rule: "R01", Severity: Stop, File: name, Found: sizing.NewFact("rows.cannot-open", err.Error())})
 }
 
 func (ts *tableSet) scanBody(fsys fs.FS, s *bodySet) error {
@@ -175,7 +175,7 @@ func (ts *tableSet) checkJoins(form *tableForm, line *tableLine, row reflect.Val
 	}
 	for _, e := range ve {
 		f := ts.finding("R05", Stop, form, line, e.Field())
-		f.Found = sizing.Text(fmt.Sprintf("%q %s", line.cells[form.index(e.Field())], form.breach(e.Tag(), e.Param())))
+		f.Found = form.breach(line.cells[form.index(e.Field())], e.Tag(), e.Param())
 		ts.rep.add(f)
 	}
 }
@@ -215,7 +215,7 @@ func (ts *tableSet) checkKeys(form *tableForm) {
 		k := line.key(form, form.key)
 		if first, dup := seen[k]; dup {
 			f := ts.finding("R06", Stop, form, line, form.key[0])
-			f.Found, f.Fix = sizing.Text(fmt.Sprintf("%s is already on line %d", k, first)), sizing.Text("take one away")
+			f.Found, f.Fix = sizing.NewFact("rows.key-already", k, first), sizing.NewFact("rows.remove-one")
 			ts.rep.add(f)
 			continue
 		}
@@ -243,7 +243,7 @@ func (ts *tableSet) checkRefs(form *tableForm) {
 				continue
 			}
 			f := ts.finding("R07", Stop, form, line, ref.Columns[len(ref.Columns)-1])
-			f.Found, f.Fix = sizing.Text(fmt.Sprintf("%q is not in %s", k, ref.File)), sizing.Text("correct it, or add it there first")
+			f.Found, f.Fix = sizing.NewFact("rows.unknown", k, ref.File), correctOrAdd()
 			ts.rep.add(f)
 		}
 	}
@@ -294,5 +294,5 @@ func (s *bodySet) checkBefore(before *data.Tables) {
 func (s *bodySet) gone(old data.Body) {
 	s.rep.add(Finding{Rule: "R29", Severity: Warn, File: s.file,
 		Subject: strings.Join([]string{old.Chart, old.Size, old.Sex, old.Measurement, old.Statistic}, " "),
-		Found:   sizing.Text("the row is gone"), Expected: sizing.Text(fmt.Sprintf("%g %s, as before", old.Value, old.Unit)), Fix: sizing.Text("put it back, or say in the change why it goes")})
+		Found:   sizing.NewFact("rows.gone"), Expected: sizing.NewFact("rows.as-before", amount(old.Value, old.Unit)), Fix: sizing.NewFact("rows.put-back")})
 }

@@ -1,10 +1,10 @@
 package validate
 
 import (
-	"fmt"
 	"io/fs"
 	"math"
 	"regexp"
+	"strings"
 
 	"growtuck/data"
 	"growtuck/sizing"
@@ -41,33 +41,33 @@ func (ts *tableSet) checkUsed(s *bodySet) {
 	for _, p := range ts.t.Parts {
 		made[p.Garment], measured[p.Measurement] = true, true
 	}
-	say := func(table string, line int, subject, found string) {
-		ts.suspect("R46", table, line, "id", subject, found, "", "take the row out, or add what uses it")
+	unused := func(table string, line int, subject string, found sizing.Fact) {
+		rowAt{ts, "R46", table, line, subject, sizing.NewFact("rows.remove-or-use")}.suspect("id", found, sizing.Fact{})
 	}
 	for _, r := range ts.t.Sources {
 		if !cited[r.ID] {
-			say("sources.csv", r.Line, r.ID, "the source is cited by no row")
+			unused("sources.csv", r.Line, r.ID, sizing.NewFact("rows.source-uncited"))
 		}
 	}
 	for _, r := range ts.t.Measurements {
 		if !measured[r.ID] {
-			say("measurements.csv", r.Line, r.ID, "the measurement is in no chart and no garment")
+			unused("measurements.csv", r.Line, r.ID, sizing.NewFact("rows.measurement-unused"))
 		}
 	}
 	for i, r := range ts.t.Sizes {
 		sized[r.Chart] = true
 		if !sizes[i] && !derived[r.Chart] {
-			say("sizes.csv", r.Line, r.Chart+" "+r.Size, "the size has no values")
+			unused("sizes.csv", r.Line, r.Chart+" "+r.Size, sizing.NewFact("rows.size-empty"))
 		}
 	}
 	for _, r := range ts.t.Charts {
 		if !sized[r.ID] || !filled[r.ID] {
-			say("charts.csv", r.Line, r.ID, "the chart has no sizes or no values")
+			unused("charts.csv", r.Line, r.ID, sizing.NewFact("rows.chart-empty"))
 		}
 	}
 	for _, r := range ts.t.Garments {
 		if !made[r.ID] {
-			say("garments.csv", r.Line, r.ID, "the garment has no parts")
+			unused("garments.csv", r.Line, r.ID, sizing.NewFact("rows.garment-empty"))
 		}
 	}
 	ts.checkGroups()
@@ -92,12 +92,13 @@ func (ts *tableSet) checkGroups() {
 			}
 			opens = opens || p.Part == "front_opening"
 			if !eased[[2]string{g.ID, p.Measurement}] && !eased[[2]string{g.Group, p.Measurement}] && !adjusted[[2]string{g.ID, p.Part}] && p.Measurement != "sock_height" {
-				ts.suspect("R46", "parts.csv", p.Line, "measurement", g.ID+" "+p.Part,
-					fmt.Sprintf("neither ease for garment %s or group %s, nor an adjustment", g.ID, g.Group), "a row in ease.csv or lengths.csv", "")
+				at := rowAt{ts: ts, rule: "R46", table: "parts.csv", line: p.Line, subject: g.ID + " " + p.Part}
+				at.suspect("measurement", sizing.NewFact("rows.no-ease", g.ID, g.Group), sizing.NewFact("rows.ease-or-length"))
 			}
 		}
 		if opens != (g.Opening == "front") {
-			ts.suspect("R46", "garments.csv", g.Line, "opening", g.ID, "opening "+g.Opening, "front if it has a part front_opening, else none", "")
+			at := rowAt{ts: ts, rule: "R46", table: "garments.csv", line: g.Line, subject: g.ID}
+			at.suspect("opening", sizing.NewFact("rows.opening", g.Opening), sizing.NewFact("rows.opening-wanted"))
 		}
 	}
 }
@@ -128,7 +129,7 @@ func (ts *tableSet) checkFormulas(fsys fs.FS) {
 		m := plainReading.FindStringSubmatch(d.Formula)
 		if d.Basis == "read" && (m == nil || m[2] != d.Measurement) {
 			f := ts.at("R40", Warn, "derivations.csv", d.Line, "formula")
-			f.Found, f.Expected = sizing.Text(fmt.Sprintf("%q is not %s of a chart, as basis read says", d.Formula, d.Measurement)), sizing.Text("chart."+d.Measurement+", or basis derived")
+			f.Found, f.Expected = sizing.NewFact("rows.not-read", d.Formula, d.Measurement), sizing.NewFact("rows.read-or-derived", d.Measurement)
 			ts.rep.add(f)
 		}
 		if m == nil || m[2] != d.Measurement || d.ReachCm != nil {
@@ -156,18 +157,15 @@ func (ts *tableSet) checkDerived(p sizing.Place, pairs map[int][]int, bands map[
 		if math.IsNaN(v) {
 			continue
 		}
-		say := func(line int, found, expected string) {
-			subject := fmt.Sprintf("%s %s %s", p.Run.Chart.ID, p.Label(), m.ID)
-			if p.Run.Sex != sizing.Both {
-				subject = fmt.Sprintf("%s %s %s %s", p.Run.Chart.ID, p.Label(), p.Run.Sex, m.ID)
-			}
-			ts.suspect("R40", "derivations.csv", line, "formula", subject, found, expected, "look at the formula again")
+		suspect := func(line int, found, expected sizing.Fact) {
+			at := rowAt{ts, "R40", "derivations.csv", line, derivedName(p, m.ID), sizing.NewFact("rows.look-at-formula")}
+			at.suspect("formula", found, expected)
 		}
 		for _, b := range pairs[a] {
 			larger := value(b)
 			by := max(at, line(ts.t.Measurements[b].ID))
 			if by > 0 && v >= larger {
-				say(by, fmt.Sprintf("%.4g cm", v), fmt.Sprintf("below the %.4g cm of %s", larger, ts.t.Measurements[b].ID))
+				suspect(by, sizing.NewFact("rows.derived", sizing.Length(v)), sizing.NewFact("rows.below-derived", sizing.Length(larger), ts.t.Measurements[b].ID))
 			}
 		}
 		if at == 0 {
@@ -175,8 +173,17 @@ func (ts *tableSet) checkDerived(p sizing.Place, pairs map[int][]int, bands map[
 		}
 		for _, band := range bands[ratioOf{sex, a}] {
 			if r := v / height; height >= band.from && height < band.to && (r < band.low || r > band.high) {
-				say(at, fmt.Sprintf("%.4g", v), fmt.Sprintf("%.4g to %.4g at a height of %.4g cm, as 98 of 100 children have", band.low*height, band.high*height, height))
+				suspect(at, sizing.NewFact("rows.derived", v), sizing.NewFact("rows.derived-at-height", band.low*height, band.high*height, sizing.Length(height)))
 			}
 		}
 	}
+}
+
+// derivedName says which measurement at which size is meant.
+func derivedName(p sizing.Place, measurement string) string {
+	words := []string{p.Run.Chart.ID, p.Label()}
+	if p.Run.Sex != sizing.Both {
+		words = append(words, string(p.Run.Sex))
+	}
+	return strings.Join(append(words, measurement), " ")
 }

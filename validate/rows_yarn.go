@@ -1,10 +1,10 @@
 package validate
 
 import (
-	"fmt"
 	"strconv"
 
 	"growtuck/data"
+	"growtuck/sizing"
 )
 
 // checkYarns checks that the weight classes follow each other: all eight are
@@ -12,13 +12,13 @@ import (
 // begin where those of the class before end, as the trade prints them.
 func (ts *tableSet) checkYarns() {
 	const classes = 8
-	at := func(y data.Yarn, column, found, expected string) {
-		ts.suspect("R47", "yarns.csv", y.Line, column, "class "+y.Class, found, expected, "")
+	at := func(y data.Yarn, column string, found, expected sizing.Fact) {
+		rowAt{ts: ts, rule: "R47", table: "yarns.csv", line: y.Line, subject: "class " + y.Class}.suspect(column, found, expected)
 	}
 	yarns := ts.t.Yarns
 	for i, y := range yarns {
 		if y.Class != strconv.Itoa(i) {
-			at(y, "class", "after "+strconv.Itoa(i)+" classes", "class "+strconv.Itoa(i))
+			at(y, "class", sizing.NewFact("rows.after-classes", i), sizing.NewFact("rows.class", i))
 			return
 		}
 		for _, r := range []struct {
@@ -29,7 +29,7 @@ func (ts *tableSet) checkYarns() {
 			{"needle_low_mm", y.NeedleLow, y.NeedleHigh}, {"hook_low_mm", y.HookLow, y.HookHigh},
 		} {
 			if r.low != nil && r.high != nil && *r.low >= *r.high {
-				at(y, r.column, fmt.Sprintf("%g to %g", *r.low, *r.high), "the lower first")
+				at(y, r.column, sizing.NewFact("rows.from-to", *r.low, *r.high), sizing.NewFact("rows.lower-first"))
 			}
 		}
 		if i == 0 {
@@ -48,13 +48,13 @@ func (ts *tableSet) checkYarns() {
 			switch {
 			case r.was == nil || r.is == nil:
 			case r.continuing && *r.is != *r.was:
-				at(y, r.column, fmt.Sprintf("from %g mm", *r.is), fmt.Sprintf("the %g mm at which class %s ends", *r.was, before.Class))
+				at(y, r.column, sizing.NewFact("rows.from-mm", *r.is), sizing.NewFact("rows.mm-class-ends", *r.was, before.Class))
 			case !r.continuing && *r.is >= *r.was:
-				at(y, r.column, fmt.Sprintf("%g stitches", *r.is), fmt.Sprintf("fewer than the %g of class %s", *r.was, before.Class))
+				at(y, r.column, sizing.NewFact("rows.stitches", *r.is), sizing.NewFact("rows.fewer-than-class", *r.was, before.Class))
 			}
 		}
 	}
 	if n := len(yarns); n > 0 && n < classes {
-		at(yarns[n-1], "class", "the last", "class 7 the last")
+		at(yarns[n-1], "class", sizing.NewFact("rows.last"), sizing.NewFact("rows.last-class", classes-1))
 	}
 }

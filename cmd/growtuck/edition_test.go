@@ -95,6 +95,10 @@ func TestCompare(t *testing.T) {
 				require.Equal(t, "ease", m.What)
 			}
 		}},
+		{"a figure of practice", "practice.csv", "neck_drop,5,cm", "neck_drop,5.1,cm", data.Minor, func(d tell.CompareDocument) {
+			require.Equal(t, []tell.MoveRecord{{What: "practice", Measurement: "neck_drop",
+				Before: tell.Known(5.1, true), After: tell.Known(5, true), Moved: tell.Known(-0.1, true), Unit: "cm"}}, d.Moves)
+		}},
 		{"a column taken away", "derivations.csv", footBreadth, "", data.Minor,
 			func(d tell.CompareDocument) { require.NotZero(t, d.Added) }},
 	} {

@@ -4,15 +4,16 @@
 //	relations fit SURVEY.csv OUTDIR
 //	relations weights SURVEY.csv
 //	relations accuracy SURVEY.csv [-folds N] [-seed N]
-//	relations predict README.md
+//	relations predict data/README.md
 //
 // Fit writes OUTDIR/relations.csv and OUTDIR/ratios.csv, each whole or not at
 // all. Weights prints the rows of data/body.csv that hold the weights of the
 // measured chart. Accuracy prints, as Markdown, how close estimates come to
 // children the relations were not fitted to, beside what the charts alone would
 // say. Predict needs no survey: it prints what the built-in relations themselves
-// expect, beside the README's table of what accuracy measured. The same survey gives the same bytes. The records of the survey are read
-// and never copied. Maintainers run the command when the survey, the recipe or
+// expect, beside the table of data/README.md that accuracy made. The same survey
+// gives the same bytes. The records of the survey are read and never copied.
+// Maintainers run the command when the survey, the recipe or
 // the engine changes; users never need it.
 //
 // Tests that need the survey run when GROWTUCK_SURVEY names its file.

@@ -18,7 +18,7 @@ const usage = `usage:
   relations accuracy SURVEY.csv [-folds N] [-seed N]
         print how close estimates come to children the relations were not
         fitted to, as Markdown
-  relations predict README.md
+  relations predict data/README.md
         print how close the built-in tables expect estimates to come, beside the
         table of what was measured, as Markdown; needs no survey
 `
@@ -55,7 +55,7 @@ func run(args []string, out io.Writer) error {
 		}
 		return printWeights(files[0], out)
 	case "predict":
-		files, err := parse(flags, args[1:], "README.md")
+		files, err := parse(flags, args[1:], "data/README.md")
 		if err != nil {
 			return err
 		}

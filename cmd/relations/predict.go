@@ -97,7 +97,7 @@ func pooled(all map[tally]*prediction, method, id string) (prediction, bool) {
 }
 
 // printPrediction prints the errors that the tables predict, beside those that
-// a README's table says were measured.
+// the table of data/README.md says were measured.
 func printPrediction(readme string, out io.Writer) error {
 	text, err := os.ReadFile(readme)
 	if err != nil {
@@ -117,8 +117,8 @@ func printPrediction(readme string, out io.Writer) error {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "# Errors to expect of estimates\n\nPredicted from the spreads and correlations of relations.csv: what is left of the spread once something is known,\n"+
-		"averaged over heights of %g to %g cm. No child was estimated for it. Measured: the table of the README, root mean\n"+
-		"square errors of children of the survey that the relations were not fitted to.\n", shortestChild, tallestChild)
+		"averaged over heights of %g to %g cm. No child was estimated for it. Measured: the table of data/README.md, root\n"+
+		"mean square errors of children of the survey that the relations were not fitted to.\n", shortestChild, tallestChild)
 	b.WriteString("\n## Root mean square error in cm, predicted; ratio to measured\n\n| measurement |")
 	for _, k := range predicted {
 		fmt.Fprintf(&b, " %s | ratio |", k.name)
@@ -164,10 +164,10 @@ func printPrediction(readme string, out io.Writer) error {
 // label is a measurement's name in tables.
 func label(id string) string { return strings.ReplaceAll(id, "_", " ") }
 
-// A cell names a figure of the README's table: a measurement and what is known.
+// A cell names a figure of the table of data/README.md: a measurement and what is known.
 type cell struct{ measurement, known string }
 
-// measuredErrors reads the table of errors of a README: the first whose columns
+// measuredErrors reads the table of errors: the first whose columns
 // are what is known, after "estimate: " or alone.
 func measuredErrors(readme string) (map[cell]float64, error) {
 	errors := make(map[cell]float64)

@@ -17,7 +17,7 @@ import (
 var update = flag.Bool("update", false, "rewrite testdata/predicted.md")
 
 var (
-	readme = filepath.Join("..", "..", "README.md")
+	readme = filepath.Join("..", "..", "data", "README.md")
 	golden = filepath.Join("testdata", "predicted.md")
 )
 
@@ -35,7 +35,7 @@ func TestPredictionIsCurrent(t *testing.T) {
 	require.Equal(t, string(want), out.String(), "look at what changed, then go test ./cmd/relations -run Prediction -update")
 }
 
-// What the README says was measured on children of the survey is what the
+// What data/README.md says was measured on children of the survey is what the
 // shipped relations expect, within a factor: a table that was changed without
 // measuring anew falls out of it, and so do relations that were changed.
 func TestWhatWasMeasuredIsExpected(t *testing.T) {

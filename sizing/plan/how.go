@@ -86,7 +86,7 @@ type How struct {
 
 	Ball       stitch.Ball       // the yarn as it is sold
 	Swatch     stitch.YarnSwatch // weighed or measured
-	Margin     float64           // safety share; 0: stitch.PlainMargin, or TexturedMargin with a hood
+	Margin     *float64          // safety share; nil: stitch.PlainMargin, or TexturedMargin with a hood
 	KnitPer4In float64           // stitches over 4 in that the yarn knits to, for the cross-check; 0: the gauge of knitting
 }
 
@@ -142,7 +142,6 @@ func (h How) complete() (How, error) {
 		{"depth of the hem, cm", &h.HemCm, hemCm, 0.5, 20},
 		{"depth of the cuffs, cm", &h.CuffCm, cuffCm, 0.5, 20},
 		{"depth of the neckband, cm", &h.BandCm, bandCm, 0.5, 20},
-		{"margin of yarn", &h.Margin, 0, 0, 1},
 	} {
 		if *s.v == 0 {
 			*s.v = s.custom
@@ -150,6 +149,9 @@ func (h How) complete() (How, error) {
 		if !(*s.v >= s.low && *s.v <= s.high) {
 			return h, fmt.Errorf("%s is %g: want %g to %g", s.what, *s.v, s.low, s.high)
 		}
+	}
+	if h.Margin != nil && !(*h.Margin >= 0 && *h.Margin <= 1) {
+		return h, fmt.Errorf("margin of yarn is %g: want 0 to 1", *h.Margin)
 	}
 	if h.KnitPer4In != 0 && !(h.KnitPer4In >= 1 && h.KnitPer4In <= 80) {
 		return h, fmt.Errorf("stitches over 4 in that the yarn knits to are %g: want 1 to 80", h.KnitPer4In)

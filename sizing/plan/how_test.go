@@ -61,7 +61,7 @@ func TestHowRefusesWhatIsNoNumber(t *testing.T) {
 		"zipper NaN":        func(h *How) { h.ZippersIn = []float64{9, nan} },
 		"zipper below":      func(h *How) { h.ZippersIn = []float64{-3} },
 		"zipper of nothing": func(h *How) { h.ZippersIn = []float64{0} },
-		"margin NaN":        func(h *How) { h.Margin = nan },
+		"margin NaN":        func(h *How) { h.Margin = &nan },
 		"rib share NaN":     func(h *How) { h.RibShare = nan },
 	} {
 		h := singleCrochet

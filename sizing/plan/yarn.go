@@ -21,12 +21,12 @@ func (m *maker) yarn() {
 		m.note("yarn-not-asked")
 		return
 	}
-	y := Yarn{Margin: h.Margin}
-	if y.Margin == 0 {
-		y.Margin = stitch.PlainMargin
-		if m.p.Hood != nil {
-			y.Margin = stitch.TexturedMargin
-		}
+	y := Yarn{Margin: stitch.PlainMargin}
+	switch {
+	case h.Margin != nil:
+		y.Margin = *h.Margin
+	case m.p.Hood != nil:
+		y.Margin = stitch.TexturedMargin
 	}
 	for _, s := range m.p.Sections {
 		y.AreaCm2 += s.AreaCm2()

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"growtuck/sizing"
 	"growtuck/validate"
@@ -25,9 +26,12 @@ import (
 //	age                  years as "8 months", "4.5 years"
 //	a to                 "an ear"; what an edit sets
 //	range                "10 to 12 cm", "at least 10 cm"
+//	exact sig3 sig4      a figure with its unit as it is, to three or four digits
+//	+g3 +g4 +f2          the same with its sign, to three digits, with two decimals
 //	stitches rows rounds pairs increases decreases balls …   a count with its noun
 //	times nth            "once", "3 times"; "2nd"
-//	spoken quoted join   an id as words; in quotation marks; a list with commas
+//	spoken quoted cell   an id as words; in quotation marks; and not cut
+//	join csv and or      a list joined by commas with and without space, by a word
 //	capital section      with a capital letter; the name of a section of a plan
 func (s Style) value(v any, form string) string {
 	switch form {
@@ -94,10 +98,18 @@ func (s Style) value(v any, form string) string {
 		return Spoken(s.plain(v))
 	case "quoted":
 		return quoted(s.plain(v))
+	case "cell":
+		return fmt.Sprintf("%q", v)
 	case "join":
-		if list, ok := v.([]string); ok {
-			return strings.Join(list, ", ")
-		}
+		return s.list(v, ", ")
+	case "csv":
+		return s.list(v, ",")
+	case "and", "or":
+		return s.list(v, " "+form+" ")
+	case "exact", "sig3", "sig4":
+		return s.amount(v, form)
+	case "+g3", "+g4", "+f2":
+		return s.difference(v, form)
 	case "nth":
 		return ordinal(int(number(v)))
 	case "times":
@@ -261,7 +273,11 @@ func ordinal(n int) string {
 // quoted puts text in quotation marks, cut to 60 bytes.
 func quoted(s string) string {
 	if len(s) > 60 {
-		return fmt.Sprintf("%q…", s[:60])
+		end := 60
+		for end > 0 && !utf8.RuneStart(s[end]) {
+			end--
+		}
+		return fmt.Sprintf("%q…", s[:end])
 	}
 	return fmt.Sprintf("%q", s)
 }

@@ -37,7 +37,10 @@ func (s Style) Inches() bool { return s.Unit == "in" || s.Unit == "both" }
 //
 // A slot {form} takes the next argument, {2:form} the second; forms says what the
 // forms are. An id may have other words for a craft or a place: id@knit, id@page.
-func (s Style) Fact(f sizing.Fact) string {
+func (s Style) Fact(f sizing.Fact) string { return s.factAs(f, "") }
+
+// factAs tells a fact whose slots without a form take the one given.
+func (s Style) factAs(f sizing.Fact, outer string) string {
 	if f.IsZero() {
 		return ""
 	}
@@ -48,6 +51,9 @@ func (s Style) Fact(f sizing.Fact) string {
 	return fill(template, func(i int, form string) string {
 		if i >= len(f.Args) {
 			return ""
+		}
+		if form == "" {
+			form = outer
 		}
 		return s.value(f.Args[i], form)
 	})
@@ -90,10 +96,16 @@ func vocabulary() []map[string]string {
 		draftWords, careWords, remedyWords,
 		listWords,
 		planNotes,
+		rowFormWords,
+		rowSenseWords,
+		rowTableWords,
 	}
 }
 
-var commonWords = map[string]string{"text": "{}"}
+var commonWords = map[string]string{
+	"text":   "{}",
+	"amount": "{} {}", // a figure and its unit
+}
 
 // fill puts text into the slots of a template. slot is given the index of the
 // argument and the form in which it is wanted.

@@ -1,0 +1,56 @@
+package tell
+
+// rowSenseWords are the words of the rules that compare figures of body rows.
+var rowSenseWords = map[string]string{
+	"rows.value":           "{exact}",
+	"rows.correct-or-note": "correct it, or say in note why the source has it so",
+	"rows.note-says":       "the note says: {}",
+	"rows.below-that":      "below the {exact} of {}",
+
+	// fractions
+	"rows.written":        "{} {}",
+	"rows.as-published":   "write the value as published",
+	"rows.as-printed":     "write the value as printed",
+	"rows.eighths":        "eighths of an inch, as 9.75 or 9.125",
+	"rows.two-places":     "at most two places",
+	"rows.four-places":    "at most four places",
+	"rows.half-cm":        "half centimetres, as the rest of the chart has",
+	"rows.quarter-inches": "quarter inches, as the rest of the chart has",
+
+	// along the sizes of a chart
+	"rows.more-than-size": "more than the {exact} of size {}",
+	"rows.less":           "{sig3} less",
+	"rows.same":           "the same",
+	"rows.about":          "about {sig3}, going by {and}",
+	"rows.size-with":      "size {} with {exact}",
+	"rows.more-or-less":   "{+g3}",
+	"rows.read-again":     "read the source again: swapped digits, another size, another unit? Or say in note why it is so",
+	"rows.gap":            "nothing in {} between size {} and size {}",
+	"rows.sizes-between":  "rows for the {} sizes of the chart between them",
+
+	// units, statistics and sexes
+	"rows.copies":          "{exact} and {exact}",
+	"rows.nearest-half":    "{sig4}, to the nearest half",
+	"rows.off":             "{+f2}",
+	"rows.read-both-again": "read both again; one of them is not what the source has",
+	"rows.without":         "{} without {}, in {}",
+	"rows.both-statistics": "both, as the source has them",
+	"rows.one-unit":        "{exact}, and nothing in {}",
+	"rows.both-units":      "both units, as at other sizes of the chart",
+	"rows.between-sexes":   "between boys with {exact} and girls with {exact}",
+
+	// measurements beside one another
+	"rows.leaves-drop":      "{exact} leaves {sig3} from shoulder to armpit, after half of cross back and the arm to underarm",
+	"rows.drop-by-armhole":  "{sig3} to {sig3}, an armhole depth of {exact}",
+	"rows.length-at-height": "{sig3} at a height of {sig4}, as 98 of 100 children have",
+	"rows.mass-at-height":   "{g3} to {sig3} at a height of {sig4}, as 98 of 100 children have",
+
+	// changes of the tables
+	"rows.changed":        "{exact}; it was {exact}",
+	"rows.change":         "{+g4}",
+	"rows.check-source":   "make sure that the source has it",
+	"rows.explain-change": "say in note what was wrong before",
+	"rows.gone":           "the row is gone",
+	"rows.as-before":      "{exact}, as before",
+	"rows.put-back":       "put it back, or say in the change why it goes",
+}
