@@ -21,13 +21,7 @@ func (m *maker) yarn() {
 		m.note("yarn-not-asked")
 		return
 	}
-	y := Yarn{Margin: stitch.PlainMargin}
-	switch {
-	case h.Margin != nil:
-		y.Margin = *h.Margin
-	case m.p.Hood != nil:
-		y.Margin = stitch.TexturedMargin
-	}
+	y := Yarn{Margin: m.margin()}
 	for _, s := range m.p.Sections {
 		y.AreaCm2 += s.AreaCm2()
 	}

@@ -147,6 +147,7 @@ func (s *site) makerView(st *state) *makerView {
 	}
 	if r.plan != nil {
 		v.Plan = s.planView(sh, r.plan)
+		sources = append(sources, r.plan.Sources()...)
 	} else if r.planFault != "" {
 		v.Plan = &planView{Fault: capital(sh.words(r.planFault))}
 	}
