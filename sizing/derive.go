@@ -200,7 +200,7 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *colu
 		case height >= low && height <= high:
 			return c, height, 1, ""
 		case height < low && height >= low-reach:
-			return c, low, math.Pow(height/low, heightPower[ref.measurements[t.measurement].Kind]),
+			return c, low, math.Pow(height/low, ref.heightPower()[ref.measurements[t.measurement].Kind]),
 				fmt.Sprintf("measured from %.4g cm of height up; made smaller for %.4g cm", low, height)
 		}
 	}
@@ -209,4 +209,7 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *colu
 
 // heightPower says how each kind of measurement goes with height among
 // children just tall enough to be surveyed.
-var heightPower = map[string]float64{"length": 1, "girth": 0.5, "width": 0.5, "mass": 2}
+func (ref *Reference) heightPower() map[string]float64 {
+	girth, mass := ref.Practice("girth_height_power").Value, ref.Practice("mass_height_power").Value
+	return map[string]float64{"length": 1, "girth": girth, "width": girth, "mass": mass}
+}

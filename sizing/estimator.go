@@ -7,10 +7,6 @@ import (
 	"slices"
 )
 
-// heightSpreadAtAge is the spread of the logarithm of height among children
-// of one age: 0.036 to 0.05 from 2 to 16 years in the CDC 2000 charts.
-const heightSpreadAtAge = 0.043
-
 // ErrNothingKnown says that a child has no measurement to estimate from.
 var ErrNothingKnown = errors.New("nothing to estimate from; give the height, or at least one girth or length")
 
@@ -364,7 +360,7 @@ func (e *estimator) weigh(levels []level, expected float64) (best int) {
 	for i := range levels {
 		cost := levels[i].childCost(e.logs, e.z)
 		if expected != 0 {
-			z := (levels[i].at.kept.height - expected) / heightSpreadAtAge
+			z := (levels[i].at.kept.height - expected) / e.side.heightSpread
 			cost += z * z / 2
 		}
 		e.costs = append(e.costs, cost)

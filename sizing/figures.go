@@ -8,10 +8,6 @@ import (
 // zP90 is the 90th percentile of the standard normal distribution.
 const zP90 = 1.2815515655446004
 
-// divisionSpread is the assumed spread, in logarithm, of how the waist divides
-// the trunk. No source gives it.
-const divisionSpread = 0.04
-
 // figure works out a measurement: the child's own, or its estimate.
 func (e *estimator) figure(m int) *figure {
 	f := &e.figures[m]
@@ -185,7 +181,7 @@ func (e *estimator) inProportion(f *figure, m int) {
 	if !lead.known {
 		return
 	}
-	spread := divisionSpread
+	spread := e.side.divisionSpread
 	if lead.Spread != "" {
 		spread = math.Hypot(spread, math.Log(lead.High/lead.Low)/(2*zP90))
 	}

@@ -60,15 +60,10 @@ type garment struct {
 type making struct {
 	tables   *data.Tables
 	garments map[string]*garment
-	practice practice
 }
 
 func (ref *Reference) newMaking(t *data.Tables) (*making, error) {
-	practice, err := newPractice(t)
-	if err != nil {
-		return nil, err
-	}
-	m := &making{t, make(map[string]*garment), practice}
+	m := &making{t, make(map[string]*garment)}
 	for _, row := range t.Garments {
 		g := &garment{Garment: row, lengths: make(map[string][]data.Length)}
 		for _, e := range t.Ease {

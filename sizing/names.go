@@ -23,12 +23,12 @@ func (e *UnknownError) Error() string {
 }
 
 func unknown(kind, name string, known []string) error {
-	return &UnknownError{kind, name, nearest(name, known), known}
+	return &UnknownError{kind, name, Nearest(name, known), known}
 }
 
-// nearest returns the known name that takes the fewest single-letter changes
+// Nearest returns the known name that takes the fewest single-letter changes
 // to reach, if that is at most about a third of its letters.
-func nearest(name string, known []string) string {
+func Nearest(name string, known []string) string {
 	if len(name) > 100 {
 		return ""
 	}

@@ -21,6 +21,7 @@ type Reference struct {
 	sums         sums
 	fitted       func() (*fitted, error)
 	making       func() (*making, error)
+	practice     func() *practice
 	bases        map[Sex]func() (*basis, error) // each made on first use
 	estimators   sync.Pool                      // of *estimator, for all measurements
 }
@@ -40,6 +41,13 @@ func readEmbedded() (*Reference, error) {
 	if err := ref.buildCharts(false); err != nil {
 		return nil, err
 	}
+	ref.practice = sync.OnceValue(func() *practice {
+		p, err := newPractice(new(data.Tables))
+		if err != nil {
+			panic(err) // of an embedded table
+		}
+		return p
+	})
 	ref.fitted = sync.OnceValues(func() (*fitted, error) {
 		t, err := data.Load(data.Embedded(), "relations.csv", "ratios.csv")
 		if err != nil {
@@ -48,7 +56,7 @@ func readEmbedded() (*Reference, error) {
 		return ref.newFitted(t)
 	})
 	ref.making = sync.OnceValues(func() (*making, error) {
-		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "yarns.csv", data.PracticeFile)
+		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "yarns.csv")
 		if err != nil {
 			return nil, err
 		}
@@ -61,6 +69,11 @@ func readEmbedded() (*Reference, error) {
 // passed [data.Tables.Check].
 func New(t *data.Tables) (*Reference, error) {
 	ref := newReference(t)
+	p, err := newPractice(t)
+	if err != nil {
+		return nil, err
+	}
+	ref.practice = func() *practice { return p }
 	if err := ref.buildCharts(true); err != nil {
 		return nil, err
 	}

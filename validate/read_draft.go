@@ -34,11 +34,41 @@ type Opener func(path string) (io.ReadCloser, error)
 // comments. name is the file's name for messages. All faults are returned,
 // joined, each a [*data.Error]; a draft with faults is not returned.
 func ReadDraft(ref *sizing.Reference, in io.Reader, name string, open Opener) (*Draft, error) {
-	r := &draftReader{ref: ref, open: open, draft: &Draft{Name: name, byKey: make(map[key]*Entry)}}
+	r := newDraftReader(ref, name, open)
 	rows, ok := r.rows(in)
 	if !ok {
 		return nil, r.faults()
 	}
+	return r.read(rows)
+}
+
+// A Row is a row of a draft, as its cells have it.
+type Row struct{ Field, Part, Value, Unit, Note string }
+
+// DraftOf makes a draft of rows that are in no file, as [ReadDraft] makes it of
+// their table. Faults and findings have the places that the rows would have
+// there, one under the other below a header.
+func DraftOf(ref *sizing.Reference, rows []Row, name string, open Opener) (*Draft, error) {
+	r := newDraftReader(ref, name, open)
+	entries := make([]*Entry, len(rows))
+	for i, row := range rows {
+		e := &Entry{Line: i + 2, Field: row.Field, Part: row.Part, Value: row.Value, Unit: row.Unit, Note: row.Note}
+		at := 1
+		for cell, text := range []string{row.Field, row.Part, row.Value, row.Unit, row.Note} {
+			e.columns[cell] = at
+			at += len(text) + 1
+		}
+		entries[i] = e
+	}
+	return r.read(entries)
+}
+
+func newDraftReader(ref *sizing.Reference, name string, open Opener) *draftReader {
+	return &draftReader{ref: ref, open: open, draft: &Draft{Name: name, byKey: make(map[key]*Entry)}}
+}
+
+// read makes the draft of its rows.
+func (r *draftReader) read(rows []*Entry) (*Draft, error) {
 	r.entries(rows)
 	if len(r.errs) == 0 {
 		r.resolve()

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/list"
 	"growtuck/cmd/growtuck/internal/tell"
 )
@@ -22,7 +23,7 @@ type batchFlags struct {
 	rejects string
 	force   bool
 	garment string
-	making  garmentFlags
+	spec    *question
 }
 
 const batchHelp = `batch reads a list of children, a line for each, and writes a line for each in
@@ -91,7 +92,7 @@ func newBatchCommand(a *app) *cobra.Command {
 	flags.StringVar(&f.rejects, "rejects", "", "`file` for the lines that are rejected")
 	flags.BoolVar(&f.force, "force", false, "overwrite the file of --rejects")
 	flags.StringVar(&f.garment, "garment", "", "`garment` to work out the finished measurements of; growtuck garment lists them")
-	f.making.addMaking(cmd)
+	f.spec = a.asks(cmd, ask.Of(ask.Garment))
 	completeWith(cmd, "want", a.measurementIDs)
 	completeWith(cmd, "garment", a.garmentIDs)
 	return cmd
@@ -107,14 +108,13 @@ func (a *app) batch(path string, f batchFlags) (rejected int, err error) {
 	}
 	o := list.BatchOptions{Ranges: f.ranges, Units: a.style().Units(), Format: a.lineFormat(), Rejects: f.rejects, Replace: f.force}
 	if f.garment != "" {
-		spec, err := f.making.making(ref, f.garment)
+		r, err := a.readGarment(ref, f.spec, f.garment, "")
 		if err != nil {
 			return 0, err
 		}
-		o.Garment = &spec
+		o.Garment = &r.Spec
 	}
-	only := onlyFlags{only: f.want}
-	if o.Want, err = only.wanted(ref); err != nil {
+	if o.Want, err = ask.MeasurementIDs(ref, f.want); err != nil {
 		return 0, err
 	}
 	batch, err := list.NewBatch(ref, o)

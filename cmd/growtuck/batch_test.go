@@ -214,7 +214,7 @@ func TestBatchRefuses(t *testing.T) {
 		{"garment", "height\n104\n", "--garment pulover", 2, `did you mean "pullover"?`},
 		{"fit", "height\n104\n", "--garment pullover --fit snug", 2, "unknown fit"},
 		{"fit of nothing", "height\n104\n", "--fit loose", 2, "--fit needs a garment; name it with --garment"},
-		{"growth", "height\n104\n", "--garment pullover --growth 9", 2, "not between 0 and 4"},
+		{"growth", "height\n104\n", "--garment pullover --growth 9", 2, "from 0 to 4"},
 		{"JSON as CSV", `{"height":104}`, "--format csv", 2, "written as JSON lines"},
 		{"JSON with columns", `{"height":104}`, "--columns height", 2, "is a list of JSON lines, which name their own columns"},
 		{"rejects in no folder", "height\n104\n", "--rejects nowhere/x.csv", 2, "nowhere"},

@@ -14,6 +14,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
 	"growtuck/validate"
@@ -188,7 +189,7 @@ func hasDraftHeader(path string) (bool, error) {
 		return false, err
 	}
 	if workbook.Is(head[:n]) {
-		return hasDraft(path)
+		return work.HasDraft(path)
 	}
 	head = bytes.TrimPrefix(head[:n], []byte("\ufeff"))
 	for line := range bytes.Lines(head) {
@@ -210,9 +211,9 @@ func (a *app) checkDraft(ref *sizing.Reference, path string, known []validate.Ex
 		defer f.Close()
 		in, name, dir = f, path, filepath.Dir(path)
 	}
-	return checkDraftFrom(ref, in, name, validate.Options{
+	return work.CheckDraft(ref, in, name, validate.Options{
 		Exceptions: known,
-		Open:       openChild(dir),
+		Open:       work.OpenChild(dir),
 	})
 }
 

@@ -67,3 +67,11 @@ func (a *app) garmentIDs() []string {
 		return ids
 	})
 }
+
+// completeExport completes the file by the shell, then as garment does.
+func (a *app) completeExport(cmd *cobra.Command, args []string, word string) ([]string, cobra.ShellCompDirective) {
+	if len(args) == 0 {
+		return nil, cobra.ShellCompDirectiveDefault
+	}
+	return a.completeGarment(cmd, args[1:], word)
+}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"syscall"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
 )
@@ -62,7 +63,9 @@ func (a *app) fail(err error) int {
 		a.say(e.Error())
 	}
 	var usage *usageError
-	if !a.started || errors.As(err, &usage) || cannotReadOrWrite(err) {
+	var fault *ask.Fault
+	var faults ask.Faults
+	if !a.started || errors.As(err, &usage) || errors.As(err, &fault) || errors.As(err, &faults) || cannotReadOrWrite(err) {
 		return exitUsage
 	}
 	return exitBadInput

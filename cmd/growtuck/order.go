@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/list"
 )
 
@@ -108,8 +109,7 @@ func (a *app) order(path string, f orderFlags) (rejected int, err error) {
 	if err != nil {
 		return 0, err
 	}
-	only := onlyFlags{only: f.by}
-	if f.order.By, err = only.wanted(ref); err != nil {
+	if f.order.By, err = ask.MeasurementIDs(ref, f.by); err != nil {
 		return 0, err
 	}
 	f.order.Format = a.lineFormat()

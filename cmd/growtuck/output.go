@@ -30,15 +30,28 @@ func (a *app) print(d tell.Document) error {
 	if a.format == "csv" {
 		asides = slices.Concat(asides, d.CSVAsides)
 	}
-	for _, aside := range asides {
-		a.say("note: " + aside)
-	}
+	a.notes(asides)
 	if a.format == "csv" { // there is no place for them among the rows
 		for _, line := range d.Credits {
 			fmt.Fprintln(a.stderr, line)
 		}
 	}
 	return d.Write(a.stdout, a.format, lineWidth())
+}
+
+// printed prints a document, or returns why there is none.
+func (a *app) printed(d tell.Document, err error) error {
+	if err != nil {
+		return err
+	}
+	return a.print(d)
+}
+
+// notes prints notes on standard error.
+func (a *app) notes(texts []string) {
+	for _, t := range texts {
+		a.say("note: " + t)
+	}
 }
 
 // lineWidth is the number of characters on a line: what COLUMNS says, within

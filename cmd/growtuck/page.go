@@ -72,3 +72,17 @@ func (a *app) servePage(ctx context.Context, listen string) error {
 	}
 	return page.Serve(ctx, l, handler, page.Timeouts{}, a.say)
 }
+
+// pageEngine gives the page what it needs.
+func (a *app) pageEngine() (page.Engine, error) {
+	ref, err := a.reference()
+	if err != nil {
+		return page.Engine{}, err
+	}
+	edition, err := a.edition()
+	if err != nil {
+		return page.Engine{}, err
+	}
+	v, err := readVersion()
+	return page.Engine{Reference: ref, Version: v, Edition: edition.String(), Tables: a.standing}, err
+}

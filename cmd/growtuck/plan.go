@@ -1,27 +1,15 @@
 package main
 
 import (
-	"slices"
-	"strings"
-
-	"github.com/spf13/cobra"
-
-	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
+
+	"github.com/spf13/cobra"
 )
 
-// planFlags say what to plan, how it is worked and how far it is.
-type planFlags struct {
-	garmentFlags
-	how      howFlags
-	progress progressFlags
-	sizes    []string
-	draft    bool
-}
-
 func newPlanCommand(a *app) *cobra.Command {
-	var f planFlags
 	cmd := &cobra.Command{
 		ValidArgsFunction: a.completeGarment,
 		Use:               "plan GARMENT [child.csv]",
@@ -44,138 +32,54 @@ how far an edge stretches.`,
   growtuck plan hat child.csv --craft knit --gauge 22x30/10cm --draft`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return usagef("no garment given; growtuck garment lists them")
+				return noGarment()
 			}
 			return atMostOneChild(1)(cmd, args)
 		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			garment, path, err := a.planSource(cmd, args, &f)
-			if err != nil {
-				return err
-			}
-			return a.plan(garment, path, f)
-		},
 	}
-	f.add(a, cmd)
-	cmd.Flags().BoolVar(&f.draft, "draft", false, "print the plan as the table of a draft")
-	f.progress.add(cmd)
-	return cmd
-}
-
-// add adds the flags that say what is planned and how it is worked.
-func (f *planFlags) add(a *app, cmd *cobra.Command) {
-	f.body.add(a, cmd)
-	f.body.addSize(cmd)
-	f.addMaking(cmd)
-	f.how.add(cmd)
-	cmd.Flags().StringSliceVar(&f.sizes, "sizes", nil, "plan this run of `sizes` of the chart, parted by commas: 2,4,6")
-}
-
-func (a *app) plan(garment, path string, f planFlags) error {
-	ref, err := a.reference()
-	if err != nil {
-		return err
-	}
-	making, err := f.making(ref, garment)
-	if err != nil {
-		return err
-	}
-	how, err := f.how.how()
-	if err != nil {
-		return err
-	}
-	if len(f.sizes) > 0 {
-		return a.planSizes(ref, path, making, how, f)
-	}
-	child, finished, err := a.finish(ref, path, f.body, making)
-	if err != nil {
-		return err
-	}
-	p, err := plan.Make(finished, how)
-	if err != nil {
-		return err
-	}
-	rows := tell.Style{}.DraftNotes(p.Draft(wearerRows(ref, child, f.body)...))
-	switch {
-	case f.draft && f.progress.given():
-		return usagef("--draft and --done are two outputs; ask for one")
-	case f.draft:
-		return a.printDraft(rows)
-	case f.progress.given():
-		return a.planProgress(p, f.progress)
-	case f.progress.yarn():
-		return usagef("--used and --have go with --done, as --done yoke=12: how far the work is")
-	}
-	findings, err := checkedPlan(ref, rows)
-	if err != nil {
-		return err
-	}
-	return a.print(a.style().Plan(ref, child, p, findings))
-}
-
-// planSizes plans a run of sizes of the chart.
-func (a *app) planSizes(ref *sizing.Reference, path string, making sizing.Spec, how plan.How, f planFlags) error {
-	bodies, err := f.body.ofSizes(ref, path, f.sizes)
-	if err != nil {
-		return err
-	}
-	if f.draft || f.progress.given() {
-		return usagef("--draft and --done are for one size; leave --sizes out")
-	}
-	var run []*sizing.Finished
-	for _, body := range bodies {
-		finished, err := ref.Finish(body, making)
+	q := a.asks(cmd, ask.PlanFields())
+	draft := cmd.Flags().Bool("draft", false, "print the plan as the table of a draft")
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		ref, err := a.reference()
 		if err != nil {
 			return err
 		}
-		run = append(run, finished)
+		r, err := a.readPlan(ref, q, args)
+		if err != nil {
+			return err
+		}
+		if *draft {
+			return a.printDraft(ref, r)
+		}
+		return a.printed(work.Plan(ref, r, a.style()))
 	}
-	graded, err := plan.Grade(f.sizes, run, how)
+	return cmd
+}
+
+// readPlan reads what to plan and for whom: as the arguments say, or as the workbook
+// of a plan does that stands in place of the garment.
+func (a *app) readPlan(ref *sizing.Reference, q *question, args []string) (*ask.Request, error) {
+	switch {
+	case !work.IsWorkbook(args[0]):
+		return a.readGarment(ref, q, args[0], argument(args, 1))
+	case len(args) > 1:
+		return nil, usagef("%s says for whom it is; fill the sheet Child in, and leave %q out", args[0], args[1])
+	}
+	return a.readBook(ref, q, args[0])
+}
+
+func (a *app) printDraft(ref *sizing.Reference, r *ask.Request) error {
+	if r.Given("done") || len(r.Run) > 0 {
+		return usagef("--draft is of one size and of no work done; leave --done and --sizes out")
+	}
+	p, err := work.MakePlan(ref, r)
 	if err != nil {
 		return err
 	}
-	return a.print(a.style().Graded(ref, graded))
-}
-
-// ofSizes are the bodies of sizes of the chart, each another, beside which no
-// child and no other size is named.
-func (f *bodyFlags) ofSizes(ref *sizing.Reference, path string, sizes []string) ([]*sizing.Body, error) {
-	if path != "" || f.size != "" || f.widths != "" || f.lengths != "" || len(f.child.set) > 0 || f.child.age != "" {
-		return nil, usagef("--sizes is for sizes of a chart; leave the child and the other sizes out")
-	}
-	chart, err := ref.Chart(f.chart)
+	text, err := plan.DraftCSV(p.Draft)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	sex := sizing.Both
-	if f.child.sex != "" {
-		if sex, err = sizing.ParseSex(f.child.sex); err != nil {
-			return nil, err
-		}
-	}
-	places, err := placesOf(chart, sizes, sex)
-	if err != nil {
-		return nil, err
-	}
-	var bodies []*sizing.Body
-	for _, place := range places {
-		bodies = append(bodies, ref.BodyAt(place, f.method()))
-	}
-	return bodies, nil
-}
-
-// placesOf finds sizes on a chart, each another.
-func placesOf(chart *sizing.Chart, sizes []string, sex sizing.Sex) ([]sizing.Place, error) {
-	var places []sizing.Place
-	for i, size := range sizes {
-		place, err := chart.Place(size, sex)
-		if err != nil {
-			return nil, err
-		}
-		if j := slices.Index(places, place); j >= 0 {
-			return nil, usagef("--sizes %s: %s is the same size as %s; name each once", strings.Join(sizes, ","), sizes[i], sizes[j])
-		}
-		places = append(places, place)
-	}
-	return places, nil
+	_, err = a.stdout.Write(text)
+	return err
 }

@@ -15,6 +15,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/data"
 	"growtuck/validate"
 )
@@ -98,8 +99,8 @@ func (a *app) rows(args []string, f rowsFlags) error {
 	if err := a.printRows(findings, sheet, f); err != nil {
 		return err
 	}
-	if slices.ContainsFunc(findings, func(f validate.Finding) bool { return f.Rule == "R01" && f.Severity == validate.Stop }) {
-		return unusable{faults{errors.New("a table without its header cannot be used")}}
+	if err := work.Headless(findings); err != nil {
+		return unusable{faults{err}}
 	}
 	return failing(findings, failOn)
 }
@@ -124,9 +125,6 @@ func (a *app) checkProposal(path string, review bool) ([]validate.Finding, *vali
 	if err != nil {
 		return nil, nil, err
 	}
-	if table := validate.TableOf(raw); table != "" && table != "body.csv" {
-		return nil, nil, fmt.Errorf("%s has the columns of %s; rows are proposed for body.csv: put this table into a folder with the others, and check that with --tables", path, table)
-	}
 	tables, err := a.standing()
 	if err != nil {
 		return nil, nil, err
@@ -134,11 +132,11 @@ func (a *app) checkProposal(path string, review bool) ([]validate.Finding, *vali
 	if path == "-" {
 		path = "standard input"
 	}
-	findings, err := validate.CheckRows(bytes.NewReader(raw), path, tables)
+	findings, err := work.CheckProposal(raw, path, tables)
 	if err != nil || !review {
 		return findings, nil, err
 	}
-	sheet, err := validate.ReviewRows(bytes.NewReader(raw), path, tables)
+	sheet, err := work.ReviewProposal(raw, path, tables)
 	return findings, sheet, err
 }
 
@@ -177,17 +175,13 @@ func (a *app) standing() (*data.Tables, error) {
 
 func (a *app) printRows(findings []validate.Finding, sheet *validate.Review, f rowsFlags) error {
 	if sheet == nil && len(findings) == 0 && f.format == "text" {
-		_, err := fmt.Fprintln(a.stdout, "Nothing to say.")
+		_, err := fmt.Fprintln(a.stdout, "No problems found.")
 		return err
 	}
 	if sheet == nil {
 		return a.printFindings(findings, f.format, 0, true)
 	}
-	var out bytes.Buffer
-	if err := errors.Join(tell.WriteReview(&out, sheet), tell.Style{}.WriteReviewFindings(&out, findings)); err != nil {
-		return err
-	}
-	_, err := a.stdout.Write(out.Bytes())
+	_, err := a.stdout.Write(tell.ReviewSheet(sheet, findings))
 	return err
 }
 

@@ -5,17 +5,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"growtuck/cmd/growtuck/internal/tell"
-	"growtuck/sizing"
+	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/work"
 )
 
 func newSizeCommand(a *app) *cobra.Command {
-	var (
-		chart chartFlags
-		only  onlyFlags
-		sex   string
-		why   bool
-	)
 	cmd := &cobra.Command{
 		Use:     "size SIZE...",
 		GroupID: groupWork,
@@ -36,65 +30,19 @@ the range of the children measured, and the sources; several stand side by side.
 			}
 			return nil
 		},
-		RunE: func(cmd *cobra.Command, args []string) error { return a.size(args, chart, sex, only, why) },
+		ValidArgsFunction: cobra.NoFileCompletions,
 	}
-	chart.add(a, cmd)
-	only.add(a, cmd)
-	cmd.Flags().StringVar(&sex, "sex", "both", "m, f or both")
-	cmd.Flags().BoolVar(&why, "why", false, "print under each number how it was got")
-	complete(cmd, "sex", "m", "f", "both")
-	cmd.ValidArgsFunction = cobra.NoFileCompletions
-	return cmd
-}
-
-func (a *app) size(names []string, chart chartFlags, sex string, only onlyFlags, why bool) error {
-	ref, err := a.reference()
-	if err != nil {
-		return err
-	}
-	s, err := sizing.ParseSex(sex)
-	if err != nil {
-		return err
-	}
-	sizes, err := readSizes(ref, names, chart, s, only)
-	if err != nil {
-		return err
-	}
-	shown, err := tell.Shown(ref, only.only, only.all)
-	if err != nil {
-		return err
-	}
-	return a.print(a.style().Sizes(ref, chart.chart, chart.method(), sizes, shown, why))
-}
-
-// readSizes reads the chart at each size.
-func readSizes(ref *sizing.Reference, names []string, f chartFlags, sex sizing.Sex, only onlyFlags) ([]tell.SizeBody, error) {
-	chart, err := ref.Chart(f.chart)
-	if err != nil {
-		return nil, err
-	}
-	ids, err := only.wanted(ref)
-	if err != nil {
-		return nil, err
-	}
-	var sizes []tell.SizeBody
-	for _, name := range names {
-		p, err := chart.Place(name, sex)
+	q := a.asks(cmd, ask.SizeFields())
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		ref, err := a.reference()
 		if err != nil {
-			return nil, err
+			return err
 		}
-		s := tell.SizeBody{Asked: name, Place: p, Body: ref.BodyAt(p, f.method())}
-		keep(s.Body, ids)
-		for _, id := range ids {
-			if _, err := ref.Read(p, id, f.method()); err != nil {
-				m, _ := ref.Measurement(id) // known: wanted has looked it up
-				s.Missing = append(s.Missing, tell.Missing{Measurement: m, Err: err})
-			}
+		r, err := a.read(ref, q, "")
+		if err != nil {
+			return err
 		}
-		if len(s.Body.Readings) == 0 && len(s.Missing) > 0 {
-			return nil, fmt.Errorf("size %s: %s", p.Label(), s.Missing[0].Err)
-		}
-		sizes = append(sizes, s)
+		return a.printed(work.Sizes(ref, r, args, a.style()))
 	}
-	return sizes, nil
+	return cmd
 }

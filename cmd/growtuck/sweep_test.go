@@ -43,14 +43,14 @@ func writers(t *testing.T) []writer {
 	lines := bytes.SplitAfter(body, []byte("\n"))
 	slices.Reverse(lines[1 : len(lines)-1]) // to be put in order
 	return []writer{
-		{name: "workbook", args: "export FILE hat child.csv" + sweepHow, target: "hat.xlsx", via: "writeBook"},
-		{name: "workbook of a workbook", args: "export FILE made.xlsx", target: "again.xlsx", via: "writeBook"},
-		{name: "markdown", args: "export FILE hat child.csv" + sweepHow, target: "hat.md", via: "export"},
-		{name: "picture", args: "export FILE hat child.csv" + sweepHow, target: "hat.png", via: "export"},
-		{name: "folder of CSV", args: "export FILE/ hat child.csv" + sweepHow, target: "body.csv", tree: true, via: "writeParts"},
-		{name: "empty form", args: "export --blank FILE", target: "child.xlsx", via: "writeBook"},
-		{name: "list of children", args: "export --list FILE hat child.csv child.csv", target: "list.xlsx", via: "exportList"},
-		{name: "drawing", args: "draw FILE hat child.csv", target: "hat.svg", via: "draw"},
+		{name: "workbook", args: "export FILE hat child.csv" + sweepHow, target: "hat.xlsx", via: "newExportCommand"},
+		{name: "workbook of a workbook", args: "export FILE made.xlsx", target: "again.xlsx", via: "newExportCommand"},
+		{name: "markdown", args: "export FILE hat child.csv" + sweepHow, target: "hat.md", via: "newExportCommand"},
+		{name: "picture", args: "export FILE hat child.csv" + sweepHow, target: "hat.png", via: "newExportCommand"},
+		{name: "folder of CSV", args: "export FILE/ hat child.csv" + sweepHow, target: "body.csv", tree: true, via: "newExportCommand"},
+		{name: "empty form", args: "export --blank FILE", target: "child.xlsx", via: "newExportCommand"},
+		{name: "list of children", args: "export --list FILE hat child.csv child.csv", target: "list.xlsx", via: "newExportCommand"},
+		{name: "drawing", args: "draw FILE hat child.csv", target: "hat.svg", via: "writeDrawing"},
 		{name: "rejected lines", args: "batch list.csv --rejects FILE", target: "rejects.csv", via: "createRejects", filter: true},
 		{name: "tables", args: "tables FILE", target: "body.csv", tree: true, via: "writeTables writeInto writeFiles"},
 		{name: "canonical table", args: "rows --write FILE", target: "body.csv", input: string(bytes.Join(lines, nil)), via: "rewriteTable"},

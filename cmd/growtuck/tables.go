@@ -60,16 +60,6 @@ practice.`,
 	return cmd
 }
 
-type fileRecord struct {
-	File  string `json:"file"`
-	Bytes int    `json:"bytes"`
-}
-
-type filesDocument struct {
-	Files   []fileRecord `json:"files"`
-	Credits []string     `json:"credits"`
-}
-
 // writeTables writes the embedded files to a folder.
 func (a *app) writeTables(dir string, force bool) error {
 	tables := data.Embedded()

@@ -24,7 +24,7 @@ func (m *maker) hat() error {
 	if err != nil {
 		return err
 	}
-	bandRows := m.ribRows(min(m.how.BandCm, height.cm/4))
+	bandRows := m.ribRows(min(m.bandCm(), height.cm*m.share("hem_most")))
 	rows, err := m.rows(height.cm-m.rib.HeightCm(bandRows), 0, true)
 	if err != nil {
 		return err

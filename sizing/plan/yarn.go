@@ -21,13 +21,7 @@ func (m *maker) yarn() {
 		m.note("yarn-not-asked")
 		return
 	}
-	y := Yarn{Margin: h.Margin}
-	if y.Margin == 0 {
-		y.Margin = stitch.PlainMargin
-		if m.p.Hood != nil {
-			y.Margin = stitch.TexturedMargin
-		}
-	}
+	y := Yarn{Margin: m.margin()}
 	for _, s := range m.p.Sections {
 		y.AreaCm2 += s.AreaCm2()
 	}

@@ -18,7 +18,7 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 		return stitch.YokeTarget{}, err
 	}
 	neck, chest, arm, hole := w["neck"], w["chest"], w["upper_arm"], w["armhole_depth"]
-	underarm := chest.cm * stitch.UnderarmShare
+	underarm := chest.cm * m.share("underarm_share")
 	t := stitch.YokeTarget{
 		Gauge:  m.g,
 		NeckCm: neck.cm, NeckLeastCm: neck.leastCm, Neck: stitch.Even,
@@ -97,14 +97,6 @@ type shapedYoke struct {
 	cost       float64
 }
 
-// deeperMost is how many rows a yoke may be deepened so that it does not
-// ruffle.
-const deeperMost = 4
-
-// underarmShares are the underarms tried where the customary one leaves the
-// armhole more than a row off (5 to 10 % is common practice).
-var underarmShares = []float64{0.07, 0.09, 0.06, 0.1}
-
 // planYoke plans the yoke.
 func (m *maker) planYoke(t stitch.YokeTarget) (shapedYoke, error) {
 	hole := stitch.ArmholeDepthCm(t.DepthCm, t.UnderarmCm)
@@ -116,7 +108,11 @@ func (m *maker) planYoke(t stitch.YokeTarget) (shapedYoke, error) {
 	off := func(y shapedYoke) float64 {
 		return math.Abs(stitch.ArmholeDepthCm(m.g.HeightCm(y.rows), m.g.WidthCm(y.split.Underarm)) - hole)
 	}
-	for _, share := range underarmShares {
+	var shares []float64
+	if off(best) > m.g.RowHeightCm() {
+		shares = m.underarmShares()
+	}
+	for _, share := range shares {
 		if off(best) <= m.g.RowHeightCm() {
 			break
 		}
@@ -145,7 +141,7 @@ func (m *maker) flatYoke(t stitch.YokeTarget) (shapedYoke, error) {
 		return y, err
 	}
 	asked := y.rows
-	for y.ruffles(m.g) && y.rows < asked+deeperMost {
+	for y.ruffles(m.g) && y.rows < asked+int(m.practice("yoke_deeper_most").Value) {
 		t.DepthLeastCm = m.g.HeightCm(y.rows + 1)
 		t.DepthCm = max(t.DepthCm, t.DepthLeastCm)
 		next, err := m.tryYoke(t)

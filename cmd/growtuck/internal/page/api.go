@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"growtuck/cmd/growtuck/internal/ask"
 	"io"
 	"net/http"
 	"net/url"
@@ -21,7 +22,7 @@ type faultDocument struct {
 }
 
 // answer answers a question under /api/.
-func (s *site) answer(q Question) http.HandlerFunc {
+func (s *site) answer(q question) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		values, err := url.ParseQuery(r.URL.RawQuery)
 		if err != nil {
@@ -29,21 +30,21 @@ func (s *site) answer(q Question) http.HandlerFunc {
 			return
 		}
 		var body []byte
-		if q.Body != "" {
+		if q.body != "" {
 			if body, err = io.ReadAll(r.Body); err != nil {
 				writeBodyFault(w, err)
 				return
 			}
 		}
-		out, err := q.Ask(values, body)
-		var unusable *Unusable
+		out, err := s.ask(q, values, body)
+		var cannot *unusable
 		switch {
-		case errors.As(err, &unusable):
-			writeAnswer(w, http.StatusUnprocessableEntity, q.Media, unusable.Answer)
+		case errors.As(err, &cannot):
+			writeAnswer(w, http.StatusUnprocessableEntity, q.media, cannot.answer)
 		case err != nil:
 			writeFaults(w, http.StatusBadRequest, err)
 		default:
-			writeAnswer(w, http.StatusOK, q.Media, out)
+			writeAnswer(w, http.StatusOK, q.media, out)
 		}
 	}
 }
@@ -68,9 +69,9 @@ func writeFaults(w http.ResponseWriter, status int, err error) {
 	doc := faultDocument{}
 	for _, e := range flatten(err) {
 		f := fault{Message: strings.TrimSpace(e.Error())}
-		var p *ParamError
+		var p *ask.Fault
 		if errors.As(e, &p) {
-			f.Parameter = p.Param
+			f.Parameter = p.Field
 		}
 		doc.Errors = append(doc.Errors, f)
 	}
@@ -101,17 +102,17 @@ func flatten(err error) []error {
 // file answers with a file of the page. Its address is the page's own.
 func (s *site) file(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
-	q, ok := s.engine.Files[name]
+	q, ok := s.toTake[name]
 	if !ok {
 		http.NotFound(w, r)
 		return
 	}
 	st := s.readState(r.URL.RawQuery)
-	out, err := q.Ask(st.question(q), nil)
+	out, err := s.ask(q, st.question(q), nil)
 	if err != nil {
 		w.Header().Set("Content-Type", "text/plain; charset=utf-8")
 		w.WriteHeader(http.StatusBadRequest)
-		_, _ = io.WriteString(w, "This address does not give "+q.Summary+":\n"+err.Error()+"\n")
+		_, _ = io.WriteString(w, "This address does not give "+q.summary+":\n"+err.Error()+"\n")
 		return
 	}
 	file := name
@@ -119,5 +120,5 @@ func (s *site) file(w http.ResponseWriter, r *http.Request) {
 		file = st.Garment + "-" + name
 	}
 	w.Header().Set("Content-Disposition", `attachment; filename="`+file+`"`)
-	writeAnswer(w, http.StatusOK, q.Media, out)
+	writeAnswer(w, http.StatusOK, q.media, out)
 }

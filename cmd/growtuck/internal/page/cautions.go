@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
@@ -27,7 +28,7 @@ func (s *site) cautions(st *state, r *result, m sizing.Spec) []validate.Finding 
 		rows = append(rows, plan.Row{Field: "age", Value: exact(r.child.AgeYears), Unit: "years"})
 	}
 	for _, who := range s.wearers(st, r) {
-		found, err := s.engine.Check(append(slices.Clone(rows), who...))
+		found, err := work.CheckPlan(s.engine.Reference, append(slices.Clone(rows), who...))
 		if err != nil {
 			continue // this says too little of the body, or what cannot be used
 		}

@@ -8,6 +8,9 @@ import (
 	"strconv"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
@@ -204,8 +207,8 @@ func (s *site) makePlan(st *state, r *result) {
 		r.planFault = s.noPlan(st.Garment, err)
 		return
 	}
-	rows := s.engine.Draft(r.plan, r.child, BodyFrom{Chart: "child", Size: st.Value("size"), Widths: st.Value("widths"), Lengths: st.Value("lengths")})
-	if r.findings, err = s.engine.Check(rows); err != nil {
+	rows := tell.Style{}.DraftNotes(r.plan.Draft(ask.DraftRows(s.engine.Reference, r.child, sizing.Sizes{All: st.Value("size"), Widths: st.Value("widths"), Lengths: st.Value("lengths")})...))
+	if r.findings, err = work.CheckPlan(s.engine.Reference, rows); err != nil {
 		r.planFault = err.Error()
 	}
 }

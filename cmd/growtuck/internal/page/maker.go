@@ -100,7 +100,7 @@ func (s *site) frame(view, title, query string, sources []string) frame {
 	if query != "" {
 		home += "?" + query
 	}
-	return frame{View: view, Title: title, Home: home, Version: s.engine.Version, Shared: s.shared, Credits: s.engine.Credits(sources), Sources: s.sourceViews(sources)}
+	return frame{View: view, Title: title, Home: home, Version: s.engine.Version.Program, Shared: s.shared, Credits: tell.CreditLines(s.engine.Reference, tell.InOrder(sources)), Sources: s.sourceViews(sources)}
 }
 
 // maker answers with the maker's view.
@@ -147,6 +147,7 @@ func (s *site) makerView(st *state) *makerView {
 	}
 	if r.plan != nil {
 		v.Plan = s.planView(sh, r.plan)
+		sources = append(sources, r.plan.Sources()...)
 	} else if r.planFault != "" {
 		v.Plan = &planView{Fault: capital(sh.words(r.planFault))}
 	}
@@ -227,7 +228,7 @@ func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
 	for _, l := range f.Lines {
 		id := "why-part-" + l.Part.Part
 		text := sh.finished(l)
-		terms := sh.wordsOf(s.engine.Terms(l, sh.unit))
+		terms := sh.wordsOf(tell.Terms(l, sh.unit))
 		line := finishedLine{Name: l.Part.Name, Provenance: string(l.Body.Provenance),
 			Body:     num{Text: sh.reading(l.Body), ID: "why-body-" + l.Part.Measurement, Name: l.Body.Measurement.Name, More: true},
 			Ease:     num{Text: sh.added(l.Ease), ID: id, Name: "ease", More: true},
@@ -335,7 +336,7 @@ func (s *site) files(st *state, r *result) []link {
 		return nil
 	}
 	offer := func(name string) link {
-		return link{"/files/" + name + "?" + st.Query(), capital(s.engine.Files[name].Summary) + " (" + name[strings.LastIndex(name, ".")+1:] + ")"}
+		return link{"/files/" + name + "?" + st.Query(), capital(s.toTake[name].summary) + " (" + ending(name) + ")"}
 	}
 	var all []link
 	if r.plan != nil {

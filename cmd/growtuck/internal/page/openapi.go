@@ -8,6 +8,8 @@ import (
 	"reflect"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/validate"
 )
 
@@ -24,8 +26,8 @@ func (s *site) description(w http.ResponseWriter, r *http.Request) {
 func (s *site) describe() ([]byte, error) {
 	d := describer{schemas: tree{}}
 	paths := tree{}
-	for _, q := range s.engine.Questions {
-		paths["/api/"+q.Name] = tree{strings.ToLower(q.Method): d.operation(q)}
+	for _, q := range s.questions {
+		paths["/api/"+q.name] = tree{strings.ToLower(q.method): d.operation(q)}
 	}
 	paths["/api/openapi.json"] = tree{"get": tree{"operationId": "openapi", "summary": "This description",
 		"responses": tree{"200": tree{"description": "OpenAPI 3.1", "content": tree{"application/json": tree{"schema": tree{"type": "object"}}}}}}}
@@ -35,7 +37,7 @@ func (s *site) describe() ([]byte, error) {
 	enc.SetEscapeHTML(false)
 	err := enc.Encode(tree{
 		"openapi": "3.1.0",
-		"info": tree{"title": "growtuck", "version": s.engine.Version, "license": tree{"name": "MIT", "identifier": "MIT"},
+		"info": tree{"title": "growtuck", "version": s.engine.Version.Program, "license": tree{"name": "MIT", "identifier": "MIT"},
 			"description": "Children's body measurements by size, and garments to fit a child. Every answer is the document that the command of the same name prints with --format json. Nothing that is asked is kept."},
 		"servers":    []any{tree{"url": "/"}},
 		"paths":      paths,
@@ -46,54 +48,63 @@ func (s *site) describe() ([]byte, error) {
 
 type describer struct{ schemas tree }
 
-func (d describer) operation(q Question) tree {
+func (d describer) operation(q question) tree {
 	faults := tree{"application/json": tree{"schema": tree{"$ref": "#/components/schemas/faultDocument"}}}
 	answers := tree{
 		"400": tree{"description": "What was asked cannot be answered: which parameter, and why", "content": faults},
 	}
-	media, _, _ := strings.Cut(q.Media, ";")
-	content := tree{media: tree{"schema": d.answer(q.Answer)}}
+	media, _, _ := strings.Cut(q.media, ";")
+	content := tree{media: tree{"schema": d.answer(q.answer)}}
 	answers["200"] = tree{"description": "The answer", "content": content}
-	op := tree{"operationId": q.Name, "summary": q.Summary, "responses": answers}
-	if q.Body != "" {
+	op := tree{"operationId": q.name, "summary": q.summary, "responses": answers}
+	if q.body != "" {
 		answers["413"] = tree{"description": "More was posted than is read", "content": faults}
 		answers["422"] = tree{"description": "What was posted cannot be used; the findings say why", "content": content}
-		op["requestBody"] = tree{"required": true, "description": q.Body, "content": tree{
+		op["requestBody"] = tree{"required": true, "description": q.body, "content": tree{
 			"text/csv":                 tree{"schema": tree{"type": "string"}},
 			"application/octet-stream": tree{"schema": tree{"type": "string", "format": "binary"}}}}
 	}
 	params := []any{}
-	for _, p := range q.Params {
-		schema := tree{"type": p.Type}
-		if p.Many {
+	for _, f := range q.fields {
+		schema := tree{"type": typeOf(f)}
+		if f.Many || f.Kind == ask.List {
 			schema = tree{"type": "array", "items": schema}
-		} else if v := defaultOf(p); v != nil {
+		} else if v := defaultOf(f); v != nil {
 			schema["default"] = v
 		}
-		params = append(params, tree{"name": p.Name, "in": "query", "description": p.About, "required": p.Required, "schema": schema})
+		params = append(params, tree{"name": f.Name, "in": "query", "description": strings.ReplaceAll(f.Help, "`", ""), "required": f.Required, "schema": schema})
 	}
 	op["parameters"] = params
 	return op
 }
 
-func defaultOf(p Param) any {
-	switch p.Type {
-	case "boolean":
-		return p.Default == "true"
-	case "number":
-		return json.Number(p.Default)
+func typeOf(f ask.Field) string {
+	switch f.Kind {
+	case ask.YesNo:
+		return "boolean"
+	case ask.Number:
+		return "number"
 	}
-	if p.Default == "" {
+	return "string"
+}
+
+func defaultOf(f ask.Field) any {
+	switch {
+	case f.Kind == ask.YesNo:
+		return false
+	case f.Usual == "":
 		return nil
+	case f.Kind == ask.Number:
+		return json.Number(f.Usual)
 	}
-	return p.Default
+	return f.Usual
 }
 
 func (d describer) answer(v any) tree {
 	if v == nil {
 		return tree{"type": "string"}
 	}
-	if several, ok := v.(OneOf); ok {
+	if several, ok := v.(oneOf); ok {
 		var all []any
 		for _, one := range several {
 			all = append(all, d.schema(reflect.TypeOf(one)))
@@ -136,19 +147,31 @@ func (d describer) schema(t reflect.Type) tree {
 		return tree{"type": "number"}
 	case reflect.Struct:
 		d.object(t)
-		return tree{"$ref": "#/components/schemas/" + t.Name()}
+		return tree{"$ref": "#/components/schemas/" + schemaName(t)}
 	}
 	return tree{}
 }
 
+// schemaName names the schema of a struct.
+func schemaName(t reflect.Type) string {
+	name := t.Name()
+	switch {
+	case name == "Version":
+		return "versionRecord"
+	case t == reflect.TypeFor[tell.Finding]():
+		return name
+	}
+	return strings.ToLower(name[:1]) + name[1:]
+}
+
 // object describes a struct under its name.
 func (d describer) object(t reflect.Type) {
-	if _, known := d.schemas[t.Name()]; known {
+	if _, known := d.schemas[schemaName(t)]; known {
 		return
 	}
 	properties, required := tree{}, []string{}
 	o := tree{"type": "object", "properties": properties}
-	d.schemas[t.Name()] = o
+	d.schemas[schemaName(t)] = o
 	d.fields(t, properties, &required)
 	o["required"] = required
 }
@@ -165,7 +188,7 @@ func (d describer) fields(t reflect.Type, properties tree, required *[]string) {
 			continue
 		}
 		p := d.schema(f.Type)
-		if about := fieldWords[t.Name()+"."+name]; about != "" {
+		if about := fieldWords[schemaName(t)+"."+name]; about != "" {
 			p["description"] = about
 		} else if about := fieldWords[name]; about != "" {
 			p["description"] = about

@@ -33,16 +33,18 @@ type Options struct {
 
 // A site is the page with what it needs to answer.
 type site struct {
-	engine  Engine
-	pages   pages
-	openapi []byte
-	shared  bool // served to other machines too
+	engine    Engine
+	questions []question
+	toTake    map[string]question
+	pages     pages
+	openapi   []byte
+	shared    bool // served to other machines too
 	turns
 }
 
 // New returns the handler of the page.
 func New(e Engine, o Options) (http.Handler, error) {
-	s := &site{engine: e, shared: !o.Loopback, turns: newTurns()}
+	s := &site{engine: e, questions: questions(e), toTake: files(), shared: !o.Loopback, turns: newTurns()}
 	var err error
 	if s.pages, err = parsePages(); err != nil {
 		return nil, err
@@ -57,8 +59,8 @@ func New(e Engine, o Options) (http.Handler, error) {
 	mux.HandleFunc("POST /rows", s.worked(s.contributor))
 	mux.HandleFunc("GET /files/{name}", s.worked(s.file))
 	mux.HandleFunc("GET /api/openapi.json", s.description)
-	for _, q := range e.Questions {
-		mux.HandleFunc(q.Method+" /api/"+q.Name, s.worked(s.answer(q)))
+	for _, q := range s.questions {
+		mux.HandleFunc(q.method+" /api/"+q.name, s.worked(s.answer(q)))
 	}
 	for name, media := range staticFiles {
 		h, err := staticFile(name, media)

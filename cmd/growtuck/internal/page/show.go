@@ -9,6 +9,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
@@ -141,7 +142,7 @@ func capital(s string) string {
 // why is what a reading's number says.
 func (s *site) why(sh shower, r sizing.Reading) num {
 	n := num{Text: sh.reading(r), Name: r.Measurement.Name, ID: "why-body-" + r.Measurement.ID}
-	n.Why = append(n.Why, sh.wordsOf(s.engine.Reasons(r))...)
+	n.Why = append(n.Why, sh.wordsOf(tell.Reasons(r))...)
 	if b := sh.bounds(r); b != "" {
 		n.Why = append(n.Why, "Range "+b+": "+spreadWords[r.Spread]+".")
 	}

@@ -6,8 +6,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"growtuck/sizing"
 )
 
 func percent(t *testing.T, s string) float64 {
@@ -19,12 +17,10 @@ func percent(t *testing.T, s string) float64 {
 	return v
 }
 
-// testStanding computes a state whose engine says how numbers were got in one
-// word.
+// testStanding computes a state.
 func testStanding(t *testing.T, query string) *standing {
 	t.Helper()
 	s := testSite(t)
-	s.engine.Reasons = func(r sizing.Reading) []string { return []string{string(r.Provenance)} }
 	st := s.readState(query)
 	r := &result{child: s.child(st)}
 	s.stand(r)

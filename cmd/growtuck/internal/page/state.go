@@ -193,10 +193,10 @@ func (st *state) gauge(prefix string) string {
 }
 
 // question puts the state into the words of a command.
-func (st *state) question(q Question) url.Values {
+func (st *state) question(q question) url.Values {
 	all := url.Values{}
 	takes := func(name string) bool {
-		return slices.ContainsFunc(q.Params, func(p Param) bool { return p.Name == name })
+		return q.takes(name)
 	}
 	add := func(name, value string) {
 		if value != "" && takes(name) {

@@ -6,17 +6,15 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/sizing"
-	"growtuck/sizing/plan"
-	"growtuck/validate"
 )
 
 func testSite(t testing.TB) *site {
 	t.Helper()
 	ref, err := sizing.Default()
 	require.NoError(t, err)
-	checked := func([]plan.Row) ([]validate.Finding, error) { return nil, nil }
-	return &site{engine: Engine{Reference: ref, Check: checked}}
+	return &site{engine: Engine{Reference: ref}}
 }
 
 // An address says the same after it was read and written once more.
@@ -62,10 +60,7 @@ func TestStateLeavesOut(t *testing.T) {
 // Numbers without a unit are in that of the tape, in files as on the page.
 func TestQuestionHasUnits(t *testing.T) {
 	s := testSite(t)
-	q := Question{}
-	for _, name := range []string{"set", "extra", "gauge", "nappy", "widths", "lengths"} {
-		q.Params = append(q.Params, Param{Name: name})
-	}
+	q := question{fields: ask.Named("set", "extra", "gauge", "nappy", "widths", "lengths")}
 	tests := []struct {
 		query string
 		want  url.Values

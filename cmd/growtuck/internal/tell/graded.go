@@ -78,9 +78,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 		sections.Rows = append(sections.Rows, line)
 	}
 	for _, q := range g.Plans {
-		for _, x := range q.Parts {
-			r.Sources = append(r.Sources, x.Line.Sources()...)
-		}
+		r.Sources = append(r.Sources, q.Sources()...)
 	}
 	r.Sources = InOrder(r.Sources)
 	r.Credits = CreditLines(ref, r.Sources)

@@ -106,10 +106,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 		sections.Rows = append(sections.Rows, line)
 	}
 	parts := st.partsTable(p, &doc, &rows)
-	for _, x := range p.Parts {
-		r.Sources = append(r.Sources, x.Line.Sources()...)
-	}
-	r.Sources = InOrder(r.Sources)
+	r.Sources = InOrder(p.Sources())
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
 	r.Heading = append([]string{p.Garment.Title + ", " + p.Spec.Describe(), sentenceCase(gaugeWords(p.How))}, bodyHeading(c, p.Body, sizing.List(p.Body.Evidence))...)

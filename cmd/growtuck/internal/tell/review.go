@@ -3,7 +3,6 @@ package tell
 import (
 	"bytes"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -14,10 +13,24 @@ import (
 // maxReviewed is how many rows of each table a review sheet shows.
 const maxReviewed = 400
 
-// WriteReview writes a review of proposed rows as a sheet in Markdown for its
-// reader: each new or changed value beside its neighbours, and the readings that
-// would move.
-func WriteReview(w io.Writer, r *validate.Review) error {
+// ReviewSheet is a review of proposed rows in Markdown for its reader: each new or
+// changed value beside its neighbours, the readings that would move, and the
+// findings.
+func ReviewSheet(r *validate.Review, findings []validate.Finding) []byte {
+	var out bytes.Buffer
+	out.Write(Review(r))
+	fmt.Fprintf(&out, "\n## Findings: %d\n", len(findings))
+	for i, f := range findings {
+		if i == 0 {
+			out.WriteString("\n")
+		}
+		fmt.Fprintf(&out, "- %s\n", Printable(Style{}.Line(f)))
+	}
+	return out.Bytes()
+}
+
+// Review is the sheet without the findings.
+func Review(r *validate.Review) []byte {
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "# Review of %s\n\n## New and changed values: %d\n\n", escape(r.File), len(r.Values))
 	if n := len(r.Values); n > 0 {
@@ -31,22 +44,7 @@ func WriteReview(w io.Writer, r *validate.Review) error {
 		reviewedMoves(r.Moves[:min(n, maxReviewed)]).markdown(&out)
 		andMore(&out, n)
 	}
-	_, err := w.Write(append(bytes.TrimRight(out.Bytes(), "\n"), '\n'))
-	return err
-}
-
-// WriteReviewFindings writes the findings at the end of a review sheet.
-func (s Style) WriteReviewFindings(w io.Writer, findings []validate.Finding) error {
-	var out bytes.Buffer
-	fmt.Fprintf(&out, "\n## Findings: %d\n", len(findings))
-	for i, f := range findings {
-		if i == 0 {
-			out.WriteString("\n")
-		}
-		fmt.Fprintf(&out, "- %s\n", Printable(s.Line(f)))
-	}
-	_, err := w.Write(out.Bytes())
-	return err
+	return append(bytes.TrimRight(out.Bytes(), "\n"), '\n')
 }
 
 func reviewedValues(values []validate.ReviewedValue) Table {

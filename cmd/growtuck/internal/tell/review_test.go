@@ -1,7 +1,6 @@
 package tell
 
 import (
-	"bytes"
 	"math"
 	"strings"
 	"testing"
@@ -24,10 +23,7 @@ func TestReviewSheet(t *testing.T) {
 		},
 		Moves: []validate.ReviewedMove{{Chart: "craft", Sex: "both", Place: "3.5", Measurement: "chest", Unit: "cm", Before: 57.1, After: 58.237}},
 	}
-	var b bytes.Buffer
-	require.NoError(t, WriteReview(&b, r))
-	require.NoError(t, Style{}.WriteReviewFindings(&b, []validate.Finding{
-		{Rule: "R08", Severity: validate.Warn, File: "rows.csv", Line: 3, Found: sizing.NewFact("rows.belongs-before", 2)}}))
+	found := []validate.Finding{{Rule: "R08", Severity: validate.Warn, File: "rows.csv", Line: 3, Found: sizing.NewFact("rows.belongs-before", 2)}}
 	require.Equal(t, `# Review of rows\|new.csv
 
 ## New and changed values: 2
@@ -47,21 +43,17 @@ The chart would have read: what lies between the other sizes without this row.
 
 ## Findings: 1
 
-- rows.csv:3: warn R08: the row should stand before line 2
-`, b.String())
+- rows.csv:3: warn R08: the row belongs before line 2
+`, string(ReviewSheet(r, found)))
 }
 
 func TestReviewSheetOfNothing(t *testing.T) {
-	var b bytes.Buffer
-	require.NoError(t, WriteReview(&b, &validate.Review{File: "p.csv"}))
-	require.NoError(t, Style{}.WriteReviewFindings(&b, nil))
-	require.Equal(t, "# Review of p.csv\n\n## New and changed values: 0\n\n## Readings that move by more than 0.5 cm (or kg): 0\n\n## Findings: 0\n", b.String())
+	require.Equal(t, "# Review of p.csv\n\n## New and changed values: 0\n\n## Readings that move by more than 0.5 cm (or kg): 0\n\n## Findings: 0\n", string(ReviewSheet(&validate.Review{File: "p.csv"}, nil)))
 }
 
 // A sheet has an end, and says how much is left out.
 func TestReviewSheetIsBounded(t *testing.T) {
-	var b bytes.Buffer
-	require.NoError(t, WriteReview(&b, &validate.Review{Values: make([]validate.ReviewedValue, maxReviewed+3)}))
-	require.Equal(t, maxReviewed+2, strings.Count(b.String(), "\n|"))
-	require.Contains(t, b.String(), "\nand 3 more\n\n## Readings")
+	sheet := string(Review(&validate.Review{Values: make([]validate.ReviewedValue, maxReviewed+3)}))
+	require.Equal(t, maxReviewed+2, strings.Count(sheet, "\n|"))
+	require.Contains(t, sheet, "\nand 3 more\n\n## Readings")
 }

@@ -30,7 +30,7 @@ var rowFormWords = map[string]string{
 	"rows.belongs-before":      "the row belongs before line {}",
 	"rows.order":               "rows in the order of the tables they name",
 	"rows.out-of-order":        "{rows} out of order",
-	"rows.more":                "{findings} more of this rule",
+	"rows.more":                "{more findings} of this rule",
 	"rows.fix-these-first":     "fix those shown and check again",
 	"rows.exception-unused":    "the known exception to {} no longer fires",
 	"rows.exception-reason":    "a finding for the exception to explain: {}",

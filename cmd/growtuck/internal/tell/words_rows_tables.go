@@ -108,7 +108,7 @@ var rowTableWords = map[string]string{
 	"rows.up-to-as-others":    "up to {exact}, as others have",
 
 	// yarns
-	"rows.after-classes":    "the class after {classes}",
+	"rows.nth-class":        "the {nth} class",
 	"rows.class":            "class {}",
 	"rows.from-to":          "{exact} to {exact}",
 	"rows.from-mm":          "from {exact} mm",

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
@@ -15,8 +16,8 @@ type Content struct {
 	Program   string // name and version, for the document's properties
 	Edition   string // of the tables, with their checksum
 
-	Settings []Setting // how the plan was asked for
-	Options  []string  // of the garment, all of them
+	Settings []ask.Cell // how the plan was asked for
+	Options  []string   // of the garment, all of them
 
 	Child    sizing.Child
 	Finished *sizing.Finished
@@ -35,16 +36,6 @@ type Content struct {
 type Size struct {
 	Label string
 	Body  *sizing.Body
-}
-
-// A Setting is a cell on the first sheet that says how the plan is made. It is
-// read back by its name.
-type Setting struct {
-	Group, Name, Label string
-	Value              any      // string, float64 or nil
-	Words              []string // that it takes; none: free
-	Low, High          float64  // that a number lies between; both 0: free
-	Hint               string
 }
 
 // settingName is the defined name of a setting's cell. The prefix keeps it from

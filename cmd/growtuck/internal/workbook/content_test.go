@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
@@ -47,9 +48,9 @@ func usual(garment, unit string) request {
 }
 
 // set are the settings that formulas use, as the command gives them.
-func (r request) set(options []string) []workbook.Setting {
+func (r request) set(options []string) []ask.Cell {
 	yes := map[bool]string{true: "yes", false: "no"}
-	list := []workbook.Setting{
+	list := []ask.Cell{
 		{Group: "G", Name: "unit", Label: "unit", Value: r.unit, Words: []string{"cm", "in"}},
 		{Group: "G", Name: "entry_unit", Label: "own lengths", Value: r.unit},
 		{Group: "G", Name: "garment", Label: "garment", Value: r.garment},
@@ -69,7 +70,7 @@ func (r request) set(options []string) []workbook.Setting {
 		for _, have := range r.making.Options {
 			on = on || have == o
 		}
-		list = append(list, workbook.Setting{Group: "G", Name: workbook.OptionName(o), Label: o, Value: yes[on]})
+		list = append(list, ask.Cell{Group: "G", Name: ask.OptionCell(o), Label: o, Value: yes[on]})
 	}
 	return list
 }

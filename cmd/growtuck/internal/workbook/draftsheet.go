@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 )
@@ -79,7 +80,7 @@ func (l *layout) draftRows() []liveRow {
 		if slices.Contains(making.Options, o) {
 			now = o
 		}
-		rows = append(rows, following(plan.Row{Field: "option"}, `IF(`+settingName(OptionName(o))+`="yes",`+quoted(o)+`,"")`, now))
+		rows = append(rows, following(plan.Row{Field: "option"}, `IF(`+settingName(ask.OptionCell(o))+`="yes",`+quoted(o)+`,"")`, now))
 	}
 	notes := make(map[string]string)
 	for _, r := range l.Draft {

@@ -3,8 +3,8 @@ package workbook
 import (
 	"fmt"
 	"math"
-	"strings"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/data"
 	"growtuck/sizing"
 )
@@ -92,9 +92,6 @@ func (l *layout) lengthSplits() []split {
 	return splits
 }
 
-// OptionName is the name of an option's setting.
-func OptionName(option string) string { return "option_" + strings.ReplaceAll(option, "-", "_") }
-
 func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 	at := func(col int) string { return fixed(col, row) }
 	body := l.bodyCell(line.Body.Measurement.ID)
@@ -115,7 +112,7 @@ func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 	style := literal(by.style)
 	for _, o := range l.Options {
 		if v, ok := by.options[o]; ok {
-			style += fmt.Sprintf(`+IF(%s="yes",%s,0)`, settingName(OptionName(o)), literal(v))
+			style += fmt.Sprintf(`+IF(%s="yes",%s,0)`, settingName(ask.OptionCell(o)), literal(v))
 		}
 	}
 	growthCm := by.season * l.Finished.Spec.Seasons

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
-	"growtuck/cmd/growtuck/internal/workbook"
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
@@ -92,7 +92,7 @@ func applied(t *testing.T, ref *sizing.Reference, f *excelize.File, ch change, r
 			require.NoError(t, err)
 			r.making.Options = options
 			for _, o := range options {
-				set(t, f, "in_"+workbook.OptionName(o), v)
+				set(t, f, "in_"+ask.OptionCell(o), v)
 			}
 			continue
 		}

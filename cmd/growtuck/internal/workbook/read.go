@@ -268,7 +268,7 @@ func (f *File) Settings() (settings map[string]string, err error) {
 			errs = append(errs, &Error{File: f.name, Sheet: sheet, Cell: cell, Msg: "has the error " + v + "; write the value"})
 		case dates[sheet][cell]:
 			errs = append(errs, &Error{File: f.name, Sheet: sheet, Cell: cell, Msg: dateMessage})
-		case v != "":
+		default:
 			settings[id] = v
 		}
 	}
@@ -278,15 +278,29 @@ func (f *File) Settings() (settings map[string]string, err error) {
 	return settings, errors.Join(errs...)
 }
 
-// SettingError is a fault in the cell of a setting.
-func (f *File) SettingError(setting, msg string) error {
-	fault := &Error{File: f.name, Msg: "has no cell named " + settingName(setting) + ": " + msg}
+// Places say where the settings of a workbook are.
+type Places struct {
+	file  string
+	cells map[string][2]string // name → sheet and cell
+}
+
+// SettingPlaces says where the settings are.
+func (f *File) SettingPlaces() Places {
+	p := Places{f.name, make(map[string][2]string)}
 	for _, n := range f.file.GetDefinedName() {
-		if sheet, cell, ok := cutReference(n.RefersTo); ok && n.Name == settingName(setting) {
-			fault.Sheet, fault.Cell, fault.Msg = sheet, cell, msg
+		if sheet, cell, ok := cutReference(n.RefersTo); ok {
+			p.cells[n.Name] = [2]string{sheet, cell}
 		}
 	}
-	return fault
+	return p
+}
+
+// Error is a fault in the cell of a setting.
+func (p Places) Error(setting, msg string) error {
+	if at, ok := p.cells[settingName(setting)]; ok {
+		return &Error{File: p.file, Sheet: at[0], Cell: at[1], Msg: msg}
+	}
+	return &Error{File: p.file, Msg: "has no cell named " + settingName(setting) + ": " + msg}
 }
 
 // value is the stored value of a cell.

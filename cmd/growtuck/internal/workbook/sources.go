@@ -41,6 +41,7 @@ func (l *layout) sources() *sheet {
 	for _, z := range l.Sizes {
 		note(z.Body.Sources()...)
 	}
+	note(l.Plan.Sources()...)
 	s.add()
 	s.paragraph("The documents", stSection)
 	s.header("title", "id", "publisher, edition", "credit", "rights")

@@ -1,0 +1,20 @@
+package main
+
+import (
+	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/tell"
+)
+
+// writeFiles writes files and says so.
+func (a *app) writeFiles(files []save.File, force bool, credits []string) error {
+	return a.writeInto("", files, force, nil, credits)
+}
+
+// writeInto writes files, into a folder if one is named, and says so under a
+// heading.
+func (a *app) writeInto(folder string, files []save.File, force bool, heading, credits []string) error {
+	if err := save.All(folder, files, force); err != nil {
+		return err
+	}
+	return a.print(tell.Files(files, heading, credits))
+}

@@ -1,0 +1,307 @@
+package ask
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"growtuck/sizing"
+)
+
+// A Cell is a field as a cell of a workbook. It is read back by its name.
+type Cell struct {
+	Group, Name, Label string
+	Value              any      // string, float64 or nil
+	Words              []string // that it takes; none: free
+	Low, High          float64  // that a number lies between; both 0: free
+	Hint               string
+}
+
+var yesNo = []string{"yes", "no"}
+
+// OptionCell names the cell of an option of the garment.
+func OptionCell(option string) string { return "option_" + underscored(option) }
+
+// The prefixes of the cells of more or less of a part, and of ease of one's own.
+const (
+	ExtraCell = "extra_"
+	EaseCell  = "ease_"
+)
+
+func underscored(name string) string { return strings.ReplaceAll(name, "-", "_") }
+
+// CellOf names the cell that a fault is about.
+func (f *Fault) CellOf() string {
+	switch f.Field {
+	case "gauge":
+		return "stitch_gauge"
+	case "rib":
+		return "rib_stitch_gauge"
+	case "extra":
+		return ExtraCell + f.Key
+	}
+	return underscored(f.Field)
+}
+
+// Cells are the fields as cells of a workbook whose lengths are in unit: the
+// garment, the gauge, how it is worked and the sizes, as they were asked for. sizes
+// are those of the graded table.
+func (r *Request) Cells(unit string, sizes []string) []Cell {
+	all := []Cell{
+		{Group: string(Garment), Name: "unit", Label: "show lengths in", Value: unit, Words: []string{"cm", "in"}, Hint: "changes what is shown, never the garment"},
+		{Group: string(Garment), Name: "entry_unit", Label: "own lengths are in", Value: unit, Words: []string{unit}, Hint: "what you fill in as ease, extra and length; fixed when this was made"},
+	}
+	for _, group := range []Group{Garment, Swatch, Making, Sizes} {
+		for _, f := range Of(group) {
+			if f.Cell {
+				all = append(all, r.cells(f, sizes)...)
+			}
+		}
+	}
+	return all
+}
+
+func (r *Request) cells(f Field, sizes []string) []Cell {
+	c := Cell{Group: string(f.Group), Name: underscored(f.Name), Label: f.Label, Words: f.Choices, Low: f.Low, High: f.High, Hint: f.Hint}
+	switch {
+	case f.Name == "gauge":
+		return r.gaugeCells()
+	case f.Name == "rib":
+		return r.ribCells(f)
+	case f.Name == "option":
+		return r.optionCells()
+	case f.Name == "extra": // it is on the sheet of ease
+		return nil
+	case f.Name == "garment":
+		c.Value, c.Words, c.Hint = r.Spec.Garment, f.Known(r.ref), "another garment needs growtuck plan THIS-FILE"
+	case f.Name == "sizes":
+		c.Value = strings.Join(sizes, ", ")
+	case f.Kind == YesNo:
+		c.Value, c.Words = "no", yesNo
+		if on, _ := truth(r.first(f.Name)); on {
+			c.Value = "yes"
+		}
+	case f.Kind == Number:
+		if v, err := readNumber(r.first(f.Name)); err == nil {
+			c.Value = v
+		}
+	case f.Kind == List:
+		c.Value = strings.Join(split(r.values[f.Name]), ", ")
+	case f.Many:
+		c.Value = strings.Join(r.values[f.Name], ", ")
+	default:
+		c.Value = r.first(f.Name)
+	}
+	return []Cell{c}
+}
+
+const fourInches = 4 * sizing.CmPerInch / 10 // in widths of 10 cm
+
+func (r *Request) gaugeCells() []Cell {
+	g, over := r.How.Gauge, "10 cm"
+	stitches, rows := g.StitchesPer10Cm, g.RowsPer10Cm
+	if r.over4In() {
+		stitches, rows, over = neat(stitches*fourInches), neat(rows*fourInches), "4 in"
+	}
+	group := string(Swatch)
+	return []Cell{
+		{Group: group, Name: "stitch_gauge", Label: "stitches", Value: stitches, Low: 1, High: 200},
+		{Group: group, Name: "row_gauge", Label: "rows", Value: rows, Low: 1, High: 200},
+		{Group: group, Name: "gauge_over", Label: "over", Value: over, Words: []string{"10 cm", "4 in"}},
+	}
+}
+
+// over4In reports whether the gauge was counted over 4 inches.
+func (r *Request) over4In() bool {
+	return strings.HasSuffix(strings.Join(strings.Fields(r.first("gauge")), ""), "/4in")
+}
+
+func (r *Request) ribCells(f Field) []Cell {
+	var stitches, rows any
+	if rib := r.How.Rib; rib != nil {
+		per := 1.0
+		if r.over4In() {
+			per = fourInches
+		}
+		stitches, rows = rib.StitchesPer10Cm*per, rib.RowsPer10Cm*per
+	}
+	return []Cell{
+		{Group: string(Swatch), Name: "rib_stitch_gauge", Label: "ribbing, stitches", Value: stitches, Low: 1, High: 200, Hint: f.Hint},
+		{Group: string(Swatch), Name: "rib_row_gauge", Label: "ribbing, rows", Value: rows, Low: 1, High: 200, Hint: f.Hint},
+	}
+}
+
+func (r *Request) optionCells() []Cell {
+	options, err := r.ref.GarmentOptions(r.Spec.Garment)
+	if err != nil {
+		return nil
+	}
+	var all []Cell
+	for _, o := range options {
+		c := Cell{Group: string(Garment), Name: OptionCell(o), Label: strings.ReplaceAll(o, "-", " "), Value: "no", Words: yesNo}
+		if slices.Contains(r.Spec.Options, o) {
+			c.Value = "yes"
+		}
+		all = append(all, c)
+	}
+	return all
+}
+
+// neat takes off what the division by the width left.
+func neat(v float64) float64 {
+	n, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
+	if err != nil {
+		return v
+	}
+	return n
+}
+
+// FromCells turns the cells of a workbook, by their names, into what was said of
+// the fields, and the ease of one's own of parts, in cm.
+func FromCells(ref *sizing.Reference, cells map[string]string) (Values, map[string]float64, Faults) {
+	c := cellReader{cells: cells, values: make(Values)}
+	for _, group := range []Group{Garment, Swatch, Making, Sizes} {
+		for _, f := range Of(group) {
+			if f.Cell {
+				c.read(ref, f)
+			}
+		}
+	}
+	own := c.lengths(EaseCell)
+	for part, cm := range c.lengths(ExtraCell) {
+		c.values.Add("extra", part+"="+strconv.FormatFloat(cm, 'f', -1, 64)+"cm")
+	}
+	slices.Sort(c.values["extra"])
+	return c.values, own, c.faults
+}
+
+type cellReader struct {
+	cells  map[string]string
+	values Values
+	faults Faults
+}
+
+func (c *cellReader) fault(cell, format string, args ...any) {
+	c.faults = append(c.faults, &Fault{Field: cell, Err: fmt.Errorf(format, args...)})
+}
+
+func (c *cellReader) read(ref *sizing.Reference, f Field) {
+	name := underscored(f.Name)
+	said, there := c.cells[name]
+	switch {
+	case f.Name == "gauge":
+		c.values.Add("gauge", c.gauge("stitch_gauge", "row_gauge"))
+	case f.Name == "rib":
+		if c.cells["rib_stitch_gauge"] != "" || c.cells["rib_row_gauge"] != "" {
+			c.values.Add("rib", c.gauge("rib_stitch_gauge", "rib_row_gauge"))
+		}
+	case f.Name == "option":
+		c.options(ref)
+	case f.Name == "garment":
+		c.values.Add(f.Name, c.word(name, f.Known(ref)))
+	case f.Kind == Choice && there:
+		c.values.Add(f.Name, c.word(name, f.Choices))
+	case f.Kind == YesNo && said != "":
+		c.values.Add(f.Name, c.word(name, yesNo))
+	case f.Name == "stretch":
+		for _, s := range SplitStretch(said) {
+			c.values.Add(f.Name, s)
+		}
+	default:
+		c.values.Add(f.Name, said)
+	}
+}
+
+// word reads one of some words, in capitals or not, as the formulas take it.
+func (c *cellReader) word(cell string, words []string) string {
+	said := c.cells[cell]
+	for _, w := range words {
+		if strings.EqualFold(said, w) {
+			return w
+		}
+	}
+	if said == "" {
+		c.fault(cell, "is empty; want one of %s", strings.Join(words, ", "))
+	} else {
+		c.fault(cell, "%q: want one of %s", said, strings.Join(words, ", "))
+	}
+	return ""
+}
+
+func (c *cellReader) options(ref *sizing.Reference) {
+	options, err := ref.GarmentOptions(c.cells["garment"])
+	if err != nil {
+		return // the garment's fault is said
+	}
+	for _, o := range options {
+		if cell := OptionCell(o); c.cells[cell] != "" && c.word(cell, yesNo) == "yes" {
+			c.values.Add("option", o)
+		}
+	}
+}
+
+// gauge joins the counts of a gauge; "" where one is missing or wrong.
+func (c *cellReader) gauge(stitches, rows string) string {
+	over := strings.ReplaceAll(c.word("gauge_over", []string{"10 cm", "4 in"}), " ", "")
+	counts := [2]string{}
+	for i, cell := range []string{stitches, rows} {
+		said := strings.Replace(c.cells[cell], ",", ".", 1)
+		if said == "" {
+			c.fault(cell, "is empty; want the count over the washed swatch")
+			return ""
+		}
+		if _, err := readNumber(said); err != nil {
+			c.fault(cell, "%w", err)
+			return ""
+		}
+		counts[i] = said
+	}
+	return Join(counts[0], counts[1], over)
+}
+
+// Join writes a gauge: stitches x rows over a length.
+func Join(stitches, rows, over string) string { return stitches + "x" + rows + "/" + over }
+
+// lengths are the lengths of the cells of parts that are filled in.
+func (c *cellReader) lengths(prefix string) map[string]float64 {
+	all := make(map[string]float64)
+	for name, said := range c.cells {
+		part, ok := strings.CutPrefix(name, prefix)
+		if !ok || said == "" {
+			continue
+		}
+		l, err := sizing.ParseLength(said, c.cells["entry_unit"])
+		if err != nil {
+			c.fault(name, "%w", err)
+			continue
+		}
+		all[part] = float64(l)
+	}
+	return all
+}
+
+// SplitStretch takes a list of stretches apart, as "1.5" or "neck=1,4, cuff=1.3": a
+// comma between digits is a decimal comma.
+func SplitStretch(s string) []string {
+	var all []string
+	start := 0
+	for i, r := range s {
+		if r == ',' && i > 0 && i+1 < len(s) && digit(s[i-1]) && digit(s[i+1]) || r != ',' && r != ';' && r != ' ' {
+			continue
+		}
+		if start < i {
+			all = append(all, s[start:i])
+		}
+		start = i + 1
+	}
+	if start < len(s) {
+		all = append(all, s[start:])
+	}
+	for i := range all {
+		all[i] = strings.Replace(all[i], ",", ".", 1)
+	}
+	return all
+}
+
+func digit(b byte) bool { return b >= '0' && b <= '9' }

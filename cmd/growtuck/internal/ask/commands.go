@@ -1,0 +1,57 @@
+package ask
+
+import "slices"
+
+// The fields of what can be asked, each as the command of that name takes them.
+
+// SizeFields are the fields of sizes of a chart.
+func SizeFields() []Field { return Named("chart", "linear", "only", "all", "sex", "why") }
+
+// ProfileFields are the fields of where a child's measurements are on a chart.
+func ProfileFields() []Field { return slices.Concat(Of(Child), Named("chart")) }
+
+// BlendFields are the fields of a child's measurements.
+func BlendFields() []Field {
+	return slices.Concat(Of(Child), Named("chart", "linear", "widths", "lengths"), Of(Shown))
+}
+
+// GarmentFields are the fields of finished measurements.
+func GarmentFields() []Field {
+	return slices.Concat(Of(Child), Named("chart", "linear", "widths", "lengths", "size"), Of(Garment), Named("why"))
+}
+
+// DrawFields are the fields of a drawing.
+func DrawFields() []Field { return Of(Child, Sizes, Garment) }
+
+// ExportFields are the fields of a plan as a workbook.
+func ExportFields() []Field { return Of(Child, Sizes, Garment, Swatch, Making) }
+
+// PlanFields are the fields of a plan.
+func PlanFields() []Field { return Of(Child, Sizes, Garment, Swatch, Making, Progress) }
+
+// The fields of questions that are asked by an address. What is an argument of a
+// command is a parameter there; what only words show is left out.
+
+// SizeQuery are the fields of sizes of a chart, the sizes among them.
+func SizeQuery() []Field {
+	size := Field{Name: "size", Group: Sizes, Many: true, Required: true,
+		Help: "a size of the chart (4, 18m), a number between (5.5), an age (3y6m) or a height (104cm); may be repeated",
+		set:  func(r *Request, texts []string) error { r.Run = texts; return nil }}
+	return append([]Field{size}, Named("chart", "linear", "only", "sex")...)
+}
+
+// BlendQuery are the fields of a child's measurements.
+func BlendQuery() []Field { return without(BlendFields(), "all", "why") }
+
+// GarmentQuery are the fields of finished measurements.
+func GarmentQuery() []Field { return without(GarmentFields(), "why") }
+
+// DrawQuery are the fields of a drawing, the unit of its labels among them.
+func DrawQuery() []Field {
+	return append(DrawFields(), Field{Name: "unit", Group: Shown, Kind: Choice, Choices: []string{"cm", "in", "both"}, Usual: "cm",
+		Help: "`unit` of the labels: cm, in or both", set: text(func(r *Request) *string { return &r.Unit })})
+}
+
+func without(fields []Field, names ...string) []Field {
+	return slices.DeleteFunc(slices.Clone(fields), func(f Field) bool { return slices.Contains(names, f.Name) })
+}

@@ -1,0 +1,148 @@
+package ask
+
+import (
+	"slices"
+	"strings"
+
+	"growtuck/sizing"
+	"growtuck/sizing/plan"
+	"growtuck/sizing/stitch"
+)
+
+// fields is the table: whatever can be asked of a child, a garment and how it is
+// worked has one entry here.
+func fields() []Field {
+	return slices.Concat(childFields(), garmentFields(), swatchFields(), makingFields(), shownFields())
+}
+
+func childFields() []Field {
+	return []Field{
+		{Name: "sex", Group: Child, Choices: []string{"m", "f", "both"}, Draft: "sex", Label: "sex",
+			Help: "m, f or both; before what the file says", set: setFact("sex")},
+		{Name: "age", Group: Child, Draft: "age", Label: "age", Hint: "4.5, 4y6m or 30m",
+			Help: "age as 4.5, 4y6m or 30m; before what the file says", set: setFact("age")},
+		{Name: "set", Group: Child, Kind: Pairs, Many: true, Draft: "body", Label: "measurements",
+			Help: "a measurement of the child, as `chest=53cm`; may be repeated", set: (*Request).setMeasurement},
+
+		{Name: "size", Group: Sizes, Cell: true, Draft: "size", Label: "everything not measured from size", Hint: "empty: estimated from the child",
+			Help: "`size` that everything is taken from that was not measured", set: text(func(r *Request) *string { return &r.Sizes.All })},
+		{Name: "widths", Group: Sizes, Cell: true, Draft: "widths", Label: "widths from size",
+			Help: "`size` that widths and girths are taken from", set: text(func(r *Request) *string { return &r.Sizes.Widths })},
+		{Name: "lengths", Group: Sizes, Cell: true, Draft: "lengths", Label: "lengths from size",
+			Help: "`size` that lengths are taken from", set: text(func(r *Request) *string { return &r.Sizes.Lengths })},
+		{Name: "chart", Group: Sizes, Usual: sizing.DefaultChart, Known: chartIDs, Cell: true, Draft: "chart", Label: "chart",
+			Help: "`chart` that sizes are read from; growtuck charts lists them", set: (*Request).setChart},
+		{Name: "linear", Group: Sizes, Kind: YesNo, Cell: true, Label: "straight between sizes",
+			Help: "between sizes, go straight from one to the next",
+			set:  yes(func(r *Request, on bool) { r.Sizes.Method = map[bool]sizing.Method{true: sizing.Linear}[on] })},
+		{Name: "sizes", Group: Sizes, Kind: List, Cell: true, Label: "sizes of the graded table",
+			Help: "plan this run of `sizes` of the chart, comma-separated: 2,4,6", set: func(r *Request, texts []string) error { r.Run = texts; return nil }},
+	}
+}
+
+func garmentFields() []Field {
+	return []Field{
+		{Name: "garment", Group: Garment, Argument: true, Required: true, Known: garmentIDs, Cell: true, Draft: "garment", Label: "garment",
+			Help: "a garment; /api/garments lists them", set: (*Request).setGarment},
+		{Name: "fit", Group: Garment, Kind: Choice, Choices: sizing.Words(sizing.Fits), Usual: "classic", Cell: true, Draft: "fit", Label: "fit", Hint: "fit classes of the trade standard",
+			Help: "how close: " + strings.Join(sizing.Words(sizing.Fits), ", "), set: choice(func(r *Request) *sizing.Fit { return &r.Spec.Fit })},
+		{Name: "layer", Group: Garment, Kind: Choice, Choices: sizing.Words(sizing.Layers), Usual: "skin", Cell: true, Draft: "layer", Label: "worn over",
+			Help: "what it is worn over: " + strings.Join(sizing.Words(sizing.Layers), ", "), set: choice(func(r *Request) *sizing.Layer { return &r.Spec.Layer })},
+		{Name: "nappy", Group: Garment, Kind: YesNo, Cell: true, Draft: "nappy", Label: "worn over a nappy", Parts: []string{"rise"},
+			Help: "worn over a nappy", set: yes(func(r *Request, on bool) { r.Spec.Nappy = on })},
+		{Name: "growth", Group: Garment, Kind: Number, Low: 0, High: 4, Usual: "0", Cell: true, Draft: "growth", Label: "growth room, half-years",
+			Help: "room to grow for so many `seasons` of half a year, 0 to 4", set: number(func(r *Request) *float64 { return &r.Spec.Seasons })},
+		{Name: "option", Group: Garment, Many: true, Cell: true, Draft: "option", Label: "options",
+			Help: "`name` of something the garment can have; may be repeated", set: (*Request).setOptions},
+		{Name: "extra", Group: Garment, Kind: Pairs, Many: true, Cell: true, Draft: "extra", Label: "more or less of a part",
+			Help: "more or less of a part, as `sleeve_length=2` in cm, or 1in; may be repeated", set: (*Request).setExtra},
+	}
+}
+
+func swatchFields() []Field {
+	return []Field{
+		{Name: "gauge", Group: Swatch, Kind: Gauge, Cell: true, Draft: "stitch_gauge", Label: "gauge",
+			Help: "`stitches x rows` of the washed swatch, as 18x24/10cm or 20x28/4in", set: gauge(func(r *Request, g *stitch.Gauge) { r.How.Gauge = *g })},
+		{Name: "rib", Group: Swatch, Kind: Gauge, Cell: true, Label: "ribbing", Hint: "empty: as the fabric",
+			Help: "`stitches x rows` of the ribbing, washed; else the gauge of the fabric", set: gauge(func(r *Request, g *stitch.Gauge) { r.How.Rib = g })},
+		{Name: "before-washing", Group: Swatch, Kind: Gauge, Cell: true, Label: "before washing", Hint: "stitches x rows, as 18x24/10cm; may be empty",
+			Help: "`stitches x rows` of the same swatch before it was washed", set: gauge(func(r *Request, g *stitch.Gauge) { r.How.Before = g })},
+	}
+}
+
+func makingFields() []Field {
+	sleeves := []string{"sleeve_length"}
+	opening := []string{"front_opening"}
+	return []Field{
+		{Name: "craft", Group: Making, Kind: Choice, Choices: sizing.Words(plan.Crafts), Cell: true, Draft: "craft", Label: "craft",
+			Help: strings.Join(sizing.Words(plan.Crafts), " or "), set: choice(func(r *Request) *plan.Craft { return &r.How.Craft })},
+		{Name: "yoke", Group: Making, Kind: Choice, Choices: sizing.Words(plan.Constructions), Usual: string(plan.Circular), Cell: true, Draft: "construction", Label: "body and sleeves meet in", Parts: sleeves,
+			Help: "how body and sleeves meet: " + strings.Join(sizing.Words(plan.Constructions), ", "), set: choice(func(r *Request) *plan.Construction { return &r.How.Construction })},
+		{Name: "multiple", Group: Making, Cell: true, Draft: "multiple", Label: "stitch multiple of the body", Hint: "4n, 6n+2, even, odd; may be empty",
+			Help: "stitch `multiple` of the body: 4n, 6n+2, even, odd", set: parsed(stitch.ParseMultiple, func(r *Request, m stitch.Multiple) { r.How.Multiple = m })},
+		{Name: "closure", Group: Making, Kind: Choice, Choices: sizing.Words(plan.Closures), Usual: string(plan.Zip), Cell: true, Draft: "zipper", Label: "a front closes with", Parts: opening,
+			Help: "what closes a front: " + strings.Join(sizing.Words(plan.Closures), ", "), set: choice(func(r *Request) *plan.Closure { return &r.How.Closure })},
+		{Name: "hood", Group: Making, Kind: Choice, Choices: sizing.Words(plan.Hoods), Usual: string(plan.ShapedCrown), Cell: true, Label: "the top of a hood", Parts: []string{"hood_round"},
+			Help: "how the top of a hood is made: " + strings.Join(sizing.Words(plan.Hoods), ", "), set: choice(func(r *Request) *plan.Hood { return &r.How.Hood })},
+		{Name: "turned", Group: Making, Kind: YesNo, Cell: true, Label: "sleeves, legs and other narrow tubes in turned rows", Parts: []string{"sleeve_length", "inside_leg", "thumb_length", "foot_length"},
+			Help: "work sleeves, legs and other narrow tubes in turned rows, with a seam", set: yes(func(r *Request, on bool) { r.How.Turned = on })},
+		{Name: "rib-share", Group: Making, Kind: Number, Low: 0.5, High: 1, Cell: true, Label: "share of stitches for ribbing", Hint: "empty: 0.9",
+			Help: "`share` of the stitches that ribbing is worked on, 0.5 to 1 (0.9)", set: number(func(r *Request) *float64 { return &r.How.RibShare })},
+		{Name: "stretch", Group: Making, Many: true, Cell: true, Draft: "stretch", Label: "how many times edges stretch", Hint: "as measured: 1.5, or neck=1.4, cuff=1.3; may be empty",
+			Help: "how many `times` edges stretch, as measured: 1.5, or neck=1.4; may be repeated", set: (*Request).setStretch},
+		{Name: "zippers", Group: Making, Kind: List, Cell: true, Label: "stocked zippers, in", Hint: "12, 14, 16; may be empty", Parts: opening,
+			Help: "stocked zippers, in `inches`, comma-separated", set: (*Request).setZippers},
+		{Name: "yarn", Group: Making, Cell: true, Label: "a ball of yarn", Hint: "grams and metres, as 50g 125m; may be empty",
+			Help: "grams and metres of a `ball`, as \"50g 125m\"", set: parsed(plan.ParseBall, func(r *Request, b stitch.Ball) { r.How.Ball = b })},
+		{Name: "swatch", Group: Making, Cell: true, Label: "a swatch weighs", Hint: "size and weight or length of yarn, as 10x10cm 4g; may be empty", With: "yarn",
+			Help: "`size and weight` or yarn of a swatch, as \"10x10cm 4g\" or \"10x10cm 9.5m\"", set: parsed(plan.ParseSwatch, func(r *Request, s stitch.YarnSwatch) { r.How.Swatch = s })},
+		{Name: "margin", Group: Making, Kind: Number, Low: 0, High: 1, Cell: true, Label: "share of yarn to spare", Hint: "empty: 0.1, with a hood 0.2", With: "yarn",
+			Help: "safety `share` of yarn (0.1, or 0.2 with a hood)", set: number(func(r *Request) *float64 { r.How.Margin = new(float64); return r.How.Margin })},
+		{Name: "knits-to", Group: Making, Kind: Number, Low: 1, High: 80, Cell: true, Label: "stitches over 4 in it knits to", Hint: "on the yarn's band; may be empty", With: "yarn",
+			Help: "`stitches` over 4 in that the yarn knits to, to check the yarn by", set: number(func(r *Request) *float64 { return &r.How.KnitPer4In })},
+	}
+}
+
+func shownFields() []Field {
+	return []Field{
+		{Name: "done", Group: Progress, Kind: List, Many: true,
+			Help: "rows done of a section, as `yoke=12`; earlier sections count as done; may be repeated", set: (*Request).setDone},
+		{Name: "lower", Group: Progress, Kind: Pairs, Many: true, With: "done",
+			Help: "tried on: how much lower than now a section should end, as `sleeve=6cm`; may be repeated", set: (*Request).setLower},
+		{Name: "used", Group: Progress, Kind: Number, Low: 0, High: maxGrams, With: "done",
+			Help: "`grams` of yarn used so far", set: number(func(r *Request) *float64 { return &r.UsedGrams })},
+		{Name: "have", Group: Progress, Kind: Number, Low: 0, High: maxGrams, With: "done",
+			Help: "`grams` of yarn at hand", set: number(func(r *Request) *float64 { return &r.HaveGrams })},
+
+		{Name: "only", Group: Shown, Kind: List, Known: measurementIDs,
+			Help: "show only these `measurements`, comma-separated: chest,hip", set: (*Request).setOnly},
+		{Name: "all", Group: Shown, Kind: YesNo,
+			Help: "show in tables what garments seldom need, too", set: yes(func(r *Request, on bool) { r.All = on })},
+		{Name: "why", Group: Shown, Kind: YesNo,
+			Help: "print under each number its reasons and sources", set: yes(func(r *Request, on bool) { r.Why = on })},
+	}
+}
+
+// maxGrams bounds the yarn of one garment: a slip of the pen beyond.
+const maxGrams = 100000
+
+func chartIDs(ref *sizing.Reference) (ids []string) {
+	for _, c := range ref.Charts() {
+		ids = append(ids, c.ID)
+	}
+	return ids
+}
+
+func garmentIDs(ref *sizing.Reference) (ids []string) {
+	for _, g := range ref.Garments() {
+		ids = append(ids, g.ID)
+	}
+	return ids
+}
+
+func measurementIDs(ref *sizing.Reference) (ids []string) {
+	for _, m := range ref.Measurements() {
+		ids = append(ids, m.ID)
+	}
+	return ids
+}

@@ -1,0 +1,285 @@
+package ask
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"growtuck/sizing"
+	"growtuck/sizing/plan"
+	"growtuck/sizing/stitch"
+)
+
+// A Request is what was asked for, read and checked.
+type Request struct {
+	Child sizing.Child
+	// FromFile says that something was known of the child before.
+	FromFile bool
+	Sizes    sizing.Sizes
+	Spec     sizing.Spec
+	How      plan.How
+	Run      []string // sizes to plan side by side
+
+	// OwnEase is ease in cm that a part has in place of the fit's.
+	OwnEase map[string]float64
+
+	Done                 []plan.Done // how far the work is
+	UsedGrams, HaveGrams float64
+
+	Only     []string // ids of the measurements to show; none: those that tables show
+	All, Why bool
+	Unit     string // of lengths that are shown; "" is cm
+
+	ref    *sizing.Reference
+	values Values
+}
+
+// Given reports whether anything was said of a field.
+func (r *Request) Given(name string) bool { return len(r.values[name]) > 0 }
+
+// Said are the texts that were said of a field.
+func (r *Request) Said(name string) []string { return r.values[name] }
+
+// first is what was said of a field, or what is usual.
+func (r *Request) first(name string) string {
+	if v := r.values[name]; len(v) > 0 {
+		return v[0]
+	}
+	f, _ := Lookup(fields(), name)
+	return f.Usual
+}
+
+// WeighedYarn reports whether it was said how much yarn was used.
+func (r *Request) WeighedYarn() bool { return r.Given("used") || r.Given("have") }
+
+// text keeps what was said as it is.
+func text(into func(*Request) *string) func(*Request, []string) error {
+	return func(r *Request, texts []string) error {
+		*into(r) = strings.TrimSpace(texts[0])
+		return nil
+	}
+}
+
+// choice keeps one of the choices, which Read has looked up.
+func choice[T ~string](into func(*Request) *T) func(*Request, []string) error {
+	return func(r *Request, texts []string) error {
+		*into(r) = T(texts[0])
+		return nil
+	}
+}
+
+func yes(set func(*Request, bool)) func(*Request, []string) error {
+	return func(r *Request, texts []string) error {
+		on, ok := truth(texts[0])
+		if !ok {
+			return fmt.Errorf("%q is neither true nor false; want true or false", texts[0])
+		}
+		set(r, on)
+		return nil
+	}
+}
+
+func truth(s string) (on, ok bool) {
+	switch strings.ToLower(s) {
+	case "true", "yes", "1", "on":
+		return true, true
+	case "false", "no", "0", "":
+		return false, true
+	}
+	return false, false
+}
+
+// number keeps a number, whose bounds Read has checked.
+func number(into func(*Request) *float64) func(*Request, []string) error {
+	return func(r *Request, texts []string) error {
+		v, err := readNumber(texts[0])
+		if err == nil {
+			*into(r) = v
+		}
+		return err
+	}
+}
+
+func readNumber(s string) (float64, error) {
+	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(s), ",", ".", 1), 64)
+	if err != nil {
+		return 0, fmt.Errorf("%q is not a number", s)
+	}
+	return v, nil
+}
+
+// parsed keeps what a parser reads; empty text is nothing said.
+func parsed[T any](parse func(string) (T, error), into func(*Request, T)) func(*Request, []string) error {
+	return func(r *Request, texts []string) error {
+		v, err := parse(texts[0])
+		if err == nil {
+			into(r, v)
+		}
+		return err
+	}
+}
+
+func gauge(into func(*Request, *stitch.Gauge)) func(*Request, []string) error {
+	return parsed(plan.ParseGauge, func(r *Request, g stitch.Gauge) { into(r, &g) })
+}
+
+// setFact reads the sex or the age of the child.
+func setFact(name string) func(*Request, []string) error {
+	return func(r *Request, texts []string) error {
+		return r.ref.Set(&r.Child, name, strings.TrimSpace(texts[0]), "")
+	}
+}
+
+// setMeasurement reads one measurement of the child.
+func (r *Request) setMeasurement(texts []string) error {
+	id, value, ok := pair(texts[0])
+	if !ok {
+		return fmt.Errorf("%q: want a measurement and its value, as chest=53cm", texts[0])
+	}
+	if err := r.ref.Set(&r.Child, id, value, ""); err != nil {
+		return fmt.Errorf("%s: %w", texts[0], err)
+	}
+	return nil
+}
+
+// pair reads name=value; hyphens of the name are underscores.
+func pair(s string) (name, value string, ok bool) {
+	name, value, ok = strings.Cut(s, "=")
+	return strings.ReplaceAll(strings.TrimSpace(name), "-", "_"), strings.TrimSpace(value), ok
+}
+
+func (r *Request) setChart(texts []string) error {
+	r.Sizes.Chart = texts[0]
+	_, err := r.ref.Chart(texts[0])
+	return err
+}
+
+func (r *Request) setGarment(texts []string) error {
+	r.Spec.Garment = texts[0]
+	_, err := r.ref.Parts(texts[0])
+	return err
+}
+
+func (r *Request) setOptions(texts []string) error {
+	r.Spec.Options = texts
+	return nil
+}
+
+func (r *Request) setExtra(texts []string) error {
+	part, value, ok := pair(texts[0])
+	if !ok {
+		return fmt.Errorf("extra %q: want a part and a length, as sleeve_length=2", texts[0])
+	}
+	l, err := sizing.ParseLength(strings.TrimPrefix(value, "+"), "cm")
+	if err != nil {
+		return fmt.Errorf("extra %s: %w", part, err)
+	}
+	r.Spec.Extra[part] = float64(l)
+	return nil
+}
+
+func (r *Request) setZippers(texts []string) error {
+	for _, s := range texts {
+		v, err := readNumber(s)
+		if err != nil {
+			return fmt.Errorf("zippers: %w; want inches, as 12,14,16", err)
+		}
+		r.How.ZippersIn = append(r.How.ZippersIn, v)
+	}
+	return nil
+}
+
+func (r *Request) setStretch(texts []string) error {
+	r.How.Stretch = make(map[string]float64)
+	for _, s := range texts {
+		edges, v, err := plan.ParseStretch(s)
+		if err != nil {
+			return err
+		}
+		for _, e := range edges {
+			r.How.Stretch[e] = v
+		}
+	}
+	return nil
+}
+
+func (r *Request) setOnly(texts []string) (err error) {
+	r.Only, err = MeasurementIDs(r.ref, texts)
+	return err
+}
+
+// MeasurementIDs are the ids of measurements as somebody named them.
+func MeasurementIDs(ref *sizing.Reference, names []string) ([]string, error) {
+	var ids []string
+	for _, s := range names {
+		m, err := ref.Measurement(strings.ReplaceAll(strings.TrimSpace(s), "-", "_"))
+		if err != nil {
+			return nil, err
+		}
+		ids = append(ids, m.ID)
+	}
+	return ids, nil
+}
+
+func (r *Request) setDone(texts []string) error {
+	for _, s := range texts {
+		id, value, ok := strings.Cut(s, "=")
+		n, err := strconv.Atoi(strings.TrimSpace(value))
+		if !ok || err != nil {
+			return fmt.Errorf("done %q: want a section and its rows, as yoke=12", s)
+		}
+		r.Done = append(r.Done, plan.Done{Section: strings.TrimSpace(id), Rows: n})
+	}
+	return nil
+}
+
+func (r *Request) setLower(texts []string) error {
+	id, value, ok := strings.Cut(texts[0], "=")
+	if !ok {
+		return fmt.Errorf("lower %q: want a section and a length, as sleeve=6cm", texts[0])
+	}
+	l, err := sizing.ParseLength(value, "cm")
+	if err != nil {
+		return fmt.Errorf("lower %s: %w", id, err)
+	}
+	for i := range r.Done {
+		if r.Done[i].Section == strings.TrimSpace(id) {
+			r.Done[i].TriedOn, r.Done[i].LowerCm = true, float64(l)
+			return nil
+		}
+	}
+	return fmt.Errorf("lower %s: say with done how many rows of it are worked", texts[0])
+}
+
+// CheckBody refuses what no body can be made of: a chart without a size, and the
+// lack of any child.
+func (r *Request) CheckBody() error {
+	switch z := r.Sizes; {
+	case z.Named():
+		return nil
+	case !r.FromFile && !r.Given("sex") && !r.Given("age") && !r.Given("set"):
+		return &Fault{Field: "set", Err: fmt.Errorf("no child; give a file, - for standard input, or measurements with --set chest=53cm")}
+	case z.Chart != "" && z.Chart != sizing.DefaultChart:
+		return &Fault{Field: "chart", Err: fmt.Errorf("chart is for named sizes; an estimate rests on the survey and the default chart")}
+	}
+	return nil
+}
+
+// CheckRun refuses a child, or another size, beside a run of sizes.
+func (r *Request) CheckRun() error {
+	if r.Sizes.Named() || r.Child.AgeYears > 0 || len(r.Child.Own) > 0 {
+		return &Fault{Field: "sizes", Err: fmt.Errorf("sizes is for sizes of a chart; leave the child and the other sizes out")}
+	}
+	return nil
+}
+
+// CheckWorking refuses a plan without a craft or a gauge.
+func (r *Request) CheckWorking() error {
+	if r.How.Craft == "" {
+		return &Fault{Field: "craft", Err: fmt.Errorf("no craft given; add --craft crochet or --craft knit")}
+	}
+	if !r.Given("gauge") {
+		return &Fault{Field: "gauge", Err: fmt.Errorf("no gauge given; add --gauge, as 18x24/10cm: stitches and rows of the washed swatch")}
+	}
+	return nil
+}

@@ -1,0 +1,87 @@
+package work
+
+import (
+	"fmt"
+	"image"
+	"strings"
+
+	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/sizing"
+)
+
+// mostDrawn is how many sizes one drawing takes and stays legible.
+const mostDrawn = 6
+
+// A Drawing is what is drawn, and what there is to note about it.
+type Drawing struct {
+	Panels  []schematic.Panel
+	Options schematic.SVGOptions
+	Notes   []string
+}
+
+// Draw draws a garment, or several sizes of it side by side.
+func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error) {
+	d := &Drawing{Options: schematic.SVGOptions{Unit: st.Units()[0], Key: true}}
+	var bodies []*sizing.Body
+	var err error
+	if n := len(r.Run); n > mostDrawn {
+		return nil, &ask.Fault{Field: "sizes", Err: fmt.Errorf("sizes has %d sizes; a drawing takes up to %d", n, mostDrawn)}
+	} else if n > 0 {
+		bodies, err = run(ref, r)
+	} else {
+		var body *sizing.Body
+		body, err = Body(ref, r)
+		bodies = append(bodies, body)
+	}
+	if err != nil {
+		return nil, err
+	}
+	var used []string
+	for i, body := range bodies {
+		finished, err := ref.Finish(body, r.Spec)
+		if err != nil {
+			return nil, err
+		}
+		panel := schematic.Finished(finished, st.Unit)
+		if len(r.Run) > 0 {
+			panel.Caption = "size " + r.Run[i]
+		}
+		d.Panels = append(d.Panels, panel)
+		d.Notes = append(d.Notes, body.Questions...)
+		for _, m := range finished.Missing {
+			d.Notes = append(d.Notes, m.Name+" is not drawn to measure: the body measurement is not known")
+		}
+		for _, l := range finished.Lines {
+			used = append(used, l.Sources()...)
+		}
+		d.Options.Title, d.Options.Note = finished.Garment.Title, finished.Spec.Describe()
+	}
+	if r.Child.Name != "" {
+		d.Options.Title += " for " + r.Child.Name
+	}
+	if size := drawnSize(r); size != "" {
+		d.Options.Note += ", " + size
+	}
+	d.Options.Credits = tell.CreditLines(ref, tell.InOrder(used))
+	return d, nil
+}
+
+// drawnSize names the size of a drawing in a few words.
+func drawnSize(r *ask.Request) string {
+	switch z := r.Sizes; {
+	case len(r.Run) > 0:
+		return "sizes " + strings.Join(r.Run, ", ")
+	case z.All != "":
+		return "size " + z.All
+	case z.Widths != "":
+		return "widths of size " + z.Widths + ", lengths of size " + z.Lengths
+	}
+	return ""
+}
+
+// PNG is the picture of a garment alone, each line with its length.
+func PNG(p schematic.Panel) ([]byte, error) {
+	return p.Figure.PNG(image.Point{X: 1400, Y: 1000}, p.Labels)
+}
