@@ -21,7 +21,7 @@ func (a *app) printFindings(findings []validate.Finding, format string, drafts i
 			if drafts != 1 {
 				of = fmt.Sprintf("%d drafts", drafts)
 			}
-			fmt.Fprintf(&out, "Nothing to say about %s.\n", of)
+			fmt.Fprintf(&out, "No problems found in %s.\n", of)
 		}
 	}
 	if err != nil {

@@ -123,7 +123,7 @@ func (a *app) checkProposal(path string, review bool) ([]validate.Finding, []byt
 
 func (a *app) printRows(findings []validate.Finding, sheet []byte, f rowsFlags) error {
 	if sheet == nil && len(findings) == 0 && f.format == "text" {
-		_, err := fmt.Fprintln(a.stdout, "Nothing to say.")
+		_, err := fmt.Fprintln(a.stdout, "No problems found.")
 		return err
 	}
 	if sheet == nil {
