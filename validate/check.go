@@ -13,7 +13,7 @@ type Options struct {
 	Open Opener // for the child's table; nil: a draft that names one has a fault
 
 	// Exceptions are findings that are known and meant. They are left out; one
-	// that names the draft and does not fire is a finding of its own (X01).
+	// that names the draft and does not apply is a finding of its own (X01).
 	Exceptions []Exception
 }
 

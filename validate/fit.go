@@ -13,8 +13,8 @@ import (
 func fitRules() []draftRule {
 	return []draftRule{
 		{Rule{"F01", "fit", "A part is too small to wear", Stop}, tooSmall},
-		{Rule{"F02", "fit", "A part is of another fit class than the draft says", Warn}, otherClass},
-		{Rule{"F03", "fit", "A part lies outside the ease that every fit has", Warn}, outsideEase},
+		{Rule{"F02", "fit", "A part has another fit class than the draft says", Warn}, otherClass},
+		{Rule{"F03", "fit", "A part has less or more ease than any fit", Warn}, outsideEase},
 		{Rule{"F04", "fit", "A length is not what the child, the options and the growth room ask for", Warn}, offLength},
 		{Rule{"F05", "fit", "A size is so far off that a unit or a digit must be wrong", Stop}, slip},
 		{Rule{"F06", "fit", "A mitten or sock is shorter than what it covers", Stop}, shorterThanBody},

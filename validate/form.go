@@ -12,8 +12,8 @@ func formRules() []draftRule {
 	return []draftRule{
 		{Rule{"D01", "form", "The file begins with a byte order mark", Note}, byteOrderMark},
 		{Rule{"D02", "form", "The file's lines end as Windows ends them", Note}, carriageReturns},
-		{Rule{"D03", "form", "A part that the garment cannot do without has no size", Warn}, partsMissing},
-		{Rule{"D04", "form", "A size or a body measurement is not known, and is not checked", Note}, notChecked},
+		{Rule{"D03", "form", "A required part has no size", Warn}, partsMissing},
+		{Rule{"D04", "form", "A size or a body measurement is not known and was not checked", Note}, notChecked},
 		{Rule{"D05", "form", "A measurement of the child is doubtful", Warn}, doubtfulChild},
 	}
 }

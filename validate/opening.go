@@ -10,13 +10,13 @@ import (
 // openingRules are about getting in and out.
 func openingRules() []draftRule {
 	return []draftRule{
-		{Rule{"G01", "opening", "The head does not pass the neck", Stop}, headThroughNeck},
-		{Rule{"G02", "opening", "The hand does not pass the cuff", Stop}, handThroughCuff},
-		{Rule{"G03", "opening", "The foot does not pass the ankle", Stop}, footThroughAnkle},
-		{Rule{"G04", "opening", "The waist does not pass the hips or the chest", Stop}, hipsThroughWaist},
-		{Rule{"G05", "opening", "The zipper does not suit its opening", Warn}, zipperLength},
-		{Rule{"G06", "opening", "The button band does not suit its opening", Warn}, bandLength},
-		{Rule{"G07", "opening", "A one-piece has no opening long enough to step in", Stop}, stepIn},
+		{Rule{"G01", "opening", "The neck opening is too small for the head", Stop}, headThroughNeck},
+		{Rule{"G02", "opening", "The cuff is too small for the hand", Stop}, handThroughCuff},
+		{Rule{"G03", "opening", "The ankle is too small for the foot", Stop}, footThroughAnkle},
+		{Rule{"G04", "opening", "The waist is too small for the hips or the chest", Stop}, hipsThroughWaist},
+		{Rule{"G05", "opening", "The zipper does not fit its opening", Warn}, zipperLength},
+		{Rule{"G06", "opening", "The button band does not fit its opening", Warn}, bandLength},
+		{Rule{"G07", "opening", "A one-piece has no opening long enough to step in through", Stop}, stepIn},
 		{Rule{"G08", "opening", "A child of that age cannot undo it alone for the toilet", Warn}, toiletAlone},
 	}
 }

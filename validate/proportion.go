@@ -11,13 +11,13 @@ import (
 func proportionRules() []draftRule {
 	return []draftRule{
 		{Rule{"P01", "proportion", "Two parts are in the wrong order of size", Warn}, partOrder},
-		{Rule{"P02", "proportion", "The sleeve top does not suit the armhole", Warn}, sleeveInArmhole},
+		{Rule{"P02", "proportion", "The sleeve top does not fit the armhole", Warn}, sleeveInArmhole},
 		{Rule{"P03", "proportion", "A sleeve or leg tapers more steeply than its rows allow", Stop}, steepTaper},
 		{Rule{"P04", "proportion", "Sleeve and half the back do not reach from the neck to the wrist", Warn}, neckToWrist},
 		{Rule{"P05", "proportion", "The hood is too low, or hangs over the eyes", Stop}, hoodHeight},
 		{Rule{"P06", "proportion", "The hood does not go round the head", Stop}, hoodRound},
 		{Rule{"P07", "proportion", "Both legs together are narrower than the hip they come from", Warn}, legsOfHip},
-		{Rule{"P08", "proportion", "The yoke is shared out in an unusual way", Note}, yokeShares},
+		{Rule{"P08", "proportion", "The yoke is divided in an unusual way", Note}, yokeShares},
 		{Rule{"P09", "proportion", "The garment is longer than the child", Warn}, wholeHeight},
 	}
 }

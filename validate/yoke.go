@@ -11,10 +11,10 @@ import (
 // yokeRules are about the increases of a yoke.
 func yokeRules() []draftRule {
 	return []draftRule{
-		{Rule{"S11", "arithmetic", "Start and increases do not make the yoke", Stop}, increasesMakeYoke},
+		{Rule{"S11", "arithmetic", "Start and increases do not add up to the yoke", Stop}, increasesMakeYoke},
 		{Rule{"S12", "arithmetic", "The increase rows are not all accounted for", Stop}, increaseRows},
 		{Rule{"S13", "arithmetic", "The increases make the yoke cup or ruffle", Warn}, flatYoke},
-		{Rule{"S14", "arithmetic", "A yoke or a taper is given in part, and was not checked", Warn}, givenInPart},
+		{Rule{"S14", "arithmetic", "A yoke or a taper is incomplete and was not checked", Warn}, givenInPart},
 	}
 }
 

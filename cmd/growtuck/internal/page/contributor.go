@@ -178,7 +178,7 @@ func (v *contributorView) found(s *site, findings []validate.Finding) {
 	cautions, checks := s.findingViews(tell.Style{}, findings)
 	v.Findings = append(checks, cautions...)
 	if len(v.Findings) == 0 {
-		v.Counts = "Nothing to say"
+		v.Counts = "No problems found"
 	}
 	v.Said = v.Counts + "."
 }

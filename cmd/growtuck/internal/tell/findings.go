@@ -29,12 +29,8 @@ type Finding struct {
 
 // Finding tells a finding.
 func (s Style) Finding(f validate.Finding) Finding {
-	by := s
-	if s.Place == Terminal {
-		by.Unit = "cm"
-	}
 	return Finding{f.Rule, f.Severity, f.File, f.Line, f.Column, f.Subject,
-		s.factWords(f.Found), s.factWords(f.Expected), by.factWords(f.By), s.factWords(f.Fix), f.Source}
+		s.factWords(f.Found), s.factWords(f.Expected), s.factWords(f.By), s.factWords(f.Fix), f.Source}
 }
 
 // factWords tells a fact, and puts inches into text where they are asked for.
