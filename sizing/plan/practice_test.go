@@ -29,7 +29,7 @@ func TestPlansListTheirPractice(t *testing.T) {
 	for _, id := range []string{"hem_depth", "cuff_depth", "rib_share", "neckband_depth", "neck_drop"} {
 		require.Equal(t, "common-practice", used[id], id)
 	}
-	for _, id := range []string{"thumb_share", "bridge_least", "zipper_by_hand", "stocked_zipper_14", "yarn_margin_plain", "neck_width_share"} {
+	for _, id := range []string{"thumb_share", "bridge_least", "zipper_by_hand", "stocked_zipper_14", "yarn_margin_plain", "neck_width_share", "raglan_sleeve_neck_share"} {
 		require.NotContains(t, used, id)
 	}
 

@@ -27,7 +27,7 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 		// Half the underarm turns down into the side: the yoke is as much less deep.
 		DepthCm: hole.cm - underarm/2, UnderarmCm: underarm,
 		FrontOpening: open, PerRound: m.common.perRound, Depth: stitch.Plain, Weights: weights,
-		IncreaseMost: m.share("yoke_increase_most"), SleeveNeckShare: m.share("raglan_sleeve_neck_share"),
+		IncreaseMost: m.f.Practice("yoke_increase_most").Share(), SleeveNeckShare: m.f.Practice("raglan_sleeve_neck_share").Share(),
 	}
 	if t.DepthCm <= m.g.RowHeightCm() {
 		return t, fmt.Errorf("an armhole of %.1f cm is too shallow for a yoke over a chest of %.1f cm", hole.cm, chest.cm)
@@ -35,6 +35,9 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 	t.DepthLeastCm = max(0, hole.leastCm-underarm/2)
 	if m.how.Construction == Raglan {
 		t.PerRound, t.RaglanAtOnce = 0, 2
+		t.SleeveNeckShare = m.share("raglan_sleeve_neck_share")
+	} else {
+		t.IncreaseMost = m.share("yoke_increase_most")
 	}
 	if turned := open || m.needsSlit(neck.cm); turned {
 		t.Depth = m.common.rows
