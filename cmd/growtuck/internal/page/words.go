@@ -9,6 +9,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 )
 
 // The names of the groups that the words below send a maker to.
@@ -51,18 +52,15 @@ func noBody(err error) string {
 	return onPage(text)
 }
 
-// unknownBody finds the measurement that a plan lacks.
-var unknownBody = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`the body's ([a-z ]+) is not known`) })
-
 // noPlan says why a garment cannot be planned, with names in the place of ids.
 func (s *site) noPlan(garment string, err error) string {
-	text := strings.TrimPrefix(err.Error(), garment+": ")
-	if found := unknownBody().FindStringSubmatch(text); found != nil {
-		if m, err := s.engine.Reference.Measurement(strings.ReplaceAll(found[1], " ", "_")); err == nil {
-			text = strings.Replace(text, found[0], "the "+m.Name+" is not known", 1)
+	var unknown *plan.UnmeasuredError
+	if errors.As(err, &unknown) {
+		if m, err := s.engine.Reference.Measurement(unknown.Part.Measurement); err == nil {
+			return unknown.Part.Name + " cannot be planned: the " + m.Name + " is not known; measure it and enter it at " + measuresName
 		}
 	}
-	return onPage(text)
+	return onPage(strings.TrimPrefix(err.Error(), garment+": "))
 }
 
 // words puts inches beside the centimetres of a text, for a tape in inches.
