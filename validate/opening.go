@@ -142,7 +142,7 @@ func (c *checker) stockedZipper(e *Entry, open float64) sizing.Fact {
 	for _, p := range c.ref.PracticeList("stocked_zipper_") {
 		stock = append(stock, p.Value)
 	}
-	z, err := stitch.FitZipper(g, open, stock)
+	z, err := stitch.FitZipper(g, open, stock, 0, 0) // what is done about the rest is not asked for
 	if err != nil {
 		return fact("fix.no-zipper")
 	}

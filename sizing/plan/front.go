@@ -46,7 +46,7 @@ func (m *maker) front(rows, ribRows int) error {
 // zipper finds the zipper for an opening: the nearest stocked one that is not
 // longer; where that leaves too much, the next longer one, shortened.
 func (m *maker) zipper(openCm float64) (Zipper, error) {
-	z, err := stitch.FitZipper(m.g, openCm, m.zippersIn())
+	z, err := stitch.FitZipper(m.g, openCm, m.zippersIn(), m.practice("zipper_exact").Value, m.practice("zipper_by_hand").Value)
 	if err != nil {
 		return Zipper{}, err
 	}

@@ -1,11 +1,9 @@
 package tell
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"growtuck/sizing"
@@ -135,17 +133,4 @@ func (s Style) WriteAnnotations(w io.Writer, findings []validate.Finding) error 
 		}
 	}
 	return nil
-}
-
-// ReviewSheet is a review sheet with the findings under it.
-func ReviewSheet(sheet []byte, findings []validate.Finding) []byte {
-	out := bytes.NewBuffer(slices.Clone(sheet))
-	fmt.Fprintf(out, "\n## Findings: %d\n", len(findings))
-	for i, f := range findings {
-		if i == 0 {
-			out.WriteString("\n")
-		}
-		fmt.Fprintf(out, "- %s\n", Printable(Style{}.Line(f)))
-	}
-	return out.Bytes()
 }

@@ -99,7 +99,7 @@ func (s Style) value(v any, form string) string {
 	case "quoted":
 		return quoted(s.plain(v))
 	case "cell":
-		return fmt.Sprintf("%q", v)
+		return cells(v)
 	case "join":
 		return s.list(v, ", ")
 	case "csv":
@@ -236,8 +236,8 @@ func counted(text string, n float64, noun string) string {
 
 func singular(noun string) string {
 	switch noun {
-	case "stitches":
-		return "stitch"
+	case "stitches", "classes":
+		return strings.TrimSuffix(noun, "es")
 	case "inches":
 		return "inch"
 	case "children":
@@ -268,6 +268,19 @@ func ordinal(n int) string {
 		}
 	}
 	return strconv.Itoa(n) + suffix
+}
+
+// cells puts a cell's text, or each of several, in quotation marks.
+func cells(v any) string {
+	list, ok := v.([]string)
+	if !ok {
+		return fmt.Sprintf("%q", v)
+	}
+	quoted := make([]string, len(list))
+	for i, text := range list {
+		quoted[i] = strconv.Quote(text)
+	}
+	return strings.Join(quoted, ", ")
 }
 
 // quoted puts text in quotation marks, cut to 60 bytes.

@@ -112,7 +112,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	r.Heading = append([]string{p.Garment.Title + ", " + p.Spec.Describe(), sentenceCase(gaugeWords(p.How))}, bodyHeading(c, p.Body, sizing.List(p.Body.Evidence))...)
 	r.Tables = []Table{parts, sections}
 	if y := p.Yarn; y != nil {
-		doc.Yarn = &yarnRecord{Figure(y.AreaCm2), Figure(y.Margin), Figure(y.Need.Grams), Figure(y.Need.Metres), y.Need.Balls, y.Need.OneMore}
+		doc.Yarn = &yarnRecord{Figure(y.AreaCm2), Figure(y.Margin), Figure(y.Need.Grams), Figure(y.Need.Metres), y.Need.Balls, y.OneMore}
 		r.Remarks = append(r.Remarks, yarnWords(y))
 	}
 	r.Remarks = append(r.Remarks, notes...)
