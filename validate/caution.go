@@ -207,7 +207,7 @@ func carSeat(c *checker) {
 		return
 	}
 	if below, who := c.ageBelow(12); below {
-		c.report(c.first("layer"), Finding{Subject: "layer", Found: fact("care.worn-by", c.spec(), who), Expected: fact("care.car-seat"), Fix: fact("fix.thin-layer"), Source: "AAP; NHTSA"})
+		c.report(c.first("layer"), Finding{Subject: "layer", Found: fact("care.worn-by", c.d.Spec.Fact(), who), Expected: fact("care.car-seat"), Fix: fact("fix.thin-layer"), Source: "AAP; NHTSA"})
 	}
 }
 

@@ -99,7 +99,7 @@ func tooSmall(c *checker) {
 			return
 		}
 		c.report(e, Finding{Subject: l.Part.Part,
-			Found: fact("fit.on-body", cm(size), cm(l.Body.Value)), Expected: fact("fit.least", cm(least+0.05), c.spec()),
+			Found: fact("fit.on-body", cm(size), cm(l.Body.Value)), Expected: fact("fit.least", cm(least+0.05), c.d.Spec.Fact()),
 			By: fact("by.short", cm(least+0.05-size)), Fix: do(c.change(l, l.Finished, stitch.Up)), Source: source})
 	})
 }
@@ -123,7 +123,7 @@ func otherClass(c *checker) {
 		}
 		f := Finding{Subject: l.Part.Part,
 			Found:    fact("fit.other-class", l.Part.Part, cm(ease), string(has), string(c.d.Spec.Fit)),
-			Expected: fact("fit.ease-for", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.spec()),
+			Expected: fact("fit.ease-for", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.d.Spec.Fact()),
 			By:       fact("by.outside", cm(off)), Fix: do(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 		switch {
 		case has == c.d.Spec.Fit && ease > l.EaseLow+huge.Value:
@@ -137,9 +137,6 @@ func otherClass(c *checker) {
 		c.report(e, f)
 	})
 }
-
-// spec is how the garment is made.
-func (c *checker) spec() sizing.Fact { return sizing.Text(c.d.Spec.Describe()) }
 
 func outsideEase(c *checker) {
 	c.fitted(func(l sizing.Line, size float64, e *Entry) {

@@ -6,7 +6,6 @@ import (
 	"io"
 	"strings"
 
-	"growtuck/sizing"
 	"growtuck/validate"
 )
 
@@ -28,15 +27,7 @@ type Finding struct {
 // Finding tells a finding.
 func (s Style) Finding(f validate.Finding) Finding {
 	return Finding{f.Rule, f.Severity, f.File, f.Line, f.Column, f.Subject,
-		s.factWords(f.Found), s.factWords(f.Expected), s.factWords(f.By), s.factWords(f.Fix), f.Source}
-}
-
-// factWords tells a fact, and puts inches into text where they are asked for.
-func (s Style) factWords(f sizing.Fact) string {
-	if f.ID == "text" && s.Inches() {
-		return sizing.WithInches(s.Fact(f))
-	}
-	return s.Fact(f)
+		s.Fact(f.Found), s.Fact(f.Expected), s.Fact(f.By), s.Fact(f.Fix), f.Source}
 }
 
 // edit tells what an edit of a draft does.
