@@ -35,11 +35,11 @@ func (ref *Reference) Body(c Child, z Sizes) (*Body, error) {
 	}
 	widths, err := chart.Place(wide, c.Sex)
 	if err != nil {
-		return nil, &SizeError{z.fieldOf("widths"), err}
+		return nil, &SizeFieldError{z.fieldOf("widths"), err}
 	}
 	lengths, err := chart.Place(long, c.Sex)
 	if err != nil {
-		return nil, &SizeError{z.fieldOf("lengths"), err}
+		return nil, &SizeFieldError{z.fieldOf("lengths"), err}
 	}
 	if z.All != "" && len(c.Own) == 0 {
 		return ref.BodyAt(widths, z.Method), nil
@@ -55,12 +55,12 @@ func (z Sizes) fieldOf(own string) string {
 	return own
 }
 
-// SizeError says which of the sizes a chart does not have: size, widths or lengths.
-type SizeError struct {
+// SizeFieldError says which of the sizes a chart does not have: size, widths or lengths.
+type SizeFieldError struct {
 	Field string
 	Err   error
 }
 
-func (e *SizeError) Error() string { return e.Err.Error() }
+func (e *SizeFieldError) Error() string { return e.Err.Error() }
 
-func (e *SizeError) Unwrap() error { return e.Err }
+func (e *SizeFieldError) Unwrap() error { return e.Err }

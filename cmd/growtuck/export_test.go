@@ -7,7 +7,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
-
 )
 
 // A workbook that was filled in is planned as the same flags would be.

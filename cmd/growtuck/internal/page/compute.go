@@ -51,9 +51,9 @@ func (s *site) makeBody(st *state, r *result) {
 	var field *ask.Fault
 	switch {
 	case errors.As(err, &field):
-		st.fault(field.Control(), onPage(field.Words()))
+		st.fault(field.Control(), st.shower().style().Error(field.Err))
 	case err != nil && !errors.Is(err, sizing.ErrNothingKnown):
-		r.bodyFault = noBody(err)
+		r.bodyFault = st.shower().style().Error(err)
 	}
 }
 
@@ -64,7 +64,7 @@ func (s *site) finish(st *state, r *result) {
 	}
 	var err error
 	if r.finished, err = s.engine.Reference.Finish(r.body, r.asked.Spec); err != nil {
-		r.finishedFault = s.noPlan(st.Garment, err)
+		r.finishedFault = st.shower().style().Error(err)
 	}
 }
 

@@ -157,7 +157,7 @@ func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []
 			}
 			found = true
 			n := num{Text: sh.reading(r), ID: "why-" + m.ID, More: true}
-			why.reading(labels[i], n.Text, sh.wordsOf(tell.Reasons(r)))
+			why.reading(labels[i], n.Text, sh.style().Reason(r))
 			if b := sh.bounds(r); b != "" {
 				why.once(labels[i], "range "+b+", "+spreadWords[r.Spread])
 			}
@@ -206,7 +206,7 @@ func (s *site) graded(st *state, sh shower, asked *ask.Request, labels []string,
 		}
 		run = append(run, f)
 	}
-	v.Title, v.Spec = run[0].Garment.Title, asked.Spec.Describe()
+	v.Title, v.Spec = run[0].Garment.Title, sh.style().Spec(asked.Spec)
 	for _, l := range longest(run).Lines {
 		row := gradedRow{Name: l.Part.Name}
 		why := &shared{}
@@ -216,7 +216,7 @@ func (s *site) graded(st *state, sh shower, asked *ask.Request, labels []string,
 				text := sh.finished(x)
 				*sources = append(*sources, x.Sources()...)
 				n = num{Text: text, ID: "why-part-" + x.Part.Part, More: true}
-				why.reading(labels[i], text, sh.wordsOf(tell.Terms(x, sh.unit)))
+				why.reading(labels[i], text, sh.style().Terms(x))
 			}
 			row.Cells = append(row.Cells, n)
 		}

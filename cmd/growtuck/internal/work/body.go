@@ -21,7 +21,7 @@ func Body(ref *sizing.Reference, r *ask.Request) (*sizing.Body, error) {
 		return nil, err
 	}
 	b, err := ref.Body(r.Child, r.Sizes)
-	var size *sizing.SizeError
+	var size *sizing.SizeFieldError
 	if errors.As(err, &size) {
 		return nil, &ask.Fault{Field: size.Field, Err: size.Err}
 	}
