@@ -9,46 +9,45 @@ import (
 )
 
 type gradedSection struct {
-	Section string       `json:"section"`
-	Name    string       `json:"name"`
-	Copies  int          `json:"copies"`
-	From    string       `json:"from_stitches"`
-	To      string       `json:"to_stitches"`
-	Rows    string       `json:"rows"`
-	Steps   []stepRecord `json:"steps"`
+	Section string       `json:"section" doc:"id of the section"`
+	Name    string       `json:"name" doc:"name in words"`
+	Copies  int          `json:"copies" doc:"how often the section is worked: 2 for sleeves and legs"`
+	From    string       `json:"from_stitches" doc:"stitches that the section begins with"`
+	To      string       `json:"to_stitches" doc:"stitches that the section ends with"`
+	Rows    string       `json:"rows" doc:"rows or rounds of one copy"`
+	Steps   []stepRecord `json:"steps" doc:"the instructions"`
 }
 
 type gradedPart struct {
-	Part  string `json:"part"`
-	Name  string `json:"name"`
-	Count string `json:"count"`
-	Unit  string `json:"count_unit"`
-	Size  string `json:"size"`
-	Error string `json:"error"`
-	InCm  string `json:"unit"`
+	Part  string `json:"part" doc:"id of the garment's part"`
+	Name  string `json:"name" doc:"name in words"`
+	Count string `json:"count" doc:"the counts in brackets, in the order of the sizes"`
+	Unit  string `json:"count_unit" doc:"stitches or rows"`
+	Size  string `json:"size" doc:"what the counts give, cm, in brackets"`
+	Error string `json:"error" doc:"size given less size asked, cm"`
+	InCm  string `json:"unit" doc:"unit of the values beside it: cm or kg"`
 }
 
 // A GradedDocument is a plan for a run of sizes, as JSON.
 type GradedDocument struct {
-	Garment  string          `json:"garment"`
-	Title    string          `json:"title"`
-	Spec     string          `json:"making"`
-	Sizes    []string        `json:"sizes"`
-	Gauge    string          `json:"gauge"`
-	Sections []gradedSection `json:"sections"`
-	Parts    []gradedPart    `json:"parts"`
-	Balls    string          `json:"balls"`
-	Notes    []string        `json:"notes"`
-	Sources  []string        `json:"sources"`
-	Credits  []string        `json:"credits"`
+	Garment  string          `json:"garment" doc:"id of the garment"`
+	Title    string          `json:"title" doc:"title in words"`
+	Spec     string          `json:"making" doc:"in words: fit, clothes underneath, growth room"`
+	Sizes    []string        `json:"sizes" doc:"the sizes, in order"`
+	Gauge    string          `json:"gauge" doc:"the gauge in words"`
+	Sections []gradedSection `json:"sections" doc:"the work, in its order"`
+	Parts    []gradedPart    `json:"parts" doc:"the parts of the garment"`
+	Balls    string          `json:"balls" doc:"balls for each size, in brackets; empty without a ball and a swatch"`
+	Notes    []string        `json:"notes" doc:"what to mind"`
+	Sources  []string        `json:"sources" doc:"ids of the sources that it rests on"`
+	Credits  []string        `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 // Graded reports a run of sizes, with every count in brackets.
 func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	p := g.Plans[0]
-	run := Style{Craft: string(p.How.Craft)}.Run(g) // JSON and CSV are in cm
-	st.Craft = string(p.How.Craft)
-	shown := st.Run(g)
+	run := Style{Craft: string(p.How.Craft)}.Run(g) // JSON and CSV are in centimetres
+	shown := Style{Unit: st.Unit, Craft: string(p.How.Craft)}.Run(g)
 	var r Document
 	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Sizes: g.Labels, Gauge: gaugeWords(p.How),
 		Balls: run.Balls, Notes: append([]string{}, run.Notes...)}
