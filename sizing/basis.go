@@ -26,10 +26,14 @@ type basis struct {
 	chart     *Chart   // for what the survey lacks
 	low, high float64  // heights in cm that were surveyed
 	methods   []method // of each measurement, in the order of their table
-	// speaking are the measurements that can be evidence: those that were
+	// evidence are the measurements that can be evidence: those that were
 	// surveyed, then those that stand in for one.
-	speaking  []int
+	evidence  []int
 	stretches []stretch // of heights, from the lowest up
+
+	heightSpread   float64            // in logarithm, among children of one age
+	divisionSpread float64            // assumed, in logarithm, of how the waist divides the trunk
+	power          map[string]float64 // see heightPower
 }
 
 // A method is how one measurement is estimated, and how it is evidence.
@@ -42,7 +46,8 @@ type method struct {
 	// low to high are known; nil where it is not known by height.
 	median    *Curve
 	low, high float64
-	surveyed  bool // median is the survey's own
+	reach     float64 // below low, for a child who is measured smaller
+	surveyed  bool    // median is the survey's own
 	terms     []sumTerm
 	lead      int // what byProportion keeps its proportion to; -1 for none
 	ratios    []data.Ratio
@@ -55,30 +60,32 @@ type sumTerm struct {
 	v      int // the same in the relations; -1 where it is not in them
 }
 
-// A measurement that the survey did not take is moved by one that it took. How
-// closely the two go together is not known; standIn is the correlation assumed,
-// that of girths of one limb and of lengths of one limb with each other in the
-// survey (0.6 to 0.8).
-const standIn = 0.7
-
 // closeness is the correlation of a measurement with the surveyed one that it
-// is moved by.
-func closeness(m *data.Measurement) float64 {
+// is moved by. Of one that the survey did not take it is not known, and assumed.
+func (ref *Reference) closeness(m *data.Measurement) float64 {
 	if m.ID == m.Relation {
 		return 1
 	}
-	return standIn
+	return ref.Practice("stand_in_correlation").Share()
 }
 
-// carryCm is how far below its lowest class a surveyed measurement is read for
+// reachCm is how far below its lowest class a surveyed measurement is read for
 // a child who is measured smaller: some were taken on a third of the children
-// and begin a class later. It is the greatest reach_cm of the derivations.
-const carryCm = 7
+// and begin a class later. It is the greatest reach of the derivations.
+func (ref *Reference) reachCm() float64 {
+	reach := 0.0
+	for _, d := range ref.tables.Derivations {
+		if d.ReachCm != nil {
+			reach = max(reach, *d.ReachCm)
+		}
+	}
+	return reach
+}
 
 // covers reports whether a child of the height is near enough to those of whom
 // the median is known.
 func (d *method) covers(height float64) bool {
-	return d.median != nil && height >= d.low-carryCm && height <= d.high
+	return d.median != nil && height >= d.low-d.reach && height <= d.high
 }
 
 // newBasis finds how each measurement is estimated for a sex.
@@ -94,11 +101,13 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 	if chart == nil {
 		return nil, fmt.Errorf("there is no chart %s for what the survey lacks", defaultChart)
 	}
-	b := &basis{sex: sex, rel: rel, chart: chart}
+	b := &basis{sex: sex, rel: rel, chart: chart, heightSpread: ref.Practice("height_spread_at_age").Share(),
+		divisionSpread: ref.Practice("waist_division_spread").Share(), power: ref.heightPower()}
+	reach := ref.reachCm()
 	b.low, b.high, _ = rel.run.Has("height")
 	for i := range ref.tables.Measurements {
 		m := &ref.tables.Measurements[i]
-		d := method{measurement: m, v: -1, lead: -1, closeness: closeness(m), ratios: fitted.ratios[ratioKey{sex, m.ID}]}
+		d := method{measurement: m, v: -1, lead: -1, closeness: ref.closeness(m), reach: reach, ratios: fitted.ratios[ratioKey{sex, m.ID}]}
 		d.median, d.low, d.high, d.surveyed = b.medianByHeight(m)
 		v, moved := rel.index[m.Relation]
 		terms := ref.surveyFormula(m.ID)
@@ -126,7 +135,7 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 			d := &b.methods[i]
 			if v := rel.find(d.measurement.Relation); v >= 0 && d.median != nil && exact == (d.closeness == 1) {
 				d.v = v
-				b.speaking = append(b.speaking, i)
+				b.evidence = append(b.evidence, i)
 			}
 		}
 	}
@@ -166,7 +175,7 @@ func (b *basis) medianByHeight(m *data.Measurement) (median *Curve, low, high fl
 		return nil, 0, 0, false
 	}
 	low, high = known.Range()
-	power := heightPower[m.Kind]
+	power := b.power[m.Kind]
 	x, y := slices.Clone(known.x), slices.Clone(known.y)
 	if low > b.low {
 		x, y = slices.Insert(x, 0, b.low), slices.Insert(y, 0, y[0]*math.Pow(b.low/low, power))

@@ -2,7 +2,6 @@ package sizing
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"sync"
 
@@ -39,22 +38,22 @@ var builtinPractice = sync.OnceValues(func() ([]data.Practice, error) {
 
 // practice is the figures of some tables.
 type practice struct {
-	byID    map[string]Practice
-	builtin []data.Practice
+	byID         map[string]Practice
+	own, builtin []data.Practice // of the tables, and of the program
 }
 
-func newPractice(t *data.Tables) (practice, error) {
+func newPractice(t *data.Tables) (*practice, error) {
 	builtin, err := builtinPractice()
 	if err != nil {
-		return practice{}, err
+		return nil, err
 	}
-	p := practice{make(map[string]Practice, len(builtin)), builtin}
+	p := &practice{make(map[string]Practice, len(builtin)), t.Practice, builtin}
 	for _, row := range builtin {
 		p.byID[row.ID] = Practice{row}
 	}
 	for _, row := range t.Practice {
 		if has, ok := p.byID[row.ID]; ok && has.Unit != row.Unit {
-			return p, &data.Error{File: data.PracticeFile, Line: row.Line, Msg: fmt.Sprintf("%s has the unit %s; want %s", row.ID, row.Unit, has.Unit)}
+			return nil, &data.Error{File: data.PracticeFile, Line: row.Line, Msg: fmt.Sprintf("%s has the unit %s; want %s", row.ID, row.Unit, has.Unit)}
 		}
 		p.byID[row.ID] = Practice{row}
 	}
@@ -64,11 +63,7 @@ func newPractice(t *data.Tables) (practice, error) {
 // Practice returns a figure by its id. One that is in no table is a fault of
 // the program, not of its data: it panics.
 func (ref *Reference) Practice(id string) Practice {
-	m, err := ref.making()
-	if err != nil {
-		panic(err)
-	}
-	p, ok := m.practice.byID[id]
+	p, ok := ref.practice().byID[id]
 	if !ok {
 		panic(fmt.Sprintf("sizing: no row %q in practice.csv", id))
 	}
@@ -76,20 +71,18 @@ func (ref *Reference) Practice(id string) Practice {
 }
 
 // PracticeList returns the figures of one list, whose ids begin with prefix, as
-// "stocked_zipper_".
+// "stocked_zipper_". Tables that have any have them all.
 func (ref *Reference) PracticeList(prefix string) []Practice {
-	m, err := ref.making()
-	if err != nil {
-		panic(err)
-	}
-	rows := m.tables.Practice
-	if !slices.ContainsFunc(rows, func(r data.Practice) bool { return strings.HasPrefix(r.ID, prefix) }) {
-		rows = m.practice.builtin
-	}
 	var list []Practice
-	for _, r := range rows {
-		if strings.HasPrefix(r.ID, prefix) {
-			list = append(list, Practice{r})
+	p := ref.practice()
+	for _, rows := range [][]data.Practice{p.own, p.builtin} {
+		for _, r := range rows {
+			if strings.HasPrefix(r.ID, prefix) {
+				list = append(list, Practice{r})
+			}
+		}
+		if len(list) > 0 {
+			break
 		}
 	}
 	return list
@@ -102,3 +95,7 @@ func (f *Finished) Practice(id string) Practice { return f.ref.Practice(id) }
 // PracticeList returns figures of the tables that the garment was finished
 // with; see [Reference.PracticeList].
 func (f *Finished) PracticeList(prefix string) []Practice { return f.ref.PracticeList(prefix) }
+
+// YarnClass returns a weight class of yarn of the tables that the garment was
+// finished with.
+func (f *Finished) YarnClass(class int) (data.Yarn, bool) { return f.ref.YarnClass(class) }

@@ -10,7 +10,7 @@ import (
 // arithmeticRules are what counts alone settle.
 func arithmeticRules() []draftRule {
 	return []draftRule{
-		{Rule{"S01", "arithmetic", "Fronts, back and sleeves do not make the yoke", Stop}, sectionsMakeYoke},
+		{Rule{"S01", "arithmetic", "Fronts, back and sleeves do not add up to the yoke", Stop}, sectionsMakeYoke},
 		{Rule{"S02", "arithmetic", "The body after the split is not fronts, back and both underarms", Stop}, bodyAfterSplit},
 		{Rule{"S03", "arithmetic", "The sleeve after the split is not its part of the yoke and an underarm", Stop}, sleeveAfterSplit},
 		{Rule{"S04", "arithmetic", "Left and right differ", Warn}, leftAndRight},

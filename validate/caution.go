@@ -146,26 +146,31 @@ func (c *checker) zoneHeight(zone string) (float64, bool) {
 	return c.body(id)
 }
 
-// floorCm is what a hanging part should be clear of the floor by: a judgement.
-const floorCm = 5
+// practiceWith names common practice, and the sources of the figures by which it
+// was judged.
+func practiceWith(figures ...sizing.Practice) string {
+	return "common-practice, " + sources(figures...)
+}
 
 func trailing(c *checker) {
+	clear, most := c.ref.Practice("floor_clear"), c.ref.Practice("hanging_most")
+	long, over := c.ref.Practice("long_tail"), c.ref.Practice("leg_over_foot")
 	c.fastened(longKinds, func(e *Entry) {
 		up, known := c.zoneHeight(e.Part)
 		switch {
-		case known && e.Cm > up-floorCm:
+		case known && e.Cm > up-clear.Value:
 			c.report(e, Finding{Subject: e.Field, Found: fact("care.above-floor", e.Field, cm(e.Cm), e.Part, cm(up)),
-				Expected: fact("care.clear-of-floor"), By: fact("by.too-long", cm(e.Cm-up+floorCm)), Fix: fact("fix.shorter-than", cm(max(0, up*2/3))), Source: "common-practice"})
-		case e.Field == "tail" && e.Cm >= 20:
+				Expected: fact("care.clear-of-floor"), By: fact("by.too-long", cm(e.Cm-up+clear.Value)), Fix: fact("fix.shorter-than", cm(max(0, up*most.Share()))), Source: practiceWith(clear, most)})
+		case e.Field == "tail" && e.Cm >= long.Value:
 			c.report(e, Finding{Subject: e.Field, Found: fact("care.size-at", e.Field, cm(e.Cm), e.Part),
-				Expected: fact("care.comes-off"), Fix: fact("fix.poppers"), Source: "common-practice"})
+				Expected: fact("care.comes-off"), Fix: fact("fix.poppers"), Source: practiceWith(long)})
 		}
 	})
 	leg, e, given := c.d.size("inside_leg")
 	l, ok := c.want.Line("inside_leg")
-	if given && ok && leg > l.Body.Value+5 && !slices.Contains(c.d.Spec.Options, "fold-back-cuffs") {
+	if given && ok && leg > l.Body.Value+over.Value && !slices.Contains(c.d.Spec.Options, "fold-back-cuffs") {
 		c.report(e, Finding{Subject: "inside_leg", Found: fact("care.long-leg", cm(leg), cm(l.Body.Value)), Expected: fact("care.leg-clear"),
-			By: length(leg - l.Body.Value), Fix: fact("fix.ribbed-cuff"), Source: "common-practice"})
+			By: length(leg - l.Body.Value), Fix: fact("fix.ribbed-cuff"), Source: practiceWith(over)})
 	}
 }
 
@@ -202,7 +207,7 @@ func carSeat(c *checker) {
 		return
 	}
 	if below, who := c.ageBelow(12); below {
-		c.report(c.first("layer"), Finding{Subject: "layer", Found: fact("care.worn-by", c.spec(), who), Expected: fact("care.car-seat"), Fix: fact("fix.thin-layer"), Source: "AAP; NHTSA"})
+		c.report(c.first("layer"), Finding{Subject: "layer", Found: fact("care.worn-by", c.d.Spec.Fact(), who), Expected: fact("care.car-seat"), Fix: fact("fix.thin-layer"), Source: "AAP; NHTSA"})
 	}
 }
 

@@ -13,7 +13,7 @@ type Options struct {
 	Open Opener // for the child's table; nil: a draft that names one has a fault
 
 	// Exceptions are findings that are known and meant. They are left out; one
-	// that names the draft and does not fire is a finding of its own (X01).
+	// that names the draft and does not apply is a finding of its own (X01).
 	Exceptions []Exception
 }
 
@@ -25,11 +25,25 @@ func CheckDraft(ref *sizing.Reference, file io.Reader, name string, opts Options
 	if err != nil {
 		return nil, err
 	}
+	return d.checkExcept(ref, opts.Exceptions)
+}
+
+// CheckDraftRows checks rows that are in no file, as those of a plan, as
+// [CheckDraft] checks their table.
+func CheckDraftRows(ref *sizing.Reference, rows []Row, name string, opts Options) ([]Finding, error) {
+	d, err := DraftOf(ref, rows, name, opts.Open)
+	if err != nil {
+		return nil, err
+	}
+	return d.checkExcept(ref, opts.Exceptions)
+}
+
+func (d *Draft) checkExcept(ref *sizing.Reference, exceptions []Exception) ([]Finding, error) {
 	findings, err := d.Check(ref)
 	if err != nil {
 		return nil, err
 	}
-	findings = except(findings, name, opts.Exceptions)
+	findings = except(findings, d.Name, exceptions)
 	Sort(findings)
 	return findings, nil
 }

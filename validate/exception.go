@@ -21,8 +21,8 @@ type Exception struct {
 	Reason  string // why it may stay
 }
 
-// unusedException is reported for an exception that no longer fires.
-var unusedException = Rule{Code: "X01", Group: "exceptions", Title: "A known exception no longer fires", Severity: Warn}
+// unusedException is reported for an exception that no longer applies.
+var unusedException = Rule{Code: "X01", Group: "exceptions", Title: "A known exception no longer applies", Severity: Warn}
 
 var exceptionColumns = []string{"rule", "file", "subject", "reason"}
 

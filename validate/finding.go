@@ -32,7 +32,7 @@ func ParseSeverity(name string) (Severity, error) {
 			return s, nil
 		}
 	}
-	return 0, fmt.Errorf("severity %q is none of note, warn, stop", name)
+	return 0, fmt.Errorf("severity %q is not one of note, warn, stop", name)
 }
 
 // Finding is one thing that a rule has to report. Found, Expected, By and Fix

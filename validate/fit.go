@@ -3,6 +3,7 @@ package validate
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -12,29 +13,19 @@ import (
 func fitRules() []draftRule {
 	return []draftRule{
 		{Rule{"F01", "fit", "A part is too small to wear", Stop}, tooSmall},
-		{Rule{"F02", "fit", "A part is of another fit class than the draft says", Warn}, otherClass},
-		{Rule{"F03", "fit", "A part lies outside the ease that every fit has", Warn}, outsideEase},
+		{Rule{"F02", "fit", "A part has another fit class than the draft says", Warn}, otherClass},
+		{Rule{"F03", "fit", "A part has less or more ease than any fit", Warn}, outsideEase},
 		{Rule{"F04", "fit", "A length is not what the child, the options and the growth room ask for", Warn}, offLength},
 		{Rule{"F05", "fit", "A size is so far off that a unit or a digit must be wrong", Stop}, slip},
 		{Rule{"F06", "fit", "A mitten or sock is shorter than what it covers", Stop}, shorterThanBody},
 	}
 }
 
-// Judgements, where no source has a figure.
-const (
-	slipLow, slipHigh = 0.55, 1.8   // of the size the reference makes
-	leastOfGirth      = 0.8         // of the body, unstretched, where every fit has one ease: ribbing is worked on nine tenths
-	lengthCm          = 1.5         // half a size of the trade chart in the arm
-	lengthShare       = 0.05        // and about that share of a leg
-	hugeEaseCm        = 30.0        // over the fit's own, at which a size is no class any more
-	byOtherGroup      = "one-piece" // whose trunk, rise and opening have their own rules
-)
-
 // fitted calls f for the finished sizes that can be compared with the body,
 // save those that F05 has named.
 func (c *checker) fitted(f func(l sizing.Line, size float64, e *Entry)) {
 	for _, l := range c.want.Lines {
-		if size, e, ok := c.d.size(l.Part.Part); ok && !isSlip(l, size) {
+		if size, e, ok := c.d.size(l.Part.Part); ok && !c.isSlip(l, size) {
 			f(l, size, e)
 		}
 	}
@@ -44,14 +35,17 @@ func (c *checker) fitted(f func(l sizing.Line, size float64, e *Entry)) {
 // what it would say of other parts is no news.
 func (c *checker) sound(part string) (float64, *Entry, bool) {
 	size, e, ok := c.d.size(part)
-	if l, known := c.want.Line(part); ok && known && isSlip(l, size) {
+	if l, known := c.want.Line(part); ok && known && c.isSlip(l, size) {
 		return 0, nil, false
 	}
 	return size, e, ok
 }
 
-func isSlip(l sizing.Line, size float64) bool {
-	return size < slipLow*l.Finished || size > max(slipHigh*l.Finished, l.Finished+5)
+// isSlip reports that a size is so far from what the reference makes that a unit
+// or a digit must be wrong.
+func (c *checker) isSlip(l sizing.Line, size float64) bool {
+	return size < c.ref.Practice("slip_low").Share()*l.Finished ||
+		size > max(c.ref.Practice("slip_high").Share()*l.Finished, l.Finished+c.ref.Practice("slip_over").Value)
 }
 
 // base is the line's size without ease.
@@ -82,14 +76,15 @@ var (
 	mustCover = byPart("hand_length", "foot_length")     // F06 where too short
 )
 
-func (c *checker) isOnePiece() bool { return c.d.Garment.Group == byOtherGroup }
+func (c *checker) isOnePiece() bool { return c.d.Garment.Group == "one-piece" }
 
 // away is how far ease lies outside low to high.
 func away(ease, low, high float64) float64 { return max(low-ease, ease-high, 0) }
 
 func tooSmall(c *checker) {
 	c.fitted(func(l sizing.Line, size float64, e *Entry) {
-		least := math.Inf(-1)
+		least, source := math.Inf(-1), sourceOf(l)
+		ofGirth := c.ref.Practice("least_of_girth")
 		if c.hasClasses(l) {
 			t, ok := c.tight.Line(l.Part.Part)
 			if !ok {
@@ -97,15 +92,15 @@ func tooSmall(c *checker) {
 			}
 			least = base(t) + t.EaseLow
 		} else if l.Part.Dimension != "length" {
-			least = min(leastOfGirth*l.Body.Value, base(l)+l.EaseLow)
+			least, source = min(ofGirth.Share()*l.Body.Value, base(l)+l.EaseLow), sourceOf(l, ofGirth)
 		}
 		least -= 0.05 // sizes are written to the millimetre
 		if size >= least || size >= least-c.step(l)/2 {
 			return
 		}
 		c.report(e, Finding{Subject: l.Part.Part,
-			Found: fact("fit.on-body", cm(size), cm(l.Body.Value)), Expected: fact("fit.least", cm(least+0.05), c.spec()),
-			By: fact("by.short", cm(least+0.05-size)), Fix: do(c.change(l, l.Finished, stitch.Up)), Source: sourceOf(l)})
+			Found: fact("fit.on-body", cm(size), cm(l.Body.Value)), Expected: fact("fit.least", cm(least+0.05), c.d.Spec.Fact()),
+			By: fact("by.short", cm(least+0.05-size)), Fix: do(c.change(l, l.Finished, stitch.Up)), Source: source})
 	})
 }
 
@@ -119,18 +114,20 @@ func otherClass(c *checker) {
 		nappy := l.Finished - bare.Finished
 		has, _ := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, ease-nappy, c.d.Spec.Layer)
 		off := away(ease, l.EaseLow, l.EaseHigh)
+		huge := c.ref.Practice("huge_ease")
 		if math.IsInf(l.EaseHigh, 1) {
-			off = max(off, ease-l.EaseLow-hugeEaseCm)
+			off = max(off, ease-l.EaseLow-huge.Value)
 		}
 		if off <= c.step(l)+0.1 {
 			return
 		}
 		f := Finding{Subject: l.Part.Part,
 			Found:    fact("fit.other-class", l.Part.Part, cm(ease), string(has), string(c.d.Spec.Fit)),
-			Expected: fact("fit.ease-for", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.spec()),
+			Expected: fact("fit.ease-for", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.d.Spec.Fact()),
 			By:       fact("by.outside", cm(off)), Fix: do(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 		switch {
-		case has == c.d.Spec.Fit && ease > l.EaseLow+hugeEaseCm:
+		case has == c.d.Spec.Fit && ease > l.EaseLow+huge.Value:
+			f.Source = sourceOf(l, huge)
 			f.Found = fact("fit.beyond-classes", l.Part.Part, cm(ease))
 		case has == c.d.Spec.Fit:
 			// The classes leave gaps between them.
@@ -141,9 +138,6 @@ func otherClass(c *checker) {
 	})
 }
 
-// spec is how the garment is made.
-func (c *checker) spec() sizing.Fact { return sizing.Text(c.d.Spec.Describe()) }
-
 func outsideEase(c *checker) {
 	c.fitted(func(l sizing.Line, size float64, e *Entry) {
 		if l.Part.Dimension == "length" || l.Share.Cm != 0 || c.hasClasses(l) || isHood(l) {
@@ -151,7 +145,7 @@ func outsideEase(c *checker) {
 		}
 		ease := size - base(l)
 		off := away(ease, l.EaseLow, l.EaseHigh)
-		if off <= max(c.step(l), 0.5) || size < leastOfGirth*l.Body.Value {
+		if off <= max(c.step(l), 0.5) || size < c.ref.Practice("least_of_girth").Share()*l.Body.Value {
 			return // F01 has what is far too small
 		}
 		c.report(e, Finding{Subject: l.Part.Part,
@@ -171,21 +165,22 @@ func offLength(c *checker) {
 			return // F06
 		}
 		off := away(size, low, high)
-		if off <= max(lengthCm, lengthShare*l.Finished, c.step(l)) {
+		slack, share := c.ref.Practice("length_slack"), c.ref.Practice("length_slack_share")
+		if off <= max(slack.Value, share.Share()*l.Finished, c.step(l)) {
 			return
 		}
 		if size < low {
 			off = -off
 		}
 		c.report(e, Finding{Subject: l.Part.Part, Found: length(size), Expected: fact("range", span(low, high)),
-			By: fact("by.longer", cm(off)), Fix: fact("fix.or-extra", c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)})
+			By: fact("by.longer", cm(off)), Fix: fact("fix.or-extra", c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l, slack, share)})
 	})
 }
 
 func slip(c *checker) {
 	for _, l := range c.want.Lines {
 		size, e, ok := c.d.size(l.Part.Part)
-		if !ok || !isSlip(l, size) {
+		if !ok || !c.isSlip(l, size) {
 			continue
 		}
 		right := c.change(l, l.Finished, stitch.Nearest)
@@ -205,7 +200,7 @@ func slip(c *checker) {
 			fix = fact("fix.laid-flat", right)
 		}
 		c.report(e, Finding{Subject: l.Part.Part, Found: length(size), Expected: fact("fit.about", cm(l.Finished)),
-			By: fact("by.times", size/l.Finished), Fix: fix, Source: sourceOf(l)})
+			By: fact("by.times", size/l.Finished), Fix: fix, Source: sourceOf(l, c.ref.Practice("slip_low"))})
 	}
 }
 
@@ -219,27 +214,20 @@ func shorterThanBody(c *checker) {
 	})
 }
 
-// sourceOf names the sources that a line rests on.
-func sourceOf(l sizing.Line) string {
-	var ids []string
-	add := func(id string) {
-		if id != "" && !slices.Contains(ids, id) {
-			ids = append(ids, id)
-		}
-	}
-	for _, id := range l.Body.Sources {
-		add(id)
-	}
+// sourceOf names the sources that a line rests on, and those of the figures of
+// the trade that it was judged by.
+func sourceOf(l sizing.Line, figures ...sizing.Practice) string {
+	ids := slices.Clone(l.Body.Sources)
 	for _, a := range append(slices.Clone(l.Ease), l.Adjust...) {
-		add(a.Source)
+		ids = append(ids, a.Source)
 	}
+	for _, p := range figures {
+		ids = append(ids, p.Source)
+	}
+	ids = slices.DeleteFunc(ids, func(id string) bool { return id == "" })
 	slices.Sort(ids)
-	out := ""
-	for i, id := range ids {
-		if i > 0 {
-			out += ", "
-		}
-		out += id
-	}
-	return out
+	return strings.Join(slices.Compact(ids), ", ")
 }
+
+// sources names the sources of figures of the trade.
+func sources(figures ...sizing.Practice) string { return sourceOf(sizing.Line{}, figures...) }

@@ -2,9 +2,6 @@ package validate
 
 import (
 	"slices"
-	"strings"
-
-	"growtuck/sizing"
 )
 
 // formRules are about the draft as a table.
@@ -12,8 +9,8 @@ func formRules() []draftRule {
 	return []draftRule{
 		{Rule{"D01", "form", "The file begins with a byte order mark", Note}, byteOrderMark},
 		{Rule{"D02", "form", "The file's lines end as Windows ends them", Note}, carriageReturns},
-		{Rule{"D03", "form", "A part that the garment cannot do without has no size", Warn}, partsMissing},
-		{Rule{"D04", "form", "A size or a body measurement is not known, and is not checked", Note}, notChecked},
+		{Rule{"D03", "form", "A required part has no size", Warn}, partsMissing},
+		{Rule{"D04", "form", "A size or a body measurement is not known and was not checked", Note}, notChecked},
 		{Rule{"D05", "form", "A measurement of the child is doubtful", Warn}, doubtfulChild},
 	}
 }
@@ -81,10 +78,10 @@ func doubtfulChild(c *checker) {
 	for _, q := range c.d.Body.Questions {
 		e, subject := c.first("child"), "child"
 		for _, b := range c.d.all("body") {
-			if m, err := c.ref.Measurement(b.Part); err == nil && strings.HasPrefix(q, m.Name+" ") {
+			if b.Part == q.Measurement {
 				e, subject = b, b.Part
 			}
 		}
-		c.report(e, Finding{Subject: subject, Found: sizing.Text(q), Fix: fact("fix.measure-again")})
+		c.report(e, Finding{Subject: subject, Found: q.Fact, Fix: fact("fix.measure-again")})
 	}
 }

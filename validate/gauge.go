@@ -16,10 +16,6 @@ func gaugeRules() []draftRule {
 	}
 }
 
-// offYarn is how far outside the published range a gauge may lie and be a note
-// alone: makers choose firmer and looser fabrics. A judgement.
-const offYarn = 0.25
-
 func gaugeOfYarn(c *checker) {
 	yarn, ok := c.d.get("yarn", "")
 	craft, known := c.d.get("craft", "")
@@ -53,19 +49,12 @@ func gaugeOfYarn(c *checker) {
 		off = got/high - 1
 	}
 	f.By = fact("by.share-outside", off)
-	if off <= offYarn || low == 0 && got < high {
+	// Makers choose firmer and looser fabrics.
+	if off <= c.ref.Practice("gauge_off_yarn").Share() || low == 0 && got < high {
 		f.Severity = Note
 	}
 	c.report(e, f)
 }
-
-// Row height ÷ stitch width: about 0.65 to 0.85 in knitting (stocking stitch to
-// looser), up to 1.2 in garter and slipped stitches; 0.7 to 1.1 in single, 2 in
-// double, 3 in treble crochet (US terms). Common practice.
-const (
-	knitRowLow, knitRowHigh       = 0.45, 1.25
-	crochetRowLow, crochetRowHigh = 0.6, 3.2
-)
 
 func rowsToStitches(c *checker) {
 	craft, known := c.d.get("craft", "")
@@ -73,10 +62,11 @@ func rowsToStitches(c *checker) {
 	if !known || !has {
 		return
 	}
-	low, high := knitRowLow, knitRowHigh
+	least, most := c.ref.Practice("knit_row_low"), c.ref.Practice("knit_row_high")
 	if craft.Value == "crochet" {
-		low, high = crochetRowLow, crochetRowHigh
+		least, most = c.ref.Practice("crochet_row_low"), c.ref.Practice("crochet_row_high")
 	}
+	low, high := least.Value, most.Value
 	ratio := c.d.Gauge.RowByStitch()
 	if ratio >= low && ratio <= high {
 		return
@@ -85,7 +75,7 @@ func rowsToStitches(c *checker) {
 	if 1/ratio >= low && 1/ratio <= high {
 		fix = fact("fix.gauge-exchanged")
 	}
-	c.report(e, Finding{Subject: "row_gauge", Found: fact("gauge.ratio", ratio), Expected: fact("gauge.ratios", low, high, craft.Value), Fix: fix})
+	c.report(e, Finding{Subject: "row_gauge", Found: fact("gauge.ratio", ratio), Expected: fact("gauge.ratios", low, high, craft.Value), Fix: fix, Source: sources(least, most)})
 }
 
 // swatchStitches are the stitches that were counted.
@@ -130,9 +120,10 @@ func oneStitch(c *checker) {
 
 func smallSwatch(c *checker) {
 	s, ok := c.d.get("swatch", "")
-	if !ok || s.Cm >= stitch.SwatchLeastCm-0.05 {
+	least := c.ref.Practice("swatch_least")
+	if !ok || s.Cm >= least.Value-0.05 {
 		return
 	}
-	c.report(s, Finding{Subject: "swatch", Found: fact("swatch.over", cm(s.Cm)), Expected: fact("swatch.least", cm(stitch.SwatchLeastCm)),
-		By: fact("by.short", cm(stitch.SwatchLeastCm-s.Cm)), Fix: fact("fix.larger-swatch"), Source: "common-practice"})
+	c.report(s, Finding{Subject: "swatch", Found: fact("swatch.over", cm(s.Cm)), Expected: fact("swatch.least", cm(least.Value)),
+		By: fact("by.short", cm(least.Value-s.Cm)), Fix: fact("fix.larger-swatch"), Source: sources(least)})
 }

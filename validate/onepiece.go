@@ -3,6 +3,7 @@ package validate
 import (
 	"math"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -10,22 +11,14 @@ import (
 // governs whether it can be worn.
 func onePieceRules() []draftRule {
 	return []draftRule{
-		{Rule{"O01", "one-piece", "The trunk does not suit the body: nape to crotch with its ease", Stop}, trunkLength},
-		{Rule{"O02", "one-piece", "The rise does not suit the body, with its ease", Stop}, riseLength},
-		{Rule{"O03", "one-piece", "Nape to waist and rise do not make the trunk", Warn}, trunkParts},
+		{Rule{"O01", "one-piece", "The trunk, nape to crotch, does not fit the body with its ease", Stop}, trunkLength},
+		{Rule{"O02", "one-piece", "The rise does not fit the body with its ease", Stop}, riseLength},
+		{Rule{"O03", "one-piece", "Nape to waist and rise do not add up to the trunk", Warn}, trunkParts},
 		{Rule{"O04", "one-piece", "The body was lengthened and the opening was not, or the reverse", Warn}, openingFollowsBody},
 		{Rule{"O05", "one-piece", "A change of the torso is not carried through trunk loop, opening and zipper", Warn}, changeCarried},
 		{Rule{"O06", "one-piece", "Legs and body are of different sizes", Warn}, sameBlend},
 	}
 }
-
-// Judgements.
-const (
-	trunkSlackCm   = 4    // over the ease's upper end: the crotch hangs
-	partialOpening = 0.6  // of the expected length: a placket, which does not grow with the body
-	followCm       = 2    // that body and opening may differ by
-	blendShare     = 0.08 // more than one size: 6 cm of height in 100 to 110
-)
 
 // vertical checks a length along the trunk: too short is a stop, too long a
 // warning.
@@ -36,7 +29,7 @@ func (c *checker) vertical(part string) {
 		return
 	}
 	low, high := base(l)+l.EaseLow, base(l)+l.EaseHigh
-	slack := max(c.step(l)/2, 0.3)
+	slack, hangs := max(c.step(l)/2, 0.3), c.ref.Practice("trunk_slack")
 	f := Finding{Subject: part, Found: length(size), Expected: fact("trunk.expected", span(low, high), cm(l.Body.Value), span(l.EaseLow, l.EaseHigh)),
 		Fix: do(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 	switch {
@@ -45,8 +38,8 @@ func (c *checker) vertical(part string) {
 		if size >= l.Body.Value {
 			f.Severity = Warn
 		}
-	case size > high+trunkSlackCm:
-		f.Severity = Warn
+	case size > high+hangs.Value:
+		f.Severity, f.Source = Warn, sourceOf(l, hangs)
 		f.By = fact("by.crotch-hangs", cm(size-high))
 	case size > high+slack+c.step(l):
 		f.Severity = Note
@@ -85,9 +78,10 @@ func trunkParts(c *checker) {
 		return
 	}
 	l, _ := c.want.Line("trunk")
-	if off := size - trunk; math.Abs(off) > max(1.5, c.step(l)) {
+	slack := c.ref.Practice("trunk_parts_slack")
+	if off := size - trunk; math.Abs(off) > max(slack.Value, c.step(l)) {
 		c.report(e, Finding{Subject: "trunk", Found: length(trunk), Expected: fact("trunk.sum", cm(size)),
-			By: length(math.Abs(off)), Fix: fact("fix.or-waist-and-rise", c.change(l, size, stitch.Nearest))})
+			By: length(math.Abs(off)), Fix: fact("fix.or-waist-and-rise", c.change(l, size, stitch.Nearest)), Source: sources(slack)})
 	}
 }
 
@@ -95,16 +89,23 @@ func openingFollowsBody(c *checker) {
 	size, want, _, ok := c.torso()
 	open, e, given := c.sound("front_opening")
 	l, known := c.want.Line("front_opening")
-	if !ok || !given || !known || open < partialOpening*l.Finished {
+	if !ok || !given || !known || c.placket(open, l) {
 		return
 	}
 	body, front := size-want, open-l.Finished
 	off := body - front
-	if math.Abs(off) <= max(followCm, c.step(l)) {
+	follow := c.ref.Practice("opening_follow")
+	if math.Abs(off) <= max(follow.Value, c.step(l)) {
 		return
 	}
 	c.report(e, Finding{Subject: "front_opening", Found: fact("opening.grown", cm(body), cm(front)), Expected: fact("opening.as-torso"),
-		By: length(math.Abs(off)), Fix: fact("fix.or-body", c.change(l, open+off, stitch.Nearest))})
+		By: length(math.Abs(off)), Fix: fact("fix.or-body", c.change(l, open+off, stitch.Nearest)), Source: sources(follow)})
+}
+
+// placket reports an opening over a part of the front, which does not grow with
+// the body.
+func (c *checker) placket(open float64, l sizing.Line) bool {
+	return open < c.ref.Practice("partial_opening").Share()*l.Finished
 }
 
 func changeCarried(c *checker) {
@@ -147,7 +148,7 @@ func changeCarried(c *checker) {
 	}
 	check("trunk_loop", 2) // it runs over front and back
 	if open, _, ok := d.size("front_opening"); ok {
-		if l, known := c.want.Line("front_opening"); !known || open >= partialOpening*l.Finished {
+		if l, known := c.want.Line("front_opening"); !known || !c.placket(open, l) {
 			check("front_opening", 1)
 			check("zipper", 1)
 		}
@@ -162,10 +163,11 @@ func sameBlend(c *checker) {
 		return
 	}
 	body, legs := size/want-1, leg/l.Finished-1
-	if off := legs - body; math.Abs(off) > blendShare {
+	oneSize := c.ref.Practice("one_size_share")
+	if off := legs - body; math.Abs(off) > oneSize.Share() {
 		to := l.Finished * (1 + body)
 		c.report(e, Finding{Subject: "inside_leg",
 			Found: fact("legs.against-trunk", legs, body), Expected: fact("legs.same-lengths"), By: fact("by.apart", math.Abs(off)),
-			Fix: fact("fix.or-trunk", c.change(l, to, stitch.Nearest)), Source: sourceOf(l)})
+			Fix: fact("fix.or-trunk", c.change(l, to, stitch.Nearest)), Source: sourceOf(l, oneSize)})
 	}
 }

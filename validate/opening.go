@@ -10,24 +10,16 @@ import (
 // openingRules are about getting in and out.
 func openingRules() []draftRule {
 	return []draftRule{
-		{Rule{"G01", "opening", "The head does not pass the neck", Stop}, headThroughNeck},
-		{Rule{"G02", "opening", "The hand does not pass the cuff", Stop}, handThroughCuff},
-		{Rule{"G03", "opening", "The foot does not pass the ankle", Stop}, footThroughAnkle},
-		{Rule{"G04", "opening", "The waist does not pass the hips or the chest", Stop}, hipsThroughWaist},
-		{Rule{"G05", "opening", "The zipper does not suit its opening", Warn}, zipperLength},
-		{Rule{"G06", "opening", "The button band does not suit its opening", Warn}, bandLength},
-		{Rule{"G07", "opening", "A one-piece has no opening long enough to step in", Stop}, stepIn},
+		{Rule{"G01", "opening", "The neck opening is too small for the head", Stop}, headThroughNeck},
+		{Rule{"G02", "opening", "The cuff is too small for the hand", Stop}, handThroughCuff},
+		{Rule{"G03", "opening", "The ankle is too small for the foot", Stop}, footThroughAnkle},
+		{Rule{"G04", "opening", "The waist is too small for the hips or the chest", Stop}, hipsThroughWaist},
+		{Rule{"G05", "opening", "The zipper does not fit its opening", Warn}, zipperLength},
+		{Rule{"G06", "opening", "The button band does not fit its opening", Warn}, bandLength},
+		{Rule{"G07", "opening", "A one-piece has no opening long enough to step in through", Stop}, stepIn},
 		{Rule{"G08", "opening", "A child of that age cannot undo it alone for the toilet", Warn}, toiletAlone},
 	}
 }
-
-// mostStretch is the most that an edge is hoped to stretch where nobody has
-// measured it (1.3 to 1.8 times, from memory; the one published figure is 1.7).
-const mostStretch = 1.8
-
-// toiletYears is the age from which a child is taken to go alone: common
-// practice.
-const toiletYears = 2.5
 
 // roundingCm is what a length may lose when a plan writes it into a draft with
 // three decimals: a slit of just the length that is needed is long enough.
@@ -63,8 +55,12 @@ func (c *checker) passes(part, measurement string, slit float64) {
 	if slit > 0 {
 		f.Found = fact("edge.and-opening", cm(edge), cm(slit))
 	}
+	most := c.ref.Practice("most_stretch")
+	if !measured {
+		f.Source = sources(most)
+	}
 	switch {
-	case !measured && o.NeededStretch() <= mostStretch:
+	case !measured && o.NeededStretch() <= most.Value:
 		f.Severity = Warn
 		f.By = fact("by.must-stretch", math.Ceil(o.NeededStretch()*100)/100)
 		f.Fix = fact("fix.measure-stretch", part, widen)
@@ -72,7 +68,7 @@ func (c *checker) passes(part, measurement string, slit float64) {
 		f.Found = fact("edge.stretched", f.Found, cm(edge*o.Stretch))
 		f.By = fact("by.short", cm(o.OverCm-edge*o.Stretch))
 	default:
-		f.By = fact("by.beyond-stretch", o.NeededStretch(), mostStretch)
+		f.By = fact("by.beyond-stretch", o.NeededStretch(), most.Value)
 	}
 	if part == "neck" {
 		f.Fix = fact("fix.or-opening", f.Fix)
@@ -120,25 +116,20 @@ func (c *checker) closures(kind string, f func(e *Entry, open float64)) {
 	}
 }
 
-// A zipper is matched to the edge; what is less than this longer or shorter
-// lies in the tape.
-const (
-	zipperSlackCm = 0.6
-	zipperHandCm  = 3 // closed by hand below it
-)
-
 func zipperLength(c *checker) {
+	slack, byHand := c.ref.Practice("zipper_slack"), c.ref.Practice("zipper_by_hand")
 	c.closures("zipper", func(e *Entry, open float64) {
-		f := Finding{Subject: "zipper", Found: fact("zipper.in-opening", cm(e.Cm), cm(open)), Expected: fact("zipper.length"), Fix: c.stockedZipper(e, open)}
+		f := Finding{Subject: "zipper", Found: fact("zipper.in-opening", cm(e.Cm), cm(open)), Expected: fact("zipper.length"),
+			Fix: c.stockedZipper(e, open), Source: sources(slack, byHand)}
 		switch {
-		case e.Cm > open+zipperSlackCm:
+		case e.Cm > open+slack.Value:
 			f.By = fact("by.zipper-long", cm(e.Cm-open))
 			if c.d.Gauge != (stitch.Gauge{}) {
 				f.Fix = fact("fix.or-opening-rows", f.Fix, int(math.Ceil(c.d.Gauge.Rows(e.Cm-open))))
 			}
-		case e.Cm < open-zipperHandCm-zipperSlackCm:
+		case e.Cm < open-byHand.Value-slack.Value:
 			f.By = fact("by.too-short", cm(open-e.Cm))
-		case e.Cm < open-zipperSlackCm:
+		case e.Cm < open-slack.Value:
 			f.Severity = Note
 			f.By, f.Fix = fact("by.longer", cm(e.Cm-open)), fact("fix.close-rest")
 		default:
@@ -155,7 +146,11 @@ func (c *checker) stockedZipper(e *Entry, open float64) sizing.Fact {
 	if g == (stitch.Gauge{}) {
 		g = stitch.Gauge{StitchesPer10Cm: 10, RowsPer10Cm: 10} // only the length is asked for
 	}
-	z, err := stitch.FitZipper(g, open, nil)
+	var stock []float64
+	for _, p := range c.ref.PracticeList("stocked_zipper_") {
+		stock = append(stock, p.Value)
+	}
+	z, err := stitch.FitZipper(g, open, stock, 0, 0) // what is done about the rest is not asked for
 	if err != nil {
 		return fact("fix.no-zipper")
 	}
@@ -163,10 +158,11 @@ func (c *checker) stockedZipper(e *Entry, open float64) sizing.Fact {
 }
 
 func bandLength(c *checker) {
+	slack, share := c.ref.Practice("button_band_slack"), c.ref.Practice("button_band_slack_share")
 	c.closures("buttonband", func(e *Entry, open float64) {
-		if off := math.Abs(e.Cm - open); off > max(1, 0.03*open) {
+		if off := math.Abs(e.Cm - open); off > max(slack.Value, share.Share()*open) {
 			c.report(e, Finding{Subject: "buttonband", Found: fact("band.on-edge", cm(e.Cm), cm(open)), Expected: fact("band.length"),
-				By: fact("by.band", cm(off)), Fix: fact("fix.band", Edit{e.Field, e.Part, cm(e.Cm), cm(open), "cm"})})
+				By: fact("by.band", cm(off)), Fix: fact("fix.band", Edit{e.Field, e.Part, cm(e.Cm), cm(open), "cm"}), Source: sources(slack, share)})
 		}
 	})
 }
@@ -219,10 +215,11 @@ func toiletAlone(c *checker) {
 		c.report(nil, Finding{Severity: Note, Subject: "opening", Found: fact("toilet.no-age"), Fix: fact("fix.add-age")})
 		return
 	}
-	if age < toiletYears {
+	toilet, buttons, drop := c.ref.Practice("toilet_age"), c.ref.Practice("button_age"), c.ref.Practice("neck_drop").Value
+	if age < toilet.Value {
 		return
 	}
-	f := Finding{Subject: "opening", Source: "common-practice"}
+	f := Finding{Subject: "opening", Source: sources(toilet)}
 	seat, _, hasSeat := c.d.opening("seat")
 	front, _, e := c.longestOpening("front")
 	back, _, backEntry := c.longestOpening("back", "shoulder")
@@ -236,13 +233,13 @@ func toiletAlone(c *checker) {
 		}
 		f.Expected = fact("toilet.at-front", age, from)
 		f.Fix = fact("fix.open-front")
-	case front > 0 && hasWaist && !hasSeat && front+neckDropCm < waist:
+	case front > 0 && hasWaist && !hasSeat && front+drop < waist:
 		f.Found = fact("toilet.above-waist", cm(front))
 		f.Expected = fact("toilet.slips-out", age, from)
-		f.By = fact("by.short-of-waist", cm(waist-neckDropCm-front))
-		f.Fix = fact("fix.longer-or-seat", cm(waist-neckDropCm))
-	case age < 4 && len(c.d.all("buttonband")) > 0 && len(c.d.all("zipper")) == 0 && seat == 0:
-		f.Severity = Note
+		f.By = fact("by.short-of-waist", cm(waist-drop-front))
+		f.Fix = fact("fix.longer-or-seat", cm(waist-drop))
+	case age < buttons.Value && len(c.d.all("buttonband")) > 0 && len(c.d.all("zipper")) == 0 && seat == 0:
+		f.Severity, f.Source = Note, sources(toilet, buttons)
 		e = c.d.all("buttonband")[0]
 		f.Found = fact("toilet.buttons")
 		f.Expected = fact("toilet.quicker", age, from)
@@ -252,7 +249,3 @@ func toiletAlone(c *checker) {
 	}
 	c.report(e, f)
 }
-
-// neckDropCm is how much lower the neck is at the front than at the nape:
-// common practice, as in the table of lengths.
-const neckDropCm = 5

@@ -3,6 +3,7 @@ package validate
 import (
 	"math"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -10,50 +11,56 @@ import (
 func proportionRules() []draftRule {
 	return []draftRule{
 		{Rule{"P01", "proportion", "Two parts are in the wrong order of size", Warn}, partOrder},
-		{Rule{"P02", "proportion", "The sleeve top does not suit the armhole", Warn}, sleeveInArmhole},
+		{Rule{"P02", "proportion", "The sleeve top does not fit the armhole", Warn}, sleeveInArmhole},
 		{Rule{"P03", "proportion", "A sleeve or leg tapers more steeply than its rows allow", Stop}, steepTaper},
 		{Rule{"P04", "proportion", "Sleeve and half the back do not reach from the neck to the wrist", Warn}, neckToWrist},
 		{Rule{"P05", "proportion", "The hood is too low, or hangs over the eyes", Stop}, hoodHeight},
 		{Rule{"P06", "proportion", "The hood does not go round the head", Stop}, hoodRound},
 		{Rule{"P07", "proportion", "Both legs together are narrower than the hip they come from", Warn}, legsOfHip},
-		{Rule{"P08", "proportion", "The yoke is shared out in an unusual way", Note}, yokeShares},
+		{Rule{"P08", "proportion", "The yoke is divided in an unusual way", Note}, yokeShares},
 		{Rule{"P09", "proportion", "The garment is longer than the child", Warn}, wholeHeight},
 	}
 }
 
 // orders are parts of which the first is at least as large as the second, less
 // the slack in cm; factor multiplies the second.
-var orders = []struct {
-	large, small  string
-	factor, slack float64
-}{
-	{"chest", "neck", 1, 0},
-	{"chest", "cross_back", 2, 1},
-	{"chest", "upper_arm", 2, 0},
-	{"upper_arm", "cuff", 1, 0},
-	{"hip", "waist", 1, 2},
-	{"hip", "thigh", 1, 0},
-	{"thigh", "calf", 1, 0},
-	{"calf", "ankle", 1, 0},
-	{"trunk", "body_length", 1, 0},
-	{"body_length", "armhole_depth", 1, 0},
-	{"hand_length", "thumb_length", 1, 0},
+func (c *checker) orders() []order {
+	back, hip := c.ref.Practice("cross_back_slack"), c.ref.Practice("hip_under_waist")
+	return []order{
+		{large: "chest", small: "neck", factor: 1},
+		{"chest", "cross_back", 2, back},
+		{large: "chest", small: "upper_arm", factor: 2},
+		{large: "upper_arm", small: "cuff", factor: 1},
+		{"hip", "waist", 1, hip},
+		{large: "hip", small: "thigh", factor: 1},
+		{large: "thigh", small: "calf", factor: 1},
+		{large: "calf", small: "ankle", factor: 1},
+		{large: "trunk", small: "body_length", factor: 1},
+		{large: "body_length", small: "armhole_depth", factor: 1},
+		{large: "hand_length", small: "thumb_length", factor: 1},
+	}
+}
+
+type order struct {
+	large, small string
+	factor       float64
+	slack        sizing.Practice
 }
 
 func partOrder(c *checker) {
 	construction, _ := c.d.get("construction", "")
-	for _, o := range orders {
+	for _, o := range c.orders() {
 		if o.small == "upper_arm" && construction != nil && construction.Value == "drop-shoulder" {
 			continue // its sleeve goes round the armhole, however wide the body
 		}
 		large, e, hasLarge := c.d.size(o.large)
 		small, _, hasSmall := c.d.size(o.small)
-		if !hasLarge || !hasSmall || large >= o.factor*small-o.slack {
+		if !hasLarge || !hasSmall || large >= o.factor*small-o.slack.Value {
 			continue
 		}
 		l, ok := c.want.Line(o.large)
 		f := Finding{Subject: o.large, Found: fact("order.found", cm(large), o.small, cm(small)),
-			Expected: fact("order.least", o.large, cm(o.factor*small)), By: length(o.factor*small - large)}
+			Expected: fact("order.least", o.large, cm(o.factor*small)), By: length(o.factor*small - large), Source: sources(o.slack)}
 		if ok {
 			f.Fix = fact("fix.parts-exchanged", c.change(l, max(l.Finished, o.factor*small), stitch.Up))
 		}
@@ -61,11 +68,8 @@ func partOrder(c *checker) {
 	}
 }
 
-// sleeveLow and sleeveHigh bound sleeve top ÷ armhole depth: a drop shoulder's
-// sleeve goes all round a straight armhole (2), others lie lower (common
-// practice; a judgement in the bounds).
-const sleeveLow, sleeveHigh, dropSlack = 1.1, 2.1, 0.1
-
+// sleeveInArmhole compares the sleeve top with the depth of the armhole: a drop
+// shoulder's sleeve goes all round a straight armhole, others are narrower.
 func sleeveInArmhole(c *checker) {
 	top, e, hasTop := c.sound("upper_arm")
 	depth, _, hasDepth := c.sound("armhole_depth")
@@ -73,13 +77,14 @@ func sleeveInArmhole(c *checker) {
 	if !hasTop || !hasDepth || !ok {
 		return
 	}
-	low, high := sleeveLow*depth, sleeveHigh*depth
+	least, most, slack := c.ref.Practice("sleeve_top_low"), c.ref.Practice("sleeve_top_high"), c.ref.Practice("drop_sleeve_slack")
+	low, high, source := least.Value*depth, most.Value*depth, sources(least, most)
 	if k, ok := c.d.get("construction", ""); ok && k.Value == "drop-shoulder" {
-		low, high = 2*depth*(1-dropSlack), 2*depth*(1+dropSlack)
+		low, high, source = 2*depth*(1-slack.Share()), 2*depth*(1+slack.Share()), sources(slack)
 	}
 	if off := away(top, low, high); off > c.step(l) {
 		c.report(e, Finding{Subject: "upper_arm", Found: fact("sleeve.on-armhole", cm(top), cm(depth)), Expected: fact("range", span(low, high)),
-			By: fact("by.outside", cm(off)), Fix: fact("fix.or-armhole", c.change(l, min(max(top, low), high), stitch.Nearest))})
+			By: fact("by.outside", cm(off)), Fix: fact("fix.or-armhole", c.change(l, min(max(top, low), high), stitch.Nearest)), Source: source})
 	}
 }
 
@@ -92,15 +97,14 @@ func (c *checker) wide(part string) (float64, bool) {
 	return c.d.Gauge.Stitches(size), ok
 }
 
-// steepSlope is how far a side may go in for a length, where it does so more
-// often than every second row: in tall stitches a decrease a row is gentle.
-// Every second row of stocking stitch goes in by about 0.7 of the length.
-const steepSlope = 0.7
-
+// steepTaper reports sides that go in further than their length allows, where
+// they do so more often than every second row: in tall stitches a decrease a row
+// is gentle.
 func steepTaper(c *checker) {
 	if c.d.Gauge == (stitch.Gauge{}) {
 		return
 	}
+	steepest := c.ref.Practice("steepest_taper")
 	for _, t := range tapers {
 		from, hasFrom := c.wide(t.from)
 		to, hasTo := c.wide(t.to)
@@ -120,8 +124,8 @@ func steepTaper(c *checker) {
 		switch {
 		case rounds > rows:
 			f.By, f.Fix = fact("by.rows-missing", rounds-rows), fact("fix.taper-longer")
-		case 2*rounds > rows && float64(rounds)*c.d.Gauge.StitchWidthCm() > steepSlope*length:
-			f.Severity = Warn
+		case 2*rounds > rows && float64(rounds)*c.d.Gauge.StitchWidthCm() > steepest.Share()*length:
+			f.Severity, f.Source = Warn, sources(steepest)
 			f.By, f.Fix = fact("by.one-every", float64(rows)/float64(rounds)), fact("fix.taper-less")
 		default:
 			continue
@@ -129,10 +133,6 @@ func steepTaper(c *checker) {
 		c.report(e, f)
 	}
 }
-
-// reachSlackCm is what sleeve and half the back may be off together: a
-// judgement, half a size of the trade chart on each.
-const reachSlackCm = 3
 
 // neckToWrist adds up what reaches from the nape to the wrist: half the back,
 // the shoulder down to the underarm, the sleeve below it. The middle piece is
@@ -155,17 +155,18 @@ func neckToWrist(c *checker) {
 	// reference is not shortened for it.
 	looser := (b.Finished-b.Body.Value)/2 + a.Finished - a.Body.Value
 	low, high := reach+extra, reach+extra+looser
-	if off := away(got, low, high); off > reachSlackCm {
+	slack := c.ref.Practice("reach_slack")
+	if off := away(got, low, high); off > slack.Value {
 		c.report(e, Finding{Subject: "sleeve_length", Found: fact("reach.found", cm(back/2), cm(middle+depth-a.Body.Value), cm(sleeve), cm(got)),
 			Expected: fact("reach.expected", span(low, high)), By: length(off),
-			Fix: do(c.change(l, sleeve+min(max(got, low), high)-got, stitch.Nearest)), Source: sourceOf(l)})
+			Fix: do(c.change(l, sleeve+min(max(got, low), high)-got, stitch.Nearest)), Source: sourceOf(l, slack)})
 	}
 }
 
 func hoodHeight(c *checker) {
 	l, ok := c.want.Line("hood_height")
 	size, e, given := c.sound("hood_height")
-	if !ok || !given || isSlip(l, size) {
+	if !ok || !given || c.isSlip(l, size) {
 		return
 	}
 	low, high := l.Body.Value+l.EaseLow, l.Body.Value+l.EaseHigh
@@ -187,16 +188,16 @@ func hoodHeight(c *checker) {
 func hoodRound(c *checker) {
 	l, ok := c.want.Line("hood_round")
 	size, e, given := c.sound("hood_round")
-	if !ok || !given || isSlip(l, size) {
+	if !ok || !given || c.isSlip(l, size) {
 		return
 	}
-	head := l.Body.Value
+	head, free := l.Body.Value, c.ref.Practice("hood_face_free")
 	low, high := head+l.EaseLow, head+l.EaseHigh
 	f := Finding{Subject: "hood_round", Found: fact("hood.found", cm(size)), Expected: fact("hood.round", span(low, high), cm(head)),
 		Fix: do(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 	switch {
-	case size < stitch.HoodFaceFree*head:
-		f.By = fact("by.face-free", stitch.HoodFaceFree)
+	case size < free.Share()*head:
+		f.By, f.Source = fact("by.face-free", free.Share()), sourceOf(l, free)
 	case size < low-max(c.step(l), 0.5):
 		f.Severity, f.By = Warn, fact("by.narrow", cm(low-size))
 	case size > high+max(c.step(l), 0.5):
@@ -217,9 +218,7 @@ func legsOfHip(c *checker) {
 	}
 }
 
-// yokeShares compares a yoke with usual shares: sleeves 16 to 20 % each, the
-// back about a third, the fronts together as the back (common practice); the
-// bounds are wider by a few stitches of rounding.
+// yokeShares compares a yoke with usual shares of sleeves and back.
 func yokeShares(c *checker) {
 	sleeve, e, hasSleeve := c.d.count("split", "sleeve_left")
 	back, _, hasBack := c.d.count("split", "back")
@@ -230,11 +229,14 @@ func yokeShares(c *checker) {
 	for _, part := range []struct {
 		name      string
 		n         int
-		low, high float64
-	}{{"sleeve", sleeve, 0.13, 0.23}, {"back", back, 0.27, 0.38}} {
-		share := float64(part.n) / float64(s.total)
-		if share < part.low || share > part.high {
-			c.report(e, Finding{Subject: part.name, Found: fact("yoke.share", part.n, share), Expected: fact("yoke.shares", part.low, part.high), Fix: fact("fix.yoke-level")})
+		low, high sizing.Practice
+	}{
+		{"sleeve", sleeve, c.ref.Practice("yoke_sleeve_low"), c.ref.Practice("yoke_sleeve_high")},
+		{"back", back, c.ref.Practice("yoke_back_low"), c.ref.Practice("yoke_back_high")},
+	} {
+		share, low, high := float64(part.n)/float64(s.total), part.low.Share(), part.high.Share()
+		if share < low || share > high {
+			c.report(e, Finding{Subject: part.name, Found: fact("yoke.share", part.n, share), Expected: fact("yoke.shares", low, high), Fix: fact("fix.yoke-level"), Source: sources(part.low, part.high)})
 		}
 	}
 }
@@ -250,7 +252,7 @@ func wholeHeight(c *checker) {
 	fold := 0.0
 	for _, o := range c.d.Spec.Options {
 		if o == "fold-back-cuffs" {
-			fold = foldCm
+			fold = c.ref.Practice("folded_cuff").Value
 		}
 	}
 	if off := trunk + leg - fold - height; off > 0 {
@@ -258,6 +260,3 @@ func wholeHeight(c *checker) {
 			By: length(off), Fix: do(c.change(l, min(l.Finished, leg-off), stitch.Nearest))})
 	}
 }
-
-// foldCm is what folded cuffs take, as in the table of lengths.
-const foldCm = 4

@@ -34,11 +34,41 @@ type Opener func(path string) (io.ReadCloser, error)
 // comments. name is the file's name for messages. All faults are returned,
 // joined, each a [*data.Error]; a draft with faults is not returned.
 func ReadDraft(ref *sizing.Reference, in io.Reader, name string, open Opener) (*Draft, error) {
-	r := &draftReader{ref: ref, open: open, draft: &Draft{Name: name, byKey: make(map[key]*Entry)}}
+	r := newDraftReader(ref, name, open)
 	rows, ok := r.rows(in)
 	if !ok {
 		return nil, r.faults()
 	}
+	return r.read(rows)
+}
+
+// A Row is a row of a draft, as its cells have it.
+type Row struct{ Field, Part, Value, Unit, Note string }
+
+// DraftOf makes a draft of rows that are in no file, as [ReadDraft] makes it of
+// their table. Faults and findings have the places that the rows would have
+// there, one under the other below a header.
+func DraftOf(ref *sizing.Reference, rows []Row, name string, open Opener) (*Draft, error) {
+	r := newDraftReader(ref, name, open)
+	entries := make([]*Entry, len(rows))
+	for i, row := range rows {
+		e := &Entry{Line: i + 2, Field: row.Field, Part: row.Part, Value: row.Value, Unit: row.Unit, Note: row.Note}
+		at := 1
+		for cell, text := range []string{row.Field, row.Part, row.Value, row.Unit, row.Note} {
+			e.columns[cell] = at
+			at += len(text) + 1
+		}
+		entries[i] = e
+	}
+	return r.read(entries)
+}
+
+func newDraftReader(ref *sizing.Reference, name string, open Opener) *draftReader {
+	return &draftReader{ref: ref, open: open, draft: &Draft{Name: name, byKey: make(map[key]*Entry)}}
+}
+
+// read makes the draft of its rows.
+func (r *draftReader) read(rows []*Entry) (*Draft, error) {
 	r.entries(rows)
 	if len(r.errs) == 0 {
 		r.resolve()
@@ -106,7 +136,7 @@ func (r *draftReader) rows(in io.Reader) (rows []*Entry, ok bool) {
 			continue
 		}
 		if len(rows) == MaxDraftRows {
-			r.fault(line, 0, "is a row too many; a draft has at most %d", MaxDraftRows)
+			r.fault(line, 0, "is one row too many; a draft has at most %d", MaxDraftRows)
 			return nil, false
 		}
 		if e := r.row(c, cells, line); e != nil {
@@ -122,14 +152,14 @@ func (r *draftReader) rows(in io.Reader) (rows []*Entry, ok bool) {
 func (r *draftReader) isText(text []byte) bool {
 	switch {
 	case len(text) > MaxDraftBytes:
-		r.fault(0, 0, "is more than %d bytes; no draft is that long", MaxDraftBytes)
+		r.fault(0, 0, "is more than %d bytes; a draft is never that long", MaxDraftBytes)
 	case bytes.HasPrefix(text, []byte("\xff\xfe")) || bytes.HasPrefix(text, []byte("\xfe\xff")):
 		r.fault(1, 1, "is in UTF-16; save it as CSV in UTF-8")
 	case bytes.HasPrefix(text, []byte("PK\x03\x04")):
 		r.fault(1, 1, "is a workbook or an archive; save the sheet as CSV in UTF-8")
 	case bytes.IndexByte(text, 0) >= 0:
 		at := bytes.IndexByte(text, 0)
-		r.fault(1+bytes.Count(text[:at], []byte("\n")), 0, "has a byte of value 0; that is no text")
+		r.fault(1+bytes.Count(text[:at], []byte("\n")), 0, "has a byte of value 0; it is not text")
 	case !utf8.Valid(text):
 		line := 1
 		for l := range bytes.Lines(text) {
@@ -167,9 +197,9 @@ func (r *draftReader) header(cells []string, line int) bool {
 	}
 	want := strings.Join(draftColumns, ",")
 	if len(cells) == 1 {
-		for _, d := range []struct{ sign, name string }{{";", "semicolons"}, {"\t", "tabs"}, {"|", "upright strokes"}, {":", "colons"}, {" ", "spaces"}} {
+		for _, d := range []struct{ sign, name string }{{";", "semicolons"}, {"\t", "tabs"}, {"|", "vertical bars"}, {":", "colons"}, {" ", "spaces"}} {
 			if strings.Count(got, d.sign) == len(draftColumns)-1 {
-				r.fault(line, 1, "has its columns parted by %s; want commas: %s", d.name, want)
+				r.fault(line, 1, "separates its columns with %s; use commas: %s", d.name, want)
 				return false
 			}
 		}

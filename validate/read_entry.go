@@ -123,7 +123,7 @@ func (r *draftReader) part(f Field, e *Entry, parts []data.Part) {
 		}
 	case wordPart:
 		if !slices.Contains(f.Parts, e.Part) {
-			r.at(e, partCell, "part %s is none of %s", clip(e.Part), strings.Join(f.Parts, ", "))
+			r.at(e, partCell, "part %s is not one of %s", clip(e.Part), strings.Join(f.Parts, ", "))
 		}
 	case rowPart:
 		if n, err := strconv.Atoi(e.Part); err != nil || n < 1 || n > mostCount {
@@ -159,7 +159,7 @@ func (r *draftReader) unit(f Field, e *Entry) {
 	case e.Unit == "":
 		r.at(e, unitCell, "has no unit; want %s", strings.Join(f.Units, ", "))
 	case !slices.Contains(f.Units, e.Unit):
-		r.at(e, unitCell, "unit %s is none of %s", clip(e.Unit), strings.Join(f.Units, ", "))
+		r.at(e, unitCell, "unit %s is not one of %s", clip(e.Unit), strings.Join(f.Units, ", "))
 	}
 }
 
@@ -174,7 +174,7 @@ func (r *draftReader) value(f Field, e *Entry) {
 		}
 	case wordValue, yesValue:
 		if !slices.Contains(f.Words, e.Value) {
-			r.at(e, valueCell, "%s is none of %s", clip(e.Value), strings.Join(f.Words, ", "))
+			r.at(e, valueCell, "%s is not one of %s", clip(e.Value), strings.Join(f.Words, ", "))
 		}
 	case countValue:
 		r.count(e)
@@ -187,7 +187,7 @@ func (r *draftReader) value(f Field, e *Entry) {
 	case multipleValue:
 		m, err := stitch.ParseMultiple(e.Value)
 		if err != nil || e.Value == "" {
-			r.at(e, valueCell, "%s is no multiple; write 4n, 6n+2, even, odd or plain", clip(e.Value))
+			r.at(e, valueCell, "%s is not a multiple; write 4n, 6n+2, even, odd or plain", clip(e.Value))
 		}
 		e.Multiple = m
 	case ageValue, bodyValue:
@@ -241,7 +241,7 @@ func (r *draftReader) number(f Field, e *Entry) {
 		r.at(e, valueCell, "%s is not between %g and %g", clip(e.Value), low, high)
 	}
 	if e.Field == "yarn" && e.Number != float64(int(e.Number)) {
-		r.at(e, valueCell, "%s is no weight class; they are whole numbers, 0 to 7", clip(e.Value))
+		r.at(e, valueCell, "%s is not a weight class; they are whole numbers, 0 to 7", clip(e.Value))
 	}
 }
 
@@ -286,7 +286,7 @@ func (r *draftReader) size(f Field, e *Entry) {
 		}
 	}
 	if e.Count == 0 && len(r.errs) == 0 {
-		r.at(e, valueCell, "0 %s is no size", e.Unit)
+		r.at(e, valueCell, "0 %s is not a size", e.Unit)
 	}
 }
 

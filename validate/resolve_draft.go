@@ -50,7 +50,7 @@ func (r *draftReader) making() {
 			if known == "" {
 				known = "none"
 			}
-			r.at(e, valueCell, "%s is no option of %s; it has: %s", clip(e.Value), d.Garment.ID, known)
+			r.at(e, valueCell, "%s is not an option of %s; it has: %s", clip(e.Value), d.Garment.ID, known)
 		}
 		m.Options = append(m.Options, e.Value)
 	}
@@ -68,7 +68,7 @@ func (r *draftReader) gauge() {
 	case hasStitches && hasRows:
 		g, err := stitch.Per10Cm(s.Number, w.Number)
 		if err != nil {
-			r.at(s, valueCell, "%s stitches to %s rows is no gauge: %v", s.Value, w.Value, err)
+			r.at(s, valueCell, "%s stitches to %s rows is not a gauge: %v", s.Value, w.Value, err)
 		}
 		d.Gauge = g
 	case hasStitches:
@@ -78,7 +78,7 @@ func (r *draftReader) gauge() {
 	default:
 		for _, e := range d.entries {
 			if e.counted() || e.Field == "increase" {
-				r.at(e, valueCell, "is a count, and the draft has no gauge; add rows stitch_gauge and row_gauge")
+				r.at(e, valueCell, "is a count, but the draft has no gauge; add rows stitch_gauge and row_gauge")
 				return
 			}
 		}

@@ -2,10 +2,10 @@ package validate_test
 
 import (
 	"bytes"
+	"errors"
 	"flag"
 	"fmt"
 	"os"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -27,7 +27,7 @@ type combination struct {
 }
 
 func (c combination) String() string {
-	return fmt.Sprintf("%s for %s, %s, %s %s %gx%g, %s", c.making.Garment, c.who, c.making.Describe(), c.how.Construction, c.how.Craft,
+	return fmt.Sprintf("%s for %s, %s, %s %s %gx%g, %s", c.making.Garment, c.who, c.making.Fact(), c.how.Construction, c.how.Craft,
 		c.how.Gauge.StitchesPer10Cm, c.how.Gauge.RowsPer10Cm, c.way)
 }
 
@@ -128,6 +128,40 @@ func sweepWearers(t *testing.T, ref *sizing.Reference) []wearer {
 	return all
 }
 
+func draftRows(rows []plan.Row) []validate.Row {
+	var draft []validate.Row
+	for _, r := range rows {
+		draft = append(draft, validate.Row{Field: r.Field, Part: r.Part, Value: r.Value, Unit: r.Unit, Note: r.Note})
+	}
+	return draft
+}
+
+// A plan's rows are checked as the table is that they are written to, for every
+// garment.
+func TestRowsAreCheckedAsTheirTable(t *testing.T) {
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	found := 0
+	for _, g := range ref.Garments() {
+		for _, w := range sweepWearers(t, ref) {
+			f, err := ref.Finish(w.body, sizing.Spec{Garment: g.ID, Fit: "close", Layer: "winter", Seasons: 1})
+			require.NoError(t, err)
+			p, err := plan.Make(f, plan.How{Craft: plan.Crochet, Gauge: stitch.Gauge{StitchesPer10Cm: 14, RowsPer10Cm: 7}})
+			if err != nil {
+				continue // a body measurement is not known
+			}
+			rows := p.Draft(w.rows...)
+			asTable, err := validate.CheckDraft(ref, bytes.NewReader(draftText(t, rows)), "plan", validate.Options{})
+			require.NoError(t, err)
+			asRows, err := validate.CheckDraftRows(ref, draftRows(rows), "plan", validate.Options{})
+			require.NoError(t, err)
+			require.Equal(t, asTable, asRows, "%s for %s", g.ID, w.name)
+			found += len(asRows)
+		}
+	}
+	require.Greater(t, found, 100)
+}
+
 func draftText(t testing.TB, rows []plan.Row) []byte {
 	t.Helper()
 	text, err := plan.DraftCSV(rows)
@@ -209,12 +243,12 @@ func sweepOne(t *testing.T, ref *sizing.Reference, w wearer, c combination, fire
 	require.NoError(t, err, c)
 	p, err := plan.Make(f, c.how)
 	if err != nil {
-		if len(f.Missing) == 0 || !strings.Contains(err.Error(), "is not known; measure it") {
+		if !errors.As(err, new(*plan.UnmeasuredError)) {
 			t.Errorf("%s: %v", c, err)
 		}
 		return true
 	}
-	findings, err := validate.CheckDraft(ref, bytes.NewReader(draftText(t, p.Draft(w.rows...))), "draft.csv", validate.Options{})
+	findings, err := validate.CheckDraftRows(ref, draftRows(p.Draft(w.rows...)), "draft.csv", validate.Options{})
 	require.NoError(t, err, c)
 	any := false
 	for _, f := range findings {

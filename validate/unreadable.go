@@ -8,7 +8,7 @@ import (
 )
 
 // unreadable is reported in place of all other rules.
-var unreadable = Rule{Code: "D06", Group: "form", Title: "The file cannot be read, and no other rule was run", Severity: Stop}
+var unreadable = Rule{Code: "D06", Group: "form", Title: "The file cannot be read; the other checks did not run", Severity: Stop}
 
 // Unreadable turns the faults for which a file could not be checked, as
 // [CheckDraft] and [CheckRows] return them, into findings, so that they can

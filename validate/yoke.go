@@ -11,10 +11,10 @@ import (
 // yokeRules are about the increases of a yoke.
 func yokeRules() []draftRule {
 	return []draftRule{
-		{Rule{"S11", "arithmetic", "Start and increases do not make the yoke", Stop}, increasesMakeYoke},
+		{Rule{"S11", "arithmetic", "Start and increases do not add up to the yoke", Stop}, increasesMakeYoke},
 		{Rule{"S12", "arithmetic", "The increase rows are not all accounted for", Stop}, increaseRows},
 		{Rule{"S13", "arithmetic", "The increases make the yoke cup or ruffle", Warn}, flatYoke},
-		{Rule{"S14", "arithmetic", "A yoke or a taper is given in part, and was not checked", Warn}, givenInPart},
+		{Rule{"S14", "arithmetic", "A yoke or a taper is incomplete and was not checked", Warn}, givenInPart},
 	}
 }
 
@@ -88,11 +88,6 @@ func increaseRows(c *checker) {
 	}
 }
 
-// tubeShare is the share of flat increases below which a yoke is more a tube
-// than a yoke: it falls off the shoulder line for more than nine tenths of its
-// depth. A judgement.
-const tubeShare = 0.35
-
 // flatYoke names how a yoke in rounds lies. It should fall over the shoulder,
 // so it cups a little; it must not ruffle, nor be a tube.
 func flatYoke(c *checker) {
@@ -117,16 +112,18 @@ func flatYoke(c *checker) {
 	}
 	_, e, _ := c.yokeEnd()
 	flat := int(math.Round(lie.Flat * float64(rows)))
+	tolerance, tube := c.ref.Practice("flat_tolerance"), c.ref.Practice("yoke_tube_share")
 	found := func(id string) sizing.Fact { return fact(id, how, rows, per) }
-	f := Finding{Subject: "yoke", Expected: fact("yoke.flat", lie.Flat, cm(c.d.Gauge.RowHeightCm()), cm(c.d.Gauge.StitchWidthCm()))}
+	f := Finding{Subject: "yoke", Expected: fact("yoke.flat", lie.Flat, cm(c.d.Gauge.RowHeightCm()), cm(c.d.Gauge.StitchWidthCm())), Source: sources(tolerance)}
 	switch {
-	case lie.Lie() == stitch.Ruffles:
+	case lie.Deviation > tolerance.Share():
 		f.Found, f.By = found("yoke.ruffles"), fact("by.too-many", math.Abs(lie.Deviation))
 		f.Fix = fact("fix.gain-less", flat, int(math.Ceil(float64(gain)/lie.Flat)))
-	case per < tubeShare*lie.Flat:
+	case per < tube.Share()*lie.Flat:
+		f.Source = sources(tube)
 		f.Found, f.By = found("yoke.tube"), fact("by.too-few", math.Abs(lie.Deviation))
-		f.Fix = fact("fix.gain-more", int(math.Ceil(tubeShare*float64(flat))), int(float64(gain)/(tubeShare*lie.Flat)))
-	case lie.Lie() == stitch.Cups:
+		f.Fix = fact("fix.gain-more", int(math.Ceil(tube.Share()*float64(flat))), int(float64(gain)/(tube.Share()*lie.Flat)))
+	case lie.Deviation < -tolerance.Share():
 		f.Severity = Note
 		f.Found, f.By = found("yoke.cups"), fact("by.edge-drops", lie.FallShare())
 		f.Fix = fact("fix.try-yoke")

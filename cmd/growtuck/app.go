@@ -1,17 +1,12 @@
 package main
 
 import (
-	"errors"
-	"fmt"
 	"io"
-	"os"
-	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/tell"
-	"growtuck/data"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 )
 
@@ -22,8 +17,6 @@ type app struct {
 	format, unit   string
 	tables         string // a folder to read instead of the built-in tables
 	started        bool   // the command line was understood
-
-	held *sizing.Reference // tables made ready before; nil: read them
 }
 
 // run runs the program and returns its exit code.
@@ -122,98 +115,8 @@ Measure the child where you can. This is no medical growth chart.`,
 	return root
 }
 
-// wantCommand refuses a command line without a command that is known.
-func (a *app) wantCommand(cmd *cobra.Command, args []string) error {
-	if len(args) == 0 {
-		return fmt.Errorf("no command given; growtuck --help lists them")
-	}
-	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
-		return fmt.Errorf("unknown command %q; did you mean %q?", args[0], near[0])
-	}
-	return fmt.Errorf("unknown command %q; growtuck --help lists them", args[0])
-}
+// in are the tables in use.
+func (a *app) in() work.Tables { return work.Tables{Folder: a.tables} }
 
-func wantShell(cmd *cobra.Command, args []string) error {
-	var shells []string
-	for _, c := range cmd.Commands() {
-		shells = append(shells, c.Name())
-	}
-	return fmt.Errorf("completion is for one of %s", strings.Join(shells, ", "))
-}
-
-// flagError leaves out of a flag's error how the number was parsed.
-func flagError(_ *cobra.Command, err error) error {
-	if short, _, ok := strings.Cut(err.Error(), ": strconv."); ok {
-		return errors.New(short)
-	}
-	return err
-}
-
-func newHelpCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:   "help [COMMAND]",
-		Short: "Help about a command",
-		Args: func(cmd *cobra.Command, args []string) error {
-			if _, rest, err := cmd.Root().Find(args); err != nil || len(rest) > 0 {
-				return fmt.Errorf("unknown command %q; growtuck --help lists them", args[0])
-			}
-			return nil
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			about, _, err := cmd.Root().Find(args)
-			if err != nil {
-				return err
-			}
-			about.InitDefaultHelpFlag()
-			return about.Help()
-		},
-	}
-}
-
-// reference returns the tables made ready: the built-in ones, or those of the
-// folder asked for once they have passed every check.
-func (a *app) reference() (*sizing.Reference, error) {
-	if a.held != nil {
-		return a.held, nil
-	}
-	if a.tables == "" {
-		return sizing.Default()
-	}
-	if info, err := os.Stat(a.tables); err != nil {
-		return nil, err
-	} else if !info.IsDir() {
-		return nil, usagef("%s is not a folder; --tables takes one, with sources.csv, body.csv and so on in it", a.tables)
-	}
-	t, err := data.Load(os.DirFS(a.tables))
-	if err == nil {
-		err = t.Check()
-	}
-	if err != nil {
-		return nil, inFolder(a.tables, err)
-	}
-	ref, err := sizing.New(t)
-	return ref, inFolder(a.tables, err)
-}
-
-// inFolder puts the folder before the file name of every fault. Tables that
-// cannot be read at all are faults of the folder named.
-func inFolder(dir string, err error) error {
-	var faults faults
-	unread := false
-	for _, e := range flatten(err) {
-		if fault, ok := e.(*data.Error); ok {
-			placed := *fault
-			placed.File = filepath.Join(dir, fault.File)
-			unread = unread || fault.Line == 0
-			e = &placed
-		}
-		faults = append(faults, e)
-	}
-	switch {
-	case len(faults) == 0:
-		return nil
-	case unread:
-		return unusable{faults}
-	}
-	return faults
-}
+// reference returns the tables in use, made ready.
+func (a *app) reference() (*sizing.Reference, error) { return a.in().Reference() }

@@ -26,37 +26,6 @@ type batchFlags struct {
 	spec    *question
 }
 
-const batchHelp = `batch reads a list of children, a line for each, and writes a line for each in
-the same order: the size by height (for lengths) and the size by chest (for
-widths), the nearest of the chart and the place to a tenth of a size, both empty
-where the chart has none, as between the baby sizes and those in years; then the
-measurements, those not taken estimated; with --garment also the finished
-measurements of a garment. The column check names measurements that hardly any
-child of that height has; yes is another doubt: see growtuck blend.
-
-Estimates are from the survey of measured children, of about 87 to 181 cm, girls
-to 175: smaller and taller children, babies too, are rejected.
-
-The list is CSV (separated by commas, semicolons or tabs) with a header, or a line
-of JSON for each child; without a file it is standard input. Columns are named
-sex, age, or as growtuck measurements lists them: height, chest_in,
-"arm length (cm)". Other columns, such as id and name, are copied unchanged.
-A cell may be empty. The output has the form of the input; --format json turns CSV
-into lines of JSON. A list separated by semicolons gets decimal commas. Numbers are
-written in cm and kg; --unit in writes inches and pounds instead, --unit both all
-of them.
-
-A line that cannot be used is named on standard error, with its number and its
-column but not its content, and rejected: --rejects FILE keeps such lines,
-unchanged, under the header of the list. The file gets its name when the whole
-list has been read, and is created even if no line was rejected.
-
-Each line is sized on its own, so a list can be split anywhere between lines:
---header=false with --columns reads and writes a piece without a header.
-
-Exit status: 0 if every child was sized, 1 if a line was rejected, 2 if the list
-could not be read or written to its end.`
-
 func newBatchCommand(a *app) *cobra.Command {
 	var f batchFlags
 	cmd := &cobra.Command{

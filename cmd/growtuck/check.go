@@ -1,22 +1,13 @@
 package main
 
 import (
-	"bytes"
 	"errors"
-	"fmt"
-	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
-	"growtuck/cmd/growtuck/internal/workbook"
-	"growtuck/sizing"
 	"growtuck/validate"
 )
 
@@ -62,18 +53,6 @@ is, and with 2 where a draft cannot be used.`,
 	return cmd
 }
 
-// unusable are the faults of drafts that cannot be used; the program then exits
-// as it does where it cannot be used itself.
-type unusable struct{ faults }
-
-func (u unusable) As(target any) bool {
-	usage, ok := target.(**usageError)
-	if ok {
-		*usage = &usageError{u.Error()}
-	}
-	return ok
-}
-
 func (a *app) check(paths []string, f checkFlags) error {
 	if !slices.Contains(checkFormats, f.format) {
 		return usagef("unknown format %q; known are %s", f.format, strings.Join(checkFormats, ", "))
@@ -88,15 +67,18 @@ func (a *app) check(paths []string, f checkFlags) error {
 	}
 	var known []validate.Exception
 	if f.exceptions != "" {
-		if known, err = readExceptions(f.exceptions); err != nil {
-			return unusable{flatten(err)}
+		if known, err = work.ReadExceptions(f.exceptions); err != nil {
+			return work.Unusable{Faults: work.Flatten(err)}
 		}
 	}
-	drafts, faults := a.drafts(paths)
+	drafts, passed, faults := work.Drafts(paths)
+	for _, path := range passed {
+		a.say("note: " + path + " is passed over: its header is not a draft's")
+	}
 	findings := []validate.Finding{}
 	for _, path := range drafts {
-		found, err := a.checkDraft(ref, path, known)
-		faults = append(faults, flatten(err)...)
+		found, err := work.CheckDraftFile(ref, path, a.stdin, known)
+		faults = append(faults, work.Flatten(err)...)
 		findings = append(findings, found...)
 		if f.format != "text" { // text has them on standard error
 			findings = append(findings, validate.Unreadable(err)...)
@@ -107,136 +89,7 @@ func (a *app) check(paths []string, f checkFlags) error {
 		return err
 	}
 	if len(faults) > 0 {
-		return unusable{faults}
+		return work.Unusable{Faults: faults}
 	}
 	return failing(findings, failOn)
-}
-
-// failing is the error of having findings of a severity or worse; nil without.
-func failing(findings []validate.Finding, failOn validate.Severity) error {
-	n := 0
-	for _, f := range findings {
-		if f.Severity >= failOn {
-			n++
-		}
-	}
-	switch {
-	case n == 1:
-		return fmt.Errorf("1 finding of severity %s or worse", failOn)
-	case n > 1:
-		return fmt.Errorf("%d findings of severity %s or worse", n, failOn)
-	}
-	return nil
-}
-
-func readExceptions(path string) ([]validate.Exception, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return validate.ReadExceptions(f, path)
-}
-
-// drafts finds the drafts that the paths name. In a folder every CSV file is
-// one whose header begins as a draft's does, whatever parts its columns, and
-// every workbook that has the table of a draft.
-func (a *app) drafts(paths []string) (drafts []string, faults faults) {
-	for _, path := range paths {
-		info, err := os.Stat(path)
-		switch {
-		case path == "-":
-			drafts = append(drafts, path)
-			continue
-		case err != nil:
-			faults = append(faults, err)
-			continue
-		case !info.IsDir():
-			drafts = append(drafts, path)
-			continue
-		}
-		before := len(drafts)
-		err = filepath.WalkDir(path, func(p string, d fs.DirEntry, err error) error {
-			if err != nil || !d.Type().IsRegular() || !slices.Contains([]string{".csv", ".xlsx"}, strings.ToLower(filepath.Ext(p))) {
-				return err
-			}
-			isDraft, err := hasDraftHeader(p)
-			if isDraft {
-				drafts = append(drafts, p)
-			} else if err == nil {
-				a.say("note: " + p + " is passed over: its header is not a draft's")
-			}
-			return err
-		})
-		if err != nil {
-			faults = append(faults, err)
-		} else if len(drafts) == before {
-			faults = append(faults, fmt.Errorf("%s has no draft in it", path))
-		}
-	}
-	return drafts, faults
-}
-
-func hasDraftHeader(path string) (bool, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return false, err
-	}
-	defer f.Close()
-	head := make([]byte, 4096)
-	n, err := io.ReadFull(f, head)
-	if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
-		return false, err
-	}
-	if workbook.Is(head[:n]) {
-		return work.HasDraft(path)
-	}
-	head = bytes.TrimPrefix(head[:n], []byte("\ufeff"))
-	for line := range bytes.Lines(head) {
-		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
-			return bytes.HasPrefix(bytes.TrimLeft(line, `"`), []byte("field")), nil
-		}
-	}
-	return false, nil
-}
-
-func (a *app) checkDraft(ref *sizing.Reference, path string, known []validate.Exception) ([]validate.Finding, error) {
-	in, name := a.stdin, "standard input"
-	dir := "."
-	if path != "-" {
-		f, err := os.Open(path)
-		if err != nil {
-			return nil, err
-		}
-		defer f.Close()
-		in, name, dir = f, path, filepath.Dir(path)
-	}
-	return work.CheckDraft(ref, in, name, validate.Options{
-		Exceptions: known,
-		Open:       work.OpenChild(dir),
-	})
-}
-
-func (a *app) printFindings(findings []validate.Finding, format string, drafts int, faulty bool) error {
-	var out bytes.Buffer
-	var err error
-	switch format {
-	case "json":
-		err = tell.Style{}.WriteFindingsJSON(&out, findings)
-	case "annotations":
-		err = tell.Style{}.WriteAnnotations(&out, findings)
-	default:
-		if err = (tell.Style{Unit: a.unit}).WriteFindings(&out, findings); len(findings) == 0 && !faulty {
-			of := "1 draft"
-			if drafts != 1 {
-				of = fmt.Sprintf("%d drafts", drafts)
-			}
-			fmt.Fprintf(&out, "Nothing to say about %s.\n", of)
-		}
-	}
-	if err != nil {
-		return err
-	}
-	_, err = a.stdout.Write(out.Bytes())
-	return err
 }

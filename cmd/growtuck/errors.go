@@ -11,6 +11,7 @@ import (
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/work"
 )
 
 // The exit codes: exitBadInput where input was read and something in it is
@@ -30,42 +31,19 @@ func usagef(format string, args ...any) error {
 	return &usageError{fmt.Sprintf(format, args...)}
 }
 
-// faults are several errors, each on a line of its own.
-type faults []error
-
-func (f faults) Error() string { return errors.Join(f...).Error() }
-
-func (f faults) Unwrap() []error { return f }
-
-// flatten takes joined errors apart. An error that says more than those it
-// wraps is left whole.
-func flatten(err error) []error {
-	joined, ok := err.(interface{ Unwrap() []error })
-	switch {
-	case err == nil:
-		return nil
-	case !ok || err.Error() != errors.Join(joined.Unwrap()...).Error():
-		return []error{err}
-	}
-	var all []error
-	for _, e := range joined.Unwrap() {
-		all = append(all, flatten(e)...)
-	}
-	return all
-}
-
 // fail prints an error and returns the exit code for it.
 func (a *app) fail(err error) int {
 	if errors.Is(err, syscall.EPIPE) {
 		return exitBadInput // the reader has gone; nobody is there to be told
 	}
-	for _, e := range flatten(err) {
-		a.say(e.Error())
+	for _, e := range work.Flatten(err) {
+		a.say(tell.Style{}.Error(e))
 	}
 	var usage *usageError
+	var cannot work.Unusable
 	var fault *ask.Fault
 	var faults ask.Faults
-	if !a.started || errors.As(err, &usage) || errors.As(err, &fault) || errors.As(err, &faults) || cannotReadOrWrite(err) {
+	if !a.started || errors.As(err, &usage) || errors.As(err, &cannot) || errors.As(err, &fault) || errors.As(err, &faults) || cannotReadOrWrite(err) {
 		return exitUsage
 	}
 	return exitBadInput

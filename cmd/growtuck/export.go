@@ -89,7 +89,7 @@ func (a *app) exportPlan(ref *sizing.Reference, q *question, args []string) (*wo
 	if err != nil {
 		return nil, err
 	}
-	edition, err := a.edition()
+	edition, err := a.in().Edition()
 	if err != nil {
 		return nil, err
 	}

@@ -13,6 +13,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/list"
 	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 )
 
@@ -116,7 +117,7 @@ func cannotRun(err error) error {
 	if errors.As(err, &usage) {
 		return err
 	}
-	return unusable{flatten(err)}
+	return work.Unusable{Faults: work.Flatten(err)}
 }
 
 // rejectedError says how many lines were rejected; nil for none.

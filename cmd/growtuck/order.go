@@ -17,30 +17,6 @@ type orderFlags struct {
 	by    []string
 }
 
-const orderHelp = `order reads a list of children as growtuck batch does, or what that has written
-in one unit, gives every child the size of a chart that fits best, and says how
-many of each size to make and what misfit is left: for how many children a size
-is too small or too big in each measurement by more than --tolerance, and by how
-much.
-
-The best size has the least misfit: the sum, over the measurements of --by, of how
-many centimetres it is off. A centimetre too small counts --small-weight times one
-too big: a garment that is too big can be taken in and grown into, one that is too
-small is of no use. All are body measurements; both sides get the same ease.
-
-By default all sizes of the chart are offered. --sizes names the sizes to choose
-from. --best K chooses at most K sizes that leave the list the least misfit, with
---halves also from the sizes halfway between. --cuts K uses no chart: it cuts the
-list at the best places along the one measurement of --by, and says what to make
-each group for.
-
---each prints a line for each child instead, as growtuck batch does: its size, and
-by how many centimetres that is more than the child in each measurement.
-
-A line that cannot be used is named on standard error and left out. Exit status: 0
-if every child was sized, 1 if a line was rejected, 2 if the list could not be read
-to its end.`
-
 func newOrderCommand(a *app) *cobra.Command {
 	var f orderFlags
 	cmd := &cobra.Command{

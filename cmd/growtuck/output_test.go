@@ -1,15 +1,12 @@
 package main
 
 import (
-	"errors"
 	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
 	"github.com/stretchr/testify/require"
-
-	"growtuck/data"
 )
 
 // No line of any table is wider than the terminal.
@@ -28,14 +25,4 @@ func TestTablesFitTheTerminal(t *testing.T) {
 			require.Equal(t, line, strings.TrimRight(line, " \n")+"\n", "space at the end of a line")
 		}
 	}
-}
-
-func TestFlatten(t *testing.T) {
-	a, b, c := errors.New("a"), errors.New("b"), errors.New("c")
-	require.Empty(t, flatten(nil))
-	require.Equal(t, []error{a}, flatten(a))
-	require.Equal(t, []error{a, b, c}, flatten(errors.Join(a, faults{b, c})))
-	said := &data.Error{File: "x.csv", Line: 2, Msg: "bad"}
-	require.EqualError(t, inFolder("dir", errors.Join(said, a)), "dir/x.csv:2: bad\na")
-	require.NoError(t, inFolder("dir", nil))
 }

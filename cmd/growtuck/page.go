@@ -79,10 +79,10 @@ func (a *app) pageEngine() (page.Engine, error) {
 	if err != nil {
 		return page.Engine{}, err
 	}
-	edition, err := a.edition()
+	edition, err := a.in().Edition()
 	if err != nil {
 		return page.Engine{}, err
 	}
 	v, err := readVersion()
-	return page.Engine{Reference: ref, Version: v, Edition: edition.String(), Tables: a.standing}, err
+	return page.Engine{Reference: ref, Version: v, Edition: edition.String(), Tables: a.in().Load}, err
 }

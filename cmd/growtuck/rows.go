@@ -4,10 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -16,7 +12,6 @@ import (
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
-	"growtuck/data"
 	"growtuck/validate"
 )
 
@@ -82,9 +77,9 @@ func (a *app) rows(args []string, f rowsFlags) error {
 		return a.rewriteTable(f.write)
 	}
 	var findings []validate.Finding
-	var sheet []byte
+	var sheet *validate.Review
 	if len(args) == 0 {
-		findings, err = a.checkTables()
+		findings, err = a.in().Check()
 	} else {
 		findings, sheet, err = a.checkProposal(args[0], f.review)
 	}
@@ -94,38 +89,24 @@ func (a *app) rows(args []string, f rowsFlags) error {
 				return err
 			}
 		}
-		return unusable{flatten(err)}
+		return work.Unusable{Faults: work.Flatten(err)}
 	}
 	if err := a.printRows(findings, sheet, f); err != nil {
 		return err
 	}
 	if err := work.Headless(findings); err != nil {
-		return unusable{faults{err}}
+		return work.Unusable{Faults: work.Faults{err}}
 	}
 	return failing(findings, failOn)
 }
 
-// checkTables checks the built-in tables, or those of a folder, also against
-// the built-in ones.
-func (a *app) checkTables() ([]validate.Finding, error) {
-	if a.tables == "" {
-		return validate.CheckTables(data.Embedded(), "", nil)
-	}
-	before, err := data.Load(data.Embedded())
-	if err != nil {
-		return nil, err
-	}
-	findings, err := validate.CheckTables(os.DirFS(a.tables), filepath.ToSlash(filepath.Clean(a.tables))+"/", before)
-	return findings, inFolder(a.tables, err)
-}
-
-// checkProposal checks proposed rows, and writes the review sheet if asked to.
-func (a *app) checkProposal(path string, review bool) ([]validate.Finding, []byte, error) {
-	raw, err := a.readTable(path)
+// checkProposal checks proposed rows, and reviews them if asked to.
+func (a *app) checkProposal(path string, review bool) ([]validate.Finding, *validate.Review, error) {
+	raw, err := work.ReadTable(path, a.stdin)
 	if err != nil {
 		return nil, nil, err
 	}
-	tables, err := a.standing()
+	tables, err := a.in().Load()
 	if err != nil {
 		return nil, nil, err
 	}
@@ -140,42 +121,9 @@ func (a *app) checkProposal(path string, review bool) ([]validate.Finding, []byt
 	return findings, sheet, err
 }
 
-// readTable reads a file whole, if it is not too big.
-func (a *app) readTable(path string) ([]byte, error) {
-	in := a.stdin
-	if path != "-" {
-		f, err := os.Open(path)
-		if err != nil {
-			return nil, err
-		}
-		defer f.Close()
-		if info, err := f.Stat(); err == nil && info.IsDir() {
-			return nil, fmt.Errorf("%s is a folder; growtuck rows --tables %s checks the tables in it", path, path)
-		}
-		in = f
-	}
-	raw, err := io.ReadAll(io.LimitReader(in, data.MaxBytes+1))
-	if err == nil && len(raw) > data.MaxBytes {
-		err = fmt.Errorf("%s is too big: at most %d bytes are read", path, data.MaxBytes)
-	}
-	return raw, err
-}
-
-// standing returns the tables as they stand.
-func (a *app) standing() (*data.Tables, error) {
-	if a.tables == "" {
-		return data.Load(data.Embedded())
-	}
-	t, err := data.Load(os.DirFS(a.tables))
-	if err == nil {
-		err = t.Check()
-	}
-	return t, inFolder(a.tables, err)
-}
-
-func (a *app) printRows(findings []validate.Finding, sheet []byte, f rowsFlags) error {
+func (a *app) printRows(findings []validate.Finding, sheet *validate.Review, f rowsFlags) error {
 	if sheet == nil && len(findings) == 0 && f.format == "text" {
-		_, err := fmt.Fprintln(a.stdout, "Nothing to say.")
+		_, err := fmt.Fprintln(a.stdout, "No problems found.")
 		return err
 	}
 	if sheet == nil {
@@ -187,24 +135,16 @@ func (a *app) printRows(findings []validate.Finding, sheet []byte, f rowsFlags) 
 
 // rewriteTable puts one table into canonical form.
 func (a *app) rewriteTable(path string) error {
-	raw, err := a.readTable(path)
+	raw, err := work.ReadTable(path, a.stdin)
 	if path == "-" {
 		err = errors.New("--write takes a file, not standard input")
 	}
-	if err != nil {
-		return unusable{flatten(err)}
+	var canonical []byte
+	if err == nil {
+		canonical, err = a.in().Canonical(path, raw)
 	}
-	name := validate.TableOf(raw)
-	if name == "" {
-		return unusable{faults{fmt.Errorf("%s has the columns of no table", path)}}
-	}
-	tables, err := a.orders(name, raw)
 	if err != nil {
-		return unusable{flatten(err)}
-	}
-	canonical, err := validate.Canonical(name, raw, tables)
-	if err != nil {
-		return unusable{flatten(inFolder(filepath.Dir(path), err))}
+		return work.Unusable{Faults: work.Flatten(err)}
 	}
 	said := "is in canonical form already"
 	if !bytes.Equal(raw, canonical) {
@@ -216,36 +156,3 @@ func (a *app) rewriteTable(path string) error {
 	_, err = fmt.Fprintf(a.stdout, "%s: %s\n", path, said)
 	return err
 }
-
-// orders returns the tables whose order the rows of a table follow. The table
-// itself may be in another form than Load reads.
-func (a *app) orders(name string, raw []byte) (*data.Tables, error) {
-	if a.tables == "" {
-		return data.Load(data.Embedded())
-	}
-	loose, err := validate.Canonical(name, raw, new(data.Tables))
-	if err != nil {
-		return nil, err
-	}
-	t, err := data.Load(overlay{os.DirFS(a.tables), name, loose})
-	return t, inFolder(a.tables, err)
-}
-
-// An overlay is a folder with one file in it replaced.
-type overlay struct {
-	fs.FS
-	name    string
-	content []byte
-}
-
-func (o overlay) Open(name string) (fs.File, error) {
-	if name != o.name {
-		return o.FS.Open(name)
-	}
-	return replaced{bytes.NewReader(o.content)}, nil
-}
-
-type replaced struct{ *bytes.Reader }
-
-func (replaced) Stat() (fs.FileInfo, error) { return nil, errors.New("not on disk") }
-func (replaced) Close() error               { return nil }

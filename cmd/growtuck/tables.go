@@ -2,14 +2,11 @@ package main
 
 import (
 	"fmt"
-	"io/fs"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
-	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
-	"growtuck/data"
+	"growtuck/cmd/growtuck/internal/work"
 )
 
 func newTablesCommand(a *app) *cobra.Command {
@@ -62,18 +59,9 @@ practice.`,
 
 // writeTables writes the embedded files to a folder.
 func (a *app) writeTables(dir string, force bool) error {
-	tables := data.Embedded()
-	entries, err := fs.ReadDir(tables, ".")
+	files, err := work.BuiltIn(dir)
 	if err != nil {
 		return err
-	}
-	var files []save.File
-	for _, e := range entries {
-		content, err := fs.ReadFile(tables, e.Name())
-		if err != nil {
-			return err
-		}
-		files = append(files, save.File{Path: filepath.Join(dir, e.Name()), Content: content})
 	}
 	ref, err := a.reference()
 	if err != nil {
@@ -84,4 +72,31 @@ func (a *app) writeTables(dir string, force bool) error {
 		used = append(used, s.ID)
 	}
 	return a.writeInto(dir, files, force, []string{fmt.Sprintf("Wrote %d files", len(files))}, tell.CreditLines(ref, used))
+}
+
+// compareTables prints which readings differ between the tables of a folder,
+// before, and those in use, after.
+func (a *app) compareTables(dir string) error {
+	after, err := a.reference()
+	if err != nil {
+		return err
+	}
+	old := work.Tables{Folder: dir}
+	before, err := old.Reference()
+	if err != nil {
+		return err
+	}
+	moved, err := after.Compare(before)
+	if err != nil {
+		return err
+	}
+	from, err := old.Edition()
+	if err != nil {
+		return err
+	}
+	to, err := a.in().Edition()
+	if err != nil {
+		return err
+	}
+	return a.print(tell.Compare(from, to, moved))
 }

@@ -67,3 +67,12 @@ func readVersion() (tell.Version, error) {
 	v.Tables = pkg.Version
 	return v, nil
 }
+
+// printEdition prints each table with its checksum, and that over all.
+func (a *app) printEdition() error {
+	e, err := a.in().Edition()
+	if err != nil {
+		return err
+	}
+	return a.print(tell.Edition(e))
+}

@@ -16,10 +16,6 @@ type Zipper struct {
 	Shorten bool    // the next longer zipper, shortened to the opening
 }
 
-// closeByHandCm is what may be left of an opening beside its zipper and closed
-// by hand. More calls for a longer zipper that is shortened.
-const closeByHandCm = 3.0
-
 // front edges and closes an opening over rows of fabric and of ribbing.
 func (m *maker) front(rows, ribRows int) error {
 	openCm := m.g.HeightCm(rows) + m.rib.HeightCm(ribRows)
@@ -50,12 +46,12 @@ func (m *maker) front(rows, ribRows int) error {
 // zipper finds the zipper for an opening: the nearest stocked one that is not
 // longer; where that leaves too much, the next longer one, shortened.
 func (m *maker) zipper(openCm float64) (Zipper, error) {
-	z, err := stitch.FitZipper(m.g, openCm, m.how.ZippersIn)
+	z, err := stitch.FitZipper(m.g, openCm, m.zippersIn(), m.practice("zipper_exact").Value, m.practice("zipper_by_hand").Value)
 	if err != nil {
 		return Zipper{}, err
 	}
 	out := Zipper{Zipper: z, UseCm: z.LengthCm}
-	if z.DifferCm > closeByHandCm {
+	if z.DifferCm > m.practice("zipper_by_hand").Value {
 		if z.LongerIn == 0 {
 			return out, fmt.Errorf("the longest zipper is %.1f cm", z.LengthCm)
 		}
@@ -77,20 +73,15 @@ func (z Zipper) Step() Step {
 	}}
 }
 
-// Buttonholes, as is common practice: about one every 6 cm, the first and last
-// 1.5 cm from the ends, each a little narrower than a button of 1.5 cm, since it
-// stretches.
-const (
-	buttonEveryCm = 6.0
-	buttonEndsCm  = 1.5
-	buttonholeCm  = 1.2
-)
+// buttonholeCm is the width of a buttonhole: a little less than a button of
+// 1.5 cm, since it stretches (a judgement).
+const buttonholeCm = 1.2
 
 // buttonholes gives the stitches of an edge to buttonholes: fewer of them where
 // it is short of stitches.
 func (m *maker) buttonholes(stitches int, openCm float64) (stitch.Buttonholes, error) {
-	holes := max(2, int(math.Round(openCm/buttonEveryCm))+1)
-	ends, size := int(math.Round(m.g.Stitches(buttonEndsCm))), max(1, int(math.Round(m.g.Stitches(buttonholeCm))))
+	holes := max(2, int(math.Round(openCm/m.practice("button_spacing").Value))+1)
+	ends, size := int(math.Round(m.g.Stitches(m.practice("button_end").Value))), max(1, int(math.Round(m.g.Stitches(buttonholeCm))))
 	b, err := stitch.SpaceButtonholes(stitches, ends, holes, size)
 	for ; err != nil && holes > 2; holes-- {
 		b, err = stitch.SpaceButtonholes(stitches, ends, holes-1, size)
@@ -106,7 +97,7 @@ func (m *maker) buttonBand(edge *Section, openCm float64) error {
 		return err
 	}
 	b := m.begin("underlap", edge.From, false)
-	b.plain(max(2, int(math.Round(m.g.Rows(m.how.BandCm)))))
+	b.plain(max(2, int(math.Round(m.g.Rows(m.bandCm())))))
 	b.step("band", "pick-up-button-band", Values{"stitches": b.From, "rows": b.Rows()})
 	n := len(holes.Gaps) + 1
 	b.add(Step{ID: "buttons", Kind: "buttonholes", Buttonholes: &holes,

@@ -24,7 +24,7 @@ func (m *maker) hat() error {
 	if err != nil {
 		return err
 	}
-	bandRows := m.ribRows(min(m.how.BandCm, height.cm/4))
+	bandRows := m.ribRows(min(m.bandCm(), height.cm*m.share("hem_most")))
 	rows, err := m.rows(height.cm-m.rib.HeightCm(bandRows), 0, true)
 	if err != nil {
 		return err
@@ -58,7 +58,7 @@ func (m *maker) hat() error {
 		s.plain(bandRows)
 		s.step("rib", "rib-finish", Values{"rows": bandRows, "stitches": band})
 	}
-	switch crown.Lie.Lie() {
+	switch crown.Lie.Lie(m.share("flat_tolerance")) {
 	case stitch.Cups:
 		m.note("crown-cups")
 	case stitch.Ruffles:

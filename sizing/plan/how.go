@@ -70,7 +70,7 @@ type How struct {
 
 	Construction Construction    // of a garment with sleeves; Circular where empty
 	Multiple     stitch.Multiple // of the body's stitches
-	RibShare     float64         // of the fabric's stitches that hems and cuffs have; 0: stitch.RibShare
+	RibShare     float64         // of the fabric's stitches that hems and cuffs have; 0: as is customary
 	Turned       bool            // sleeves, legs and other narrow tubes in turned rows, with a seam
 
 	// Stretch is how far an edge stretches (1 to 3 times), measured on the
@@ -80,28 +80,22 @@ type How struct {
 
 	Hood      Hood      // of a hooded garment; ShapedCrown where empty
 	Closure   Closure   // of a front opening; Zip where empty
-	ZippersIn []float64 // stocked lengths; nil: stitch.StockedZippersIn
+	ZippersIn []float64 // stocked lengths; nil: those that shops commonly stock
 
-	HemCm, CuffCm, BandCm float64 // depth of ribbing; 0: 4, 4 and 2.5 cm
+	HemCm, CuffCm, BandCm float64 // depth of ribbing; 0: as is customary
 
 	Ball       stitch.Ball       // the yarn as it is sold
 	Swatch     stitch.YarnSwatch // weighed or measured
-	Margin     *float64          // safety share; nil: stitch.PlainMargin, or TexturedMargin with a hood
+	Margin     *float64          // safety share; nil: as is customary, more with a hood
 	KnitPer4In float64           // stitches over 4 in that the yarn knits to, for the cross-check; 0: the gauge of knitting
 }
 
 // Edges are the edges whose stretch can be measured.
 var Edges = []string{"neck", "cuff", "ankle", "waist", "brim"}
 
-// Customary depths of ribbing (common practice).
-const (
-	hemCm  = 4.0
-	cuffCm = 4.0
-	bandCm = 2.5
-)
-
-// complete checks how and fills in what was left to custom.
-func (h How) complete() (How, error) {
+// complete checks how and fills in what was left to custom, from the tables that
+// the garment was finished with.
+func (h How) complete(f *sizing.Finished) (How, error) {
 	if h.Craft == "" {
 		return h, fmt.Errorf("no craft given; want crochet or knit")
 	}
@@ -138,10 +132,10 @@ func (h How) complete() (How, error) {
 		custom    float64
 		low, high float64
 	}{
-		{"share of ribbing", &h.RibShare, stitch.RibShare, 0.5, 1},
-		{"depth of the hem, cm", &h.HemCm, hemCm, 0.5, 20},
-		{"depth of the cuffs, cm", &h.CuffCm, cuffCm, 0.5, 20},
-		{"depth of the neckband, cm", &h.BandCm, bandCm, 0.5, 20},
+		{"share of ribbing", &h.RibShare, f.Practice("rib_share").Share(), 0.5, 1},
+		{"depth of the hem, cm", &h.HemCm, f.Practice("hem_depth").Value, 0.5, 20},
+		{"depth of the cuffs, cm", &h.CuffCm, f.Practice("cuff_depth").Value, 0.5, 20},
+		{"depth of the neckband, cm", &h.BandCm, f.Practice("neckband_depth").Value, 0.5, 20},
 	} {
 		if *s.v == 0 {
 			*s.v = s.custom

@@ -54,6 +54,7 @@ func TestParseYarn(t *testing.T) {
 // What is left to custom is filled in, and what is given is kept.
 func TestHowRefusesWhatIsNoNumber(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
+	f := finish(t, bodyAt(t, "6"), making("hat"))
 	for name, change := range map[string]func(*How){
 		"knits to NaN":      func(h *How) { h.KnitPer4In = nan },
 		"knits to less":     func(h *How) { h.KnitPer4In = -4 },
@@ -66,7 +67,7 @@ func TestHowRefusesWhatIsNoNumber(t *testing.T) {
 	} {
 		h := singleCrochet
 		change(&h)
-		_, err := h.complete()
+		_, err := h.complete(f)
 		require.Error(t, err, name)
 	}
 }
@@ -89,14 +90,15 @@ func FuzzParseHow(f *testing.F) {
 }
 
 func TestHowIsCompleted(t *testing.T) {
-	h, err := singleCrochet.complete()
+	f := finish(t, bodyAt(t, "6"), making("hat"))
+	h, err := singleCrochet.complete(f)
 	require.NoError(t, err)
 	require.Equal(t, Circular, h.Construction)
 	require.Equal(t, Zip, h.Closure)
-	require.InDelta(t, stitch.RibShare, h.RibShare, 0)
+	require.InDelta(t, 0.9, h.RibShare, 0)
 	g := singleCrochet
 	g.Construction, g.Closure, g.CuffCm = Raglan, Buttons, 6
-	h, err = g.complete()
+	h, err = g.complete(f)
 	require.NoError(t, err)
 	require.Equal(t, Raglan, h.Construction)
 	require.Equal(t, Buttons, h.Closure)

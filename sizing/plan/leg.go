@@ -8,13 +8,9 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-// Judgements of the leg.
-const (
-	calfShare      = 0.6  // of the inside leg, from the crotch down, where the calf is widest (from memory)
-	thighWeight    = 4    // a leg that is too tight is felt, a bridge that is a stitch off is not
-	bridgeLeastOf  = 0.03 // of the hip: less is no bridge
-	plainBeforeLeg = 1.5  // cm
-)
+// thighWeight is what an error of the thigh counts beside one of the bridge: a
+// leg that is too tight is felt, a bridge that is a stitch off is not.
+const thighWeight = 4
 
 // legs parts the hips at the crotch and works both legs to their cuffs.
 func (m *maker) legs(hip int) error {
@@ -22,8 +18,9 @@ func (m *maker) legs(hip int) error {
 	if err != nil {
 		return err
 	}
+	low, high := m.share("bridge_share_low"), m.share("bridge_share_high")
 	p, err := stitch.PlanLegs(stitch.LegTarget{Gauge: m.g, Hip: hip, ThighCm: w["thigh"].cm, ThighLeastCm: w["thigh"].leastCm,
-		BridgeLeastCm: m.g.WidthCm(hip) * bridgeLeastOf, WeightThigh: thighWeight, WeightBridge: 1})
+		BridgeCm: m.g.WidthCm(hip) * (low + high) / 2, BridgeLeastCm: m.g.WidthCm(hip) * m.share("bridge_least"), WeightThigh: thighWeight, WeightBridge: 1})
 	if err != nil {
 		return err
 	}
@@ -32,8 +29,8 @@ func (m *maker) legs(hip int) error {
 	if m.g.WidthCm(hip/2) > w["thigh"].cm {
 		m.note("legs-wide-already", sizing.Length(m.g.WidthCm(hip/2)), sizing.Length(w["thigh"].cm))
 	}
-	if p.BridgeShare() > stitch.BridgeShareHigh+0.005 {
-		m.note("bridge-wide", p.BridgeShare(), stitch.BridgeShareLow, stitch.BridgeShareHigh)
+	if p.BridgeShare() > high+0.005 {
+		m.note("bridge-wide", p.BridgeShare(), low, high)
 	}
 
 	long := w["inside_leg"]
@@ -66,14 +63,14 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 	s.step("leg", "leg-round", Values{"stitches": p.Leg, "body": p.Hip / 2, "bridge": p.Bridge})
 	from, left := p.Leg, rows
 	if calf, err := m.target("calf"); err == nil {
-		to := min(max(int(math.Round(m.g.Rows(longCm*calfShare))), 1), rows-1)
+		to := min(max(int(math.Round(m.g.Rows(longCm*m.share("calf_share_of_leg")))), 1), rows-1)
 		if m.common.rows.Repeat == 2 && turned {
 			to -= to % 2
 		}
 		if to >= 1 {
 			least := min(atLeast(m.g.Stitches(calf.leastCm)), p.Leg)
 			sc, err := slope{from: p.Leg, want: min(m.g.Stitches(calf.cm), float64(p.Leg)), least: least, most: p.Leg, rows: to,
-				plain: int(m.g.Rows(plainBeforeLeg)), inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
+				plain: int(m.g.Rows(m.practice("leg_plain").Value)), inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 			if err != nil {
 				return 0, fmt.Errorf("leg, crotch to calf: %w", err)
 			}

@@ -7,10 +7,6 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-// seatRaiseCm is how much higher trousers are at the back than at the front
-// (common practice: a few pairs of short rows).
-const seatRaiseCm = 2.0
-
 // trousers plans a waistband, hips, and legs.
 func (m *maker) trousers() error {
 	w, err := m.targets("waist", "hip", "rise")
@@ -24,7 +20,7 @@ func (m *maker) trousers() error {
 		return err
 	}
 	band := m.cuffOf("waist", "hip", waist, fit.Count)
-	bandRows := m.ribRows(min(m.how.HemCm, rise.cm/4))
+	bandRows := m.ribRows(min(m.hemCm(), rise.cm*m.share("hem_most")))
 	rows, err := m.rows(max(rise.cm-m.rib.HeightCm(bandRows), m.g.RowHeightCm()), rise.leastCm-m.rib.HeightCm(bandRows), true)
 	if err != nil {
 		return err
@@ -36,7 +32,7 @@ func (m *maker) trousers() error {
 	s.step("rib", "rib-elastic", Values{"rows": bandRows, "stitches": band.count})
 	m.ribPart("waist", band.count)
 
-	down := min(max(1, int(math.Round(m.g.Rows(rise.cm*hipShare)))-bandRows), rows)
+	down := min(max(1, int(math.Round(m.g.Rows(rise.cm*m.share("hip_share_of_rise"))))-bandRows), rows)
 	// The rest must be gained in the rows down to the hips, a pair in each.
 	start, ok := nearest(max(band.above, float64(fit.Count-2*down)), band.count, min(fit.Count, 2*band.count), isEven)
 	if !ok {
@@ -67,7 +63,7 @@ func (m *maker) trousers() error {
 
 // seatRaise works short rows over the back below the waistband.
 func (m *maker) seatRaise(stitches int, join stitch.Across) {
-	pairs, _, err := stitch.ShortRowSets(m.g, seatRaiseCm)
+	pairs, _, err := stitch.ShortRowSets(m.g, m.practice("seat_raise").Value)
 	if err != nil || pairs < 1 {
 		pairs = 1
 	}

@@ -316,7 +316,7 @@ func TestArmbands(t *testing.T) {
 		back, ok := f.Line("cross_back")
 		require.True(t, ok)
 		under := chest.Finished/2 - back.Finished // on each side, front and back together
-		round := (2*depth.Finished + under) * stitch.RibShare
+		round := (2*depth.Finished + under) * f.Practice("rib_share").Share()
 		g := how.Gauge
 		require.InDelta(t, round, g.WidthCm(s.From), 2*g.StitchWidthCm()+2*g.RowHeightCm(), "%v", g)
 	}

@@ -7,9 +7,6 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-// thumbShare is the girth of the thumb as a share of the hand's (from memory).
-const thumbShare = 0.4
-
 // mittens plans two mittens from the cuff to the tip.
 func (m *maker) mittens() error {
 	w, err := m.targets("hand", "cuff", "hand_length", "thumb_length")
@@ -33,7 +30,7 @@ func (m *maker) mittens() error {
 	}
 	turned := m.how.Turned
 	low := max(1, int(math.Round(m.g.Rows(w["thumb_length"].cm))))
-	tip := tipRounds(hand, rows, 4)
+	tip := m.tipRounds(hand, rows)
 	if rows-low-tip < 1 {
 		return fmt.Errorf("a hand of %d rows is too short for thumb and tip: use a finer gauge", rows)
 	}
@@ -54,7 +51,7 @@ func (m *maker) mittens() error {
 	s.add(rowShaped("join", "first", join))
 	s.plain(low)
 	s.step("straight", "work-rows", Values{"rows": low, "stitches": hand})
-	hole := max(1, int(math.Round((thumbShare*float64(hand)-2)/2)))
+	hole := max(1, int(math.Round((m.share("thumb_share")*float64(hand)-2)/2)))
 	s.step("hole", "thumb-hole", Values{"on_hold": hole, "cast_on": hole})
 
 	s = m.begin("hand", hand, !turned)
@@ -75,10 +72,11 @@ func (m *maker) mittens() error {
 	return nil
 }
 
-// tipRounds is how many rounds of four decreases close a tip: to about a
-// quarter of the stitches, in at most a share of the rows.
-func tipRounds(stitches, rows, part int) int {
-	return max(0, min(int(math.Round(float64(stitches)*0.75/4)), rows/part, (stitches-2)/4))
+// tipRounds is how many rounds of four decreases close a tip: down to a share of
+// the stitches, in at most a share of the rows.
+func (m *maker) tipRounds(stitches, rows int) int {
+	goes := float64(stitches) * (1 - m.share("tip_left"))
+	return max(0, min(int(math.Round(goes/4)), int(float64(rows)*m.share("tip_most")), (stitches-2)/4))
 }
 
 // tip closes the end of a mitten or sock with two decreases at each side.

@@ -7,10 +7,6 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-// neckDropCm is how much lower the neck is at the front than at the nape
-// (common practice, as the lengths of front openings have it).
-const neckDropCm = 5.0
-
 // leastBodyRows are left below the underarm, hem included.
 const leastBodyRows = 2
 
@@ -32,7 +28,7 @@ type top struct {
 // rows, so that the yoke sits at the nape. It returns the rows. A short body is
 // raised less, so that below a yoke of so many rows some are left for it.
 func (m *maker) raise(neck, yokeRows int) (int, error) {
-	pairs, _, err := stitch.ShortRowSets(m.g, neckDropCm)
+	pairs, _, err := stitch.ShortRowSets(m.g, m.practice("neck_drop").Value)
 	if err != nil {
 		return 0, err
 	}
@@ -94,6 +90,6 @@ func (m *maker) slitRows(neckCm float64) int {
 func (m *maker) neckband(neck int, turned bool) {
 	s := m.beginRib("neckband", neck, !turned)
 	s.step("pick-up", "pick-up-neck", Values{"stitches": neck})
-	s.plain(m.ribRows(m.how.BandCm))
+	s.plain(m.ribRows(m.bandCm()))
 	s.step("rib", "rib-finish", Values{"rows": s.Rows(), "stitches": neck})
 }

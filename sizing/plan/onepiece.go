@@ -58,8 +58,8 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 	m.widthPart("waist", s.To(), stitch.Even)
 
 	s = m.begin("seat", waist.To(), false)
-	wide := m.notBelow(w["hip"], m.g.WidthCm(waist.To())-hipUnderWaistCm)
-	down := min(max(m.pairsTo(waist.To(), wide), int(math.Round(float64(seat)*hipShare))), seat)
+	wide := m.notBelow(w["hip"], m.g.WidthCm(waist.To())-m.practice("hip_under_waist").Value)
+	down := min(max(m.pairsTo(waist.To(), wide), int(math.Round(float64(seat)*m.share("hip_share_of_rise")))), seat)
 	hips, err := m.side(waist.To(), wide, down, true)
 	if err != nil {
 		return 0, 0, fmt.Errorf("hip: %w", err)
@@ -78,10 +78,6 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 	m.heightPart("front_opening", openRows, 0)
 	return s.To(), openRows, nil
 }
-
-// hipUnderWaistCm is how much narrower than the waist hips may be planned
-// (a judgement): more, and the seat pulls where the waist is loose.
-const hipUnderWaistCm = 2.0
 
 // notBelow sets a floor to a target, as far as its fit allows.
 func (m *maker) notBelow(t target, cm float64) target {
@@ -139,7 +135,8 @@ func (m *maker) hood(neck int) error {
 	}
 	round, height := w["hood_round"], w["hood_height"]
 	head := round.line.Body.Value
-	p, err := stitch.PlanHood(stitch.HoodTarget{Gauge: m.g, Neck: neck, HeadCm: head, EaseCm: round.cm - head, HeightCm: height.cm, Shape: hoodShapes[m.how.Hood]})
+	p, err := stitch.PlanHood(stitch.HoodTarget{Gauge: m.g, Neck: neck, HeadCm: head, EaseCm: round.cm - head, HeightCm: height.cm, Shape: hoodShapes[m.how.Hood],
+		BackShare: m.share("hood_back_share"), IncreaseCm: m.practice("hood_increase_height").Value, CrownShare: m.share("hood_crown_share")})
 	if err != nil {
 		return err
 	}

@@ -19,9 +19,10 @@ type Plan struct {
 	How     How // with what was left to custom filled in
 
 	Sections []*Section
-	Parts    []Part        // every finished measurement, in the order of the garment
-	Notes    []sizing.Fact // what it misses, and what to mind
-	Yarn     *Yarn         // nil without yarn data
+	Parts    []Part            // every finished measurement, in the order of the garment
+	Notes    []sizing.Fact     // what it misses, and what to mind
+	Yarn     *Yarn             // nil without yarn data
+	Practice []sizing.Practice // figures of the trade that it rests on, in the order of their use
 
 	Circular *stitch.YokePlan   // nil unless the yoke is circular
 	Raglan   *stitch.RaglanPlan // nil unless it is a raglan
@@ -29,9 +30,10 @@ type Plan struct {
 	Hood     *stitch.HoodPlan   // nil without a hood
 	Zipper   *Zipper            // nil without one
 
-	departures map[string]departure // what the construction adds to parts, on purpose
-	openings   []opening
-	tapers     map[string]taperEnd // how sleeve and leg end before their cuffs
+	steepestTaper float64              // how far a side may go in, of its length
+	departures    map[string]departure // what the construction adds to parts, on purpose
+	openings      []opening
+	tapers        map[string]taperEnd // how sleeve and leg end before their cuffs
 }
 
 // An opening is a slit or edge that is no finished part of the garment.
@@ -80,7 +82,8 @@ func Make(f *sizing.Finished, how How) (*Plan, error) {
 // A maker plans one garment.
 type maker struct {
 	f      *sizing.Finished
-	how    How
+	asked  How // as it was given
+	how    How // with what was left to custom filled in
 	g, rib stitch.Gauge
 	common common
 	p      *Plan
@@ -98,18 +101,19 @@ func newMaker(f *sizing.Finished, how How) (*maker, error) {
 	if f == nil || f.Body == nil {
 		return nil, errors.New("no finished measurements to plan from")
 	}
-	how, err := how.complete()
+	asked := how
+	how, err := how.complete(f)
 	if err != nil {
 		return nil, err
 	}
-	m := &maker{f: f, how: how, g: how.Gauge, rib: how.Gauge, common: common{rows: stitch.Plain}, notes: make(map[string]bool)}
+	m := &maker{f: f, asked: asked, how: how, g: how.Gauge, rib: how.Gauge, common: common{rows: stitch.Plain}, notes: make(map[string]bool)}
 	if how.Rib != nil {
 		m.rib = *how.Rib
 	}
 	if how.Craft == Knit {
 		m.common.rows = stitch.Even // a part begins on the right side
 	}
-	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, How: how,
+	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, How: how, steepestTaper: f.Practice("steepest_taper").Share(),
 		departures: make(map[string]departure), tapers: make(map[string]taperEnd)}
 	return m, nil
 }

@@ -38,6 +38,8 @@ type Remaining struct {
 	// included; 0 without yarn data.
 	NeedMetres float64
 	Notes      []sizing.Fact
+
+	plan *Plan
 }
 
 // Remaining says what is left. Sections before the last one that is named,
@@ -63,7 +65,7 @@ func (p *Plan) Remaining(done []Done) (*Remaining, error) {
 		named[d.Section] = d
 		last = max(last, i)
 	}
-	r := &Remaining{}
+	r := &Remaining{plan: p}
 	all, left := 0.0, 0.0
 	for i, s := range p.Sections {
 		d, ok := named[s.ID]
@@ -158,7 +160,7 @@ func (r *Remaining) lengthen(s *Section, d Done, l *Left, whole, part int, begun
 			return err
 		}
 	}
-	if shaped && steep(rest, n, s.Gauge) {
+	if shaped && r.plan.steep(rest, n, s.Gauge) {
 		r.Notes = append(r.Notes, sizing.NewFact("section-narrows-steeply", s.Kind))
 	}
 	if whole > 0 && more != 0 {
@@ -189,10 +191,8 @@ func (r *Remaining) sameAgain(s *Section, l *Left, others, rows int) error {
 	return nil
 }
 
-// steep reports that each side goes in by more than it does at a decrease in
-// every second row of stocking stitch, about 0.7 of the length (common practice).
-func steep(rest stitch.Schedule, rows int, g stitch.Gauge) bool {
-	const steepest = 0.7
+// steep reports that each side goes in by more than it can.
+func (p *Plan) steep(rest stitch.Schedule, rows int, g stitch.Gauge) bool {
 	in := math.Abs(float64(rest.From-rest.To())) / 2 * g.StitchWidthCm()
-	return in > steepest*g.HeightCm(rows)
+	return in > p.steepestTaper*g.HeightCm(rows)
 }

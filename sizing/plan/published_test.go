@@ -178,7 +178,7 @@ func TestPublishedButtonholes(t *testing.T) {
 	}
 
 	// An edge too short for as many gets fewer.
-	m := &maker{g: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}}
+	m := &maker{f: finish(t, bodyAt(t, "6"), making("cardigan")), p: &Plan{}, g: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}}
 	b, err := m.buttonholes(100, 50)
 	require.NoError(t, err)
 	require.Len(t, b.Gaps, 8)

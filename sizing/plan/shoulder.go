@@ -16,7 +16,7 @@ func (m *maker) dropShoulder(open bool) (top, error) {
 	}
 	t := stitch.DropShoulderTarget{
 		Gauge: m.g, BodyCm: w["chest"].cm, BodyLeastCm: w["chest"].leastCm, Body: even(m.bodyMultiple(!open)),
-		NeckWidthCm: w["neck"].cm / 3, ArmholeDepthCm: w["armhole_depth"].cm, ArmholeLeastCm: w["armhole_depth"].leastCm,
+		NeckWidthCm: w["neck"].cm * m.share("neck_width_share"), ArmholeDepthCm: w["armhole_depth"].cm, ArmholeLeastCm: w["armhole_depth"].leastCm,
 		Sleeve: stitch.Even, FrontOpening: open,
 	}
 	rows, err := m.rows(t.ArmholeDepthCm, t.ArmholeLeastCm, false)
@@ -180,10 +180,10 @@ func (m *maker) vest() (top, error) {
 
 // armbands finishes the armholes of a garment without sleeves.
 func (m *maker) armbands(rows int, underCm float64) {
-	n := 2 * int(math.Round(m.g.Stitches(2*m.g.HeightCm(rows)+underCm)*m.how.RibShare/2))
+	n := 2 * int(math.Round(m.g.Stitches(2*m.g.HeightCm(rows)+underCm)*m.ribShare()/2))
 	s := m.beginRib("armbands", max(2, n), true)
 	s.Copies = 2
 	s.step("pick-up", "pick-up-armholes", Values{"stitches": s.From})
-	s.plain(m.ribRows(m.how.BandCm))
+	s.plain(m.ribRows(m.bandCm()))
 	s.step("rib", "rib-finish", Values{"rows": s.Rows(), "stitches": s.From})
 }

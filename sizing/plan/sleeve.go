@@ -34,7 +34,7 @@ func (m *maker) sleeves(t top) error {
 	} else {
 		s.step("pick-up", "sleeve-from-yoke", Values{"on_hold": t.onHold, "underarm": t.sleeve - t.onHold, "stitches": t.sleeve})
 	}
-	sc, err := slope{from: t.sleeve, want: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(2)),
+	sc, err := slope{from: t.sleeve, want: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(m.practice("sleeve_plain").Value)),
 		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 	if err != nil {
 		return fmt.Errorf("sleeve: %w", err)
@@ -69,12 +69,12 @@ func (m *maker) dropSleeve(length target, widthCm float64) float64 {
 // cuffDepthCm is the depth of ribbing at the end of a sleeve or leg of a
 // length: twice of what shows where the cuff is folded back.
 func (m *maker) cuffDepthCm(lengthCm float64) float64 {
-	depth := m.how.CuffCm
+	depth := m.cuffCm()
 	if slices.Contains(m.f.Spec.Options, "fold-back-cuffs") {
 		depth *= 2
 		m.note("cuffs-folded-back", sizing.Length(depth))
 	}
-	return min(depth, lengthCm/3)
+	return min(depth, lengthCm*m.share("cuff_most"))
 }
 
 // A cuffCount is a cuff and what the sleeve or leg above it should end on.
@@ -93,7 +93,7 @@ func (m *maker) cuffOf(edge, passing string, t target, from int) cuffCount {
 		n = from - from%2
 	}
 	m.noteStretch(edge, passing, m.rib.WidthCm(n))
-	return cuffCount{n, min(float64(n)/m.how.RibShare, float64(from))}
+	return cuffCount{n, min(float64(n)/m.ribShare(), float64(from))}
 }
 
 func isEven(n int) bool { return n%2 == 0 }

@@ -7,14 +7,6 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-// Shares of a sock (judgements; heels are turned over half the stitches and a
-// third of them stays in the middle, common practice).
-const (
-	heelDepthShare  = 0.2 // of the foot
-	heelMiddleShare = 1.0 / 3
-	toePart         = 4 // the toe takes at most a fourth of the rows
-)
-
 // socks plans two socks from the leg to the toe, with a heel of short rows.
 func (m *maker) socks() error {
 	w, err := m.targets("foot", "ankle", "foot_length", "leg_height")
@@ -38,9 +30,9 @@ func (m *maker) socks() error {
 		return err
 	}
 	half := foot / 2
-	left := min((half-1)/2, max(1, int(math.Round(float64(half)*(1-heelMiddleShare)/2)))) // at each end, in the end
-	pairs := min(left, max(1, int(math.Round(m.g.Rows(long.cm*heelDepthShare)/2))))
-	toe := tipRounds(foot, rows, toePart)
+	left := min((half-1)/2, max(1, int(math.Round(float64(half)*(1-m.share("heel_middle_share"))/2)))) // at each end, in the end
+	pairs := min(left, max(1, int(math.Round(m.g.Rows(long.cm*m.share("heel_depth_share"))/2))))
+	toe := m.tipRounds(foot, rows)
 	straight := rows - 2*pairs - toe
 	if straight < 1 {
 		return fmt.Errorf("a foot of %d rows is too short for heel and toe: use a finer gauge", rows)

@@ -94,7 +94,7 @@ func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
 		return 0, 0, err
 	}
 	// A short body has less of a hem rather than more length.
-	hemRows = m.ribRows(max(0, min(m.how.HemCm, length.cm/4, length.cm-m.g.HeightCm(t.back+1))))
+	hemRows = m.ribRows(max(0, min(m.hemCm(), length.cm*m.share("hem_most"), length.cm-m.g.HeightCm(t.back+1))))
 	rowsCm := length.cm - m.g.HeightCm(t.back)
 	if open, err := m.target("front_opening"); t.open && err == nil {
 		// Back and front are two lengths of one body: each misses half of what
@@ -117,7 +117,7 @@ func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
 
 // hem finishes an edge in ribbing.
 func (m *maker) hem(id string, stitches int, turned bool, rows int) error {
-	p, err := stitch.PlanRib(stitches, m.how.RibShare, stitch.Even, m.rib, !turned)
+	p, err := stitch.PlanRib(stitches, m.ribShare(), stitch.Even, m.rib, !turned)
 	if err != nil {
 		return err
 	}
@@ -129,10 +129,6 @@ func (m *maker) hem(id string, stitches int, turned bool, rows int) error {
 	s.step("rib", "rib-finish-on", Values{"rows": rows, "stitches": p.Rib})
 	return nil
 }
-
-// hipShare is how far down from waist to crotch the hips are widest (common
-// practice, from memory).
-const hipShare = 2.0 / 3
 
 // dress works a bodice to the waist and a skirt.
 func (m *maker) dress(t top) error {
@@ -180,9 +176,9 @@ func (m *maker) dress(t top) error {
 // hipDepthCm is how far below the waist the hips are widest.
 func (m *maker) hipDepthCm(skirtCm float64) float64 {
 	if rise, ok := m.body("rise"); ok {
-		return rise * hipShare
+		return rise * m.share("hip_share_of_rise")
 	}
-	return skirtCm / 3
+	return skirtCm * m.share("hip_share_of_skirt")
 }
 
 // overWaist notes a waist that must stretch over the chest.

@@ -18,7 +18,7 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 		return stitch.YokeTarget{}, err
 	}
 	neck, chest, arm, hole := w["neck"], w["chest"], w["upper_arm"], w["armhole_depth"]
-	underarm := chest.cm * stitch.UnderarmShare
+	underarm := chest.cm * m.share("underarm_share")
 	t := stitch.YokeTarget{
 		Gauge:  m.g,
 		NeckCm: neck.cm, NeckLeastCm: neck.leastCm, Neck: stitch.Even,
@@ -27,6 +27,7 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 		// Half the underarm turns down into the side: the yoke is as much less deep.
 		DepthCm: hole.cm - underarm/2, UnderarmCm: underarm,
 		FrontOpening: open, PerRound: m.common.perRound, Depth: stitch.Plain, Weights: weights,
+		IncreaseMost: m.f.Practice("yoke_increase_most").Share(), SleeveNeckShare: m.f.Practice("raglan_sleeve_neck_share").Share(),
 	}
 	if t.DepthCm <= m.g.RowHeightCm() {
 		return t, fmt.Errorf("an armhole of %.1f cm is too shallow for a yoke over a chest of %.1f cm", hole.cm, chest.cm)
@@ -34,6 +35,9 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 	t.DepthLeastCm = max(0, hole.leastCm-underarm/2)
 	if m.how.Construction == Raglan {
 		t.PerRound, t.RaglanAtOnce = 0, 2
+		t.SleeveNeckShare = m.share("raglan_sleeve_neck_share")
+	} else {
+		t.IncreaseMost = m.share("yoke_increase_most")
 	}
 	if turned := open || m.needsSlit(neck.cm); turned {
 		t.Depth = m.common.rows
@@ -97,14 +101,6 @@ type shapedYoke struct {
 	cost       float64
 }
 
-// deeperMost is how many rows a yoke may be deepened so that it does not
-// ruffle.
-const deeperMost = 4
-
-// underarmShares are the underarms tried where the customary one leaves the
-// armhole more than a row off (5 to 10 % is common practice).
-var underarmShares = []float64{0.07, 0.09, 0.06, 0.1}
-
 // planYoke plans the yoke.
 func (m *maker) planYoke(t stitch.YokeTarget) (shapedYoke, error) {
 	hole := stitch.ArmholeDepthCm(t.DepthCm, t.UnderarmCm)
@@ -116,7 +112,11 @@ func (m *maker) planYoke(t stitch.YokeTarget) (shapedYoke, error) {
 	off := func(y shapedYoke) float64 {
 		return math.Abs(stitch.ArmholeDepthCm(m.g.HeightCm(y.rows), m.g.WidthCm(y.split.Underarm)) - hole)
 	}
-	for _, share := range underarmShares {
+	var shares []float64
+	if off(best) > m.g.RowHeightCm() {
+		shares = m.underarmShares()
+	}
+	for _, share := range shares {
 		if off(best) <= m.g.RowHeightCm() {
 			break
 		}
@@ -129,7 +129,7 @@ func (m *maker) planYoke(t stitch.YokeTarget) (shapedYoke, error) {
 			best = y
 		}
 	}
-	if best.ruffles(m.g) {
+	if m.ruffles(best) {
 		m.note("yoke-ruffles")
 	} else if best.deeper > 0 {
 		m.note("yoke-deeper", best.deeper)
@@ -145,7 +145,7 @@ func (m *maker) flatYoke(t stitch.YokeTarget) (shapedYoke, error) {
 		return y, err
 	}
 	asked := y.rows
-	for y.ruffles(m.g) && y.rows < asked+deeperMost {
+	for m.ruffles(y) && y.rows < asked+int(m.practice("yoke_deeper_most").Value) {
 		t.DepthLeastCm = m.g.HeightCm(y.rows + 1)
 		t.DepthCm = max(t.DepthCm, t.DepthLeastCm)
 		next, err := m.tryYoke(t)
@@ -158,9 +158,9 @@ func (m *maker) flatYoke(t stitch.YokeTarget) (shapedYoke, error) {
 	return y, nil
 }
 
-func (y shapedYoke) ruffles(g stitch.Gauge) bool {
-	c, err := stitch.CheckCircle(g, float64(max(0, y.split.Yoke-y.neck))/float64(y.rows))
-	return err == nil && c.Lie() == stitch.Ruffles
+func (m *maker) ruffles(y shapedYoke) bool {
+	c, err := stitch.CheckCircle(m.g, float64(max(0, y.split.Yoke-y.neck))/float64(y.rows))
+	return err == nil && c.Lie(m.share("flat_tolerance")) == stitch.Ruffles
 }
 
 func (m *maker) tryYoke(t stitch.YokeTarget) (shapedYoke, error) {

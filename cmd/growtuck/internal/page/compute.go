@@ -51,7 +51,7 @@ func (s *site) finish(st *state, r *result, making sizing.Spec) {
 	}
 	var err error
 	if r.finished, err = s.engine.Reference.Finish(r.body, making); err != nil {
-		r.finishedFault = s.noPlan(st.Garment, err)
+		r.finishedFault = st.shower().style().Error(err)
 		return
 	}
 	s.makePlan(st, r)
@@ -110,7 +110,7 @@ func (s *site) makeBody(st *state, r *result) {
 	case size == "" && widths == "":
 		var err error
 		if r.body, err = ref.Estimate(r.child); err != nil && !errors.Is(err, sizing.ErrNothingKnown) {
-			r.bodyFault = noBody(err)
+			r.bodyFault = st.shower().style().Error(err)
 		}
 		return
 	}
@@ -122,7 +122,7 @@ func (s *site) makeBody(st *state, r *result) {
 	place := func(field string) (sizing.Place, bool) {
 		p, err := chart.Place(st.Value(field), r.child.Sex)
 		if err != nil {
-			st.fault(field, errors.New(onPage(err.Error())))
+			st.fault(field, errors.New(st.shower().style().Error(err)))
 		}
 		return p, err == nil
 	}

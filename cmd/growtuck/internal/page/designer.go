@@ -170,7 +170,7 @@ func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []
 			}
 			found = true
 			n := num{Text: sh.reading(r), ID: "why-" + m.ID, More: true}
-			why.reading(labels[i], n.Text, sh.wordsOf(tell.Reasons(r)))
+			why.reading(labels[i], n.Text, sh.style().Reason(r))
 			if b := sh.bounds(r); b != "" {
 				why.once(labels[i], "range "+b+", "+spreadWords[r.Spread])
 			}
@@ -224,7 +224,7 @@ func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Bo
 		}
 		run = append(run, f)
 	}
-	v.Title, v.Spec = run[0].Garment.Title, making.Describe()
+	v.Title, v.Spec = run[0].Garment.Title, sh.style().Spec(making)
 	for _, l := range longest(run).Lines {
 		row := gradedRow{Name: l.Part.Name}
 		why := &shared{}
@@ -234,7 +234,7 @@ func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Bo
 				text := sh.finished(x)
 				*sources = append(*sources, x.Sources()...)
 				n = num{Text: text, ID: "why-part-" + x.Part.Part, More: true}
-				why.reading(labels[i], text, sh.wordsOf(tell.Terms(x, sh.unit)))
+				why.reading(labels[i], text, sh.style().Terms(x))
 			}
 			row.Cells = append(row.Cells, n)
 		}

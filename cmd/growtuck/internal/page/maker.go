@@ -124,14 +124,11 @@ func (s *site) makerView(st *state) *makerView {
 		st.fault("tape", fmt.Errorf("%q: want cm or in", t))
 	}
 	r := s.compute(st)
-	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: capital(sh.words(r.bodyFault)), Who: capital(who(r.child))}
+	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: capital(r.bodyFault), Who: capital(who(r.child))}
 	var sources []string
 	if r.body != nil {
-		v.BodyFrom = capital(sh.words(onPage(r.body.Summary)))
-		if len(r.body.Evidence) > 0 {
-			v.BodyFrom += ", from " + sizing.List(r.body.Evidence)
-		}
-		v.Questions = sh.wordsOf(r.body.Questions)
+		v.BodyFrom = sh.style().BodySummary(r.body)
+		v.Questions = sh.style().Questions(r.body.Questions)
 		v.Standing = s.standing(sh, r)
 		sources = append(sources, r.body.Sources()...)
 	} else if r.bodyFault == "" && len(st.faults) == 0 {
@@ -147,10 +144,11 @@ func (s *site) makerView(st *state) *makerView {
 	}
 	if r.plan != nil {
 		v.Plan = s.planView(sh, r.plan)
+		sources = append(sources, r.plan.Sources()...)
 	} else if r.planFault != "" {
 		v.Plan = &planView{Fault: capital(sh.words(r.planFault))}
 	}
-	v.Cautions, v.Checks = s.findingViews(tell.Style{Unit: sh.unit, Place: tell.Page}, r.findings)
+	v.Cautions, v.Checks = s.findingViews(sh.style(), r.findings)
 	for _, list := range [][]findingView{v.Cautions, v.Checks} {
 		for i := range list {
 			f := &list[i]
@@ -230,12 +228,12 @@ func entriesToLookAt(n int) string {
 }
 
 func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
-	v := &finishedView{Title: f.Garment.Title, Spec: f.Spec.Describe(), Unit: sh.unit}
+	v := &finishedView{Title: f.Garment.Title, Spec: sh.style().Spec(f.Spec), Unit: sh.unit}
 	v.Picture = picture(f, sh.unit)
 	for _, l := range f.Lines {
 		id := "why-part-" + l.Part.Part
 		text := sh.finished(l)
-		terms := sh.wordsOf(tell.Terms(l, sh.unit))
+		terms := sh.style().Terms(l).Lines()
 		line := finishedLine{Name: l.Part.Name, Provenance: string(l.Body.Provenance),
 			Body:     num{Text: sh.reading(l.Body), ID: "why-body-" + l.Part.Measurement, Name: l.Body.Measurement.Name, More: true},
 			Ease:     num{Text: sh.added(l.Ease), ID: id, Name: "ease", More: true},

@@ -13,16 +13,6 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-func TestOnPage(t *testing.T) {
-	tests := []struct{ said, want string }{
-		{"size 4 of chart child, which stands for a height of 101.8 cm", "size 4 of the chart, which stands for a height of 101.8 cm"},
-		{"widen the hood", "widen the hood"},
-	}
-	for _, test := range tests {
-		require.Equal(t, test.want, onPage(test.said))
-	}
-}
-
 // The names that makers are sent to are those that the page has.
 func TestNamesAreOnThePage(t *testing.T) {
 	pages, err := parsePages()
@@ -41,8 +31,8 @@ func TestWhyNotInWordsOfThePage(t *testing.T) {
 	tests := []struct {
 		query, want string
 	}{
-		{"height=71&age=9m", "a height of 71 cm is outside the survey of measured children, which has 87.4 to 181.1 cm; nothing is extrapolated; name a size at " + sizesName + " instead"},
-		{"foot_length=11", "give the height or name a size at " + sizesName},
+		{"height=71&age=9m", "a height of 71 cm is outside the survey of measured children, which has 87.4 to 181.1 cm; nothing is extrapolated; name a size at " + tell.PageSizes + " instead"},
+		{"foot_length=11", "give the height or name a size at " + tell.PageSizes},
 	}
 	for _, test := range tests {
 		st := s.readState(test.query)
@@ -51,7 +41,7 @@ func TestWhyNotInWordsOfThePage(t *testing.T) {
 		require.Contains(t, r.bodyFault, test.want)
 	}
 	r := s.compute(s.readState("size=9m&garment=one-piece-hooded&stitches=14&rows=16"))
-	require.Equal(t, "neck edge, at rest cannot be planned: the neck girth is not known; measure it and enter it at "+measuresName, r.planFault)
+	require.Equal(t, "neck edge, at rest cannot be planned: the neck girth is not known; measure it and enter it at "+tell.PageMeasures, r.planFault)
 }
 
 func TestGaugeAsItWasCounted(t *testing.T) {

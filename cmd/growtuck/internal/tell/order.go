@@ -141,7 +141,7 @@ func whole(percent Figure) string { return strconv.FormatFloat(float64(percent),
 // misfitTable is the table of the misfit that is left.
 func (t *orderWords) misfitTable(fits []fitRow) Table {
 	g := Table{
-		Caption: "Children in whom the size is off by more than " + Quantity(t.Options.ToleranceCm, t.unit) + ", and by how much:",
+		Caption: "Children for whom the size is off by more than " + Quantity(t.Options.ToleranceCm, t.unit) + ", and by how much:",
 		Columns: []Column{{Head: "measurement"},
 			{Head: "too small", Right: true}, {Head: "of 100", Right: true}, {Head: "mean, " + t.unit, Right: true}, {Head: "most", Right: true},
 			{Head: "too big", Right: true}, {Head: "of 100", Right: true}, {Head: "mean, " + t.unit, Right: true}, {Head: "most", Right: true}},
@@ -161,9 +161,9 @@ func (t *orderWords) misfitTable(fits []fitRow) Table {
 }
 
 func (t *orderWords) remarks() []string {
-	remarks := []string{fmt.Sprintf("In %d of %s (%s %%) no measurement is off by more.", t.Plan.Fitted, t.children(), whole(t.percent(t.Plan.Fitted)))}
+	remarks := []string{fmt.Sprintf("For %d of %s (%s %%) no measurement is off by more.", t.Plan.Fitted, t.children(), whole(t.percent(t.Plan.Fitted)))}
 	if t.Options.Cuts > 0 {
-		remarks = append(remarks, "No other cuts into as many groups leave less misfit.")
+		remarks = append(remarks, "No other division into as many groups leaves less misfit.")
 	} else if t.Choice != nil {
 		remarks = append(remarks, methodWords(t.Choice))
 	}
@@ -177,12 +177,12 @@ func (t *orderWords) remarks() []string {
 func methodWords(c *order.Choice) string {
 	switch c.Method {
 	case order.InOrder, order.Enumeration:
-		return "No other set of as many of the sizes leaves less misfit."
+		return "No other choice of as many sizes leaves less misfit."
 	}
 	if c.Bound <= 0 {
-		return "Found by exchanging one size for another; another set may leave less misfit."
+		return "Found by exchanging one size for another; another choice may leave less misfit."
 	}
-	return fmt.Sprintf("Found by exchanging one size for another; another set may leave less misfit, at most %.2g %% less.", 100*(c.Cost-c.Bound)/c.Cost)
+	return fmt.Sprintf("Found by exchanging one size for another; another choice may leave less misfit, at most %.2g %% less.", 100*(c.Cost-c.Bound)/c.Cost)
 }
 
 // document is the order for JSON.

@@ -1,7 +1,6 @@
 package work
 
 import (
-	"bytes"
 	"errors"
 	"slices"
 
@@ -70,11 +69,11 @@ func MakePlan(ref *sizing.Reference, r *ask.Request) (*Planned, error) {
 // CheckPlan checks a plan by the rules for drafts. It returns what is worth warning of,
 // and the cautions.
 func CheckPlan(ref *sizing.Reference, rows []plan.Row) ([]validate.Finding, error) {
-	text, err := plan.DraftCSV(rows)
-	if err != nil {
-		return nil, err
+	draft := make([]validate.Row, len(rows))
+	for i, r := range rows {
+		draft[i] = validate.Row{Field: r.Field, Part: r.Part, Value: r.Value, Unit: r.Unit, Note: r.Note}
 	}
-	findings, err := validate.CheckDraft(ref, bytes.NewReader(text), "plan", validate.Options{})
+	findings, err := validate.CheckDraftRows(ref, draft, "plan", validate.Options{})
 	if err != nil {
 		return nil, err
 	}

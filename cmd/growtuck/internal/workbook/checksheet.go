@@ -48,7 +48,7 @@ func (l *layout) check() *sheet {
 	s.add()
 	s.paragraph("What the rules found when this was made", stSection)
 	if len(l.Findings) == 0 {
-		s.paragraph("Nothing.", stText)
+		s.paragraph("No problems found.", stText)
 	}
 	for _, f := range l.Findings {
 		look := map[validate.Severity]style{validate.Stop: stStop, validate.Warn: stWarn}[f.Severity]

@@ -139,7 +139,7 @@ func (f *File) fill(t *Table, head int, want []string, keep func([]string) bool)
 				cells[i] = stored(rows[row-1][col-1])
 			}
 			if strings.HasPrefix(cells[i], "#") && slices.Contains(errorValues, cells[i]) {
-				fault(col, row, "has the error %s; mend its formula, or write the value", cells[i])
+				fault(col, row, "has the error %s; fix its formula, or write the value", cells[i])
 			}
 			if about.dates[at(col, row)] && want[i] != "note" {
 				fault(col, row, dateMessage)

@@ -1,0 +1,103 @@
+package work
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"growtuck/cmd/growtuck/internal/workbook"
+	"growtuck/sizing"
+	"growtuck/validate"
+)
+
+// Drafts finds the drafts that the paths name. In a folder every CSV file is one
+// whose header begins as a draft's does, whatever separates its columns, and every
+// workbook that has the table of a draft; the other files of these kinds are passed.
+func Drafts(paths []string) (drafts, passed []string, faults Faults) {
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		switch {
+		case path == "-":
+			drafts = append(drafts, path)
+			continue
+		case err != nil:
+			faults = append(faults, err)
+			continue
+		case !info.IsDir():
+			drafts = append(drafts, path)
+			continue
+		}
+		before := len(drafts)
+		err = filepath.WalkDir(path, func(p string, d fs.DirEntry, err error) error {
+			if err != nil || !d.Type().IsRegular() || !slices.Contains([]string{".csv", ".xlsx"}, strings.ToLower(filepath.Ext(p))) {
+				return err
+			}
+			isDraft, err := hasDraftHeader(p)
+			if isDraft {
+				drafts = append(drafts, p)
+			} else if err == nil {
+				passed = append(passed, p)
+			}
+			return err
+		})
+		if err != nil {
+			faults = append(faults, err)
+		} else if len(drafts) == before {
+			faults = append(faults, fmt.Errorf("%s has no draft in it", path))
+		}
+	}
+	return drafts, passed, faults
+}
+
+func hasDraftHeader(path string) (bool, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return false, err
+	}
+	defer f.Close()
+	head := make([]byte, 4096)
+	n, err := io.ReadFull(f, head)
+	if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
+		return false, err
+	}
+	if workbook.Is(head[:n]) {
+		return HasDraft(path)
+	}
+	head = bytes.TrimPrefix(head[:n], []byte("\ufeff"))
+	for line := range bytes.Lines(head) {
+		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
+			return bytes.HasPrefix(bytes.TrimLeft(line, `"`), []byte("field")), nil
+		}
+	}
+	return false, nil
+}
+
+// CheckDraftFile checks the draft of a file; path "-" is stdin. A child's table that
+// it names is read from the draft's folder.
+func CheckDraftFile(ref *sizing.Reference, path string, stdin io.Reader, known []validate.Exception) ([]validate.Finding, error) {
+	in, name, dir := stdin, "standard input", "."
+	if path != "-" {
+		f, err := os.Open(path)
+		if err != nil {
+			return nil, err
+		}
+		defer f.Close()
+		in, name, dir = f, path, filepath.Dir(path)
+	}
+	return CheckDraft(ref, in, name, validate.Options{Exceptions: known, Open: OpenChild(dir)})
+}
+
+// ReadExceptions reads a file of known findings.
+func ReadExceptions(path string) ([]validate.Exception, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return validate.ReadExceptions(f, path)
+}

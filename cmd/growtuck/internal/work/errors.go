@@ -1,0 +1,32 @@
+package work
+
+import "errors"
+
+// Faults are several errors, each on a line of its own.
+type Faults []error
+
+func (f Faults) Error() string { return errors.Join(f...).Error() }
+
+// Unwrap returns each fault.
+func (f Faults) Unwrap() []error { return f }
+
+// Unusable are the faults of input that cannot be used at all: a file that is no
+// table, a draft that cannot be read. What can be read and is found wrong is not.
+type Unusable struct{ Faults }
+
+// Flatten takes joined errors apart. An error that says more than those it wraps is
+// left whole.
+func Flatten(err error) []error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	switch {
+	case err == nil:
+		return nil
+	case !ok || err.Error() != errors.Join(joined.Unwrap()...).Error():
+		return []error{err}
+	}
+	var all []error
+	for _, e := range joined.Unwrap() {
+		all = append(all, Flatten(e)...)
+	}
+	return all
+}
