@@ -278,17 +278,8 @@ func (ref *Reference) checkSpec(g *garment, m Spec) error {
 	if !(m.Seasons >= 0 && m.Seasons <= 4) {
 		return fmt.Errorf("growth room for %g seasons is not between 0 and 4 (two years)", m.Seasons)
 	}
-	options, err := ref.GarmentOptions(g.ID)
-	if err != nil {
+	if err := ref.CheckOptions(g.ID, m.Options); err != nil {
 		return err
-	}
-	for _, o := range m.Options {
-		if len(options) == 0 {
-			return fmt.Errorf("%s has no options; %q is not known", g.ID, o)
-		}
-		if !slices.Contains(options, o) {
-			return unknown("option of "+g.ID, o, options)
-		}
 	}
 	var parts []string
 	for _, p := range g.parts {
@@ -300,6 +291,23 @@ func (ref *Reference) checkSpec(g *garment, m Spec) error {
 		}
 		if v := m.Extra[p]; !finite(v) || v < -50 || v > 50 {
 			return &FactError{NewFact("extra-too-much", p, Length(v)), fmt.Errorf("%s: %g cm extra is not between -50 and 50", p, v)}
+		}
+	}
+	return nil
+}
+
+// CheckOptions refuses options that a garment does not have.
+func (ref *Reference) CheckOptions(garment string, options []string) error {
+	known, err := ref.GarmentOptions(garment)
+	if err != nil {
+		return err
+	}
+	for _, o := range options {
+		if len(known) == 0 {
+			return fmt.Errorf("%s has no options; %q is not known", garment, o)
+		}
+		if !slices.Contains(known, o) {
+			return unknown("option of "+garment, o, known)
 		}
 	}
 	return nil

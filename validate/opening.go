@@ -25,9 +25,9 @@ func openingRules() []draftRule {
 // three decimals: a slit of just the length that is needed is long enough.
 const roundingCm = 0.0005
 
-// passes reports an edge that does not stretch over a girth of the body. slit
+// tooTight reports an edge that does not stretch over a girth of the body. slit
 // is the length of an opening beside it.
-func (c *checker) passes(part, measurement string, slit float64) {
+func (c *checker) tooTight(part, measurement string, slit float64) {
 	edge, e, ok := c.d.size(part)
 	over, known := c.body(measurement)
 	if !ok || !known {
@@ -83,17 +83,17 @@ func headThroughNeck(c *checker) {
 			slit = max(slit, v)
 		}
 	}
-	c.passes("neck", "head", slit)
+	c.tooTight("neck", "head", slit)
 }
 
-func handThroughCuff(c *checker) { c.passes("cuff", "hand", 0) }
+func handThroughCuff(c *checker) { c.tooTight("cuff", "hand", 0) }
 
-func footThroughAnkle(c *checker) { c.passes("ankle", "foot", 0) }
+func footThroughAnkle(c *checker) { c.tooTight("ankle", "foot", 0) }
 
 func hipsThroughWaist(c *checker) {
 	switch c.d.Garment.Group {
 	case "lower":
-		c.passes("waist", "hip", 0)
+		c.tooTight("waist", "hip", 0)
 	case "upper":
 		slit := 0.0
 		if v, _, ok := c.d.opening("front"); ok {
@@ -101,7 +101,7 @@ func hipsThroughWaist(c *checker) {
 		} else if v, _, ok := c.d.opening("back"); ok {
 			slit = v
 		}
-		c.passes("waist", "chest", slit)
+		c.tooTight("waist", "chest", slit)
 	}
 }
 

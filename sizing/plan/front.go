@@ -73,15 +73,12 @@ func (z Zipper) Step() Step {
 	}}
 }
 
-// buttonholeCm is the width of a buttonhole: a little less than a button of
-// 1.5 cm, since it stretches (a judgement).
-const buttonholeCm = 1.2
-
 // buttonholes gives the stitches of an edge to buttonholes: fewer of them where
 // it is short of stitches.
 func (m *maker) buttonholes(stitches int, openCm float64) (stitch.Buttonholes, error) {
 	holes := max(2, int(math.Round(openCm/m.practice("button_spacing").Value))+1)
-	ends, size := int(math.Round(m.g.Stitches(m.practice("button_end").Value))), max(1, int(math.Round(m.g.Stitches(buttonholeCm))))
+	ends := int(math.Round(m.g.Stitches(m.practice("button_end").Value)))
+	size := max(1, int(math.Round(m.g.Stitches(m.practice("buttonhole").Value))))
 	b, err := stitch.SpaceButtonholes(stitches, ends, holes, size)
 	for ; err != nil && holes > 2; holes-- {
 		b, err = stitch.SpaceButtonholes(stitches, ends, holes-1, size)

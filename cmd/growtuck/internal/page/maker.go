@@ -121,10 +121,10 @@ func (s *site) render(w http.ResponseWriter, status int, name string, v any) {
 func (s *site) makerView(st *state) *makerView {
 	sh := st.shower()
 	if t := st.Value("tape"); t != "cm" && t != "in" {
-		st.fault("tape", fmt.Errorf("%q: want cm or in", t))
+		st.fault("tape", fmt.Sprintf("%q: want cm or in", t))
 	}
 	r := s.compute(st)
-	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: capital(r.bodyFault), Who: capital(who(r.child))}
+	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: capital(r.bodyFault), Who: capital(who(r.asked.Child))}
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = sh.style().BodySummary(r.body)
@@ -143,7 +143,7 @@ func (s *site) makerView(st *state) *makerView {
 		v.Finished = &finishedView{Fault: capital(sh.words(r.finishedFault))}
 	}
 	if r.plan != nil {
-		v.Plan = s.planView(sh, r.plan)
+		v.Plan = s.planView(sh, r.plan.Plan)
 		sources = append(sources, r.plan.Sources()...)
 	} else if r.planFault != "" {
 		v.Plan = &planView{Fault: capital(sh.words(r.planFault))}
@@ -350,7 +350,7 @@ func (s *site) files(st *state, r *result) []link {
 	if r.finished != nil {
 		all = append(all, offer("finished.csv"), offer("drawing.svg"))
 	}
-	if len(r.child.Own) > 0 || st.Value("size") != "" || st.Value("widths") != "" {
+	if len(r.asked.Child.Own) > 0 || r.asked.Sizes.Named() {
 		all = append(all, offer("body.csv"))
 	}
 	return all

@@ -22,13 +22,8 @@ func percent(t *testing.T, s string) float64 {
 func testStanding(t *testing.T, query string) *standing {
 	t.Helper()
 	s := testSite(t)
-	st := s.readState(query)
-	r := &result{child: s.child(st)}
-	s.stand(r)
-	s.makeBody(st, r)
-	var err error
-	r.finished, err = s.engine.Reference.Finish(r.body, s.making(st))
-	require.NoError(t, err)
+	r := s.compute(s.readState(query))
+	require.NotNil(t, r.finished)
 	return s.standing(shower{unit: "cm"}, r)
 }
 

@@ -17,9 +17,9 @@ import (
 func TestNamesAreOnThePage(t *testing.T) {
 	pages, err := parsePages()
 	require.NoError(t, err)
-	st := &state{usual: defaults, Garment: "cardigan"}
+	s := testSite(t)
 	var out bytes.Buffer
-	v := &makerView{Form: form{st, testSite(t).engine.Reference}}
+	v := &makerView{Form: form{s.readState("garment=cardigan"), s.engine.Reference}}
 	require.NoError(t, pages["maker.html"].ExecuteTemplate(&out, "main", v))
 	for _, name := range []string{tell.PageMeasures, tell.PageSizes, tell.PageExtras, tell.PageStretch} {
 		require.Contains(t, out.String(), ">"+template.HTMLEscapeString(strings.Trim(name, "“”"))+"<")
@@ -35,10 +35,7 @@ func TestWhyNotInWordsOfThePage(t *testing.T) {
 		{"foot_length=11", "give the height or name a size at " + tell.PageSizes},
 	}
 	for _, test := range tests {
-		st := s.readState(test.query)
-		r := &result{child: s.child(st)}
-		s.makeBody(st, r)
-		require.Contains(t, r.bodyFault, test.want)
+		require.Contains(t, s.compute(s.readState(test.query)).bodyFault, test.want)
 	}
 	r := s.compute(s.readState("size=9m&garment=one-piece-hooded&stitches=14&rows=16"))
 	require.Equal(t, "neck edge, at rest cannot be planned: the neck girth is not known; measure it and enter it at "+tell.PageMeasures, r.planFault)
