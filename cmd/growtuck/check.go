@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/validate"
 )
@@ -85,7 +86,7 @@ func (a *app) check(paths []string, f checkFlags) error {
 		}
 	}
 	validate.Sort(findings)
-	if err := a.printFindings(findings, f.format, len(drafts), len(faults) > 0); err != nil {
+	if err := a.printFindings(findings, f.format, " in "+tell.Counted(len(drafts), "drafts"), len(faults) > 0); err != nil {
 		return err
 	}
 	if len(faults) > 0 {
