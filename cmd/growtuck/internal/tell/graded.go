@@ -91,5 +91,5 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	}
 	r.Remarks = append(r.Remarks, shown.Notes...)
 	r.Rows, r.JSON = rows, doc
-	return st.inInches(r)
+	return r
 }

@@ -117,11 +117,11 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	}
 	r.Remarks = append(r.Remarks, shown.Facts(p.Notes)...)
 	for _, f := range findings {
-		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, Style{}.Message(f)))
+		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, st.Message(f)))
 	}
 	r.Asides = append(r.Asides, Style{}.Questions(p.Body.Questions)...)
 	r.Rows, r.JSON = rows, doc
-	return st.inInches(r)
+	return r
 }
 
 func yarnWords(y *plan.Yarn) string {

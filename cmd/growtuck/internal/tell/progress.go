@@ -43,14 +43,15 @@ func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLe
 	g := Table{Columns: []Column{{Head: "section"}, {Head: "rows done", Right: true}, {Head: "to go", Right: true}, {Head: "how", Wrap: true}}}
 	for _, l := range left.Left {
 		row := leftRow{Section: l.Section.ID, Name: SectionName(l.Section.Kind), RowsDone: l.RowsDone, RowsToGo: l.Rows, How: "as planned"}
+		shownRow := row
 		if l.Rest != nil {
-			row.How = words.Step(*l.Rest)
+			row.How, shownRow.How = words.Step(*l.Rest), st.Step(*l.Rest)
 		}
 		if l.Others != nil {
-			row.Others = words.Step(*l.Others)
+			row.Others, shownRow.Others = words.Step(*l.Others), shown.Step(*l.Others)
 		}
 		doc.Left = append(doc.Left, row)
-		g.Rows = append(g.Rows, NewRow(row.Name, strconv.Itoa(row.RowsDone), strconv.Itoa(row.RowsToGo), strings.TrimSpace(row.How+" "+row.Others)))
+		g.Rows = append(g.Rows, NewRow(row.Name, strconv.Itoa(row.RowsDone), strconv.Itoa(row.RowsToGo), strings.TrimSpace(shownRow.How+" "+shownRow.Others)))
 	}
 	r.Tables = []Table{g}
 	r.Remarks = append(r.Remarks, fmt.Sprintf("%.0f %% of the stitches are worked; %d of %d rows are left.", left.Progress.DoneShare*100, left.Progress.RowsLeft, left.Progress.Rows))
@@ -70,5 +71,5 @@ func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLe
 	}
 	r.Remarks = append(r.Remarks, shown.Facts(left.Notes)...)
 	r.Rows, r.JSON = doc.Left, doc
-	return st.inInches(r)
+	return r
 }
