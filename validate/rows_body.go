@@ -182,7 +182,7 @@ func (s *bodySet) reportTwice(first, b *bodyRecord) {
 	f := s.finding("R06", Stop, b)
 	f.Found, f.Fix = sizing.NewFact("rows.row-already", int(first.line), first.amount()), sizing.NewFact("rows.keep-published")
 	if first.value == b.value {
-		f.Fix = sizing.NewFact("rows.remove-one")
+		f.Fix = doCell(s.removal(b))
 	}
 	s.rep.add(f)
 }
@@ -302,13 +302,12 @@ func (s *bodySet) checkUnit(row *tableRow, measurement int) {
 	if (m.Kind == "mass") == (unit == "kg") {
 		return
 	}
-	want := bodyUnits[:inKg]
-	if m.Kind == "mass" {
-		want = bodyUnits[inKg:]
-	}
 	row.sound = false
 	f := s.cell("R11", Stop, row, atUnit)
-	f.Found, f.Expected = sizing.NewFact("rows.in-unit", m.Name, unit), sizing.NewFact("rows.units", want)
+	f.Found, f.Expected = sizing.NewFact("rows.in-unit", m.Name, unit), sizing.NewFact("rows.units", bodyUnits[:inKg])
+	if m.Kind == "mass" {
+		f.Expected, f.Fix = sizing.NewFact("rows.units", bodyUnits[inKg:]), doCell(row.edit(row.form, s.file, atUnit, "kg"))
+	}
 	s.rep.add(f)
 }
 

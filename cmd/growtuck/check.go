@@ -36,11 +36,11 @@ is not thereby safe.
 
 It exits with 0 where there is nothing at or above --fail-on, with 1 where there
 is, and with 2 where a draft cannot be used.`,
-		Example: `  growtuck check suit.csv
+		Example: `  growtuck check draft.csv
   growtuck check . --fail-on warn`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return errors.New("no draft given, as in growtuck check suit.csv")
+				return errors.New("no draft given, as in growtuck check draft.csv")
 			}
 			return nil
 		},
