@@ -114,7 +114,7 @@ func TestFaultsOfSettingsNameTheCell(t *testing.T) {
 		{"in_growth", "one", `"one": want a number`},
 		{"in_growth", 9, `growth "9": want a number from 0 to 4`},
 		{"in_growth", "NaN", `"NaN": want a number`},
-		{"in_stitch_gauge", "abc", `"abc": want a number`},
+		{"in_stitch_gauge", "abc", `"abc" is not a number`},
 		{"in_row_gauge", "", "is empty; want the count"},
 		{"in_rib_stitch_gauge", 20, "is empty; want the count"},
 		{"in_gauge_over", "5 cm", `"5 cm": want one of 10 cm, 4 in`},
