@@ -34,7 +34,7 @@ func TestPageForMaker(t *testing.T) {
 		`value="110.5"`, `value="54,5"`, `value="19 3/4 in"`, // as typed
 		"Boy, 4 years 6 months", "measured on the child", "eight of ten such children", // where numbers come from
 		"One-piece suit with a hood, classic fit over winter clothes, growth room for half a year", ">65.5</button>",
-		"<svg", "drawn to scale", "104 stitches", "Back of the neck", "balls:",
+		"<svg", "drawn to scale", "104 stitches", "Back of the neck", " balls, ",
 		"C07", "harness of a car seat", "local law and licensed practice decide",
 		"/files/plan.xlsx?", "What you type stays here", "Craft Yarn Council&#39;s www.YarnStandards.com",
 	} {
@@ -70,7 +70,7 @@ func TestPageForContributor(t *testing.T) {
 	r := fetch(h, http.MethodPost, "/rows", url.Values{"rows": {badRows}}.Encode(), form...)
 	require.Equal(t, http.StatusOK, r.StatusCode)
 	html := text(t, r)
-	for _, want := range []string{"R22", "68 cm and 23 in", "R07", "hipp", "pasted:3:14", "Review sheet", "53 at 2", "63.5 at 6", "&lt;script&gt;"} {
+	for _, want := range []string{"R22", "68 cm and 23 in", "R07", "hipp", "pasted:3:14", "Review sheet", "2: 53", "6: 63.5", "&lt;script&gt;"} {
 		requireHas(t, html, want)
 	}
 	requireSound(t, html)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -14,7 +15,7 @@ import (
 type standRow struct {
 	Name                string
 	Own                 bool // measured on the child: a dot; else a likely range
-	Value               num
+	Value               explained
 	Size                string
 	OnScale             bool
 	At, From, To, Width string
@@ -113,7 +114,7 @@ type placed struct {
 
 // standing lays the child's measurements, and those the garment needs, out on
 // the scale of sizes.
-func (s *site) standing(sh shower, r *result) *standing {
+func (s *site) standing(style tell.Style, r *result) *standing {
 	chart, err := s.engine.Reference.Chart("child")
 	if err != nil || r.body == nil {
 		return nil
@@ -147,10 +148,10 @@ func (s *site) standing(sh shower, r *result) *standing {
 		zoom = scale{2, 8}
 	}
 	zoom.low, zoom.high = math.Max(0, math.Floor(zoom.low-0.4)), math.Min(17, math.Ceil(zoom.high+0.4))
-	out := &standing{Ticks: ticks(chart, r.asked.Child.Sex, zoom), Unit: sh.unit, Range: rangesOf(all),
+	out := &standing{Ticks: ticks(chart, r.asked.Child.Sex, zoom), Unit: style.Unit, Range: rangesOf(all),
 		Groups: []standGroup{{Title: "Widths and girths"}, {Title: "Lengths, and what goes with them"}, {Title: "Others"}}}
 	for _, p := range all {
-		row := s.standRow(sh, r, p, zoom)
+		row := s.standRow(style, r, p, zoom)
 		i := slices.Index([]string{"widths", "lengths"}, p.reading.Measurement.Follows)
 		if i < 0 {
 			i = 2
@@ -172,9 +173,11 @@ func (s *site) standing(sh shower, r *result) *standing {
 }
 
 // standRow is a row of the picture.
-func (s *site) standRow(sh shower, r *result, p placed, z scale) standRow {
-	row := standRow{Name: p.reading.Measurement.Name, Own: p.own, Value: s.why(sh, p.reading), Size: p.at.label}
-	row.Value.Why = append(row.Value.Why[:1:1], append(s.standWords(r, p.reading, p.at), row.Value.Why[1:]...)...)
+func (s *site) standRow(style tell.Style, r *result, p placed, z scale) standRow {
+	why := style.ReadingReasons(p.reading)
+	row := standRow{Name: style.Named(p.reading), Own: p.own, Size: p.at.label,
+		Value: explained{Text: style.Measured(p.reading), ID: "why-body-" + p.reading.Measurement.ID, Name: p.reading.Measurement.Name,
+			Why: slices.Concat(why[:1], standWords(r, p.reading, p.at), why[1:])}}
 	if p.at.ok() {
 		row.OnScale = true
 		row.At = z.percent((p.at.low + p.at.high) / 2)
@@ -197,7 +200,7 @@ func rangesOf(all []placed) string {
 		if p.own || p.reading.Spread == "" {
 			continue
 		}
-		if words := spreadWords[p.reading.Spread]; said == "" {
+		if words := tell.SpreadWords(p.reading.Spread); said == "" {
 			said = words
 		} else if said != words {
 			return ""
@@ -207,7 +210,7 @@ func rangesOf(all []placed) string {
 }
 
 // standWords say where a measurement stands, and in whom it is the usual one.
-func (s *site) standWords(r *result, m sizing.Reading, at spot) []string {
+func standWords(r *result, m sizing.Reading, at spot) []string {
 	var words []string
 	if at.label != "" {
 		words = append(words, "The default chart has it at size "+at.label+".")
