@@ -92,8 +92,5 @@ func (s *site) noPlan(style tell.Style, err error) string {
 	if inner := errors.Unwrap(err); inner != nil { // which names the garment, that the page shows
 		err = inner
 	}
-	if style.Inches() {
-		return tell.WithInches(err.Error())
-	}
-	return err.Error()
+	return style.Error(err)
 }

@@ -47,7 +47,8 @@ type GradedDocument struct {
 // Graded reports a run of sizes, with every count in brackets.
 func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	p := g.Plans[0]
-	run := Style{Craft: string(p.How.Craft)}.Run(g)
+	run := Style{Craft: string(p.How.Craft)}.Run(g) // JSON and CSV are in centimetres
+	shown := Style{Unit: st.Unit, Craft: string(p.How.Craft)}.Run(g)
 	var r Document
 	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Sizes: g.Labels, Gauge: st.craftAndGauge(p.How),
 		Balls: run.Balls, Notes: append([]string{}, run.Notes...)}
@@ -67,12 +68,12 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 		rows = append(rows, stepRow{Section: "finished", Name: x.Name, Step: x.Part, Text: text})
 	}
 	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section", Wrap: true}, {Head: "stitches"}, {Head: "rows"}, {Head: "times", Right: true}}}
-	for _, s := range run.Sections {
+	for i, s := range run.Sections {
 		rec := gradedSection{s.ID, s.Name, s.Copies, s.From, s.To, s.Rows, []stepRecord{}}
 		line := NewRow(s.Name, span(s.From, s.To), s.Rows, copies(s.Copies))
-		for _, l := range s.Steps {
+		for k, l := range s.Steps {
 			rec.Steps = append(rec.Steps, stepRecord{l.ID, l.Sizes, l.Text})
-			line.Under = append(line.Under, l.String())
+			line.Under = append(line.Under, shown.Sections[i].Steps[k].String())
 			rows = append(rows, stepRow{s.ID, s.Name, strconv.Itoa(s.Copies), s.From, s.To, s.Rows, l.ID, l.Sizes, l.Text})
 		}
 		doc.Sections = append(doc.Sections, rec)
@@ -88,9 +89,8 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	if run.Balls != "" {
 		r.Remarks = append(r.Remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, with something to spare.", run.Balls, p.How.Ball.Metres))
 	}
-	r.Remarks = append(r.Remarks, run.Notes...)
+	r.Remarks = append(r.Remarks, shown.Notes...)
 	r.Rows, r.JSON = rows, doc
-	r = st.inInches(r)
 	r.Heading = []string{p.Garment.Title + ", " + st.Spec(p.Spec), "Sizes " + Brackets(g.Labels), Capital(st.craftAndGauge(p.How))}
 	return r
 }

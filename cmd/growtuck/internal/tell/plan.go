@@ -81,11 +81,11 @@ type PlanDocument struct {
 
 // Plan reports a plan: what its counts give, and what to work, in order.
 func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) Document {
-	words := Style{Craft: string(p.How.Craft)}
-	notes := words.Facts(p.Notes)
+	words := Style{Craft: string(p.How.Craft)} // JSON and CSV are in centimetres
+	shown := Style{Unit: st.Unit, Craft: words.Craft}
 	var r Document
 	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
-		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, notes...), Findings: Style{}.Findings(findings)}
+		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings)}
 	rows := []stepRow{}
 	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches", Opens: true}, {Head: "rows", Right: true, Opens: true}, {Head: "times", Right: true}}}
 	for i, s := range p.Sections {
@@ -98,7 +98,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 		for _, step := range s.Steps {
 			text := words.Step(step)
 			rec.Steps = append(rec.Steps, stepRecord{Step: step.ID, Text: text})
-			line.Under = append(line.Under, text)
+			line.Under = append(line.Under, shown.Step(step))
 			rows = append(rows, stepRow{s.ID, rec.Name, strconv.Itoa(s.Copies), strconv.Itoa(s.From), strconv.Itoa(s.To()), strconv.Itoa(s.Rows()), step.ID, "", text})
 		}
 		doc.Sections = append(doc.Sections, rec)
@@ -113,13 +113,12 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 		doc.Yarn = &yarnRecord{Figure(y.AreaCm2), Figure(y.Margin), Figure(y.Need.Grams), Figure(y.Need.Metres), y.Need.Balls, y.OneMore}
 		r.Remarks = append(r.Remarks, yarnWords(y))
 	}
-	r.Remarks = append(r.Remarks, notes...)
+	r.Remarks = append(r.Remarks, shown.Facts(p.Notes)...)
 	for _, f := range findings {
-		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, Style{}.Message(f)))
+		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, st.Message(f)))
 	}
 	r.Asides = append(r.Asides, Style{}.Questions(p.Body.Questions)...)
 	r.Rows, r.JSON = rows, doc
-	r = st.inInches(r)
 	r.Heading = append([]string{p.Garment.Title + ", " + st.Spec(p.Spec), Capital(st.craftAndGauge(p.How))}, st.bodyHeading(c, p.Body)...)
 	return r
 }
