@@ -20,7 +20,7 @@ test('from the child to the plan and its checks', async t => {
   await page.getByLabel('Lengths from size').fill('5')
   await settled(page, { widths: '3', lengths: '5' })
 
-  const stands = page.getByRole('region', { name: 'Where the child stands' })
+  const stands = page.getByRole('region', { name: 'Where the child is on the chart' })
   const own3 = (await cells(stands.getByRole('table'))).filter(r => ['height', 'arm length, shoulder to wrist', 'inside leg'].includes(r[0]))
   assert.deepEqual(own3.map(r => [r[1], r[2]]), [['110.5', '5.3'], ['37.0', '5.5'], ['50.0', '5.9']])
   assert.equal(await stands.locator('tr.own .dot').count(), 3, 'a dot for each measurement taken')
