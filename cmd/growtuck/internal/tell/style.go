@@ -25,6 +25,8 @@ type Style struct {
 	Unit  string // cm, in, or both; "" is cm
 	Craft string // crochet or knit; "" where it does not matter
 	Place Place
+	// Over4In says that stitches and rows were counted over 4 in, not 10 cm.
+	Over4In bool
 }
 
 // Units are what Style.Unit may be.
