@@ -190,7 +190,7 @@ type Length struct {
 // Practice is a row of practice.csv: a figure that garments are planned with or
 // drafts checked against. Shares are in %, or in thirds or sixths where no
 // percentage is exact; What says what they are of. Basis is common practice,
-// memory or judgement.
+// memory, judgement, or derived from the source.
 type Practice struct {
 	Line   int
 	ID     string  `csv:"id" validate:"required,id" doc:"Key of the figure."`
@@ -198,7 +198,7 @@ type Practice struct {
 	Unit   string  `csv:"unit" validate:"oneof=cm in % thirds sixths times power rows years yd/in2" doc:"cm, in, rows, years; a share in %, thirds or sixths, a ratio (times) or an exponent (power); yards for a square inch (yd/in2)."`
 	What   string  `csv:"what" validate:"required" doc:"What it is, and what a share is of."`
 	Source string  `csv:"source" validate:"required,id" doc:"Source of the figure."`
-	Basis  string  `csv:"basis" validate:"required" doc:"How the figure is known: common practice, memory, or our own judgement."`
+	Basis  string  `csv:"basis" validate:"required" doc:"How the figure is known: common practice, memory, our own judgement, or derived from the source."`
 	Note   string  `csv:"note" doc:"What to know about it."`
 }
 

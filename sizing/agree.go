@@ -20,7 +20,7 @@ func (f *figure) own() bool { return f.Provenance == Measured }
 
 // follow sets the figure to what others make it, moving its range along.
 func (f *figure) follow(v float64, from []string, own bool) {
-	if f.Spread != "" {
+	if f.Spread != NoSpread {
 		f.Low, f.High = f.Low+v-f.Value, f.High+v-f.Value
 	}
 	f.Value, f.Provenance, f.from, f.fromOwn = v, Derived, from, own

@@ -26,9 +26,9 @@ type basis struct {
 	chart     *Chart   // for what the survey lacks
 	low, high float64  // heights in cm that were surveyed
 	methods   []method // of each measurement, in the order of their table
-	// speaking are the measurements that can be evidence: those that were
+	// evidence are the measurements that can be evidence: those that were
 	// surveyed, then those that stand in for one.
-	speaking  []int
+	evidence  []int
 	stretches []stretch // of heights, from the lowest up
 
 	heightSpread   float64            // in logarithm, among children of one age
@@ -135,7 +135,7 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 			d := &b.methods[i]
 			if v := rel.find(d.measurement.Relation); v >= 0 && d.median != nil && exact == (d.closeness == 1) {
 				d.v = v
-				b.speaking = append(b.speaking, i)
+				b.evidence = append(b.evidence, i)
 			}
 		}
 	}

@@ -14,8 +14,10 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 	if err := ref.checkChild(c); err != nil {
 		return nil, err
 	}
-	b := &Body{Summary: fmt.Sprintf("widths from size %s, lengths from size %s of chart %s",
-		widths.Label(), lengths.Label(), lengths.Run.Chart.ID)}
+	b := &Body{Summary: NewFact("body-blend", widths.Label(), lengths.Label(), lengths.Run.Chart.ID)}
+	if n := len(c.Own); n > 0 {
+		b.Summary = NewFact("body-blend-own", widths.Label(), lengths.Label(), lengths.Run.Chart.ID, n)
+	}
 	for _, m := range ref.tables.Measurements {
 		if v, ok := c.Own[m.ID]; ok {
 			b.Readings = append(b.Readings, ref.own(m.ID, v))
@@ -32,14 +34,11 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 		if err != nil {
 			continue
 		}
-		r.From = m.Follows + " from " + r.From
+		r.From.Follows = m.Follows
 		b.Readings = append(b.Readings, r)
 	}
 	ref.agree(b)
 	b.Questions = ref.Questions(c)
-	if len(c.Own) > 0 {
-		b.Summary += fmt.Sprintf("; %d of the child's own", len(c.Own))
-	}
 	return b, nil
 }
 
@@ -79,18 +78,6 @@ func (ref *Reference) settle(r *Reading, f *figure) {
 	if len(f.from) == 0 {
 		return
 	}
-	from := ref.names(f.from)
-	if f.fromOwn {
-		from = "the child's " + from
-	}
-	r.Imperial, r.From, r.Notes = r.inImperial(r.Value), "from "+from, nil
-}
-
-// names writes the names of measurements as words.
-func (ref *Reference) names(ids []string) string {
-	var names []string
-	for _, id := range ids {
-		names = append(names, ref.measurements[id].Name)
-	}
-	return List(names)
+	r.Imperial, r.Notes = r.inImperial(r.Value), nil
+	r.From = Origin{AgreesWith: ref.measurementsOf(f.from), AgreesWithOwn: f.fromOwn}
 }

@@ -143,12 +143,13 @@ type series struct {
 
 // published makes a column from its rows.
 func (r *Run) published(measurement string, rows []*data.Body) (*column, error) {
-	c := &column{published: make(map[string]bool), notes: make(map[string]string), where: make(map[string]string)}
+	c := &column{published: make(map[string]bool), notes: make(map[string][]Fact), where: make(map[string]string)}
 	index := make(map[string]int, len(r.Sizes))
 	for i, m := range r.Sizes {
 		index[m.Size] = i
 	}
 	values := make(map[series][]float64)
+	noted := make(map[string]string) // size → all its notes
 	for _, b := range rows {
 		i, ok := index[b.Size]
 		if !ok {
@@ -160,8 +161,9 @@ func (r *Run) published(measurement string, rows []*data.Body) (*column, error) 
 		}
 		values[key][i] = b.Value
 		c.published[b.Size] = true
-		if b.Note != "" && !strings.Contains(c.notes[b.Size], b.Note) {
-			c.notes[b.Size] = join(c.notes[b.Size], b.Note)
+		if b.Note != "" && !strings.Contains(noted[b.Size], b.Note) {
+			noted[b.Size] = join(noted[b.Size], b.Note)
+			c.notes[b.Size] = append(c.notes[b.Size], Text(b.Note))
 		}
 		c.addWhere(b.Size, b.Where)
 		c.addSources([]string{b.Source})
@@ -188,7 +190,7 @@ func (r *Run) published(measurement string, rows []*data.Body) (*column, error) 
 			low, high = curve(true, ends[0]).scaled(CmPerInch), curve(true, ends[1]).scaled(CmPerInch)
 		}
 		if low != nil && high != nil && c.low == nil {
-			c.low, c.high, c.spread = low, high, ends[0]+"–"+ends[1]
+			c.low, c.high, c.spread = low, high, spreadOf(ends[0], ends[1])
 		}
 	}
 	if c.values == nil && c.low != nil && err == nil {

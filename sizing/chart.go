@@ -106,14 +106,15 @@ type column struct {
 	imperial *Curve // as published in inches; nil where the chart has none
 	low      *Curve // the ends of a range, where the chart has one
 	high     *Curve
-	spread   string // what low and high are, as "p25–p75"
+	spread   Spread // what low and high are
 	// published are the sizes whose value stands in the chart as printed.
 	published map[string]bool
-	how       string // for a derived column, the formula and why
-	sources   []string
-	notes     map[string]string // size → note
-	where     map[string]string // size → place in the source
-	middle    bool              // values are the middle of a range
+	// formula and why are those of a derived column.
+	formula, why string
+	sources      []string
+	notes        map[string][]Fact // size → notes
+	where        map[string]string // size → place in the source
+	middle       bool              // values are the middle of a range
 }
 
 func (c *column) addWhere(size, where string) {

@@ -2,9 +2,9 @@ package sizing
 
 import "math"
 
-// A station is a height with what the basis has there. Those of the grid, on
+// A heightPoint is a height with what the basis has there. Those of the grid, on
 // which heights are searched for, keep what was worked out.
-type station struct {
+type heightPoint struct {
 	*stretch
 	height   float64
 	past     float64   // of the height, beyond the beginning of the stretch
@@ -22,21 +22,21 @@ type kept struct {
 }
 
 // grid returns the heights that are searched for a child's.
-func (s *side) grid() []station {
-	if s.stations != nil {
-		return s.stations
+func (s *sexGroup) grid() []heightPoint {
+	if s.points != nil {
+		return s.points
 	}
 	for i := 0; s.low+float64(i)*stepCm <= s.high; i++ {
 		height, n := s.low+float64(i)*stepCm, len(s.methods)
-		a := station{kept: &kept{math.Log(height), make([]float64, n), make([]float64, n)}}
-		a.stand(s.basis, height)
-		s.stations = append(s.stations, a)
+		a := heightPoint{kept: &kept{math.Log(height), make([]float64, n), make([]float64, n)}}
+		a.moveTo(s.basis, height)
+		s.points = append(s.points, a)
 	}
-	return s.stations
+	return s.points
 }
 
-// stand moves a station to a height.
-func (a *station) stand(b *basis, height float64) {
+// moveTo moves a heightPoint to a height.
+func (a *heightPoint) moveTo(b *basis, height float64) {
 	a.height, a.placed = height, false
 	a.stretch = b.stretchAt(height)
 	a.past = height - a.stretch.from
@@ -44,17 +44,17 @@ func (a *station) stand(b *basis, height float64) {
 }
 
 // sd is the spread of a measurement of the relations.
-func (a *station) sd(v int) float64 { return a.spread[v].at(a.past) }
+func (a *heightPoint) sd(v int) float64 { return a.spread[v].at(a.past) }
 
-// correlations returns those of a measurement of the relations in the station's
+// correlations returns those of a measurement of the relations in the heightPoint's
 // band, with what they gain on the way to the next.
-func (a *station) correlations(rel *relations, v int) (r, rise []float64) {
+func (a *heightPoint) correlations(rel *relations, v int) (r, rise []float64) {
 	c := &rel.corr[a.band]
 	return c.r[v], c.rise[v]
 }
 
 // median is the median of a measurement, NaN where it is not known by height.
-func (a *station) median(m int) float64 {
+func (a *heightPoint) median(m int) float64 {
 	s := a.medians[m]
 	if s == nil {
 		return math.NaN()
@@ -63,7 +63,7 @@ func (a *station) median(m int) float64 {
 }
 
 // logMedian is its logarithm.
-func (a *station) logMedian(m int) float64 {
+func (a *heightPoint) logMedian(m int) float64 {
 	if a.kept == nil {
 		return math.Log(a.median(m))
 	}
@@ -75,7 +75,7 @@ func (a *station) logMedian(m int) float64 {
 }
 
 // trade is the default chart's figure of a measurement; NaN where it has none.
-func (a *station) trade(s *side, m int) float64 {
+func (a *heightPoint) trade(s *sexGroup, m int) float64 {
 	if a.onChart(s); a.run == nil {
 		return math.NaN()
 	}
@@ -83,7 +83,7 @@ func (a *station) trade(s *side, m int) float64 {
 }
 
 // logTrade is its logarithm.
-func (a *station) logTrade(s *side, m int) float64 {
+func (a *heightPoint) logTrade(s *sexGroup, m int) float64 {
 	if a.kept == nil {
 		return math.Log(a.trade(s, m))
 	}
@@ -95,7 +95,7 @@ func (a *station) logTrade(s *side, m int) float64 {
 }
 
 // onChart finds the height on the default chart.
-func (a *station) onChart(s *side) {
+func (a *heightPoint) onChart(s *sexGroup) {
 	if a.placed {
 		return
 	}
@@ -124,7 +124,7 @@ type conditional struct {
 
 // A level is what a conditional is at one height, whoever the child.
 type level struct {
-	at         *station
+	at         *heightPoint
 	l          []float64 // factor of the evidence's correlations
 	median, sd []float64 // of each of the evidence: logarithm of the median, spread
 	cost       float64   // the part of cost that is the same for every child
@@ -167,8 +167,8 @@ func (c *conditional) factor(l []float64, band int, share float64) bool {
 	return cholesky(l, k)
 }
 
-// stand moves a level to a height.
-func (c *conditional) stand(l *level, at *station) {
+// moveTo moves a level to a height.
+func (c *conditional) moveTo(l *level, at *heightPoint) {
 	l.at = at
 	c.factor(l.l, at.band, at.share)
 	for j, m := range c.evidence {
@@ -204,18 +204,18 @@ func (c *conditional) weigh(l *level) {
 }
 
 // levels returns the conditional on a grid of heights.
-func (c *conditional) levels(stations []station) []level {
+func (c *conditional) levels(points []heightPoint) []level {
 	if c.grid != nil {
 		return c.grid
 	}
 	k := len(c.evidence)
-	c.grid = make([]level, len(stations))
-	room := make([]float64, len(stations)*(k*k+2*k))
+	c.grid = make([]level, len(points))
+	room := make([]float64, len(points)*(k*k+2*k))
 	for i := range c.grid {
 		l := &c.grid[i]
 		l.l, room = room[:k*k], room[k*k:]
 		l.median, l.sd, room = room[:k], room[k:2*k], room[2*k:]
-		c.stand(l, &stations[i])
+		c.moveTo(l, &points[i])
 		for j := range k {
 			l.cost += math.Log(l.sd[j]) + math.Log(l.l[j*k+j])
 		}

@@ -92,8 +92,8 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term) (*
 		reach = *d.ReachCm
 	}
 	c := &column{
-		how: d.Formula + " (" + d.Why + ")", sources: []string{d.Source},
-		published: make(map[string]bool), notes: make(map[string]string), where: make(map[string]string),
+		formula: d.Formula, why: d.Why, sources: []string{d.Source},
+		published: make(map[string]bool), notes: make(map[string][]Fact), where: make(map[string]string),
 	}
 	var x, y, yi, low, high []float64
 	for _, m := range run.Sizes {
@@ -113,20 +113,18 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term) (*
 			}
 			c.addSources(src.sources)
 			for where := range strings.SplitSeq(src.where[m.Size], "; ") {
-				if where != "" && len(terms) > 1 && src.how == "" {
+				if where != "" && len(terms) > 1 && src.formula == "" {
 					where = t.measurement + " " + where
 				}
 				c.addWhere(m.Size, where)
 			}
-			if note != "" {
-				c.notes[m.Size] = join(c.notes[m.Size], note)
+			if !note.IsZero() {
+				c.notes[m.Size] = append(c.notes[m.Size], note)
 			}
 			if len(terms) == 1 {
 				if t.factor == 1 && factor == 1 && at == m.Position {
 					c.published[m.Size] = src.published[m.Size]
-					if n := src.notes[m.Size]; n != "" {
-						c.notes[m.Size] = join(c.notes[m.Size], n)
-					}
+					c.notes[m.Size] = append(c.notes[m.Size], src.notes[m.Size]...)
 				}
 				if src.low != nil && src.high != nil {
 					lo, hi = t.factor*factor*src.low.At(at), t.factor*factor*src.high.At(at)
@@ -173,7 +171,7 @@ func (c *column) addSources(ids []string) {
 // and made smaller by factor, as children's measurements go with height: a
 // length in proportion, a girth or width by half of that, a weight by twice.
 // Where too few of one sex were measured, both are read together.
-func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *column, at, factor float64, note string) {
+func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *column, at, factor float64, note Fact) {
 	sex := run.Sex
 	if t.sex != "" {
 		sex = t.sex
@@ -181,9 +179,9 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *colu
 	chart := ref.charts[t.chart]
 	if r, ok := chart.Run(run.Scale, sex); ok {
 		if c := r.column(t.measurement); c != nil && c.values != nil && !math.IsNaN(c.values.At(m.Position)) {
-			return c, m.Position, 1, ""
+			return c, m.Position, 1, Fact{}
 		}
-		return nil, 0, 0, ""
+		return nil, 0, 0, Fact{}
 	}
 	height := run.Value("height", m.Position)
 	for _, s := range []Sex{sex, Both} {
@@ -198,13 +196,13 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *colu
 		low, high := c.values.Range()
 		switch {
 		case height >= low && height <= high:
-			return c, height, 1, ""
+			return c, height, 1, Fact{}
 		case height < low && height >= low-reach:
 			return c, low, math.Pow(height/low, ref.heightPower()[ref.measurements[t.measurement].Kind]),
-				fmt.Sprintf("measured from %.4g cm of height up; made smaller for %.4g cm", low, height)
+				NewFact("made-smaller", Length(low), Length(height))
 		}
 	}
-	return nil, 0, 0, ""
+	return nil, 0, 0, Fact{}
 }
 
 // heightPower says how each kind of measurement goes with height among

@@ -1,10 +1,7 @@
 package sizing
 
 import (
-	"fmt"
 	"math"
-	"slices"
-	"strings"
 
 	"growtuck/data"
 )
@@ -12,7 +9,7 @@ import (
 // easeRules are what a measurement's ease is worked out by, whatever the body.
 type easeRules struct {
 	rows  []data.Ease // added up
-	whys  []string    // of the rows, and of the least
+	whys  []Amount    // of the rows, and of the least, without the amount
 	least *data.Ease  // nil for none
 }
 
@@ -20,22 +17,29 @@ type easeRules struct {
 // plus what the clothes underneath take, but never less than the least that goes
 // over those clothes.
 func (g *garment) easeRules(measurement string, m Spec) (r easeRules) {
-	add := func(e data.Ease, why string) { r.rows, r.whys = append(r.rows, e), append(r.whys, why) }
+	why := func(e *data.Ease, kind AmountKind, of string) {
+		r.whys = append(r.whys, Amount{Kind: kind, Of: of, Note: e.Note, Source: e.Source, Basis: e.Basis})
+	}
+	add := func(e data.Ease, kind AmountKind, of string) {
+		r.rows = append(r.rows, e)
+		why(&e, kind, of)
+	}
 	if e, ok := g.easeRow("fit", measurement, m.Fit, "skin"); ok {
-		why := string(m.Fit) + " fit"
+		kind := FitEase
 		if e.Fit == "any" {
-			why = "any fit"
+			kind = AnyFitEase
 		}
-		add(e, words(why, e.Note))
+		add(e, kind, string(m.Fit))
 	}
 	if e, ok := g.easeRow("layer", measurement, m.Fit, m.Layer); ok && m.Layer != "skin" {
-		add(e, words(m.Layer.over(), e.Note))
+		add(e, LayerEase, string(m.Layer))
 	}
 	if e, ok := g.easeRow("nappy", measurement, m.Fit, m.Layer); ok && m.Nappy {
-		add(e, e.Note)
+		add(e, NappyEase, "")
 	}
 	if e, ok := g.easeRow("least", measurement, m.Fit, m.Layer); ok {
-		r.least, r.whys = &e, append(r.whys, words(m.Layer.over(), e.Note))
+		r.least = &e
+		why(&e, LeastEase, string(m.Layer))
 	}
 	return r
 }
@@ -61,11 +65,9 @@ func (r *easeRules) cm(body float64, room []float64) []float64 {
 func (r *easeRules) amounts(cm []float64) []Amount {
 	var ease []Amount
 	for i, cm := range cm {
-		e := r.least
-		if i < len(r.rows) {
-			e = &r.rows[i]
-		}
-		ease = append(ease, Amount{cm, r.whys[i], e.Source, e.Basis})
+		a := r.whys[i]
+		a.Cm = cm
+		ease = append(ease, a)
 	}
 	return ease
 }
@@ -86,24 +88,6 @@ func (r *easeRules) ends(body float64) (low, high float64) {
 	}
 	least := easeCm(r.least, r.least.Low, body)
 	return max(low, least), max(high, least)
-}
-
-func words(what, note string) string {
-	if note == "" {
-		return what
-	}
-	return what + ": " + note
-}
-
-// over says the layer in words.
-func (l Layer) over() string {
-	switch l {
-	case "indoor":
-		return "over indoor clothes"
-	case "winter":
-		return "over winter clothes"
-	}
-	return "over skin"
 }
 
 // easeCm turns a figure of an ease row into cm.
@@ -171,22 +155,4 @@ func (ref *Reference) FitOf(garmentID, measurement string, body, easeCm float64,
 		}
 	}
 	return fit, ok
-}
-
-// Describe says the making in words: "classic fit over winter clothes".
-func (m Spec) Describe() string {
-	parts := []string{strings.ReplaceAll(string(m.Fit), "-", " ") + " fit " + m.Layer.over()}
-	if m.Nappy {
-		parts = append(parts, "over a nappy")
-	}
-	switch {
-	case m.Seasons == 1:
-		parts = append(parts, "growth room for half a year")
-	case m.Seasons > 0:
-		parts = append(parts, fmt.Sprintf("growth room for %g half-years", m.Seasons))
-	}
-	for _, o := range slices.Sorted(slices.Values(m.Options)) {
-		parts = append(parts, strings.ReplaceAll(o, "-", " "))
-	}
-	return strings.Join(parts, ", ")
 }

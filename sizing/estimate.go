@@ -1,9 +1,6 @@
 package sizing
 
-import (
-	"fmt"
-	"slices"
-)
+import "slices"
 
 // Estimate returns the child's measurements and, for each that was not taken,
 // the survey's median at the child's height, moved by what the measured ones
@@ -35,60 +32,52 @@ func (ref *Reference) Estimate(c Child) (*Body, error) {
 	return e.account(c), nil
 }
 
-// account puts the child's figures into words.
+// account says of each of the child's figures how it was got.
 func (e *estimator) account(c Child) *Body {
-	b := &Body{Questions: e.ref.Questions(c)}
-	b.Evidence, b.Questions = e.evidenceNames(c), append(b.Questions, e.doubts()...)
+	b := &Body{Evidence: e.basedOn(c), Questions: append(e.ref.Questions(c), e.doubts()...)}
 	for m := range e.figures {
 		f := &e.figures[m]
 		if !f.known {
 			continue
 		}
-		r := e.reading(m, List(b.Evidence))
+		r := e.reading(m, b.Evidence)
 		e.ref.settle(&r, f)
 		b.Readings = append(b.Readings, r)
 	}
-	b.Summary = fmt.Sprintf("estimated at a height of %.1f cm", e.middle.height)
+	b.Summary = NewFact("body-estimated", Length(e.middle.height))
 	if !e.took(e.height) {
-		b.Summary = fmt.Sprintf("estimated; what is known goes with a height of about %.0f cm", e.middle.height)
+		b.Summary = NewFact("body-estimated-about", Length(e.middle.height))
 	}
 	return b
 }
 
-// evidenceNames names what is known of the child that the estimates rest on.
-func (e *estimator) evidenceNames(c Child) []string {
-	var names []string
+// basedOn is what is known of the child that the estimates rest on.
+func (e *estimator) basedOn(c Child) Evidence {
+	known := Evidence{Measurements: e.ref.numbered(e.evidence), Age: !e.took(e.height) && c.AgeYears != 0}
 	if e.took(e.height) {
-		names = append(names, "height")
+		known.Measurements = slices.Insert(known.Measurements, 0, e.ref.tables.Measurements[e.height])
 	}
-	for _, m := range e.evidence {
-		names = append(names, e.ref.tables.Measurements[m].Name)
-	}
-	if !e.took(e.height) && c.AgeYears != 0 {
-		names = append(names, "age")
-	}
-	return names
+	return known
 }
 
-// doubts says what was left out of the evidence, and why.
-func (e *estimator) doubts() []string {
-	var doubts []string
+// doubts are about what was left out of the evidence.
+func (e *estimator) doubts() []Doubt {
+	var doubts []Doubt
 	for i, m := range e.dropped {
 		// Of the evidence, all but what was dropped up to this one.
-		rest := slices.DeleteFunc(slices.Clone(e.side.speaking), func(n int) bool {
+		rest := slices.DeleteFunc(slices.Clone(e.group.evidence), func(n int) bool {
 			return !slices.Contains(e.evidence, n) && !slices.Contains(e.dropped[i+1:], n)
 		})
-		d := e.ref.tables.Measurements[m]
-		doubts = append(doubts, fmt.Sprintf("%s %.4g %s does not go with the child's %s at any height; it says nothing of the others; check the tape",
-			d.Name, e.own[m], d.Unit, e.names(rest)))
+		d := &e.ref.tables.Measurements[m]
+		doubts = append(doubts, Doubt{d.ID, NewFact("no-height-suits", d.Name, amount(d, e.own[m]), e.names(rest))})
 	}
 	return doubts
 }
 
 // reading accounts for a figure as it was before it was made to agree with
-// others. evidence is what it rests on, in words.
-func (e *estimator) reading(m int, evidence string) Reading {
-	d, f := &e.side.methods[m], &e.figures[m]
+// others. evidence is what it rests on.
+func (e *estimator) reading(m int, evidence Evidence) Reading {
+	d, f := &e.group.methods[m], &e.figures[m]
 	if e.took(m) {
 		return e.ref.own(d.measurement.ID, e.own[m])
 	}
@@ -96,22 +85,23 @@ func (e *estimator) reading(m int, evidence string) Reading {
 		r, err := e.ref.Read(f.place, d.measurement.ID, Monotone)
 		if err == nil && d.approach == byProportion {
 			r.Spread, r.Imperial = f.Spread, r.inImperial(f.Value)
-			r.From = evidence + ", in proportion to the " + e.side.methods[d.lead].measurement.Name
+			lead := *e.group.methods[d.lead].measurement
+			r.From = Origin{Evidence: evidence, InProportion: &lead}
 		}
 		return r
 	}
-	survey := e.side.rel.run
-	r := Reading{Measurement: *d.measurement, Spread: f.Spread, From: evidence, Sources: []string{survey.Chart.Source}}
+	survey := e.group.rel.run
+	r := Reading{Measurement: *d.measurement, Spread: f.Spread, From: Origin{Evidence: evidence}, Sources: []string{survey.Chart.Source}}
 	r.Imperial = r.inImperial(f.Value)
 	switch {
 	case d.approach == bySum:
 		for _, t := range d.terms {
 			if !e.took(t.m) {
-				r.Notes = append(r.Notes, e.carried(t.m, e.side.methods[t.m].measurement.Name+" ")...)
+				r.Notes = append(r.Notes, e.carried(t.m, e.group.methods[t.m].measurement.Name)...)
 			}
 		}
 		if c := survey.column(d.measurement.ID); c != nil {
-			r.From += ": " + c.how
+			r.From.Formula, r.From.Why = c.formula, c.why
 			r.Sources = slices.Clone(c.sources)
 		}
 	case f.run != nil:
@@ -123,17 +113,22 @@ func (e *estimator) reading(m int, evidence string) Reading {
 		if f.run == survey {
 			r.Notes = e.carried(m, "")
 		}
-		if f.run.Chart == e.side.chart {
-			r.From += ", from the trade chart's figure at that height"
+		if f.run.Chart == e.group.chart {
+			r.From.ByTradeChart = true
 		}
 	}
 	return r
 }
 
-// carried says that a surveyed measurement was read below its lowest class.
-func (e *estimator) carried(m int, name string) []string {
-	if low := e.side.methods[m].low; e.middle.height < low {
-		return []string{fmt.Sprintf("%smeasured from %.4g cm of height up; carried down with height to %.4g cm", name, low, e.middle.height)}
+// carried says that a surveyed measurement was read below its lowest class. name
+// is "" where the measurement is the one that the reading is of.
+func (e *estimator) carried(m int, name string) []Fact {
+	low, height := Length(e.group.methods[m].low), Length(e.middle.height)
+	switch {
+	case height >= low:
+		return nil
+	case name == "":
+		return []Fact{NewFact("carried-down", low, height)}
 	}
-	return nil
+	return []Fact{NewFact("part-carried-down", name, low, height)}
 }

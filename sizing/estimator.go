@@ -18,17 +18,17 @@ type estimator struct {
 	known  []int // measurements that may have been taken
 	wanted []int // measurements to work out
 	height int   // the measurement height, or -1
-	sides  map[Sex]*side
+	groups map[Sex]*sexGroup
 
 	// Of the child:
 	own      []float64 // NaN where not taken
-	side     *side
+	group    *sexGroup
 	evidence []int        // measurements that say something of the others
 	given    *conditional // the evidence
 	dropped  []int        // what was left out of it, doubted
 	logs     []float64    // of the evidence's figures
 	guesses  []guess
-	middle   station // at the middle of the guesses
+	middle   heightPoint // at the middle of the guesses
 	figures  []figure
 	asked    []int // figures that were worked out
 
@@ -38,15 +38,15 @@ type estimator struct {
 	key             []byte
 }
 
-// A side is what an estimator keeps for children of one sex.
-type side struct {
+// A sexGroup is what an estimator keeps for children of one sex.
+type sexGroup struct {
 	*basis
 	height   int                     // the measurement height, or -1
-	speaking []int                   // those of the basis that may have been taken
+	evidence []int                   // those of the basis that may have been taken
 	survey   *chartRun               // by height
 	trade    []*chartRun             // those of the default chart, in the order in which heights are looked for
 	need     []int                   // measurements of the relations that what is wanted rests on
-	stations []station               // heights that are searched for a child's
+	points   []heightPoint           // heights that are searched for a child's
 	kinds    map[string]*conditional // by the evidence
 }
 
@@ -59,7 +59,7 @@ const stepCm = 0.5
 // newEstimator makes an estimator of some measurements from others.
 func newEstimator(ref *Reference, known, want []int) *estimator {
 	n := len(ref.tables.Measurements)
-	e := &estimator{ref: ref, known: known, height: -1, sides: make(map[Sex]*side),
+	e := &estimator{ref: ref, known: known, height: -1, groups: make(map[Sex]*sexGroup),
 		own: slices.Repeat([]float64{math.NaN()}, n), figures: make([]figure, n)}
 	if h, ok := ref.order["height"]; ok {
 		e.height = h
@@ -80,12 +80,12 @@ func newEstimator(ref *Reference, known, want []int) *estimator {
 	return e
 }
 
-// sideOf returns what is kept for a sex.
-func (e *estimator) sideOf(sex Sex) (*side, error) {
-	if e.side != nil && e.side.sex == sex {
-		return e.side, nil
+// groupOf returns what is kept for a sex.
+func (e *estimator) groupOf(sex Sex) (*sexGroup, error) {
+	if e.group != nil && e.group.sex == sex {
+		return e.group, nil
 	}
-	if s := e.sides[sex]; s != nil {
+	if s := e.groups[sex]; s != nil {
 		return s, nil
 	}
 	b, err := e.ref.bases[sex]()
@@ -112,15 +112,15 @@ func (e *estimator) sideOf(sex Sex) (*side, error) {
 	for _, m := range e.wanted {
 		mark(m)
 	}
-	s := &side{basis: b, height: e.height, kinds: make(map[string]*conditional)}
+	s := &sexGroup{basis: b, height: e.height, kinds: make(map[string]*conditional)}
 	for v := range need {
 		if need[v] {
 			s.need = append(s.need, v)
 		}
 	}
-	for _, m := range b.speaking {
+	for _, m := range b.evidence {
 		if slices.Contains(e.known, m) {
-			s.speaking = append(s.speaking, m)
+			s.evidence = append(s.evidence, m)
 		}
 	}
 	s.survey = newChartRun(b.rel.run, e.ref.tables.Measurements)
@@ -130,7 +130,7 @@ func (e *estimator) sideOf(sex Sex) (*side, error) {
 		}
 	}
 	e.moved = make([]bool, max(n, len(e.moved)))
-	e.sides[sex] = s
+	e.groups[sex] = s
 	return s, nil
 }
 
@@ -156,7 +156,7 @@ func (e *estimator) took(m int) bool { return m >= 0 && !math.IsNaN(e.own[m]) }
 
 // doubted reports that hardly any child of the height has what was measured.
 func (e *estimator) doubted(m int) bool {
-	_, outside := rare(e.side.methods[m].ratios, e.own[m], e.ownHeight())
+	_, outside := rare(e.group.methods[m].ratios, e.own[m], e.ownHeight())
 	return outside
 }
 
@@ -195,23 +195,24 @@ func (e *estimator) doubtful() bool {
 // estimate works out the figures of the child that own describes. It fails as
 // [Reference.Estimate] does.
 func (e *estimator) estimate(sex Sex, ageYears float64) error {
-	side, err := e.sideOf(sex.orBoth())
+	group, err := e.groupOf(sex.orBoth())
 	if err != nil {
 		return err
 	}
-	e.side = side
+	e.group = group
 	e.gather()
 	c := e.condition()
 	if !c.sound {
-		return fmt.Errorf("the measurements %s say the same thing twice", e.names(e.evidence))
+		return fmt.Errorf("the measurements %s say the same thing twice", listed(e.names(e.evidence)))
 	}
 	if e.took(e.height) {
 		h := e.own[e.height]
-		if h < e.side.low || h > e.side.high {
-			return fmt.Errorf("%w; name sizes instead", &RangeError{"height", h, e.side.low, e.side.high, "the survey of measured children"})
+		if h < e.group.low || h > e.group.high {
+			return &FactError{NewFact("height-outside-survey", Length(h), Range{Length(e.group.low), Length(e.group.high)}),
+				fmt.Errorf("%w; name sizes instead", &RangeError{"height", h, e.group.low, e.group.high, "the survey of measured children"})}
 		}
-		e.middle.stand(e.side.basis, h)
-		c.stand(&c.own, &e.middle)
+		e.middle.moveTo(e.group.basis, h)
+		c.moveTo(&c.own, &e.middle)
 		c.weigh(&c.own)
 		e.guesses = e.guesses[:0]
 		e.guess(c, &c.own, 1)
@@ -237,8 +238,8 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 func (e *estimator) gather() {
 	e.evidence, e.dropped, e.logs = e.evidence[:0], e.dropped[:0], e.logs[:0]
 	clear(e.moved)
-	for _, m := range e.side.speaking {
-		d := &e.side.methods[m]
+	for _, m := range e.group.evidence {
+		d := &e.group.methods[m]
 		if !e.took(m) || e.moved[d.v] || e.took(e.height) && !d.covers(e.own[e.height]) {
 			continue
 		}
@@ -250,7 +251,7 @@ func (e *estimator) gather() {
 // condition finds what is given by the evidence.
 func (e *estimator) condition() *conditional {
 	e.z = slices.Grow(e.z[:0], len(e.evidence))[:len(e.evidence)]
-	s := e.side
+	s := e.group
 	if c := e.given; c != nil && c.basis == s.basis && slices.Equal(c.evidence, e.evidence) {
 		return c
 	}
@@ -297,11 +298,13 @@ func (e *estimator) searchHeights(c *conditional, ageYears float64) error {
 		return err
 	}
 	outside := func() error {
-		return fmt.Errorf("the child's %s would go with a height outside %.4g to %.4g cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
-			e.names(e.evidence), e.side.low, e.side.high)
+		names := e.names(e.evidence)
+		return &FactError{NewFact("evidence-outside-survey", names, Range{Length(e.group.low), Length(e.group.high)}),
+			fmt.Errorf("the child's %s would go with a height outside %.4g to %.4g cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
+				listed(names), e.group.low, e.group.high)}
 	}
 	for {
-		levels := c.levels(e.side.grid())
+		levels := c.levels(e.group.grid())
 		best := e.weigh(levels, expected)
 		worst, far := -1, float64(farOut)
 		levels[best].departures(e.z, e.logs)
@@ -323,7 +326,7 @@ func (e *estimator) searchHeights(c *conditional, ageYears float64) error {
 					middle += levels[i].at.height * w
 				}
 			}
-			e.middle.stand(e.side.basis, middle)
+			e.middle.moveTo(e.group.basis, middle)
 			return nil
 		}
 		e.dropped = append(e.dropped, e.evidence[worst])
@@ -340,7 +343,7 @@ func (e *estimator) heightAtAge(ageYears float64) (float64, error) {
 	if ageYears == 0 {
 		return 0, nil
 	}
-	p, err := e.side.chart.atAge(ageYears, e.side.sex)
+	p, err := e.group.chart.atAge(ageYears, e.group.sex)
 	if err != nil {
 		return 0, err
 	}
@@ -360,7 +363,7 @@ func (e *estimator) weigh(levels []level, expected float64) (best int) {
 	for i := range levels {
 		cost := levels[i].childCost(e.logs, e.z)
 		if expected != 0 {
-			z := (levels[i].at.kept.height - expected) / e.side.heightSpread
+			z := (levels[i].at.kept.height - expected) / e.group.heightSpread
 			cost += z * z / 2
 		}
 		e.costs = append(e.costs, cost)
@@ -379,11 +382,5 @@ func (e *estimator) weigh(levels []level, expected float64) (best int) {
 	return best
 }
 
-// names writes the names of measurements as words.
-func (e *estimator) names(numbers []int) string {
-	var names []string
-	for _, m := range numbers {
-		names = append(names, e.ref.tables.Measurements[m].Name)
-	}
-	return List(names)
-}
+// names are the names of measurements.
+func (e *estimator) names(numbers []int) []string { return namesOf(e.ref.numbered(numbers)) }

@@ -19,7 +19,7 @@ func (e *estimator) figure(m int) *figure {
 		f.Figure, f.known = Figure{Value: e.own[m], Provenance: Measured}, true
 		return f
 	}
-	switch e.side.methods[m].approach {
+	switch e.group.methods[m].approach {
 	case byHeight:
 		e.fromHeights(f)
 	case byMedian:
@@ -44,7 +44,7 @@ func (f *figure) set(base float64, by *mixture) {
 
 func (f *figure) estimated(value, spread float64) {
 	wide := math.Exp(zP90 * spread)
-	f.Figure = Figure{value, value / wide, value * wide, "p10–p90", Estimated}
+	f.Figure = Figure{value, value / wide, value * wide, EightInTen, Estimated}
 }
 
 // A mixture weighs logarithms, with their variances, over the likely heights.
@@ -85,7 +85,7 @@ func (e *estimator) fromHeights(f *figure) {
 // fromMedian moves the median of what the survey has, or else the default
 // chart, by what the evidence says.
 func (e *estimator) fromMedian(f *figure, m int) {
-	s := e.side
+	s := e.group
 	d := &s.methods[m]
 	surveyed := d.surveyed && d.covers(e.middle.height)
 	var median float64 // at the middle; other heights are held against it
@@ -120,7 +120,7 @@ func (e *estimator) fromMedian(f *figure, m int) {
 
 // fromSum adds others up, the child's own figures where there are any.
 func (e *estimator) fromSum(f *figure, m int) {
-	s := e.side
+	s := e.group
 	terms := s.methods[m].terms
 	for _, t := range terms {
 		if d := &s.methods[t.m]; !d.surveyed || !d.covers(e.middle.height) {
@@ -169,11 +169,11 @@ func (e *estimator) fromSum(f *figure, m int) {
 // inProportion lets a measurement of the trade chart keep its proportion to a
 // derived one.
 func (e *estimator) inProportion(f *figure, m int) {
-	d := &e.side.methods[m]
+	d := &e.group.methods[m]
 	if d.lead < 0 {
 		return
 	}
-	usual, value := e.middle.trade(e.side, d.lead), e.middle.trade(e.side, m)
+	usual, value := e.middle.trade(e.group, d.lead), e.middle.trade(e.group, m)
 	if math.IsNaN(usual) || math.IsNaN(value) {
 		return
 	}
@@ -181,8 +181,8 @@ func (e *estimator) inProportion(f *figure, m int) {
 	if !lead.known {
 		return
 	}
-	spread := e.side.divisionSpread
-	if lead.Spread != "" {
+	spread := e.group.divisionSpread
+	if lead.Spread != NoSpread {
 		spread = math.Hypot(spread, math.Log(lead.High/lead.Low)/(2*zP90))
 	}
 	f.known, f.place = true, Place{e.middle.run.Run, e.middle.position}
@@ -192,8 +192,8 @@ func (e *estimator) inProportion(f *figure, m int) {
 // fromChart reads a measurement of which nothing is known how it goes with the
 // others: as the survey has it at that height, or the default chart.
 func (e *estimator) fromChart(f *figure, m int) {
-	e.readOn(f, m, e.side.survey, e.middle.height)
-	if e.middle.onChart(e.side); !f.known && e.middle.run != nil {
+	e.readOn(f, m, e.group.survey, e.middle.height)
+	if e.middle.onChart(e.group); !f.known && e.middle.run != nil {
 		e.readOn(f, m, e.middle.run, e.middle.position)
 	}
 }
@@ -212,7 +212,7 @@ func (e *estimator) share() {
 	for i := range e.ref.sums.identities {
 		s := &e.ref.sums.identities[i]
 		if !s.known(e.figures) || slices.ContainsFunc(s.parts, func(p int) bool {
-			return e.figures[p].Provenance != Estimated || e.side.methods[p].lead != s.whole
+			return e.figures[p].Provenance != Estimated || e.group.methods[p].lead != s.whole
 		}) {
 			continue
 		}

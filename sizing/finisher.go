@@ -12,7 +12,7 @@ import (
 // way, for many bodies. [Finisher.Lengths] is for one goroutine at a time.
 type Finisher struct {
 	garment *garment
-	making  Spec
+	spec    Spec
 	parts   []finishedPart
 	room    []float64
 }
@@ -25,21 +25,21 @@ type finishedPart struct {
 	adjust []Amount
 }
 
-// Finisher makes a finisher. It refuses a making that the garment cannot have.
+// Finisher makes a finisher. It refuses a specification that the garment cannot have.
 func (ref *Reference) Finisher(m Spec) (*Finisher, error) {
 	g, err := ref.garment(m.Garment)
 	if err != nil {
 		return nil, err
 	}
-	if err := ref.checkMaking(g, m); err != nil {
+	if err := ref.checkSpec(g, m); err != nil {
 		return nil, err
 	}
-	f := &Finisher{garment: g, making: m}
+	f := &Finisher{garment: g, spec: m}
 	for _, row := range g.parts {
 		p := finishedPart{Part: row, adjust: g.adjustments(row.Part, m)}
 		for _, l := range g.lengths[row.Part] {
 			if l.Role == "share" {
-				p.share = Amount{l.Adjustment, l.Why, l.Source, l.Basis}
+				p.share = Amount{Cm: l.Adjustment, Kind: ShareOf, Note: l.Why, Source: l.Source, Basis: l.Basis}
 			}
 		}
 		if p.share.Cm == 0 {
@@ -71,8 +71,8 @@ func (p *finishedPart) finish(body float64, room []float64) (finished float64, e
 		finished += p.adjust[i].Cm
 	}
 	if finished <= 0 {
-		return 0, nil, fmt.Errorf("%s comes out at %.4g cm: %.4g cm of body and %.4g cm taken away",
-			p.Name, finished, base, base-finished)
+		return 0, nil, &FactError{NewFact("nothing-left", p.Name, Length(finished), Length(base), Length(base-finished)),
+			fmt.Errorf("%s comes out at %.4g cm: %.4g cm of body and %.4g cm taken away", p.Name, finished, base, base-finished)}
 	}
 	return finished, ease, nil
 }
@@ -128,7 +128,7 @@ func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) {
 		f.Lines = append(f.Lines, line)
 	}
 	if len(f.Lines) == 0 {
-		return nil, fmt.Errorf("%s: %s has none of its measurements", g.ID, b.Summary)
+		return nil, &FactError{NewFact("none-known", g.ID, b.Summary), fmt.Errorf("%s: the body has none of its measurements", g.ID)}
 	}
 	return f, nil
 }

@@ -3,7 +3,6 @@ package sizing
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"growtuck/data"
 )
@@ -56,14 +55,14 @@ type garment struct {
 	ease    []data.Ease              // the garment's own rows before its group's
 }
 
-// making is what garments are made by.
-type making struct {
+// garmentTables are the tables of garments, gathered by garment.
+type garmentTables struct {
 	tables   *data.Tables
 	garments map[string]*garment
 }
 
-func (ref *Reference) newMaking(t *data.Tables) (*making, error) {
-	m := &making{t, make(map[string]*garment)}
+func (ref *Reference) newGarmentTables(t *data.Tables) (*garmentTables, error) {
+	m := &garmentTables{t, make(map[string]*garment)}
 	for _, row := range t.Garments {
 		g := &garment{Garment: row, lengths: make(map[string][]data.Length)}
 		for _, e := range t.Ease {
@@ -100,7 +99,7 @@ func (ref *Reference) newMaking(t *data.Tables) (*making, error) {
 
 // Garments returns the garments in the order of their table.
 func (ref *Reference) Garments() []data.Garment {
-	m, err := ref.making()
+	m, err := ref.garmentTables()
 	if err != nil {
 		return nil
 	}
@@ -134,7 +133,7 @@ func (ref *Reference) GarmentOptions(id string) ([]string, error) {
 }
 
 func (ref *Reference) garment(id string) (*garment, error) {
-	m, err := ref.making()
+	m, err := ref.garmentTables()
 	if err != nil {
 		return nil, err
 	}
@@ -155,13 +154,60 @@ type Spec struct {
 	Extra   map[string]float64 // part → cm to add, or take away
 }
 
-// Amount is a number of centimetres added or taken away, and why.
+// Fact tells what a garment is worn over.
+func (l Layer) Fact() Fact {
+	switch l {
+	case "indoor":
+		return NewFact("over-indoor-clothes")
+	case "winter":
+		return NewFact("over-winter-clothes")
+	}
+	return NewFact("over-skin")
+}
+
+// Fact tells the fit, what is worn underneath, growth room and options.
+func (m Spec) Fact() Fact {
+	facts := []Fact{NewFact("fit-over", string(m.Fit), m.Layer.Fact())}
+	if m.Nappy {
+		facts = append(facts, NewFact("over-nappy"))
+	}
+	switch {
+	case m.Seasons == 1:
+		facts = append(facts, NewFact("growth-half-year"))
+	case m.Seasons > 0:
+		facts = append(facts, NewFact("growth-half-years", m.Seasons))
+	}
+	for _, o := range slices.Sorted(slices.Values(m.Options)) {
+		facts = append(facts, NewFact("option", o))
+	}
+	return NewFact("specification", facts)
+}
+
+// An Amount is a number of centimetres added or taken away, and why.
 type Amount struct {
 	Cm     float64
-	Why    string
+	Kind   AmountKind
+	Of     string // the fit, the layer or the option
+	Note   string // of the table's row
 	Source string // id; "" where it is the maker's own
 	Basis  string
 }
+
+// AmountKind says what an amount is for.
+type AmountKind string
+
+const (
+	FitEase     AmountKind = "fit"     // ease of a fit
+	AnyFitEase  AmountKind = "any-fit" // ease, the same in every fit
+	LayerEase   AmountKind = "layer"   // for the clothes underneath
+	NappyEase   AmountKind = "nappy"   // for a nappy
+	LeastEase   AmountKind = "least"   // what is missing to the least over those clothes
+	ShareOf     AmountKind = "share"   // percent of the body measurement
+	StyleLength AmountKind = "style"   // of the garment's style
+	OptionAdds  AmountKind = "option"  // of an option
+	GrowthRoom  AmountKind = "growth"
+	AskedFor    AmountKind = "asked" // by the maker
+)
 
 // Line is one finished measurement of a garment:
 // body × share + ease + adjustments.
@@ -222,7 +268,7 @@ func (f *Finished) Line(part string) (Line, bool) {
 	return f.Lines[i], true
 }
 
-func (ref *Reference) checkMaking(g *garment, m Spec) error {
+func (ref *Reference) checkSpec(g *garment, m Spec) error {
 	if _, err := ParseFit(string(m.Fit)); err != nil {
 		return err
 	}
@@ -232,17 +278,8 @@ func (ref *Reference) checkMaking(g *garment, m Spec) error {
 	if !(m.Seasons >= 0 && m.Seasons <= 4) {
 		return fmt.Errorf("growth room for %g seasons is not between 0 and 4 (two years)", m.Seasons)
 	}
-	options, err := ref.GarmentOptions(g.ID)
-	if err != nil {
+	if err := ref.CheckOptions(g.ID, m.Options); err != nil {
 		return err
-	}
-	for _, o := range m.Options {
-		if len(options) == 0 {
-			return fmt.Errorf("%s has no options; %q is not known", g.ID, o)
-		}
-		if !slices.Contains(options, o) {
-			return unknown("option of "+g.ID, o, options)
-		}
 	}
 	var parts []string
 	for _, p := range g.parts {
@@ -253,7 +290,24 @@ func (ref *Reference) checkMaking(g *garment, m Spec) error {
 			return unknown("part of "+g.ID, p, parts)
 		}
 		if v := m.Extra[p]; !finite(v) || v < -50 || v > 50 {
-			return fmt.Errorf("%s: %g cm extra is not between -50 and 50", p, v)
+			return &FactError{NewFact("extra-too-much", p, Length(v)), fmt.Errorf("%s: %g cm extra is not between -50 and 50", p, v)}
+		}
+	}
+	return nil
+}
+
+// CheckOptions refuses options that a garment does not have.
+func (ref *Reference) CheckOptions(garment string, options []string) error {
+	known, err := ref.GarmentOptions(garment)
+	if err != nil {
+		return err
+	}
+	for _, o := range options {
+		if len(known) == 0 {
+			return fmt.Errorf("%s has no options; %q is not known", garment, o)
+		}
+		if !slices.Contains(known, o) {
+			return unknown("option of "+garment, o, known)
 		}
 	}
 	return nil
@@ -263,7 +317,7 @@ func (ref *Reference) checkMaking(g *garment, m Spec) error {
 func (g *garment) adjustments(part string, m Spec) []Amount {
 	var out []Amount
 	for _, l := range g.lengths[part] {
-		a := Amount{l.Adjustment, l.Why, l.Source, l.Basis}
+		a := Amount{Cm: l.Adjustment, Kind: StyleLength, Note: l.Why, Source: l.Source, Basis: l.Basis}
 		if l.Unit == "in" {
 			a.Cm *= CmPerInch
 		}
@@ -272,19 +326,19 @@ func (g *garment) adjustments(part string, m Spec) []Amount {
 			out = append(out, a)
 		case "option":
 			if slices.Contains(m.Options, l.Option) {
-				a.Why = strings.ReplaceAll(l.Option, "-", " ") + ": " + l.Why
+				a.Kind, a.Of = OptionAdds, l.Option
 				out = append(out, a)
 			}
 		case "growth":
 			if m.Seasons > 0 {
 				a.Cm *= m.Seasons
-				a.Why = "growth room: " + l.Why
+				a.Kind = GrowthRoom
 				out = append(out, a)
 			}
 		}
 	}
 	if v := m.Extra[part]; v != 0 {
-		out = append(out, Amount{Cm: v, Why: "as asked for"})
+		out = append(out, Amount{Cm: v, Kind: AskedFor})
 	}
 	return out
 }

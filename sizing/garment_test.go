@@ -134,19 +134,18 @@ func TestLinesAddUp(t *testing.T) {
 			sum := l.Body.Value
 			if l.Share.Cm != 0 {
 				sum *= l.Share.Cm / 100
-				require.NotEmpty(t, l.Share.Why)
+				require.NotEmpty(t, l.Share.Note)
 			}
 			for _, a := range slices.Concat(l.Ease, l.Adjust) {
 				sum += a.Cm
-				require.NotEmpty(t, a.Why, "%s %s", g.ID, l.Part.Part)
-				if a.Why != "as asked for" {
+				require.NotEmpty(t, a.Kind, "%s %s", g.ID, l.Part.Part)
+				if a.Kind != sizing.AskedFor {
 					require.NotEmpty(t, a.Source)
 					require.NotEmpty(t, a.Basis)
 				}
 			}
 			require.InDelta(t, sum, l.Finished, 1e-9, "%s %s", g.ID, l.Part.Part)
 		}
-		require.Contains(t, f.Spec.Describe(), "loose fit over winter clothes")
 	}
 }
 
@@ -219,8 +218,11 @@ func TestMissingPartsAreNamed(t *testing.T) {
 	require.Contains(t, missing, "inside_leg")
 	require.Contains(t, missing, "trunk")
 	line(t, f, "chest")
-	_, err := reference(t).Finish(&sizing.Body{Summary: "nobody"}, sizing.Spec{Garment: "hat", Fit: "classic", Layer: "skin"})
-	require.ErrorContains(t, err, "hat: nobody has none of its measurements")
+	_, err := reference(t).Finish(&sizing.Body{Summary: sizing.Text("nobody")}, sizing.Spec{Garment: "hat", Fit: "classic", Layer: "skin"})
+	require.ErrorContains(t, err, "hat: the body has none of its measurements")
+	var told *sizing.FactError
+	require.ErrorAs(t, err, &told)
+	require.Equal(t, sizing.NewFact("none-known", "hat", sizing.Text("nobody")), told.Fact)
 }
 
 func BenchmarkFinish(b *testing.B) {

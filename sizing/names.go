@@ -22,6 +22,23 @@ func (e *UnknownError) Error() string {
 	return fmt.Sprintf("unknown %s %q; known are %s", e.Kind, e.Name, strings.Join(e.Known, ", "))
 }
 
+// A SizeError says that a chart has no such size.
+type SizeError struct{ Unknown *UnknownError }
+
+func (e *SizeError) Error() string {
+	return e.Unknown.Error() + ", or a number between, an age as 18m or 3y6m, or a height as 104cm"
+}
+
+func (e *SizeError) Unwrap() error { return e.Unknown }
+
+// listed are names in an error: "chest, waist and hip".
+func listed(names []string) string {
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	return strings.Join(names, "")
+}
+
 func unknown(kind, name string, known []string) error {
 	return &UnknownError{kind, name, Nearest(name, known), known}
 }

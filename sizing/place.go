@@ -81,8 +81,7 @@ func (c *Chart) Place(size string, sex Sex) (Place, error) {
 			}
 		}
 	}
-	return Place{}, fmt.Errorf("%w, or a number between, an age as 18m or 3y6m, or a height as 104cm",
-		&UnknownError{Kind: "size of chart " + c.ID, Name: size, Known: known})
+	return Place{}, &SizeError{&UnknownError{Kind: "size of chart " + c.ID, Name: size, Known: known}}
 }
 
 // decimal reads digits that a regexp has let through.

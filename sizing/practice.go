@@ -95,3 +95,7 @@ func (f *Finished) Practice(id string) Practice { return f.ref.Practice(id) }
 // PracticeList returns figures of the tables that the garment was finished
 // with; see [Reference.PracticeList].
 func (f *Finished) PracticeList(prefix string) []Practice { return f.ref.PracticeList(prefix) }
+
+// YarnClass returns a weight class of yarn of the tables that the garment was
+// finished with.
+func (f *Finished) YarnClass(class int) (data.Yarn, bool) { return f.ref.YarnClass(class) }

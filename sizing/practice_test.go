@@ -13,8 +13,8 @@ import (
 	"growtuck/data"
 )
 
-// Every id of a figure in the source is that of a row.
-func TestEveryPracticeInTheSourceHasARow(t *testing.T) {
+// Every figure that the program asks for has a row, and it asks for every row.
+func TestPracticeRowsAreThoseUsed(t *testing.T) {
 	rows, err := builtinPractice()
 	require.NoError(t, err)
 	known := map[string]bool{}
@@ -22,6 +22,8 @@ func TestEveryPracticeInTheSourceHasARow(t *testing.T) {
 		known[r.ID] = true
 	}
 	call := regexp.MustCompile(`\.(?:Practice|practice|share)\("([^"]*)"\)`)
+	list := regexp.MustCompile(`\.PracticeList\("([^"]+)"\)`)
+	used, lists := map[string]bool{}, map[string]bool{}
 	for _, root := range []string{".", "../validate", "../cmd"} {
 		require.NoError(t, filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
 			if err != nil || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
@@ -30,9 +32,18 @@ func TestEveryPracticeInTheSourceHasARow(t *testing.T) {
 			text, err := os.ReadFile(path)
 			for _, m := range call.FindAllStringSubmatch(string(text), -1) {
 				require.True(t, known[m[1]], "%s: no row %s in practice.csv", path, m[1])
+				used[m[1]] = true
+			}
+			for _, m := range list.FindAllStringSubmatch(string(text), -1) {
+				lists[m[1]] = true
 			}
 			return err
 		}))
+	}
+	require.NotEmpty(t, used)
+	for _, r := range rows {
+		prefix := strings.TrimRight(r.ID, "0123456789")
+		require.True(t, used[r.ID] || lists[prefix], "practice.csv:%d: nothing uses %s", r.Line, r.ID)
 	}
 }
 

@@ -1,10 +1,6 @@
 package sizing
 
-import (
-	"fmt"
-
-	"growtuck/data"
-)
+import "growtuck/data"
 
 // A ratioKey names the rows of ratios of one measurement.
 type ratioKey struct {
@@ -34,21 +30,21 @@ func rare(ratios []data.Ratio, value, height float64) (row *data.Ratio, outside 
 	return nil, false
 }
 
-// Questions puts the doubts about a child's own measurements into words: what
-// hardly any surveyed child of that height has, and what does not add up. They
-// are no errors.
-func (ref *Reference) Questions(c Child) []string {
-	var out []string
+// Questions are the doubts about a child's own measurements: what hardly any
+// surveyed child of that height has, and what does not add up. They are no
+// errors.
+func (ref *Reference) Questions(c Child) []Doubt {
+	var out []Doubt
 	height := c.Own["height"]
 	fitted, err := ref.fitted()
 	if err != nil {
-		return []string{err.Error()}
+		return []Doubt{{Fact: Text(err.Error())}}
 	}
 	for _, id := range ref.ownIDs(c) {
 		if r, ok := rare(fitted.ratios[ratioKey{c.Sex.orBoth(), id}], c.Own[id], height); ok {
 			m := ref.measurements[id]
-			out = append(out, fmt.Sprintf("%s %.4g %s at height %.4g cm: 98 of 100 children of %.4g to %.4g cm would have %.3g to %.3g; check the tape",
-				m.Name, c.Own[id], m.Unit, height, r.LowCm, r.HighCm, r.P1*height, r.P99*height))
+			out = append(out, Doubt{id, NewFact("rare-at-height", m.Name, amount(m, c.Own[id]), Length(height),
+				Range{Length(r.LowCm), Length(r.HighCm)}, amount(m, r.P1*height), amount(m, r.P99*height))})
 		}
 	}
 	for _, i := range identities {
@@ -58,8 +54,8 @@ func (ref *Reference) Questions(c Child) []string {
 			all = all && c.Own[p] > 0
 		}
 		if whole := c.Own[i.whole]; all && contradicts(whole, sum) {
-			out = append(out, fmt.Sprintf("%s %.4g cm, but %s make %.4g: check the tape",
-				ref.measurements[i.whole].Name, whole, ref.names(i.parts), sum))
+			out = append(out, Doubt{i.whole, NewFact("parts-contradict", ref.measurements[i.whole].Name, Length(whole),
+				namesOf(ref.measurementsOf(i.parts)), Length(sum))})
 		}
 	}
 	return out

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"growtuck/data"
 )
@@ -23,21 +22,20 @@ const (
 // Reading is one body measurement and where it comes from. Value is in cm, or
 // kg for weight; Imperial is in inches, or pounds, as published where the
 // chart prints inches. Low and High, where set, are a range whose meaning
-// Spread gives: "p25–p75" of measured children, "p10–p90" of an estimate,
-// "low–high" as published.
+// Spread gives.
 type Reading struct {
 	Measurement     data.Measurement
 	Value, Imperial float64
 	Low, High       float64
-	Spread          string
+	Spread          Spread
 	Provenance      Provenance
-	From            string   // in words: the size, or the measurements used
+	From            Origin
 	Sources         []string // ids
 	// Where is the place of the figures in their source, by size where it
 	// differs: a page, a table, or of how many children. It is "" for what was
 	// measured on the child or estimated.
 	Where string
-	Notes []string
+	Notes []Fact
 }
 
 // inImperial turns a figure in the measurement's own unit, cm or kg, into inches
@@ -73,22 +71,15 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 		r.Imperial = c.imperial.Read(p.Position, method)
 	}
 	below, above := p.Run.neighbours(c, p.Position)
-	r.From = p.Run.Chart.ID + " " + below
-	switch {
-	case r.Provenance == Between:
-		r.From = fmt.Sprintf("%s, between %s and %s", p.Run.Chart.ID, below, above)
-		if method == Linear {
-			r.From += ", in proportion"
-		}
-	case c.middle && c.published[below]:
-		r.From += ", middle of the range"
-	}
-	if c.how != "" && r.Provenance != Published {
-		r.From += ": " + c.how
+	between := r.Provenance == Between
+	r.From = Origin{Chart: p.Run.Chart.ID, Below: below, Above: above,
+		Linear: between && method == Linear, Middle: !between && c.middle && c.published[below]}
+	if r.Provenance != Published {
+		r.From.Formula, r.From.Why = c.formula, c.why
 	}
 	for _, s := range []string{below, above} {
-		if n := c.notes[s]; n != "" {
-			r.Notes = append(r.Notes, s+": "+n)
+		if n := c.notes[s]; len(n) > 0 {
+			r.Notes = append(r.Notes, NewFact("size-note", s, n))
 		}
 	}
 	r.Where = c.whereOf(below, above)
@@ -97,10 +88,10 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 
 // A Figure is a [Reading] without its account. Value is in cm, or kg for
 // weight, and NaN where it is not known. Low and High are the range that Spread
-// names, and 0 where it is "".
+// names, and 0 where there is none.
 type Figure struct {
 	Value, Low, High float64
-	Spread           string
+	Spread           Spread
 	Provenance       Provenance
 }
 
@@ -147,12 +138,12 @@ func (e *MissingError) Error() string {
 // table of measurements.
 type Body struct {
 	Readings []Reading
-	// Evidence names what is known of the child that the estimates rest on.
-	Evidence []string
+	// Evidence is what is known of the child that the estimates rest on.
+	Evidence Evidence
 	// Questions are doubts about the child's own measurements: not errors.
-	Questions []string
-	// Summary says in words what the body was made from.
-	Summary string
+	Questions []Doubt
+	// Summary tells what the body was made from.
+	Summary Fact
 }
 
 // Get returns the reading of a measurement.
@@ -181,9 +172,9 @@ func (b *Body) Sources() []string {
 
 // BodyAt reads everything the chart has at the place.
 func (ref *Reference) BodyAt(p Place, method Method) *Body {
-	b := &Body{Summary: fmt.Sprintf("size %s of chart %s", p.Label(), p.Run.Chart.ID)}
+	b := &Body{Summary: NewFact("body-size", p.Label(), p.Run.Chart.ID)}
 	if h, ok := p.Height(); ok && p.Run.Scale != Height {
-		b.Summary += fmt.Sprintf(", which stands for a height of %.1f cm", h)
+		b.Summary = NewFact("body-size-height", p.Label(), p.Run.Chart.ID, Length(h))
 	}
 	for _, m := range ref.tables.Measurements {
 		if r, err := ref.Read(p, m.ID, method); err == nil {
@@ -195,19 +186,7 @@ func (ref *Reference) BodyAt(p Place, method Method) *Body {
 
 // own makes the reading of something measured on the child.
 func (ref *Reference) own(id string, v float64) Reading {
-	r := Reading{Measurement: *ref.measurements[id], Value: v, Provenance: Measured, From: "the child"}
+	r := Reading{Measurement: *ref.measurements[id], Value: v, Provenance: Measured}
 	r.Imperial = r.inImperial(v)
 	return r
-}
-
-// List writes names as words: "chest, waist and hip".
-func List(names []string) string {
-	switch n := len(names); n {
-	case 0:
-		return ""
-	case 1:
-		return names[0]
-	default:
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
-	}
 }

@@ -12,18 +12,18 @@ import (
 // relations between measurements, and the garments. It is safe for concurrent
 // use, and says the same however often it is asked.
 type Reference struct {
-	tables       *data.Tables // of measurements and charts
-	measurements map[string]*data.Measurement
-	order        map[string]int
-	sources      map[string]*data.Source
-	charts       map[string]*Chart
-	formulas     [][]term // of the derivations, in the order of their table
-	sums         sums
-	fitted       func() (*fitted, error)
-	making       func() (*making, error)
-	practice     func() *practice
-	bases        map[Sex]func() (*basis, error) // each made on first use
-	estimators   sync.Pool                      // of *estimator, for all measurements
+	tables        *data.Tables // of measurements and charts
+	measurements  map[string]*data.Measurement
+	order         map[string]int
+	sources       map[string]*data.Source
+	charts        map[string]*Chart
+	formulas      [][]term // of the derivations, in the order of their table
+	sums          sums
+	fitted        func() (*fitted, error)
+	garmentTables func() (*garmentTables, error)
+	practice      func() *practice
+	bases         map[Sex]func() (*basis, error) // each made on first use
+	estimators    sync.Pool                      // of *estimator, for all measurements
 }
 
 // Default returns the reference built from the embedded tables. They are read
@@ -55,12 +55,12 @@ func readEmbedded() (*Reference, error) {
 		}
 		return ref.newFitted(t)
 	})
-	ref.making = sync.OnceValues(func() (*making, error) {
+	ref.garmentTables = sync.OnceValues(func() (*garmentTables, error) {
 		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "yarns.csv")
 		if err != nil {
 			return nil, err
 		}
-		return ref.newMaking(t)
+		return ref.newGarmentTables(t)
 	})
 	return ref, nil
 }
@@ -81,12 +81,12 @@ func New(t *data.Tables) (*Reference, error) {
 	if err != nil {
 		return nil, err
 	}
-	m, err := ref.newMaking(t)
+	m, err := ref.newGarmentTables(t)
 	if err != nil {
 		return nil, err
 	}
 	ref.fitted = func() (*fitted, error) { return f, nil }
-	ref.making = func() (*making, error) { return m, nil }
+	ref.garmentTables = func() (*garmentTables, error) { return m, nil }
 	return ref, nil
 }
 
@@ -141,7 +141,7 @@ func (ref *Reference) newFitted(t *data.Tables) (*fitted, error) {
 
 // YarnClass returns a weight class of yarn by its number.
 func (ref *Reference) YarnClass(class int) (data.Yarn, bool) {
-	m, err := ref.making()
+	m, err := ref.garmentTables()
 	if err != nil {
 		return data.Yarn{}, false
 	}

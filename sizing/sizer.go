@@ -58,8 +58,8 @@ func (ref *Reference) numbers(ids []string) ([]int, error) {
 // Bulk.Known, NaN for what was not taken; ageYears is 0 if not known; out is
 // filled in the order of Bulk.Want. Its errors are those of
 // [Reference.Estimate]; out then holds nothing of use. questions reports that
-// there are doubts about the child's own measurements, which Estimate puts into
-// words in Body.Questions.
+// there are doubts about the child's own measurements, which Estimate names in
+// Body.Questions.
 func (s *Sizer) Size(sex Sex, ageYears float64, own []float64, out []Figure) (questions bool, err error) {
 	if len(own) != len(s.known) || len(out) != len(s.want) {
 		return false, fmt.Errorf("%d measurements and %d figures; this sizer takes %d and fills in %d",
@@ -93,5 +93,5 @@ func (s *Sizer) Size(sex Sex, ageYears float64, own []float64, out []Figure) (qu
 // last child sized has of Bulk.Known[i].
 func (s *Sizer) Doubted(i int) bool {
 	m := s.known[i]
-	return s.e.side != nil && s.e.took(m) && s.e.doubted(m)
+	return s.e.group != nil && s.e.took(m) && s.e.doubted(m)
 }

@@ -35,14 +35,32 @@ func (ref *Reference) Body(c Child, z Sizes) (*Body, error) {
 	}
 	widths, err := chart.Place(wide, c.Sex)
 	if err != nil {
-		return nil, err
+		return nil, &SizeFieldError{z.fieldOf("widths"), err}
 	}
 	lengths, err := chart.Place(long, c.Sex)
 	if err != nil {
-		return nil, err
+		return nil, &SizeFieldError{z.fieldOf("lengths"), err}
 	}
 	if z.All != "" && len(c.Own) == 0 {
 		return ref.BodyAt(widths, z.Method), nil
 	}
 	return ref.Blend(widths, lengths, c, z.Method)
 }
+
+// fieldOf is the field that a size is from: one for all, or its own.
+func (z Sizes) fieldOf(own string) string {
+	if z.All != "" {
+		return "size"
+	}
+	return own
+}
+
+// SizeFieldError says which of the sizes a chart does not have: size, widths or lengths.
+type SizeFieldError struct {
+	Field string
+	Err   error
+}
+
+func (e *SizeFieldError) Error() string { return e.Err.Error() }
+
+func (e *SizeFieldError) Unwrap() error { return e.Err }

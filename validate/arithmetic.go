@@ -143,7 +143,8 @@ func multiples(c *checker) {
 		}
 		below, above, err := e.Multiple.Neighbours(float64(n))
 		if err != nil {
-			c.report(at, Finding{Subject: e.Part, Found: counted(n, at.Unit), Expected: fact("multiple.count", e.Multiple.String()), By: sizing.Text(err.Error())})
+			c.report(at, Finding{Subject: e.Part, Found: counted(n, at.Unit),
+				Expected: fact("multiple.count", e.Multiple.String()), By: sizing.Text(err.Error())})
 			continue
 		}
 		f := Finding{Subject: e.Part, Found: counted(n, at.Unit), Expected: fact("multiple.count", e.Multiple.String()),
@@ -198,8 +199,9 @@ func sectionsAndParts(c *checker) {
 			continue // ribbing, joined with a change of count
 		} else if ok {
 			if n != m {
-				c.report(e, Finding{Subject: pair.part, Found: fact("section.count", counted(n, "stitches"), pair.field), Expected: fact("section.finished", m, pair.part),
-					By: counted(abs(n-m), "stitches"), Fix: fact("fix.or-part", recount(e, n, m))})
+				c.report(e, Finding{Subject: pair.part, Found: fact("section.count", counted(n, "stitches"), pair.field),
+					Expected: fact("section.finished", m, pair.part),
+					By:       counted(abs(n-m), "stitches"), Fix: fact("fix.or-part", recount(e, n, m))})
 			}
 			continue
 		}

@@ -27,9 +27,9 @@ func cautionRules() []draftRule {
 
 var (
 	headZones = []string{"hood", "face", "neck", "brim"}
-	cordKinds = []string{"cord", "drawstring", "tie", "toggle"}
-	tinyKinds = []string{"button", "popper", "bead", "eye", "bell"}
-	longKinds = []string{"tail", "wing", "fringe", "cord", "tie"}
+	cords     = []string{"cord", "drawstring", "tie", "toggle"}
+	fasteners = []string{"button", "popper", "bead", "eye", "bell"}
+	hanging   = []string{"tail", "wing", "fringe", "cord", "tie"}
 )
 
 // ageBelow reports whether the wearer may be under an age, and the age.
@@ -41,9 +41,9 @@ func (c *checker) ageBelow(years float64) (bool, sizing.Fact) {
 	return age < years, fact("age", age, from)
 }
 
-func (c *checker) fastened(kinds []string, f func(e *Entry)) {
+func (c *checker) fastened(fields []string, f func(e *Entry)) {
 	for _, e := range c.d.Entries() {
-		if slices.Contains(kinds, e.Field) {
+		if slices.Contains(fields, e.Field) {
 			f(e)
 		}
 	}
@@ -87,9 +87,10 @@ func neckCords(c *checker) {
 	if g := c.d.Garment.Group; g == "head" || g == "hand" || g == "foot" {
 		expected = fact("care.neck-accessory")
 	}
-	c.fastened(cordKinds, func(e *Entry) {
+	c.fastened(cords, func(e *Entry) {
 		if slices.Contains(headZones, e.Part) {
-			c.report(e, Finding{Subject: e.Field, Found: fastening(e, who), Expected: expected, Fix: fact("fix.neck-by-shape"), Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
+			c.report(e, Finding{Subject: e.Field, Found: fastening(e, who),
+				Expected: expected, Fix: fact("fix.neck-by-shape"), Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
 		}
 	})
 }
@@ -99,15 +100,17 @@ func waistCords(c *checker) {
 	if !below {
 		return
 	}
-	c.fastened(cordKinds, func(e *Entry) {
+	c.fastened(cords, func(e *Entry) {
 		switch {
 		case slices.Contains(headZones, e.Part):
 			return
 		case e.Field == "toggle":
-			c.report(e, Finding{Subject: e.Field, Found: fact("care.at", e.Field, e.Part, who), Expected: fact("care.toggle"), Fix: fact("fix.leave-off"), Source: "EN 14682; ASTM F1816-18"})
+			c.report(e, Finding{Subject: e.Field, Found: fact("care.at", e.Field, e.Part, who),
+				Expected: fact("care.toggle"), Fix: fact("fix.leave-off"), Source: "EN 14682; ASTM F1816-18"})
 			return
 		case e.Part == "back":
-			c.report(e, Finding{Subject: e.Field, Found: fact("care.at", e.Field, e.Part, who), Expected: fact("care.back-tie"), Fix: fact("fix.close-elsewhere"), Source: "EN 14682"})
+			c.report(e, Finding{Subject: e.Field, Found: fact("care.at", e.Field, e.Part, who),
+				Expected: fact("care.back-tie"), Fix: fact("fix.close-elsewhere"), Source: "EN 14682"})
 			return
 		}
 		if e.Cm <= freeCordCm {
@@ -123,8 +126,9 @@ func smallParts(c *checker) {
 	if !below {
 		return
 	}
-	c.fastened(tinyKinds, func(e *Entry) {
-		c.report(e, Finding{Subject: e.Field, Found: fastening(e, who), Expected: fact("care.small-part"), Fix: fact("fix.embroider"), Source: "16 CFR 1501.3(d); CEN/TR 16792:2014"})
+	c.fastened(fasteners, func(e *Entry) {
+		c.report(e, Finding{Subject: e.Field, Found: fastening(e, who),
+			Expected: fact("care.small-part"), Fix: fact("fix.embroider"), Source: "16 CFR 1501.3(d); CEN/TR 16792:2014"})
 	})
 }
 
@@ -155,7 +159,7 @@ func practiceWith(figures ...sizing.Practice) string {
 func trailing(c *checker) {
 	clear, most := c.ref.Practice("floor_clear"), c.ref.Practice("hanging_most")
 	long, over := c.ref.Practice("long_tail"), c.ref.Practice("leg_over_foot")
-	c.fastened(longKinds, func(e *Entry) {
+	c.fastened(hanging, func(e *Entry) {
 		up, known := c.zoneHeight(e.Part)
 		switch {
 		case known && e.Cm > up-clear.Value:
@@ -176,11 +180,13 @@ func trailing(c *checker) {
 
 func hiddenSight(c *checker) {
 	if c.hooded() {
-		c.report(nil, Finding{Subject: "hood", Found: fact("care.hood"), Expected: fact("care.sight"), Fix: fact("fix.try-hood"), Source: "common-practice"})
+		c.report(nil, Finding{Subject: "hood", Found: fact("care.hood"),
+			Expected: fact("care.sight"), Fix: fact("fix.try-hood"), Source: "common-practice"})
 	}
 	c.fastened([]string{"mask", "ear", "fringe", "eye"}, func(e *Entry) {
 		if e.Field == "mask" || e.Part == "face" {
-			c.report(e, Finding{Subject: e.Field, Found: fact("care.size-at", e.Field, cm(e.Cm), e.Part), Expected: fact("care.face-clear"), Fix: fact("fix.forehead"), Source: "common-practice"})
+			c.report(e, Finding{Subject: e.Field, Found: fact("care.size-at", e.Field, cm(e.Cm), e.Part),
+				Expected: fact("care.face-clear"), Fix: fact("fix.forehead"), Source: "common-practice"})
 		}
 	})
 }
@@ -190,7 +196,8 @@ func sleepwear(c *checker) {
 		return
 	}
 	if below, who := c.ageBelow(15); below {
-		c.report(c.first("wear"), Finding{Subject: "wear", Found: fact("care.for-sleep", who), Expected: fact("care.sleepwear"), Fix: fact("fix.laboratory"), Source: "16 CFR 1615, 1616"})
+		c.report(c.first("wear"), Finding{Subject: "wear", Found: fact("care.for-sleep", who),
+			Expected: fact("care.sleepwear"), Fix: fact("fix.laboratory"), Source: "16 CFR 1615, 1616"})
 	}
 }
 
@@ -207,7 +214,8 @@ func carSeat(c *checker) {
 		return
 	}
 	if below, who := c.ageBelow(12); below {
-		c.report(c.first("layer"), Finding{Subject: "layer", Found: fact("care.worn-by", c.spec(), who), Expected: fact("care.car-seat"), Fix: fact("fix.thin-layer"), Source: "AAP; NHTSA"})
+		c.report(c.first("layer"), Finding{Subject: "layer", Found: fact("care.worn-by", c.d.Spec.Fact(), who),
+			Expected: fact("care.car-seat"), Fix: fact("fix.thin-layer"), Source: "AAP; NHTSA"})
 	}
 }
 
@@ -231,14 +239,16 @@ func hoodedSleep(c *checker) {
 	if !c.hooded() && c.d.Garment.Group != "head" || !infant && !(small && c.d.has("wear", "sleep")) {
 		return
 	}
-	c.report(nil, Finding{Subject: "hood", Found: fact("care.head-covered", who), Expected: fact("care.infant-sleep"), Fix: fact("fix.waking-hours"), Source: "AAP 2022, doi 10.1542/peds.2022-057990"})
+	c.report(nil, Finding{Subject: "hood", Found: fact("care.head-covered", who),
+		Expected: fact("care.infant-sleep"), Fix: fact("fix.waking-hours"), Source: "AAP 2022, doi 10.1542/peds.2022-057990"})
 }
 
 func seenAtDusk(c *checker) {
 	if !c.d.has("colour", "dark") || c.d.has("reflector", "yes") || c.d.Spec.Layer != "winter" && !c.d.has("wear", "outdoor") {
 		return
 	}
-	c.report(c.first("colour"), Finding{Subject: "colour", Found: fact("care.dark"), Expected: fact("care.reflecting"), Fix: fact("fix.reflecting"), Source: "EN 17353:2020"})
+	c.report(c.first("colour"), Finding{Subject: "colour", Found: fact("care.dark"),
+		Expected: fact("care.reflecting"), Fix: fact("fix.reflecting"), Source: "EN 17353:2020"})
 }
 
 func headParts(c *checker) {
@@ -253,6 +263,7 @@ func headParts(c *checker) {
 		if e.Cm >= largePartCm {
 			expected = fact("care.head-part-large")
 		}
-		c.report(e, Finding{Subject: e.Field, Found: fact("care.stands-out", e.Field, cm(e.Cm), e.Part), Expected: expected, Fix: fact("fix.from-flames"), Source: "EN 71-2:2020"})
+		c.report(e, Finding{Subject: e.Field, Found: fact("care.stands-out", e.Field, cm(e.Cm), e.Part),
+			Expected: expected, Fix: fact("fix.from-flames"), Source: "EN 71-2:2020"})
 	})
 }

@@ -62,7 +62,7 @@ func (d *Draft) Check(ref *sizing.Reference) ([]Finding, error) {
 	}
 	bare := d.Spec
 	bare.Nappy = false
-	if c.bare, err = ref.Finish(d.Body, bare); err != nil {
+	if c.withoutNappy, err = ref.Finish(d.Body, bare); err != nil {
 		return nil, fmt.Errorf("%s: %w", d.Name, err)
 	}
 	for _, r := range draftRules() {
@@ -106,7 +106,7 @@ type checker struct {
 	d   *Draft
 	// What the reference makes for this body: as drafted, in the tightest fit,
 	// and without a nappy.
-	want, tight, bare *sizing.Finished
+	want, tight, withoutNappy *sizing.Finished
 
 	rule     Rule
 	findings []Finding

@@ -41,7 +41,7 @@ func TestExceptions(t *testing.T) {
 	require.Equal(t, all, run(other), "one for another draft does nothing")
 	partial := meant
 	partial.File = "slips.csv"
-	require.Equal(t, all, run(partial), "half a name is no name")
+	require.Equal(t, all, run(partial), "part of a name is not the name")
 }
 
 func TestReadExceptions(t *testing.T) {

@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"fmt"
 	"slices"
 
 	"growtuck/sizing"
@@ -14,6 +15,8 @@ type Field struct {
 	Value    string   // what the value is, in words
 	Words    []string // the words allowed as value; none: as Value says
 	Units    []string // the units allowed; where there is but one, it may be left out
+	Low      float64  // the bounds of a plain number
+	High     float64
 	Required bool
 	Many     bool // may be given more than once
 	Means    string
@@ -82,7 +85,7 @@ func DraftFields() []Field {
 		{Name: "fit", kind: wordValue, Words: wordsOf(sizing.Fits), Required: true, Means: "fit class of the trade standard"},
 		{Name: "layer", kind: wordValue, Words: wordsOf(sizing.Layers), Required: true, Means: "what it is worn over"},
 		{Name: "nappy", kind: yesValue, Means: "worn over a nappy"},
-		{Name: "growth", kind: numberValue, Value: "0 to 4", Units: []string{"seasons"}, Means: "growth room in seasons of half a year"},
+		{Name: "growth", kind: numberValue, Low: 0, High: 4, Units: []string{"seasons"}, Means: "growth room in seasons of half a year"},
 		{Name: "option", Value: "option of the garment", Many: true, Means: "a way of wearing that changes lengths, as fold-back-cuffs"},
 		{Name: "extra", part: garmentPart, kind: changeValue, Units: lengthUnits, Means: "a departure that is meant: added to the part, negative: taken away; say why in the note"},
 		{Name: "wear", kind: wordValue, Words: []string{"everyday", "outdoor", "car", "sleep", "dress-up"}, Many: true, Means: "what it is worn for"},
@@ -99,14 +102,14 @@ func DraftFields() []Field {
 		{Name: "body", part: bodyPart, kind: bodyValue, Value: "measurement", Units: []string{"cm", "in", "mm", "kg", "lb"}, Means: "a measurement of the child"},
 
 		{Name: "craft", kind: wordValue, Words: []string{"knit", "crochet"}, Means: "for the yarn's published gauges"},
-		{Name: "yarn", kind: numberValue, Value: "0 to 7", Units: []string{"class"}, Means: "weight class of the yarn trade"},
+		{Name: "yarn", kind: numberValue, Low: 0, High: 7, Units: []string{"class"}, Means: "weight class of the yarn trade"},
 		{Name: "stitch_gauge", part: ownGauge, kind: gaugeValue, Value: "stitches", Units: []string{"10 cm", "4 in"}, Means: "of the fabric, washed; with a part: of its ribbing"},
 		{Name: "row_gauge", part: ownGauge, kind: gaugeValue, Value: "rows", Units: []string{"10 cm", "4 in"}, Means: "of the fabric, washed; with a part: of its ribbing"},
 		{Name: "swatch", kind: lengthValue, Value: "width", Units: lengthUnits, Means: "over which the stitches were counted"},
 
 		{Name: "finished", part: garmentPart, kind: sizeValue, Value: "size or count", Units: []string{"cm", "in", "mm", "stitches", "rows"}, Means: "finished size of a part, unstretched: girths and widths in stitches, lengths in rows; one row with a length and one with a count may stand side by side"},
 		{Name: "multiple", part: garmentPart, kind: multipleValue, Value: "4n, 6n+2, even, odd", Means: "form that the part's count must have"},
-		{Name: "stretch", part: wordPart, Parts: []string{"neck", "cuff", "ankle", "waist", "brim"}, kind: numberValue, Value: "1 to 3", Units: []string{"times"}, Means: "how far the edge stretches, measured on the swatch"},
+		{Name: "stretch", part: wordPart, Parts: []string{"neck", "cuff", "ankle", "waist", "brim"}, kind: numberValue, Low: 1, High: 3, Units: []string{"times"}, Means: "how far the edge stretches, measured on the swatch"},
 		{Name: "lengthened", part: wordPart, Parts: []string{"body", "rise", "front_opening", "zipper", "trunk_loop"}, kind: changeValue, Units: lengthUnits, Means: "what was added to an older draft, negative: taken away; trunk_loop is shoulder, crotch and back up to the shoulder"},
 
 		{Name: "opening", part: wordPart, Parts: []string{"front", "back", "shoulder", "seat"}, kind: lengthValue, Value: "length", Units: lengthUnits, Means: "an opening that is not a finished part"},
@@ -131,8 +134,11 @@ func DraftFields() []Field {
 		if f.kind == yesValue {
 			f.Words = []string{"yes", "no"}
 		}
-		if f.kind == changeValue {
+		switch f.kind {
+		case changeValue:
 			f.Value = "length"
+		case numberValue:
+			f.Value = fmt.Sprintf("%g to %g", f.Low, f.High)
 		}
 		switch f.part {
 		case garmentPart:

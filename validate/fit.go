@@ -31,9 +31,9 @@ func (c *checker) fitted(f func(l sizing.Line, size float64, e *Entry)) {
 	}
 }
 
-// sound returns the finished size of a part, but not one that F05 has named:
-// what it would say of other parts is no news.
-func (c *checker) sound(part string) (float64, *Entry, bool) {
+// plausible returns the finished size of a part, but not one that F05 has named:
+// what it would say of other parts is not news.
+func (c *checker) plausible(part string) (float64, *Entry, bool) {
 	size, e, ok := c.d.size(part)
 	if l, known := c.want.Line(part); ok && known && c.isSlip(l, size) {
 		return 0, nil, false
@@ -66,20 +66,18 @@ func (c *checker) hasClasses(l sizing.Line) bool {
 	return ok
 }
 
-func byPart(parts ...string) func(sizing.Line) bool {
-	return func(l sizing.Line) bool { return slices.Contains(parts, l.Part.Part) }
-}
+func among(l sizing.Line, parts ...string) bool { return slices.Contains(parts, l.Part.Part) }
 
-var (
-	isHood    = byPart("hood_round", "hood_height")      // proportion.go
-	isTrunk   = byPart("trunk", "rise", "front_opening") // onepiece.go
-	mustCover = byPart("hand_length", "foot_length")     // F06 where too short
-)
+// Parts that rules of their own are about: those in proportion.go, in onepiece.go,
+// and F06 where they are too short.
+func isHood(l sizing.Line) bool    { return among(l, "hood_round", "hood_height") }
+func isTrunk(l sizing.Line) bool   { return among(l, "trunk", "rise", "front_opening") }
+func mustCover(l sizing.Line) bool { return among(l, "hand_length", "foot_length") }
 
 func (c *checker) isOnePiece() bool { return c.d.Garment.Group == "one-piece" }
 
-// away is how far ease lies outside low to high.
-func away(ease, low, high float64) float64 { return max(low-ease, ease-high, 0) }
+// outside is how far ease lies outside low to high.
+func outside(ease, low, high float64) float64 { return max(low-ease, ease-high, 0) }
 
 func tooSmall(c *checker) {
 	c.fitted(func(l sizing.Line, size float64, e *Entry) {
@@ -99,21 +97,21 @@ func tooSmall(c *checker) {
 			return
 		}
 		c.report(e, Finding{Subject: l.Part.Part,
-			Found: fact("fit.on-body", cm(size), cm(l.Body.Value)), Expected: fact("fit.least", cm(least+0.05), c.spec()),
+			Found: fact("fit.on-body", cm(size), cm(l.Body.Value)), Expected: fact("fit.least", cm(least+0.05), c.d.Spec.Fact()),
 			By: fact("by.short", cm(least+0.05-size)), Fix: do(c.change(l, l.Finished, stitch.Up)), Source: source})
 	})
 }
 
 func otherClass(c *checker) {
 	c.fitted(func(l sizing.Line, size float64, e *Entry) {
-		bare, ok := c.bare.Line(l.Part.Part)
+		bare, ok := c.withoutNappy.Line(l.Part.Part)
 		if !ok || !c.hasClasses(l) {
 			return
 		}
 		ease := size - base(l)
 		nappy := l.Finished - bare.Finished
 		has, _ := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, ease-nappy, c.d.Spec.Layer)
-		off := away(ease, l.EaseLow, l.EaseHigh)
+		off := outside(ease, l.EaseLow, l.EaseHigh)
 		huge := c.ref.Practice("huge_ease")
 		if math.IsInf(l.EaseHigh, 1) {
 			off = max(off, ease-l.EaseLow-huge.Value)
@@ -123,7 +121,7 @@ func otherClass(c *checker) {
 		}
 		f := Finding{Subject: l.Part.Part,
 			Found:    fact("fit.other-class", l.Part.Part, cm(ease), string(has), string(c.d.Spec.Fit)),
-			Expected: fact("fit.ease-for", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.spec()),
+			Expected: fact("fit.ease-for", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.d.Spec.Fact()),
 			By:       fact("by.outside", cm(off)), Fix: do(c.change(l, l.Finished, stitch.Nearest)), Source: sourceOf(l)}
 		switch {
 		case has == c.d.Spec.Fit && ease > l.EaseLow+huge.Value:
@@ -138,16 +136,13 @@ func otherClass(c *checker) {
 	})
 }
 
-// spec is how the garment is made.
-func (c *checker) spec() sizing.Fact { return sizing.Text(c.d.Spec.Describe()) }
-
 func outsideEase(c *checker) {
 	c.fitted(func(l sizing.Line, size float64, e *Entry) {
 		if l.Part.Dimension == "length" || l.Share.Cm != 0 || c.hasClasses(l) || isHood(l) {
 			return
 		}
 		ease := size - base(l)
-		off := away(ease, l.EaseLow, l.EaseHigh)
+		off := outside(ease, l.EaseLow, l.EaseHigh)
 		if off <= max(c.step(l), 0.5) || size < c.ref.Practice("least_of_girth").Share()*l.Body.Value {
 			return // F01 has what is far too small
 		}
@@ -167,7 +162,7 @@ func offLength(c *checker) {
 		if mustCover(l) && size < l.Body.Value && l.Share.Cm == 0 {
 			return // F06
 		}
-		off := away(size, low, high)
+		off := outside(size, low, high)
 		slack, share := c.ref.Practice("length_slack"), c.ref.Practice("length_slack_share")
 		if off <= max(slack.Value, share.Share()*l.Finished, c.step(l)) {
 			return

@@ -2,9 +2,6 @@ package validate
 
 import (
 	"slices"
-	"strings"
-
-	"growtuck/sizing"
 )
 
 // formRules are about the draft as a table.
@@ -81,10 +78,10 @@ func doubtfulChild(c *checker) {
 	for _, q := range c.d.Body.Questions {
 		e, subject := c.first("child"), "child"
 		for _, b := range c.d.all("body") {
-			if m, err := c.ref.Measurement(b.Part); err == nil && strings.HasPrefix(q, m.Name+" ") {
+			if b.Part == q.Measurement {
 				e, subject = b, b.Part
 			}
 		}
-		c.report(e, Finding{Subject: subject, Found: sizing.Text(q), Fix: fact("fix.measure-again")})
+		c.report(e, Finding{Subject: subject, Found: q.Fact, Fix: fact("fix.measure-again")})
 	}
 }

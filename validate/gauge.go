@@ -75,7 +75,8 @@ func rowsToStitches(c *checker) {
 	if 1/ratio >= low && 1/ratio <= high {
 		fix = fact("fix.gauge-exchanged")
 	}
-	c.report(e, Finding{Subject: "row_gauge", Found: fact("gauge.ratio", ratio), Expected: fact("gauge.ratios", low, high, craft.Value), Fix: fix, Source: sources(least, most)})
+	c.report(e, Finding{Subject: "row_gauge", Found: fact("gauge.ratio", ratio),
+		Expected: fact("gauge.ratios", low, high, craft.Value), Fix: fix, Source: sources(least, most)})
 }
 
 // swatchStitches are the stitches that were counted.

@@ -24,7 +24,7 @@ func onePieceRules() []draftRule {
 // warning.
 func (c *checker) vertical(part string) {
 	l, ok := c.want.Line(part)
-	size, e, given := c.sound(part)
+	size, e, given := c.plausible(part)
 	if !c.isOnePiece() || !ok || !given {
 		return
 	}
@@ -57,7 +57,7 @@ func riseLength(c *checker) { c.vertical("rise") }
 // torso is the drafted and the expected length from nape to crotch.
 func (c *checker) torso() (size, want float64, e *Entry, ok bool) {
 	for _, part := range []string{"body_length", "rise"} {
-		v, entry, given := c.sound(part)
+		v, entry, given := c.plausible(part)
 		l, known := c.want.Line(part)
 		if !given || !known {
 			return 0, 0, nil, false
@@ -73,7 +73,7 @@ func (c *checker) torso() (size, want float64, e *Entry, ok bool) {
 
 func trunkParts(c *checker) {
 	size, _, _, ok := c.torso()
-	trunk, e, given := c.sound("trunk")
+	trunk, e, given := c.plausible("trunk")
 	if !ok || !given {
 		return
 	}
@@ -87,7 +87,7 @@ func trunkParts(c *checker) {
 
 func openingFollowsBody(c *checker) {
 	size, want, _, ok := c.torso()
-	open, e, given := c.sound("front_opening")
+	open, e, given := c.plausible("front_opening")
 	l, known := c.want.Line("front_opening")
 	if !ok || !given || !known || c.placket(open, l) {
 		return
@@ -157,7 +157,7 @@ func changeCarried(c *checker) {
 
 func sameBlend(c *checker) {
 	size, want, _, ok := c.torso()
-	leg, e, given := c.sound("inside_leg")
+	leg, e, given := c.plausible("inside_leg")
 	l, known := c.want.Line("inside_leg")
 	if !ok || !given || !known {
 		return

@@ -21,9 +21,9 @@ func openingRules() []draftRule {
 	}
 }
 
-// passes reports an edge that does not stretch over a girth of the body. slit
+// tooTight reports an edge that does not stretch over a girth of the body. slit
 // is the length of an opening beside it.
-func (c *checker) passes(part, measurement string, slit float64) {
+func (c *checker) tooTight(part, measurement string, slit float64) {
 	edge, e, ok := c.d.size(part)
 	over, known := c.body(measurement)
 	if !ok || !known {
@@ -75,17 +75,17 @@ func headThroughNeck(c *checker) {
 			slit = max(slit, v)
 		}
 	}
-	c.passes("neck", "head", slit)
+	c.tooTight("neck", "head", slit)
 }
 
-func handThroughCuff(c *checker) { c.passes("cuff", "hand", 0) }
+func handThroughCuff(c *checker) { c.tooTight("cuff", "hand", 0) }
 
-func footThroughAnkle(c *checker) { c.passes("ankle", "foot", 0) }
+func footThroughAnkle(c *checker) { c.tooTight("ankle", "foot", 0) }
 
 func hipsThroughWaist(c *checker) {
 	switch c.d.Garment.Group {
 	case "lower":
-		c.passes("waist", "hip", 0)
+		c.tooTight("waist", "hip", 0)
 	case "upper":
 		slit := 0.0
 		if v, _, ok := c.d.opening("front"); ok {
@@ -93,7 +93,7 @@ func hipsThroughWaist(c *checker) {
 		} else if v, _, ok := c.d.opening("back"); ok {
 			slit = v
 		}
-		c.passes("waist", "chest", slit)
+		c.tooTight("waist", "chest", slit)
 	}
 }
 
@@ -142,7 +142,7 @@ func (c *checker) stockedZipper(e *Entry, open float64) sizing.Fact {
 	for _, p := range c.ref.PracticeList("stocked_zipper_") {
 		stock = append(stock, p.Value)
 	}
-	z, err := stitch.FitZipper(g, open, stock)
+	z, err := stitch.FitZipper(g, open, stock, 0, 0) // what is done about the rest is not asked for
 	if err != nil {
 		return fact("fix.no-zipper")
 	}

@@ -71,8 +71,8 @@ func partOrder(c *checker) {
 // sleeveInArmhole compares the sleeve top with the depth of the armhole: a drop
 // shoulder's sleeve goes all round a straight armhole, others are narrower.
 func sleeveInArmhole(c *checker) {
-	top, e, hasTop := c.sound("upper_arm")
-	depth, _, hasDepth := c.sound("armhole_depth")
+	top, e, hasTop := c.plausible("upper_arm")
+	depth, _, hasDepth := c.plausible("armhole_depth")
 	l, ok := c.want.Line("upper_arm")
 	if !hasTop || !hasDepth || !ok {
 		return
@@ -82,7 +82,7 @@ func sleeveInArmhole(c *checker) {
 	if k, ok := c.d.get("construction", ""); ok && k.Value == "drop-shoulder" {
 		low, high, source = 2*depth*(1-slack.Share()), 2*depth*(1+slack.Share()), sources(slack)
 	}
-	if off := away(top, low, high); off > c.step(l) {
+	if off := outside(top, low, high); off > c.step(l) {
 		c.report(e, Finding{Subject: "upper_arm", Found: fact("sleeve.on-armhole", cm(top), cm(depth)), Expected: fact("range", span(low, high)),
 			By: fact("by.outside", cm(off)), Fix: fact("fix.or-armhole", c.change(l, min(max(top, low), high), stitch.Nearest)), Source: source})
 	}
@@ -93,7 +93,7 @@ func (c *checker) wide(part string) (float64, bool) {
 	if n, _, ok := c.d.count("finished", part); ok && c.d.gaugeOf(part) == c.d.Gauge {
 		return float64(n), true
 	}
-	size, _, ok := c.sound(part)
+	size, _, ok := c.plausible(part)
 	return c.d.Gauge.Stitches(size), ok
 }
 
@@ -111,7 +111,7 @@ func steepTaper(c *checker) {
 		if n, _, ok := c.d.count("end", t.name); ok {
 			to, hasTo = float64(n), true
 		}
-		length, e, hasLength := c.sound(t.length)
+		length, e, hasLength := c.plausible(t.length)
 		if !hasFrom || !hasTo || !hasLength || from <= to {
 			continue
 		}
@@ -138,9 +138,9 @@ func steepTaper(c *checker) {
 // the shoulder down to the underarm, the sleeve below it. The middle piece is
 // the body's own, deeper by as much as the armhole is.
 func neckToWrist(c *checker) {
-	back, _, hasBack := c.sound("cross_back")
-	sleeve, e, hasSleeve := c.sound("sleeve_length")
-	depth, _, hasDepth := c.sound("armhole_depth")
+	back, _, hasBack := c.plausible("cross_back")
+	sleeve, e, hasSleeve := c.plausible("sleeve_length")
+	depth, _, hasDepth := c.plausible("armhole_depth")
 	reach, known := c.body("neck_to_wrist")
 	l, ok := c.want.Line("sleeve_length")
 	b, okBack := c.want.Line("cross_back")
@@ -156,7 +156,7 @@ func neckToWrist(c *checker) {
 	looser := (b.Finished-b.Body.Value)/2 + a.Finished - a.Body.Value
 	low, high := reach+extra, reach+extra+looser
 	slack := c.ref.Practice("reach_slack")
-	if off := away(got, low, high); off > slack.Value {
+	if off := outside(got, low, high); off > slack.Value {
 		c.report(e, Finding{Subject: "sleeve_length", Found: fact("reach.found", cm(back/2), cm(middle+depth-a.Body.Value), cm(sleeve), cm(got)),
 			Expected: fact("reach.expected", span(low, high)), By: length(off),
 			Fix: do(c.change(l, sleeve+min(max(got, low), high)-got, stitch.Nearest)), Source: sourceOf(l, slack)})
@@ -165,7 +165,7 @@ func neckToWrist(c *checker) {
 
 func hoodHeight(c *checker) {
 	l, ok := c.want.Line("hood_height")
-	size, e, given := c.sound("hood_height")
+	size, e, given := c.plausible("hood_height")
 	if !ok || !given || c.isSlip(l, size) {
 		return
 	}
@@ -187,7 +187,7 @@ func hoodHeight(c *checker) {
 
 func hoodRound(c *checker) {
 	l, ok := c.want.Line("hood_round")
-	size, e, given := c.sound("hood_round")
+	size, e, given := c.plausible("hood_round")
 	if !ok || !given || c.isSlip(l, size) {
 		return
 	}
@@ -209,8 +209,8 @@ func hoodRound(c *checker) {
 }
 
 func legsOfHip(c *checker) {
-	hip, _, hasHip := c.sound("hip")
-	thigh, e, hasThigh := c.sound("thigh")
+	hip, _, hasHip := c.plausible("hip")
+	thigh, e, hasThigh := c.plausible("thigh")
 	l, ok := c.want.Line("thigh")
 	if hasHip && hasThigh && ok && 2*thigh < hip-0.5 {
 		c.report(e, Finding{Subject: "thigh", Found: fact("legs.twice", cm(thigh), cm(2*thigh)), Expected: fact("legs.least", cm(hip)),
@@ -236,14 +236,15 @@ func yokeShares(c *checker) {
 	} {
 		share, low, high := float64(part.n)/float64(s.total), part.low.Share(), part.high.Share()
 		if share < low || share > high {
-			c.report(e, Finding{Subject: part.name, Found: fact("yoke.share", part.n, share), Expected: fact("yoke.shares", low, high), Fix: fact("fix.yoke-level"), Source: sources(part.low, part.high)})
+			c.report(e, Finding{Subject: part.name, Found: fact("yoke.share", part.n, share),
+				Expected: fact("yoke.shares", low, high), Fix: fact("fix.yoke-level"), Source: sources(part.low, part.high)})
 		}
 	}
 }
 
 func wholeHeight(c *checker) {
-	trunk, _, hasTrunk := c.sound("trunk")
-	leg, e, hasLeg := c.sound("inside_leg")
+	trunk, _, hasTrunk := c.plausible("trunk")
+	leg, e, hasLeg := c.plausible("inside_leg")
 	height, known := c.body("height")
 	l, ok := c.want.Line("inside_leg")
 	if !hasTrunk || !hasLeg || !known || !ok {
@@ -256,7 +257,8 @@ func wholeHeight(c *checker) {
 		}
 	}
 	if off := trunk + leg - fold - height; off > 0 {
-		c.report(e, Finding{Subject: "inside_leg", Found: fact("height.sum", cm(trunk), cm(leg), cm(trunk+leg)), Expected: fact("height.most", cm(height)),
-			By: length(off), Fix: do(c.change(l, min(l.Finished, leg-off), stitch.Nearest))})
+		c.report(e, Finding{Subject: "inside_leg", Found: fact("height.sum", cm(trunk), cm(leg), cm(trunk+leg)),
+			Expected: fact("height.most", cm(height)),
+			By:       length(off), Fix: do(c.change(l, min(l.Finished, leg-off), stitch.Nearest))})
 	}
 }

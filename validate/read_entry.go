@@ -23,7 +23,7 @@ const (
 )
 
 const (
-	longestCm = 300 // a length beyond it is a slip of the pen
+	longestCm = 300 // a length beyond it is a mistake
 	mostCount = 2000
 )
 
@@ -225,17 +225,12 @@ func (r *draftReader) number(f Field, e *Entry) {
 		return
 	}
 	e.Number = float64(l)
-	var low, high float64
-	switch {
-	case f.kind == gaugeValue:
+	low, high := f.Low, f.High
+	if f.kind == gaugeValue {
 		if e.Unit == "4 in" {
 			e.Number *= 10 / stitch.FourInchesCm
 		}
 		low, high = 1, 200
-	default:
-		if _, err := fmt.Sscanf(f.Value, "%g to %g", &low, &high); err != nil {
-			r.at(e, valueCell, "has no bounds: %v", err)
-		}
 	}
 	if e.Number < low || e.Number > high {
 		r.at(e, valueCell, "%s is not between %g and %g", clip(e.Value), low, high)

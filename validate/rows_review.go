@@ -1,11 +1,9 @@
 package validate
 
 import (
-	"fmt"
 	"io"
 	"math"
 	"slices"
-	"strings"
 
 	"growtuck/data"
 	"growtuck/sizing"
@@ -180,69 +178,4 @@ func (s *bodySet) movesOf(before, after *sizing.Run) []ReviewedMove {
 		}
 	}
 	return moves
-}
-
-// maxReviewed is how many rows of each table WriteMarkdown writes.
-const maxReviewed = 400
-
-// WriteMarkdown writes the review as a sheet for the reader of a proposal.
-func (r *Review) WriteMarkdown(w io.Writer) error {
-	var b strings.Builder
-	fmt.Fprintf(&b, "# Review of %s\n\n## New and changed values: %d\n\n", plainCellText(r.File), len(r.Values))
-	if len(r.Values) > 0 {
-		b.WriteString("The chart would have read: what lies between the other sizes without this row.\n\n")
-		b.WriteString("| line | chart | size | sex | measurement | value | was | size below | size above | the chart would have read | off by |\n")
-		b.WriteString("| --: | --- | --- | --- | --- | --: | --: | --: | --: | --: | --: |\n")
-		for _, v := range r.Values[:min(len(r.Values), maxReviewed)] {
-			name := v.Measurement
-			if v.Statistic != "given" {
-				name += " " + v.Statistic
-			}
-			fmt.Fprintf(&b, "| %d | %s | %s | %s | %s | %s %s | %s | %s | %s | %s | %s |\n", v.Line, plainCellText(v.Chart), plainCellText(v.Size), v.Sex,
-				plainCellText(name), shortNumber(v.Value), v.Unit, shortNumber(v.Was), sizeAndValue(v.BelowSize, v.Below), sizeAndValue(v.AboveSize, v.Above),
-				shortNumber(v.Between), signedNumber(v.Value-v.Between))
-		}
-		b.WriteString(andMore(len(r.Values)))
-	}
-	fmt.Fprintf(&b, "\n## Readings that move by more than %g cm (or kg): %d\n", MovesFrom, len(r.Moves))
-	if len(r.Moves) > 0 {
-		b.WriteString("\n| chart | sex | at | measurement | before | after | moved |\n| --- | --- | --: | --- | --: | --: | --: |\n")
-		for _, m := range r.Moves[:min(len(r.Moves), maxReviewed)] {
-			fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s %s | %s |\n", plainCellText(m.Chart), m.Sex, plainCellText(m.Place), plainCellText(m.Measurement),
-				shortNumber(m.Before), shortNumber(m.After), m.Unit, signedNumber(m.After-m.Before))
-		}
-		b.WriteString(andMore(len(r.Moves)))
-	}
-	_, err := io.WriteString(w, b.String())
-	return err
-}
-
-func andMore(n int) string {
-	if n <= maxReviewed {
-		return ""
-	}
-	return fmt.Sprintf("\nand %d more\n", n-maxReviewed)
-}
-
-var plainCellText = strings.NewReplacer("|", `\|`, "\n", " ", "<", "&lt;").Replace
-
-func shortNumber(v float64) string {
-	if math.IsNaN(v) {
-		return "–"
-	}
-	return strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.2f", v), "0"), ".")
-}
-
-func signedNumber(v float64) string {
-	if math.IsNaN(v) {
-		return "–"
-	}
-	return fmt.Sprintf("%+.2f", v)
-}
-
-func sizeAndValue(size string, v float64) string {
-	if size == "" {
-		return "–"
-	}
-	return fmt.Sprintf("%s: %s", plainCellText(size), shortNumber(v))
 }

@@ -172,7 +172,7 @@ var ruleCases = []ruleCase{
 	{rule: "R43", name: "unlike another garment", edits: []string{"lengths.csv", "trousers,rise,growth,,0.5,", "trousers,rise,growth,,0.2,"}, want: "one-piece rise growth: rows.value 0.5; expected rows.as-other-garment 0.2 trousers 28"},
 	{rule: "R43", name: "another share", edits: []string{"lengths.csv", "hat,hat_height,share,,38,%", "hat,hat_height,share,,40,%"}},
 
-	{rule: "R47", name: "a class left out", edits: []string{"yarns.csv", "1,super fine,27,32,21,32,2.25,3.25,2.25,3.5,", "8,super fine,27,32,21,32,2.25,3.25,2.25,3.5,"}, want: "class 8: rows.after-classes 1; expected rows.class 1"},
+	{rule: "R47", name: "a class left out", edits: []string{"yarns.csv", "1,super fine,27,32,21,32,2.25,3.25,2.25,3.5,", "8,super fine,27,32,21,32,2.25,3.25,2.25,3.5,"}, want: "class 8: rows.nth-class 2; expected rows.class 1"},
 	{rule: "R47", name: "more stitches of thicker yarn", edits: []string{"yarns.csv", "4,medium,16,20,", "4,medium,16,25,"}, want: "class 4: rows.stitches 25; expected rows.fewer-than-class 24 3"},
 	{rule: "R47", name: "needles with a gap", edits: []string{"yarns.csv", "4,medium,16,20,11,14,4.5,", "4,medium,16,20,11,14,5,"}, want: "class 4: rows.from-mm 5; expected rows.mm-class-ends 4.5 3"},
 	{rule: "R47", name: "ends turned round", edits: []string{"yarns.csv", "4,medium,16,20,", "4,medium,20,16,"}, want: "class 4: rows.from-to 20 16; expected rows.lower-first"},

@@ -18,7 +18,7 @@ func (ts *tableSet) checkYarns() {
 	yarns := ts.t.Yarns
 	for i, y := range yarns {
 		if y.Class != strconv.Itoa(i) {
-			at(y, "class", sizing.NewFact("rows.after-classes", i), sizing.NewFact("rows.class", i))
+			at(y, "class", sizing.NewFact("rows.nth-class", i+1), sizing.NewFact("rows.class", i))
 			return
 		}
 		for _, r := range []struct {

@@ -27,7 +27,7 @@ type combination struct {
 }
 
 func (c combination) String() string {
-	return fmt.Sprintf("%s for %s, %s, %s %s %gx%g, %s", c.making.Garment, c.who, c.making.Describe(), c.how.Construction, c.how.Craft,
+	return fmt.Sprintf("%s for %s, %s, %s %s %gx%g, %s", c.making.Garment, c.who, c.making.Fact(), c.how.Construction, c.how.Craft,
 		c.how.Gauge.StitchesPer10Cm, c.how.Gauge.RowsPer10Cm, c.way)
 }
 

@@ -114,7 +114,8 @@ func flatYoke(c *checker) {
 	flat := int(math.Round(lie.Flat * float64(rows)))
 	tolerance, tube := c.ref.Practice("flat_tolerance"), c.ref.Practice("yoke_tube_share")
 	found := func(id string) sizing.Fact { return fact(id, how, rows, per) }
-	f := Finding{Subject: "yoke", Expected: fact("yoke.flat", lie.Flat, cm(c.d.Gauge.RowHeightCm()), cm(c.d.Gauge.StitchWidthCm())), Source: sources(tolerance)}
+	f := Finding{Subject: "yoke",
+		Expected: fact("yoke.flat", lie.Flat, cm(c.d.Gauge.RowHeightCm()), cm(c.d.Gauge.StitchWidthCm())), Source: sources(tolerance)}
 	switch {
 	case lie.Deviation > tolerance.Share():
 		f.Found, f.By = found("yoke.ruffles"), fact("by.too-many", math.Abs(lie.Deviation))

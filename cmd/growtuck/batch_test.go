@@ -71,9 +71,7 @@ func TestBatchIsBlend(t *testing.T) {
 		}
 		check := ""
 		for _, id := range []string{"weight", "chest", "inside_leg"} {
-			m, err := ref.Measurement(id)
-			require.NoError(t, err)
-			if slices.ContainsFunc(b.Questions, func(q string) bool { return strings.HasPrefix(q, m.Name+" ") }) {
+			if slices.ContainsFunc(b.Questions, func(q sizing.Doubt) bool { return q.Measurement == id }) {
 				check = strings.TrimPrefix(check+" "+id, " ")
 			}
 		}

@@ -37,7 +37,7 @@ func (a *app) fail(err error) int {
 		return exitBadInput // the reader has gone; nobody is there to be told
 	}
 	for _, e := range work.Flatten(err) {
-		a.say(e.Error())
+		a.say(tell.Style{}.Error(e))
 	}
 	var usage *usageError
 	var cannot work.Unusable

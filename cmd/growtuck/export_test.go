@@ -7,8 +7,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
-
-	"growtuck/sizing/plan"
 )
 
 // A workbook that was filled in is planned as the same flags would be.
@@ -158,18 +156,6 @@ func TestFaultsOfSettingsNameTheCell(t *testing.T) {
 		require.NotZero(t, code, "%s %v", c.name, c.value)
 		require.Contains(t, stderr, "filled.xlsx: "+sheet+"!"+cell+": ", "%s %v", c.name, c.value)
 		require.Contains(t, stderr, c.err)
-	}
-}
-
-// A comma in the cell of stretches is a decimal comma, not the next stretch.
-func TestStretchWithCommas(t *testing.T) {
-	for cell, want := range map[string][]string{
-		"1,2":                  {"1.2"},
-		"neck=1,4, cuff=1,3":   {"neck=1.4", "cuff=1.3"},
-		"neck=1.4,cuff=1.3":    {"neck=1.4", "cuff=1.3"},
-		"neck=1.4; ankle=1.25": {"neck=1.4", "ankle=1.25"},
-	} {
-		require.Equal(t, want, plan.SplitStretch(cell), cell)
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 	"growtuck/validate"
 )
@@ -156,7 +157,7 @@ func TestPageInInches(t *testing.T) {
 	shown := regexp.MustCompile(`<svg[\s\S]*?</svg>|<[^>]*>`).ReplaceAllString(page, "")
 	shown = strings.NewReplacer("110 cm,", "", ">10 cm<", "", "10 cm\n", "").Replace(shown) // what may be typed or chosen
 	for line := range strings.Lines(shown) {
-		require.Equal(t, sizing.WithInches(line), line)
+		require.Equal(t, tell.WithInches(line), line)
 	}
 	for _, want := range []string{"16 stitches and 18 rows to 4 in.", "Check the tape:", "In inches."} {
 		requireHas(t, page, want)

@@ -77,7 +77,7 @@ func (a *app) rows(args []string, f rowsFlags) error {
 		return a.rewriteTable(f.write)
 	}
 	var findings []validate.Finding
-	var sheet []byte
+	var sheet *validate.Review
 	if len(args) == 0 {
 		findings, err = a.in().Check()
 	} else {
@@ -100,8 +100,8 @@ func (a *app) rows(args []string, f rowsFlags) error {
 	return failing(findings, failOn)
 }
 
-// checkProposal checks proposed rows, and writes the review sheet if asked to.
-func (a *app) checkProposal(path string, review bool) ([]validate.Finding, []byte, error) {
+// checkProposal checks proposed rows, and reviews them if asked to.
+func (a *app) checkProposal(path string, review bool) ([]validate.Finding, *validate.Review, error) {
 	raw, err := work.ReadTable(path, a.stdin)
 	if err != nil {
 		return nil, nil, err
@@ -121,7 +121,7 @@ func (a *app) checkProposal(path string, review bool) ([]validate.Finding, []byt
 	return findings, sheet, err
 }
 
-func (a *app) printRows(findings []validate.Finding, sheet []byte, f rowsFlags) error {
+func (a *app) printRows(findings []validate.Finding, sheet *validate.Review, f rowsFlags) error {
 	if sheet == nil && len(findings) == 0 && f.format == "text" {
 		_, err := fmt.Fprintln(a.stdout, "No problems found.")
 		return err

@@ -18,24 +18,24 @@ func TestChartMethods(t *testing.T) {
 		return c
 	}
 	var r results
-	at := func(c child) map[string]string {
+	at := func(c child) map[string][]any {
 		methods, err := r.chartMethods(ref, c)
 		require.NoError(t, err)
-		places := make(map[string]string)
+		places := make(map[string][]any)
 		for _, m := range methods {
-			places[m.name] = m.body.Summary
+			places[m.name] = m.body.Summary.Args[:2] // size and chart
 		}
 		return places
 	}
 	tall := at(measuring(118, 57.9)) // of the height of size 6 (115.1) or 8 (127.7), the chest of size 4 (58.5)
-	require.Contains(t, tall[byHeight], "size 6 of chart child")
-	require.Contains(t, tall[byChest], "size 4 of chart child")
-	require.Contains(t, tall[measured], "size 118cm of chart measured")
+	require.Equal(t, []any{"6", "child"}, tall[byHeight])
+	require.Equal(t, []any{"4", "child"}, tall[byChest])
+	require.Equal(t, []any{"118cm", "measured"}, tall[measured])
 	require.Equal(t, [2]int{0, 0}, r.beyond)
 
-	require.Contains(t, at(measuring(92, 48))[byChest], "size 2 of")
+	require.Equal(t, []any{"2", "child"}, at(measuring(92, 48))[byChest])
 	require.Equal(t, [2]int{1, 0}, r.beyond)
-	require.Contains(t, at(measuring(175, 95))[byChest], "size 16 of")
+	require.Equal(t, []any{"16", "child"}, at(measuring(175, 95))[byChest])
 	require.Equal(t, [2]int{1, 1}, r.beyond)
 	require.NotContains(t, at(measuring(110, math.NaN())), byChest)
 

@@ -70,7 +70,7 @@ func predict(ref *sizing.Reference) (map[tally]*prediction, error) {
 				}
 				for _, id := range judged {
 					r, ok := body.Get(id)
-					if !ok || r.Spread != "p10–p90" {
+					if !ok || r.Spread != sizing.EightInTen {
 						continue
 					}
 					t := tally{k.name, id, string(sex), true}

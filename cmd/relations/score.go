@@ -19,7 +19,7 @@ type score struct {
 func scoreOf(value float64, r sizing.Reading) score {
 	d, l := value-r.Value, math.Log(value/r.Value)
 	s := score{n: 1, squares: d * d, logSquares: l * l}
-	if r.Spread == "p10–p90" {
+	if r.Spread == sizing.EightInTen {
 		s.ranged = 1
 		if value >= r.Low && value <= r.High {
 			s.inside = 1

@@ -13,10 +13,10 @@ func TestScore(t *testing.T) {
 	var s score
 	require.True(t, math.IsNaN(s.cm()))
 	require.True(t, math.IsNaN(s.coverage()))
-	s.add(scoreOf(63, sizing.Reading{Value: 60, Low: 57, High: 63, Spread: "p10–p90"})) // the bound is inside
-	s.add(scoreOf(56, sizing.Reading{Value: 60, Low: 57, High: 63, Spread: "p10–p90"}))
+	s.add(scoreOf(63, sizing.Reading{Value: 60, Low: 57, High: 63, Spread: sizing.EightInTen})) // the bound is inside
+	s.add(scoreOf(56, sizing.Reading{Value: 60, Low: 57, High: 63, Spread: sizing.EightInTen}))
 	require.Equal(t, 50.0, s.coverage())
-	s.add(scoreOf(60, sizing.Reading{Value: 60, Low: 50, High: 70, Spread: "p25–p75"})) // no likely range
+	s.add(scoreOf(60, sizing.Reading{Value: 60, Low: 50, High: 70, Spread: sizing.MiddleHalf})) // no likely range
 	s.add(scoreOf(60, sizing.Reading{Value: 60}))
 	require.Equal(t, 50.0, s.coverage())
 	require.InDelta(t, math.Sqrt((9+16)/4.0), s.cm(), 1e-12)

@@ -46,7 +46,7 @@ func (m *maker) front(rows, ribRows int) error {
 // zipper finds the zipper for an opening: the nearest stocked one that is not
 // longer; where that leaves too much, the next longer one, shortened.
 func (m *maker) zipper(openCm float64) (Zipper, error) {
-	z, err := stitch.FitZipper(m.g, openCm, m.zippersIn())
+	z, err := stitch.FitZipper(m.g, openCm, m.zippersIn(), m.practice("zipper_exact").Value, m.practice("zipper_by_hand").Value)
 	if err != nil {
 		return Zipper{}, err
 	}
@@ -73,15 +73,12 @@ func (z Zipper) Step() Step {
 	}}
 }
 
-// buttonholeCm is the width of a buttonhole: a little less than a button of
-// 1.5 cm, since it stretches (a judgement).
-const buttonholeCm = 1.2
-
 // buttonholes gives the stitches of an edge to buttonholes: fewer of them where
 // it is short of stitches.
 func (m *maker) buttonholes(stitches int, openCm float64) (stitch.Buttonholes, error) {
 	holes := max(2, int(math.Round(openCm/m.practice("button_spacing").Value))+1)
-	ends, size := int(math.Round(m.g.Stitches(m.practice("button_end").Value))), max(1, int(math.Round(m.g.Stitches(buttonholeCm))))
+	ends := int(math.Round(m.g.Stitches(m.practice("button_end").Value)))
+	size := max(1, int(math.Round(m.g.Stitches(m.practice("buttonhole").Value))))
 	b, err := stitch.SpaceButtonholes(stitches, ends, holes, size)
 	for ; err != nil && holes > 2; holes-- {
 		b, err = stitch.SpaceButtonholes(stitches, ends, holes-1, size)

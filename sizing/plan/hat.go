@@ -58,7 +58,7 @@ func (m *maker) hat() error {
 		s.plain(bandRows)
 		s.step("rib", "rib-finish", Values{"rows": bandRows, "stitches": band})
 	}
-	switch crown.Lie.Lie() {
+	switch crown.Lie.Lie(m.share("flat_tolerance")) {
 	case stitch.Cups:
 		m.note("crown-cups")
 	case stitch.Ruffles:

@@ -3,10 +3,8 @@ package plan
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
-	"sync"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -156,14 +154,22 @@ func (h How) complete(f *sizing.Finished) (How, error) {
 		}
 	}
 	for edge, s := range h.Stretch {
-		if err := oneOf("edge", edge, Edges); err != nil {
+		if err := CheckStretch(edge, s); err != nil {
 			return h, err
-		}
-		if !(s >= 1 && s <= 3) {
-			return h, fmt.Errorf("stretch of the %s is %g: want 1 to 3 times", edge, s)
 		}
 	}
 	return h, nil
+}
+
+// CheckStretch refuses an edge that does not stretch, and how many times none does.
+func CheckStretch(edge string, times float64) error {
+	if err := oneOf("edge", edge, Edges); err != nil {
+		return err
+	}
+	if !(times >= 1 && times <= 3) {
+		return fmt.Errorf("stretch of the %s is %g: want 1 to 3 times", edge, times)
+	}
+	return nil
 }
 
 func (h How) gauges() error {
@@ -190,14 +196,6 @@ func oneOf[T ~string](what string, v T, known []T) error {
 		names[i] = string(k)
 	}
 	return &sizing.UnknownError{Kind: what, Name: string(v), Known: names}
-}
-
-// decimalComma is a comma inside a number, where a list has a blank after it.
-var decimalComma = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([0-9]),([0-9])`) })
-
-// SplitStretch parts a list of stretches, as "1.5" or "neck=1,4, cuff=1.3".
-func SplitStretch(s string) []string {
-	return strings.FieldsFunc(decimalComma().ReplaceAllString(s, "$1.$2"), func(r rune) bool { return r == ',' || r == ';' || r == ' ' })
 }
 
 // ParseStretch reads how many times an edge stretches: "neck=1.4", or "1.5" for

@@ -20,7 +20,7 @@ func (m *maker) legs(hip int) error {
 	}
 	low, high := m.share("bridge_share_low"), m.share("bridge_share_high")
 	p, err := stitch.PlanLegs(stitch.LegTarget{Gauge: m.g, Hip: hip, ThighCm: w["thigh"].cm, ThighLeastCm: w["thigh"].leastCm,
-		BridgeLeastCm: m.g.WidthCm(hip) * m.share("bridge_least"), WeightThigh: thighWeight, WeightBridge: 1})
+		BridgeCm: m.g.WidthCm(hip) * (low + high) / 2, BridgeLeastCm: m.g.WidthCm(hip) * m.share("bridge_least"), WeightThigh: thighWeight, WeightBridge: 1})
 	if err != nil {
 		return err
 	}

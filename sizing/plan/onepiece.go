@@ -135,7 +135,8 @@ func (m *maker) hood(neck int) error {
 	}
 	round, height := w["hood_round"], w["hood_height"]
 	head := round.line.Body.Value
-	p, err := stitch.PlanHood(stitch.HoodTarget{Gauge: m.g, Neck: neck, HeadCm: head, EaseCm: round.cm - head, HeightCm: height.cm, Shape: hoodShapes[m.how.Hood]})
+	p, err := stitch.PlanHood(stitch.HoodTarget{Gauge: m.g, Neck: neck, HeadCm: head, EaseCm: round.cm - head, HeightCm: height.cm, Shape: hoodShapes[m.how.Hood],
+		BackShare: m.share("hood_back_share"), IncreaseCm: m.practice("hood_increase_height").Value, CrownShare: m.share("hood_crown_share")})
 	if err != nil {
 		return err
 	}

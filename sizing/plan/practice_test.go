@@ -1,9 +1,12 @@
 package plan
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/sizing"
 )
 
 func practised(p *Plan) map[string]string {
@@ -26,7 +29,7 @@ func TestPlansListTheirPractice(t *testing.T) {
 	for _, id := range []string{"hem_depth", "cuff_depth", "rib_share", "neckband_depth", "neck_drop"} {
 		require.Equal(t, "common-practice", used[id], id)
 	}
-	for _, id := range []string{"thumb_share", "bridge_least", "zipper_by_hand", "stocked_zipper_14", "yarn_margin_plain", "neck_width_share"} {
+	for _, id := range []string{"thumb_share", "bridge_least", "zipper_by_hand", "stocked_zipper_14", "yarn_margin_plain", "neck_width_share", "raglan_sleeve_neck_share"} {
 		require.NotContains(t, used, id)
 	}
 
@@ -51,4 +54,24 @@ func TestUnderarmsToTry(t *testing.T) {
 	m, err := newMaker(finish(t, bodyAt(t, "6"), making("pullover")), stocking)
 	require.NoError(t, err)
 	require.Equal(t, []float64{0.07, 0.09, 0.06, 0.1}, m.underarmShares())
+}
+
+// One more ball is advised where the last one would be nearly used up.
+func TestOneMoreBall(t *testing.T) {
+	f := finish(t, bodyAt(t, "6"), making("pullover"))
+	more := 0
+	for grams := 40.0; grams < 130; grams += 3 {
+		how := withYarn(stocking)
+		how.Ball.Grams = grams
+		p, err := Make(f, how)
+		require.NoError(t, err)
+		require.Equal(t, p.Yarn.Need.LastShare > 0.85, p.Yarn.OneMore)
+		said := slices.ContainsFunc(p.Notes, func(n sizing.Fact) bool { return n.ID == "yarn-one-more" })
+		require.Equal(t, p.Yarn.OneMore, said)
+		if said {
+			more++
+		}
+	}
+	require.Positive(t, more)
+	require.Less(t, more, 20, "of 30")
 }

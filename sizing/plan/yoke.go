@@ -27,6 +27,7 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 		// Half the underarm turns down into the side: the yoke is as much less deep.
 		DepthCm: hole.cm - underarm/2, UnderarmCm: underarm,
 		FrontOpening: open, PerRound: m.common.perRound, Depth: stitch.Plain, Weights: weights,
+		IncreaseMost: m.f.Practice("yoke_increase_most").Share(), SleeveNeckShare: m.f.Practice("raglan_sleeve_neck_share").Share(),
 	}
 	if t.DepthCm <= m.g.RowHeightCm() {
 		return t, fmt.Errorf("an armhole of %.1f cm is too shallow for a yoke over a chest of %.1f cm", hole.cm, chest.cm)
@@ -34,6 +35,9 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 	t.DepthLeastCm = max(0, hole.leastCm-underarm/2)
 	if m.how.Construction == Raglan {
 		t.PerRound, t.RaglanAtOnce = 0, 2
+		t.SleeveNeckShare = m.share("raglan_sleeve_neck_share")
+	} else {
+		t.IncreaseMost = m.share("yoke_increase_most")
 	}
 	if turned := open || m.needsSlit(neck.cm); turned {
 		t.Depth = m.common.rows
@@ -125,7 +129,7 @@ func (m *maker) planYoke(t stitch.YokeTarget) (shapedYoke, error) {
 			best = y
 		}
 	}
-	if best.ruffles(m.g) {
+	if m.ruffles(best) {
 		m.note("yoke-ruffles")
 	} else if best.deeper > 0 {
 		m.note("yoke-deeper", best.deeper)
@@ -141,7 +145,7 @@ func (m *maker) flatYoke(t stitch.YokeTarget) (shapedYoke, error) {
 		return y, err
 	}
 	asked := y.rows
-	for y.ruffles(m.g) && y.rows < asked+int(m.practice("yoke_deeper_most").Value) {
+	for m.ruffles(y) && y.rows < asked+int(m.practice("yoke_deeper_most").Value) {
 		t.DepthLeastCm = m.g.HeightCm(y.rows + 1)
 		t.DepthCm = max(t.DepthCm, t.DepthLeastCm)
 		next, err := m.tryYoke(t)
@@ -154,9 +158,9 @@ func (m *maker) flatYoke(t stitch.YokeTarget) (shapedYoke, error) {
 	return y, nil
 }
 
-func (y shapedYoke) ruffles(g stitch.Gauge) bool {
-	c, err := stitch.CheckCircle(g, float64(max(0, y.split.Yoke-y.neck))/float64(y.rows))
-	return err == nil && c.Lie() == stitch.Ruffles
+func (m *maker) ruffles(y shapedYoke) bool {
+	c, err := stitch.CheckCircle(m.g, float64(max(0, y.split.Yoke-y.neck))/float64(y.rows))
+	return err == nil && c.Lie(m.share("flat_tolerance")) == stitch.Ruffles
 }
 
 func (m *maker) tryYoke(t stitch.YokeTarget) (shapedYoke, error) {

@@ -8,7 +8,7 @@ func BenchmarkCircularYoke(b *testing.B) {
 	y := childrensYokes()[5]
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := PlanCircularYoke(y); err != nil {
+		if _, err := PlanCircularYoke(customary(y)); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -18,7 +18,7 @@ func BenchmarkRaglan(b *testing.B) {
 	y := childrensYokes()[5]
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := PlanRaglan(y); err != nil {
+		if _, err := PlanRaglan(customary(y)); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -28,7 +28,7 @@ func BenchmarkGradeTwelveYokes(b *testing.B) {
 	sizes := childrensYokes()
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := GradeYokes(sizes); err != nil {
+		if _, err := GradeYokes(customaryRun(sizes)); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -67,7 +67,7 @@ func BenchmarkHood(b *testing.B) {
 	h := HoodTarget{Gauge: Gauge{16, 18}, Neck: 56, HeadCm: 52, EaseCm: 5, HeightCm: 32, Shape: ShapedHood}
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := PlanHood(h); err != nil {
+		if _, err := PlanHood(customaryHood(h)); err != nil {
 			b.Fatal(err)
 		}
 	}

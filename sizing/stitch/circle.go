@@ -6,12 +6,6 @@ import (
 	"strconv"
 )
 
-// flatTolerance is the share by which increases may miss the flat count before
-// the fabric shows it. A judgement: the customary 6, 8 and 12 a round of
-// single, half double and double crochet lie flat and fall about 5 % short of
-// the count their usual proportions ask for.
-const flatTolerance = 0.1
-
 // flatIncreases is the number of increases a round, unrounded, that keeps a
 // circle flat: each round makes the circumference 2π row heights longer.
 func flatIncreases(g Gauge) float64 { return 2 * math.Pi * g.RowByStitch() }
@@ -54,12 +48,12 @@ func CheckCircle(g Gauge, perRound float64) (Circle, error) {
 	return Circle{perRound, flat, perRound/flat - 1}, nil
 }
 
-// Lie is Flat within flatTolerance.
-func (c Circle) Lie() Lie {
+// Lie is Flat where increases miss the flat count by no more than a share.
+func (c Circle) Lie(tolerance float64) Lie {
 	switch {
-	case c.Deviation < -flatTolerance:
+	case c.Deviation < -tolerance:
 		return Cups
-	case c.Deviation > flatTolerance:
+	case c.Deviation > tolerance:
 		return Ruffles
 	}
 	return Flat

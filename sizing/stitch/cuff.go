@@ -1,9 +1,5 @@
 package stitch
 
-// RibShare is the share of the fabric's stitches that ribbing is worked on
-// (common practice; 90 % in E. Zimmermann's system).
-const RibShare = 0.9
-
 // A RibPlan is ribbing joined to a fabric.
 type RibPlan struct {
 	Fabric, Rib int     // stitches on either side of the join
@@ -11,13 +7,9 @@ type RibPlan struct {
 	WidthCm     float64 // of the ribbing unstretched, at its own gauge
 }
 
-// PlanRib counts ribbing on a share of the fabric's stitches (0: RibShare),
-// nearest to a multiple and not over the fabric. Measure the ribbing's own
-// gauge.
+// PlanRib counts ribbing on a share of the fabric's stitches, nearest to a
+// multiple and not over the fabric. Measure the ribbing's own gauge.
 func PlanRib(fabric int, share float64, m Multiple, rib Gauge, inRounds bool) (RibPlan, error) {
-	if share == 0 {
-		share = RibShare
-	}
 	if err := firstError(checkCount("stitches of the fabric", fabric, 1), checkRange("share of ribbing", share, 0.5, 1, ""), rib.Validate()); err != nil {
 		return RibPlan{}, err
 	}

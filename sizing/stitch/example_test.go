@@ -47,7 +47,7 @@ func ExamplePlanCircularYoke() {
 		return
 	}
 	yoke, err := stitch.PlanCircularYoke(stitch.YokeTarget{
-		Gauge: gauge, NeckCm: 32, BodyCm: 66.5, BodyLeastCm: 66, SleeveCm: 21.5, DepthCm: 17.5, UnderarmCm: 5.5, FrontOpening: true,
+		Gauge: gauge, NeckCm: 32, BodyCm: 66.5, BodyLeastCm: 66, SleeveCm: 21.5, DepthCm: 17.5, UnderarmCm: 5.5, FrontOpening: true, IncreaseMost: 1.5,
 	})
 	if err != nil {
 		fmt.Println(err)

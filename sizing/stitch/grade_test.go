@@ -32,11 +32,11 @@ func childrensYokes() []YokeTarget {
 
 func TestGradeYokes(t *testing.T) {
 	sizes := childrensYokes()
-	run, err := GradeYokes(sizes)
+	run, err := GradeYokes(customaryRun(sizes))
 	require.NoError(t, err)
 	require.Len(t, run, 12)
 	for i, p := range run {
-		full, err := sizes[i].complete()
+		full, err := customary(sizes[i]).complete()
 		require.NoError(t, err)
 		checkYoke(t, full, p)
 		require.Equal(t, run[0].PerRound, p.PerRound, "one yoke repeat in all sizes")
@@ -54,7 +54,7 @@ func TestGradeYokes(t *testing.T) {
 		sum := 0.0
 		for _, y := range sizes {
 			y.PerRound = per
-			p, err := PlanCircularYoke(y)
+			p, err := PlanCircularYoke(customary(y))
 			if err != nil {
 				sum = math.Inf(1)
 				break
@@ -65,14 +65,14 @@ func TestGradeYokes(t *testing.T) {
 	}
 
 	sizes[3].NeckCm = math.NaN()
-	_, err = GradeYokes(sizes)
+	_, err = GradeYokes(customaryRun(sizes))
 	require.ErrorContains(t, err, "size 4 of 12: stitch: neck is NaN cm")
 	none, err := GradeYokes(nil)
 	require.NoError(t, err)
 	require.Empty(t, none)
 	sizes = childrensYokes()
 	sizes[2].NeckCm = 400
-	_, err = GradeYokes(sizes)
+	_, err = GradeYokes(customaryRun(sizes))
 	require.ErrorContains(t, err, "size 3 of 12")
 }
 
@@ -87,10 +87,10 @@ func TestYokeSweep(t *testing.T) {
 					for _, m := range []Multiple{Plain, Even, {4, 0}} {
 						y.Gauge, y.FrontOpening, y.RightSideOnly = g, opening, rightSide
 						y.Body, y.Sleeve, y.Neck = m, m, Even
-						full, err := y.complete()
+						full, err := customary(y).complete()
 						require.NoError(t, err)
 						name := fmt.Sprintf("%v size %d opening %v right side %v %v", g, i, opening, rightSide, m)
-						p, err := PlanCircularYoke(y)
+						p, err := PlanCircularYoke(customary(y))
 						require.NoError(t, err, name)
 						checkYoke(t, full, p)
 						step := float64(m.repeat()) * g.StitchWidthCm()
@@ -98,7 +98,7 @@ func TestYokeSweep(t *testing.T) {
 						require.LessOrEqual(t, math.Abs(p.SleeveFit.errorCm()), step+1, name)
 						y.RaglanAtOnce = 2 // tall stitches need it
 						full.RaglanAtOnce = 2
-						r, err := PlanRaglan(y)
+						r, err := PlanRaglan(customary(y))
 						require.NoError(t, err, name)
 						checkRaglan(t, full, r)
 						require.LessOrEqual(t, math.Abs(r.BodyFit.errorCm()), step+1, name)

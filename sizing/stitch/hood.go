@@ -11,13 +11,6 @@ import (
 // head girth (common practice), so the whole girth.
 const HoodFaceFree = 0.75
 
-// hoodBackShare is the share of the hood, at the back of the neck, that takes
-// the increases; the edges beside the face stay plain (common practice).
-const hoodBackShare = 2.0 / 3
-
-// hoodIncreaseCm is the height above the neck in which a hood widens.
-const hoodIncreaseCm = 2.5
-
 // A HoodShape is how the top of a hood is made.
 type HoodShape int
 
@@ -51,6 +44,10 @@ type HoodTarget struct {
 	HeightCm float64 // neck to crown, ease included
 
 	Shape HoodShape
+
+	BackShare  float64 // stitches at the back of the neck that take the increases, of the neck
+	IncreaseCm float64 // height above the neck in which it widens
+	CrownShare float64 // stitches that a shaped crown takes away or a centre panel has, of the hood's
 }
 
 // A HoodPlan is a hood to work. Width and Height carry the errors.
@@ -79,7 +76,8 @@ type HoodPlan struct {
 // its stitches are even, so that it folds in half.
 func PlanHood(t HoodTarget) (HoodPlan, error) {
 	if err := firstError(t.Gauge.Validate(), checkCount("hood's neck stitches", t.Neck, 4), checkLength("head", t.HeadCm),
-		checkRange("ease of the hood", t.EaseCm, -20, 50, "cm"), checkLength("height of the hood", t.HeightCm)); err != nil {
+		checkRange("ease of the hood", t.EaseCm, -20, 50, "cm"), checkLength("height of the hood", t.HeightCm), checkRange("share of the back", t.BackShare, 0.1, 1, ""),
+		checkLength("height of the increases", t.IncreaseCm), checkRange("share of the crown", t.CrownShare, 0.01, 0.9, "")); err != nil {
 		return HoodPlan{}, err
 	}
 	p := HoodPlan{Shape: t.Shape, Neck: t.Neck}
@@ -93,7 +91,7 @@ func PlanHood(t HoodTarget) (HoodPlan, error) {
 	}
 	p.Rows = p.Height.Count
 	p.widen(t)
-	if err := p.top(t.Gauge); err != nil {
+	if err := p.top(t.Gauge, t.CrownShare); err != nil {
 		return HoodPlan{}, err
 	}
 	return p, nil
@@ -102,20 +100,20 @@ func PlanHood(t HoodTarget) (HoodPlan, error) {
 // widen lays the increases over the first rows, at most one in every two of
 // the stitches at the back.
 func (p *HoodPlan) widen(t HoodTarget) {
-	p.EdgePlain = int(float64(t.Neck) * (1 - hoodBackShare) / 2)
+	p.EdgePlain = int(float64(t.Neck) * (1 - t.BackShare) / 2)
 	p.IncreaseOver = t.Neck - 2*p.EdgePlain
 	gain := p.Stitches - t.Neck
 	if gain == 0 {
 		return
 	}
-	rows := min(gain, max(1, nearestInt(t.Gauge.Rows(hoodIncreaseCm)), (2*gain+p.IncreaseOver-1)/p.IncreaseOver))
+	rows := min(gain, max(1, nearestInt(t.Gauge.Rows(t.IncreaseCm)), (2*gain+p.IncreaseOver-1)/p.IncreaseOver))
 	for i := range rows {
 		p.Increases = append(p.Increases, YokeRound{Row: i + 1, Increase: (i+1)*gain/rows - i*gain/rows, Stitches: t.Neck + (i+1)*gain/rows})
 	}
 }
 
 // top shapes the crown in the rows above the increases.
-func (p *HoodPlan) top(g Gauge) error {
+func (p *HoodPlan) top(g Gauge, share float64) error {
 	free := p.Rows - len(p.Increases)
 	if free < 1 {
 		return &InputError{"height of the hood", plural(p.Rows, "row"), fmt.Sprintf("more than the %d rows in which it widens", len(p.Increases))}
@@ -124,9 +122,9 @@ func (p *HoodPlan) top(g Gauge) error {
 	case StraightHood:
 		p.SeamStitches, p.PlainRows = p.Stitches/2, free
 	case ShapedHood:
-		// A quarter of the hood's stitches goes, half of them on each side, in
-		// every second row: the corner of the fold becomes a curve.
-		decreases := max(1, p.Stitches/8)
+		// A share of the hood's stitches goes, half of them on each side, in every
+		// second row: the corner of the fold becomes a curve.
+		decreases := max(1, int(float64(p.Stitches)*share/2))
 		rows := min(2*decreases, free)
 		decreases = min(decreases, rows)
 		var err error
@@ -136,7 +134,7 @@ func (p *HoodPlan) top(g Gauge) error {
 		}
 		p.SeamStitches, p.PlainRows = p.Crown.To()/2, free-rows
 	case PanelHood:
-		p.Panel = max(2, 2*nearestInt(float64(p.Stitches)/8))
+		p.Panel = max(2, 2*nearestInt(float64(p.Stitches)*share/2))
 		p.Side = (p.Stitches - p.Panel) / 2
 		if p.Side < 1 {
 			return &InputError{"hood", plural(p.Stitches, "stitch"), "enough for a panel and two sides"}

@@ -5,11 +5,6 @@ import (
 	"strconv"
 )
 
-// Bridge shares of the hip stitches, recalled for a toddler's one-piece (from
-// memory). Fine-gauge baby trousers have 4 to 7 % (common practice); a bridge of
-// 2.5 cm on a child of 14 months was too small where 7 cm fitted.
-const BridgeShareLow, BridgeShareHigh = 0.08, 0.12
-
 // A LegSplit parts the hip stitches into two legs at the crotch, with a bridge
 // (chained, cast on or a gusset) between front and back.
 type LegSplit struct {
@@ -46,7 +41,7 @@ type LegTarget struct {
 	Hip           int     // stitches, even
 	ThighCm       float64 // girth of the top of the leg
 	ThighLeastCm  float64 // floor, 0 for none
-	BridgeCm      float64 // length of the bridge, 0 for 10 % of the hip
+	BridgeCm      float64 // length of the bridge
 	BridgeLeastCm float64 // floor, 0 for none
 	WeightThigh   float64 // of a centimetre of error, squared; both 0 are 1 and 1
 	WeightBridge  float64
@@ -66,7 +61,7 @@ func (p LegPlan) cost() float64 { return p.CostThigh + p.CostBridge }
 // PlanLegs finds the bridge of least cost. Both floors are always kept.
 func PlanLegs(t LegTarget) (LegPlan, error) {
 	if err := firstError(t.Gauge.Validate(), checkLength("thigh", t.ThighCm), checkOptionalLength("least thigh", t.ThighLeastCm),
-		checkOptionalLength("bridge", t.BridgeCm), checkOptionalLength("least bridge", t.BridgeLeastCm),
+		checkLength("bridge", t.BridgeCm), checkOptionalLength("least bridge", t.BridgeLeastCm),
 		checkRange("weight of the thigh", t.WeightThigh, 0, 1e6, ""), checkRange("weight of the bridge", t.WeightBridge, 0, 1e6, "")); err != nil {
 		return LegPlan{}, err
 	}
@@ -75,9 +70,6 @@ func PlanLegs(t LegTarget) (LegPlan, error) {
 	}
 	if t.WeightThigh == 0 && t.WeightBridge == 0 {
 		t.WeightThigh, t.WeightBridge = 1, 1
-	}
-	if t.BridgeCm == 0 {
-		t.BridgeCm = t.Gauge.WidthCm(t.Hip) * (BridgeShareLow + BridgeShareHigh) / 2
 	}
 	var best LegPlan
 	found := false

@@ -52,12 +52,12 @@ func TestDropShoulder(t *testing.T) {
 }
 
 func TestRib(t *testing.T) {
-	p, err := PlanRib(120, 0, Multiple{4, 2}, Gauge{24, 30}, true)
+	p, err := PlanRib(120, ribShare, Multiple{4, 2}, Gauge{24, 30}, true)
 	require.NoError(t, err)
 	require.Equal(t, 108, p.Rib, "in rounds the edge stitches go: 4n")
 	require.Equal(t, -12, p.Join.Change)
 	require.InDelta(t, 45, p.WidthCm, 1e-9)
-	p, err = PlanRib(120, 0, Multiple{4, 2}, Gauge{24, 30}, false)
+	p, err = PlanRib(120, ribShare, Multiple{4, 2}, Gauge{24, 30}, false)
 	require.NoError(t, err)
 	require.Equal(t, 110, p.Rib)
 	p, err = PlanRib(9, 1, Multiple{4, 0}, Gauge{24, 30}, true)
@@ -100,16 +100,16 @@ func TestLegs(t *testing.T) {
 		require.Equal(t, 2*p.Leg, p.Hip+2*p.Bridge)
 		require.GreaterOrEqual(t, p.ThighFit.SizeCm, l.ThighLeastCm-1e-6)
 	})
-	p, err := PlanLegs(LegTarget{Gauge: Gauge{16, 18}, Hip: 120, ThighCm: 45})
+	p, err := PlanLegs(LegTarget{Gauge: Gauge{16, 18}, Hip: 120, ThighCm: 45, BridgeCm: Gauge{16, 18}.WidthCm(120) * bridgeShare})
 	require.NoError(t, err)
-	require.InDelta(t, 0.1, p.BridgeShare(), 0.005, "by default a tenth of the hip")
+	require.InDelta(t, 0.1, p.BridgeShare(), 0.005, "a tenth of the hip")
 
 	_, err = SplitLegs(101, 8)
 	require.ErrorContains(t, err, "hip stitches is 101: want an even count")
 	require.ErrorContains(t, LegSplit{100, 8, 50}.Check(), "leg is 50: want half of hip 100 + bridge 8 = 58")
-	_, err = PlanLegs(LegTarget{Gauge: Gauge{16, 18}, Hip: 100, ThighCm: math.NaN()})
+	_, err = PlanLegs(LegTarget{Gauge: Gauge{16, 18}, Hip: 100, ThighCm: math.NaN(), BridgeCm: 5})
 	require.Error(t, err)
-	_, err = PlanLegs(LegTarget{Gauge: Gauge{16, 18}, Hip: 40, ThighCm: 30, ThighLeastCm: 300})
+	_, err = PlanLegs(LegTarget{Gauge: Gauge{16, 18}, Hip: 40, ThighCm: 30, ThighLeastCm: 300, BridgeCm: 5})
 	require.ErrorContains(t, err, "thigh at least 300 cm, on 40 hip stitches")
 }
 
@@ -137,27 +137,27 @@ func TestZipper(t *testing.T) {
 		{30, 9, 7.14, TakeOutOrAddRows},
 		{70, 24, 9.04, TakeOutRows},
 	} {
-		z, err := FitZipper(g, tt.opening, nil)
+		z, err := FitZipper(g, tt.opening, stockedZippersIn, zipperExactCm, zipperHandCm)
 		require.NoError(t, err)
 		require.InDelta(t, tt.in, z.LengthIn, 1e-9)
 		require.InDelta(t, tt.differ, z.DifferCm, 1e-9)
 		require.Equal(t, tt.advice, z.Advice)
 	}
-	_, err := FitZipper(g, 10, nil)
+	_, err := FitZipper(g, 10, stockedZippersIn, zipperExactCm, zipperHandCm)
 	require.ErrorContains(t, err, "opening is 10 cm: want at least the shortest zipper, 12.7 cm: use buttons, or shorten a zipper at its top")
-	_, err = FitZipper(g, 10, []float64{})
+	_, err = FitZipper(g, 10, []float64{}, zipperExactCm, zipperHandCm)
 	require.ErrorContains(t, err, "want a stock of zippers")
-	_, err = FitZipper(g, 30, []float64{9, math.NaN()})
+	_, err = FitZipper(g, 30, []float64{9, math.NaN()}, zipperExactCm, zipperHandCm)
 	require.Error(t, err)
-	_, err = FitZipper(g, math.Inf(1), nil)
+	_, err = FitZipper(g, math.Inf(1), stockedZippersIn, zipperExactCm, zipperHandCm)
 	require.Error(t, err)
 
 	rapid.Check(t, func(t *rapid.T) {
 		opening := rapid.Float64Range(12.7, 90).Draw(t, "opening")
-		z, err := FitZipper(g, opening, nil)
+		z, err := FitZipper(g, opening, stockedZippersIn, zipperExactCm, zipperHandCm)
 		require.NoError(t, err)
 		require.LessOrEqual(t, z.LengthCm, opening+1e-6, "never longer")
-		for _, in := range stockedZippersIn() {
+		for _, in := range stockedZippersIn {
 			require.False(t, in > z.LengthIn && in*inchCm <= opening, "%v in is nearer", in)
 		}
 	})
@@ -171,7 +171,7 @@ func TestHood(t *testing.T) {
 			HeightCm: rapid.Float64Range(26, 38).Draw(t, "height"), Shape: HoodShape(rapid.IntRange(0, 2).Draw(t, "shape"))}
 		h.HeadCm *= rapid.SampledFrom([]float64{1, HoodFaceFree}).Draw(t, "share")
 		h.Neck = max(4, nearestInt(h.Gauge.Stitches(rapid.Float64Range(28, 60).Draw(t, "neck"))))
-		p, err := PlanHood(h)
+		p, err := PlanHood(customaryHood(h))
 		require.NoError(t, err)
 		require.Zero(t, p.Stitches%2)
 		require.GreaterOrEqual(t, p.Stitches, p.Neck)
@@ -201,7 +201,7 @@ func TestHood(t *testing.T) {
 		}
 	})
 	good := HoodTarget{Gauge: Gauge{16, 18}, Neck: 56, HeadCm: 52, EaseCm: 5, HeightCm: 32, Shape: ShapedHood}
-	p, err := PlanHood(good)
+	p, err := PlanHood(customaryHood(good))
 	require.NoError(t, err)
 	require.Equal(t, 92, p.Stitches)
 	require.Len(t, p.Increases, 5, "2.5 cm")
@@ -215,7 +215,7 @@ func TestHood(t *testing.T) {
 	} {
 		h := good
 		change(&h)
-		_, err := PlanHood(h)
+		_, err := PlanHood(customaryHood(h))
 		require.ErrorContains(t, err, want)
 	}
 	require.Equal(t, []string{"straight", "shaped crown", "centre panel"}, []string{StraightHood.String(), ShapedHood.String(), PanelHood.String()})

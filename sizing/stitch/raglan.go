@@ -2,10 +2,6 @@ package stitch
 
 import "fmt"
 
-// sleeveNeckShare is each sleeve's share of the neck: half the back's, as is
-// usual.
-const sleeveNeckShare = 1.0 / 6
-
 // A RaglanRound is one row of a raglan yoke that increases.
 type RaglanRound struct {
 	Row      int // from 1
@@ -125,7 +121,7 @@ func (s *yokeSearch) neckSplit(best *incumbent, c yokeCounts, cost float64) {
 		}
 		return true
 	}
-	custom := float64(c.neck) * sleeveNeckShare
+	custom := float64(c.neck) * s.t.SleeveNeckShare
 	start := min(max(nearestInt((custom-float64(low))/2)*2+low, low), high)
 	for n := start; n <= high && try(n); n += 2 {
 	}
@@ -134,7 +130,7 @@ func (s *yokeSearch) neckSplit(best *incumbent, c yokeCounts, cost float64) {
 }
 
 func (s *yokeSearch) neckSplitCost(neck, sleeve int) float64 {
-	e := (float64(sleeve) - float64(neck)*sleeveNeckShare) * s.t.Gauge.StitchWidthCm()
+	e := (float64(sleeve) - float64(neck)*s.t.SleeveNeckShare) * s.t.Gauge.StitchWidthCm()
 	return s.t.Weights.NeckSplit * e * e
 }
 

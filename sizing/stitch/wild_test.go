@@ -53,14 +53,14 @@ func TestWildInput(t *testing.T) {
 		y := YokeTarget{Gauge: g, NeckCm: wild(t, "neck"), BodyCm: wild(t, "body"), SleeveCm: wild(t, "sleeve"), DepthCm: wild(t, "depth"),
 			UnderarmCm: wild(t, "arm"), BodyLeastCm: wild(t, "least"), Neck: m, Body: wildMultiple(t, "body"), Sleeve: wildMultiple(t, "sleeve"),
 			FrontOpening: rapid.Bool().Draw(t, "opening"), RightSideOnly: rapid.Bool().Draw(t, "rs")}
-		r, err := PlanRaglan(y)
+		r, err := PlanRaglan(customary(y))
 		check(err, r.Cost.Total())
 		y.PerRound = wildCount(t, "per")
-		p, err := PlanCircularYoke(y)
+		p, err := PlanCircularYoke(customary(y))
 		check(err, p.Cost.Total(), p.Lie.Deviation)
 		d, err := PlanDropShoulder(DropShoulderTarget{Gauge: g, BodyCm: y.BodyCm, BodyLeastCm: y.BodyLeastCm, NeckWidthCm: y.NeckCm, ArmholeDepthCm: y.DepthCm, Body: m})
 		check(err, d.BodyFit.SizeCm)
-		h, err := PlanHood(HoodTarget{Gauge: g, Neck: wildCount(t, "neck"), HeadCm: wild(t, "head"), EaseCm: wild(t, "ease"), HeightCm: wild(t, "height"), Shape: HoodShape(rapid.IntRange(-1, 3).Draw(t, "shape"))})
+		h, err := PlanHood(customaryHood(HoodTarget{Gauge: g, Neck: wildCount(t, "neck"), HeadCm: wild(t, "head"), EaseCm: wild(t, "ease"), HeightCm: wild(t, "height"), Shape: HoodShape(rapid.IntRange(-1, 3).Draw(t, "shape"))}))
 		check(err, h.Width.SizeCm, h.Height.SizeCm)
 		l, err := PlanLegs(LegTarget{Gauge: g, Hip: wildCount(t, "hip"), ThighCm: wild(t, "thigh"), BridgeCm: wild(t, "bridge")})
 		check(err, l.cost())
@@ -78,7 +78,7 @@ func TestWildInput(t *testing.T) {
 		check(err)
 		n, err := EstimateYarn(YarnSwatch{wild(t, "w"), wild(t, "h"), wild(t, "g"), wild(t, "m")}, Ball{wild(t, "bg"), wild(t, "bm")}, wild(t, "area"), wild(t, "margin"))
 		check(err, n.Metres, n.LastShare)
-		z, err := FitZipper(g, wild(t, "opening"), []float64{wild(t, "z1"), wild(t, "z2")})
+		z, err := FitZipper(g, wild(t, "opening"), []float64{wild(t, "z1"), wild(t, "z2")}, zipperExactCm, zipperHandCm)
 		check(err, z.DifferCm)
 		c, err := PlanCrown(g, wild(t, "crown"))
 		check(err, c.Girth.SizeCm)

@@ -9,16 +9,6 @@ import (
 // yardMetres is an exact yard in metres.
 const yardMetres = 0.9144
 
-// Yarn margins of common practice.
-const (
-	PlainMargin    = 0.10 // plain fabric
-	TexturedMargin = 0.20 // texture, hood, pockets, stripes, a first attempt, an unsure gauge
-)
-
-// lastBallShare is the use of the last ball above which one more should be
-// bought of the same dye lot (common practice).
-const lastBallShare = 0.85
-
 // A YarnSwatch is a washed and dried swatch without its tails, weighed, or
 // measured by unravelling. Give Grams or Metres; Grams is used when both are.
 type YarnSwatch struct {
@@ -36,7 +26,6 @@ type YarnNeed struct {
 	Grams, Metres float64 // margin included
 	Balls         int     // whole balls
 	LastShare     float64 // of the last ball used, above 0 and at most 1
-	OneMore       bool    // buy one more before the dye lot is gone
 }
 
 // EstimateYarn gives the yarn for an area from a swatch, with a margin (0.1 is
@@ -68,7 +57,7 @@ func ballsFor(metres float64, b Ball) (YarnNeed, error) {
 	balls := metres / b.Metres
 	n := max(1, int(math.Ceil(balls-countTolerance)))
 	last := min(1, balls-float64(n-1))
-	return YarnNeed{Grams: metres * b.Grams / b.Metres, Metres: metres, Balls: n, LastShare: last, OneMore: last > lastBallShare}, nil
+	return YarnNeed{Grams: metres * b.Grams / b.Metres, Metres: metres, Balls: n, LastShare: last}, nil
 }
 
 func checkBall(b Ball) error {
@@ -85,51 +74,43 @@ type YarnBand struct {
 // yardsPerIn2 turns yards per square inch into metres per square metre.
 const yardsPerIn2 = yardMetres / (inchCm * inchCm / 1e4)
 
-// Crochet takes about a quarter to a third more yarn than knitting for the
-// same area (common saying, from memory).
-const (
-	crochetMoreLow  = 1.25
-	crochetMoreHigh = 4.0 / 3
-)
-
-// Believable amounts of yarn in plain knitting, yards per square inch (from
-// memory), by the stitches of stocking stitch over 4 in that the trade gives
-// each yarn (Craft Yarn Council 2018).
-var yarnBands = []struct {
-	yarn                 string
-	minStitches, maxStit float64
-	low, high            float64
-}{
-	{"worsted", 16, 20, 0.8, 1.1},
-	{"DK", 21, 24, 1.0, 1.3},
-	{"fingering", 27, 32, 1.3, 1.7},
+// A YarnUse is the yarn that plain knitting takes, by the stitches of stocking
+// stitch over 4 in that the trade gives a yarn.
+type YarnUse struct {
+	Yarn              string
+	KnitLow, KnitHigh float64 // stitches over 4 in
+	Low, High         float64 // yards per square inch
 }
 
 // BelievableYarn is the band for a yarn that knits to so many stitches over
-// 4 in; between two yarns the band spans both. For crochet the saying of a
-// quarter to a third more is added. Outside 16 to 32 stitches no band is known.
-func BelievableYarn(knitStitchesPer4In float64, crochet bool) (YarnBand, error) {
-	if err := checkRange("stitches over 4 in", knitStitchesPer4In, yarnBands[0].minStitches, yarnBands[len(yarnBands)-1].maxStit, "(no band is known beyond)"); err != nil {
+// 4 in, of uses in the order of their stitches; between two yarns the band spans
+// both. Outside all of them no band is known.
+func BelievableYarn(knitStitchesPer4In float64, uses []YarnUse) (YarnBand, error) {
+	if len(uses) == 0 {
+		return YarnBand{}, &InputError{"uses of yarn", "0", "one at least"}
+	}
+	if err := checkRange("stitches over 4 in", knitStitchesPer4In, uses[0].KnitLow, uses[len(uses)-1].KnitHigh, "(no band is known beyond)"); err != nil {
 		return YarnBand{}, err
 	}
 	var band YarnBand
-	for i, y := range yarnBands {
-		if knitStitchesPer4In > y.maxStit {
+	for i, y := range uses {
+		if knitStitchesPer4In > y.KnitHigh {
 			continue
 		}
-		band = YarnBand{y.yarn, y.low, y.high}
-		if knitStitchesPer4In < y.minStitches {
-			band.Yarn, band.Low = yarnBands[i-1].yarn+" to "+y.yarn, yarnBands[i-1].low
+		band = YarnBand{y.Yarn, y.Low, y.High}
+		if i > 0 && knitStitchesPer4In < y.KnitLow {
+			band.Yarn, band.Low = uses[i-1].Yarn+" to "+y.Yarn, uses[i-1].Low
 		}
 		break
 	}
-	band.Low *= yardsPerIn2
-	band.High *= yardsPerIn2
-	if crochet {
-		band.Low *= crochetMoreLow
-		band.High *= crochetMoreHigh
-	}
-	return band, nil
+	return band.Times(yardsPerIn2, yardsPerIn2), nil
+}
+
+// Times is a band of so many times as much, as crochet takes more than knitting.
+func (b YarnBand) Times(low, high float64) YarnBand {
+	b.Low *= low
+	b.High *= high
+	return b
 }
 
 // Check compares metres for an area with the band.

@@ -14,21 +14,19 @@ func TestBalls(t *testing.T) {
 		metres float64
 		balls  int
 		last   float64
-		more   bool
 	}{
-		{480, 5, 0.8, false},
-		{485, 5, 0.85, false},
-		{486, 5, 0.86, true},
-		{500, 5, 1, true},
-		{501, 6, 0.01, false},
-		{3, 1, 0.03, false},
-		{0.1 * 3 * 1000, 3, 1, true}, // 300.00000000000006 is three balls
+		{480, 5, 0.8},
+		{485, 5, 0.85},
+		{486, 5, 0.86},
+		{500, 5, 1},
+		{501, 6, 0.01},
+		{3, 1, 0.03},
+		{0.1 * 3 * 1000, 3, 1}, // 300.00000000000006 is three balls
 	} {
 		n, err := ballsFor(tt.metres, b)
 		require.NoError(t, err)
 		require.Equal(t, tt.balls, n.Balls, "%v m", tt.metres)
 		require.InDelta(t, tt.last, n.LastShare, 1e-9)
-		require.Equal(t, tt.more, n.OneMore, "%v m", tt.metres)
 		require.InDelta(t, tt.metres/2, n.Grams, 1e-9)
 	}
 	rapid.Check(t, func(t *rapid.T) {
@@ -43,9 +41,9 @@ func TestBalls(t *testing.T) {
 
 func TestEstimateYarn(t *testing.T) {
 	b := Ball{Grams: 50, Metres: 120}
-	byWeight, err := EstimateYarn(YarnSwatch{WidthCm: 12, HeightCm: 12, Grams: 9}, b, 6000, TexturedMargin)
+	byWeight, err := EstimateYarn(YarnSwatch{WidthCm: 12, HeightCm: 12, Grams: 9}, b, 6000, moreMargin)
 	require.NoError(t, err)
-	byLength, err := EstimateYarn(YarnSwatch{WidthCm: 12, HeightCm: 12, Metres: 21.6}, b, 6000, TexturedMargin)
+	byLength, err := EstimateYarn(YarnSwatch{WidthCm: 12, HeightCm: 12, Metres: 21.6}, b, 6000, moreMargin)
 	require.NoError(t, err)
 	require.InDelta(t, byWeight.Metres, byLength.Metres, 1e-9, "9 g of this yarn are 21.6 m")
 	require.InDelta(t, 6000.0/144*21.6*1.2, byWeight.Metres, 1e-9)
@@ -77,22 +75,21 @@ func TestBelievableYarn(t *testing.T) {
 		{20.5, "worsted to DK", 0.8, 1.3},
 		{30, "fingering", 1.3, 1.7},
 	} {
-		b, err := BelievableYarn(tt.stitches, false)
+		b, err := BelievableYarn(tt.stitches, yarnUses)
 		require.NoError(t, err)
 		require.Equal(t, tt.yarn, b.Yarn)
 		// One square metre is (100 / 2.54)² square inches.
 		require.InDelta(t, tt.low*0.9144*math.Pow(100/2.54, 2), b.Low, 1e-6)
 		require.InDelta(t, tt.high*0.9144*math.Pow(100/2.54, 2), b.High, 1e-6)
-		c, err := BelievableYarn(tt.stitches, true)
-		require.NoError(t, err)
+		c := b.Times(1.25, 4.0/3)
 		require.InDelta(t, b.Low*1.25, c.Low, 1e-6)
 		require.InDelta(t, b.High*4/3, c.High, 1e-6)
 	}
 	for _, bad := range []float64{10, 40, math.NaN()} {
-		_, err := BelievableYarn(bad, false)
+		_, err := BelievableYarn(bad, yarnUses)
 		require.ErrorContains(t, err, "no band is known beyond")
 	}
-	b, err := BelievableYarn(18, false)
+	b, err := BelievableYarn(18, yarnUses)
 	require.NoError(t, err)
 	require.ErrorContains(t, b.Check(3000, 6000), "yarn for 6000 cm² is 3000 m: want 680 to 935 m in worsted")
 	require.Error(t, b.Check(math.NaN(), 6000))

@@ -5,10 +5,6 @@ import (
 	"math"
 )
 
-// UnderarmShare is the customary underarm, a share of the body (E. Zimmermann's
-// percentage system, from memory; 5 to 10 % is common practice).
-const UnderarmShare = 0.08
-
 // searchShare and searchCounts bound the plans that are looked at: every count
 // within this share of its target, but at most so many counts of its multiple
 // on either side; and the nearest count, however far. A plan farther off is no
@@ -27,7 +23,7 @@ type YokeTarget struct {
 	BodyCm     float64 // girth below the underarm
 	SleeveCm   float64 // girth of the sleeve top
 	DepthCm    float64 // of the yoke, neck to underarm
-	UnderarmCm float64 // width under each arm; 0 is UnderarmShare of the body
+	UnderarmCm float64 // width under each arm
 
 	// Floors that no plan goes under, 0 for none: the body with its least ease.
 	NeckLeastCm, BodyLeastCm, SleeveLeastCm, DepthLeastCm float64
@@ -39,8 +35,7 @@ type YokeTarget struct {
 	RightSideOnly bool // no increases on wrong-side rows
 
 	// Circular yoke only. PerRound fixes the increases of every increase round;
-	// when it is 0, they may be 4 to half as many again as lie flat (but at
-	// least 8; twice that when only right-side rows increase).
+	// when it is 0, they may be 4 to IncreaseMost (but at least 8; twice that when only right-side rows increase).
 	PerRound int
 
 	// Raglan only. RaglanAtOnce is the most increases at one time on each side of
@@ -48,6 +43,10 @@ type YokeTarget struct {
 	// alone may need 2: 8 a round are fewer than lie flat from double crochet (US)
 	// on.
 	RaglanAtOnce int
+
+	// IncreaseMost is the most increases of a round, of those that lie flat;
+	// SleeveNeckShare is each sleeve's part of the neck in a raglan.
+	IncreaseMost, SleeveNeckShare float64
 
 	Weights Weights // the zero value is defaultWeights
 
@@ -151,16 +150,14 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		t.Gauge.Validate(),
 		checkLength("neck", t.NeckCm), checkLength("body", t.BodyCm),
 		checkLength("sleeve", t.SleeveCm), checkLength("yoke depth", t.DepthCm),
-		checkOptionalLength("underarm", t.UnderarmCm),
+		checkLength("underarm", t.UnderarmCm),
 		checkOptionalLength("least neck", t.NeckLeastCm), checkOptionalLength("least body", t.BodyLeastCm),
 		checkOptionalLength("least sleeve", t.SleeveLeastCm), checkOptionalLength("least yoke depth", t.DepthLeastCm),
 		t.Neck.Validate(), t.Body.Validate(), t.Sleeve.Validate(), t.Depth.Validate(),
 		checkCount("increases a round", t.PerRound, 0),
+		checkRange("most increases of a round", t.IncreaseMost, 0.1, 10, "times those that lie flat"), checkRange("sleeve's share of the neck", t.SleeveNeckShare, 0, 0.5, ""),
 	); err != nil {
 		return t, err
-	}
-	if t.UnderarmCm == 0 {
-		t.UnderarmCm = t.BodyCm * UnderarmShare
 	}
 	if t.Weights == (Weights{}) {
 		t.Weights = defaultWeights
@@ -182,7 +179,7 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		return t, nil
 	}
 	t.minPerRound = 4
-	t.maxPerRound = max(8, int(math.Ceil(1.5*flatIncreases(t.Gauge))))
+	t.maxPerRound = max(8, int(math.Ceil(t.IncreaseMost*flatIncreases(t.Gauge))))
 	if t.RightSideOnly {
 		t.maxPerRound *= 2
 	}

@@ -138,7 +138,7 @@ func bruteRaglan(t YokeTarget) float64 {
 						}
 						best = min(best, cost+squared(t.Weights.Depth, float64(rows)*h-t.DepthCm)+
 							squared(t.Weights.Neck, float64(neck)*w-t.NeckCm)+
-							squared(t.Weights.NeckSplit, (float64(neckSleeve)-float64(neck)*sleeveNeckShare)*w))
+							squared(t.Weights.NeckSplit, (float64(neckSleeve)-float64(neck)*t.SleeveNeckShare)*w))
 					}
 				}
 			}
@@ -184,10 +184,10 @@ func TestYokeIsOptimal(t *testing.T) {
 		if rapid.Bool().Draw(t, "fixed") {
 			y.PerRound = rapid.IntRange(2, 8).Draw(t, "per round")
 		}
-		full, err := y.complete()
+		full, err := customary(y).complete()
 		require.NoError(t, err)
 		want := bruteYoke(full)
-		p, err := PlanCircularYoke(y)
+		p, err := PlanCircularYoke(customary(y))
 		if math.IsInf(want, 1) {
 			require.Error(t, err)
 			return
@@ -204,10 +204,10 @@ func TestRaglanIsOptimal(t *testing.T) {
 	found := 0
 	rapid.Check(t, func(t *rapid.T) {
 		y := drawYoke(t, 1)
-		full, err := y.complete()
+		full, err := customary(y).complete()
 		require.NoError(t, err)
 		want := bruteRaglan(full)
-		p, err := PlanRaglan(y)
+		p, err := PlanRaglan(customary(y))
 		if math.IsInf(want, 1) {
 			require.Error(t, err)
 			return
@@ -286,12 +286,12 @@ func TestYokeAtRealSizes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		y := drawYoke(t, 3)
 		y.Gauge = drawGauge(t)
-		full, err := y.complete()
+		full, err := customary(y).complete()
 		require.NoError(t, err)
-		if p, err := PlanCircularYoke(y); err == nil {
+		if p, err := PlanCircularYoke(customary(y)); err == nil {
 			checkYoke(t, full, p)
 		}
-		if p, err := PlanRaglan(y); err == nil {
+		if p, err := PlanRaglan(customary(y)); err == nil {
 			checkRaglan(t, full, p)
 		}
 	})
@@ -301,7 +301,7 @@ func TestYokeCostIsExplained(t *testing.T) {
 	// The sleeve must be a multiple of 12 and at least 20 cm: it pays, and says so.
 	g := Gauge{20, 20}
 	y := YokeTarget{Gauge: g, NeckCm: 30, BodyCm: 64, SleeveCm: 20, DepthCm: 14, UnderarmCm: 5, Sleeve: Multiple{12, 0}, SleeveLeastCm: 20, FrontOpening: true}
-	p, err := PlanCircularYoke(y)
+	p, err := PlanCircularYoke(customary(y))
 	require.NoError(t, err)
 	require.Equal(t, 48, p.Sleeve)
 	require.InDelta(t, defaultWeights.Sleeve*4*4, p.Cost.Sleeve, 1e-9, "24 cm for 20, squared, twice")
@@ -311,10 +311,10 @@ func TestYokeCostIsExplained(t *testing.T) {
 	// Weighted the other way, depth gives before the sleeve does.
 	y = YokeTarget{Gauge: g, NeckCm: 30, BodyCm: 64, SleeveCm: 26, DepthCm: 6, UnderarmCm: 3}
 	y.Weights = Weights{Neck: 10, Body: 10, Sleeve: 10, Depth: 0.01, Underarm: 10}
-	deep, err := PlanCircularYoke(y)
+	deep, err := PlanCircularYoke(customary(y))
 	require.NoError(t, err)
 	y.Weights.Depth, y.Weights.Sleeve = 1000, 0.1
-	shallow, err := PlanCircularYoke(y)
+	shallow, err := PlanCircularYoke(customary(y))
 	require.NoError(t, err)
 	require.Greater(t, deep.Rows, shallow.Rows)
 	require.Greater(t, math.Abs(shallow.SleeveFit.errorCm()), math.Abs(deep.SleeveFit.errorCm()))
@@ -322,7 +322,7 @@ func TestYokeCostIsExplained(t *testing.T) {
 
 func TestYokeRefused(t *testing.T) {
 	good := YokeTarget{Gauge: Gauge{15, 8}, NeckCm: 32, BodyCm: 67, SleeveCm: 21, DepthCm: 17}
-	_, err := PlanCircularYoke(good)
+	_, err := PlanCircularYoke(customary(good))
 	require.NoError(t, err)
 	for _, tt := range []struct {
 		name   string
@@ -346,25 +346,25 @@ func TestYokeRefused(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			y := good
 			tt.change(&y)
-			_, err := PlanCircularYoke(y)
+			_, err := PlanCircularYoke(customary(y))
 			require.ErrorContains(t, err, tt.want)
 		})
 	}
 	bad := good
 	bad.PerRound = 8
-	_, err = PlanRaglan(bad)
+	_, err = PlanRaglan(customary(bad))
 	require.ErrorContains(t, err, "four lines gain 8")
 	bad = good
 	bad.RaglanAtOnce = 3
-	_, err = PlanRaglan(bad)
+	_, err = PlanRaglan(customary(bad))
 	require.ErrorContains(t, err, "raglan increases at once is 3: want 1 or 2")
 	bad = good
 	bad.DepthCm = math.NaN()
-	_, err = PlanRaglan(bad)
+	_, err = PlanRaglan(customary(bad))
 	require.Error(t, err)
 	bad = good
 	bad.DepthCm = 0.5 // one row
-	_, err = PlanRaglan(bad)
+	_, err = PlanRaglan(customary(bad))
 	require.ErrorContains(t, err, "raglan is neck plain, body plain")
 	_, err = YokePlan{}.Round(0)
 	require.Error(t, err)
@@ -373,7 +373,7 @@ func TestYokeRefused(t *testing.T) {
 func TestRaglanUneven(t *testing.T) {
 	// A tall slim child's jacket: wide sleeves over winter clothes on a narrow body.
 	g := Gauge{16, 18}
-	p, err := PlanRaglan(YokeTarget{Gauge: g, NeckCm: 34, BodyCm: 72, SleeveCm: 34, DepthCm: 17, UnderarmCm: 5, FrontOpening: true})
+	p, err := PlanRaglan(customary(YokeTarget{Gauge: g, NeckCm: 34, BodyCm: 72, SleeveCm: 34, DepthCm: 17, UnderarmCm: 5, FrontOpening: true}))
 	require.NoError(t, err)
 	require.NotEqual(t, p.BodyIncreases, p.SleeveIncreases)
 	require.Len(t, p.Rounds, max(p.BodyIncreases, p.SleeveIncreases))

@@ -6,18 +6,6 @@ import (
 	"slices"
 )
 
-// stockedZippersIn are the lengths, in inches, that shops commonly stock (from
-// memory).
-func stockedZippersIn() []float64 { return []float64{5, 7, 9, 12, 14, 16, 18, 20, 22, 24} }
-
-// What is done about a zipper shorter than its opening. Judgements, but for
-// the rule behind them: an edge is neither stretched nor gathered to a zipper
-// (three trade texts).
-const (
-	zipperExactCm = 0.5 // the stop above the top teeth takes this up
-	zipperCloseCm = 3.0 // closed by hand, or under a flap at the chin
-)
-
 // A FrontOpening is a slit in the front, closed by a zipper or buttons.
 type FrontOpening struct {
 	LengthCm float64 // of the finished, washed, unstretched edge
@@ -51,17 +39,14 @@ type Zipper struct {
 
 // FitZipper chooses the longest stocked zipper that is not longer than the
 // opening: a longer one folds at the chin. The gauge tells how many rows would
-// make the opening fit a zipper instead. stock is in inches, nil for
-// stockedZippersIn.
-func FitZipper(g Gauge, openingCm float64, stock []float64) (Zipper, error) {
+// make the opening fit a zipper instead. Of what is left of the opening nothing
+// need be closed up to exactCm, and up to byHandCm it is closed by hand: an edge
+// is neither stretched nor gathered to a zipper (three trade texts).
+func FitZipper(g Gauge, openingCm float64, stockIn []float64, exactCm, byHandCm float64) (Zipper, error) {
 	if err := firstError(g.Validate(), checkLength("opening", openingCm)); err != nil {
 		return Zipper{}, err
 	}
-	if stock == nil {
-		stock = stockedZippersIn()
-	}
-	stock = slices.Clone(stock)
-	slices.Sort(stock)
+	stock := slices.Sorted(slices.Values(stockIn))
 	z := Zipper{OpeningCm: openingCm}
 	for _, in := range stock {
 		if err := checkLength("stocked zipper", in*inchCm); err != nil {
@@ -87,15 +72,15 @@ func FitZipper(g Gauge, openingCm float64, stock []float64) (Zipper, error) {
 	if z.LongerIn > 0 {
 		z.RowsToNext = int(math.Ceil(g.Rows(z.LongerIn*inchCm-openingCm) - countTolerance))
 	}
-	z.Advice = z.advice()
+	z.Advice = z.advice(exactCm, byHandCm)
 	return z, nil
 }
 
-func (z Zipper) advice() ZipperAdvice {
+func (z Zipper) advice(exactCm, byHandCm float64) ZipperAdvice {
 	switch {
-	case z.DifferCm <= zipperExactCm:
+	case z.DifferCm <= exactCm:
 		return SetIn
-	case z.DifferCm <= zipperCloseCm:
+	case z.DifferCm <= byHandCm:
 		return CloseByHand
 	case z.LongerIn > 0:
 		return TakeOutOrAddRows

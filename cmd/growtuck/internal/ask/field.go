@@ -46,6 +46,7 @@ type Field struct {
 	Kind      Kind
 	Low, High float64                                // of a number
 	Choices   []string                               // of a choice
+	Called    []Answer                               // the choices as a form words them, where it does so otherwise
 	Known     func(ref *sizing.Reference) []string   // what may be said, from the tables
 	Usual     string                                 // what holds where nothing is said
 	Argument  bool                                   // of a command, not a flag

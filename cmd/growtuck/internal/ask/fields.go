@@ -17,9 +17,9 @@ func fields() []Field {
 
 func childFields() []Field {
 	return []Field{
-		{Name: "sex", Group: Child, Choices: []string{"m", "f", "both"}, Draft: "sex", Label: "sex",
+		{Name: "sex", Group: Child, Choices: []string{"m", "f", "both"}, Called: []Answer{{"both", "not said"}, {"f", "girl"}, {"m", "boy"}}, Draft: "sex", Label: "the child is",
 			Help: "m, f or both; before what the file says", set: setFact("sex")},
-		{Name: "age", Group: Child, Draft: "age", Label: "age", Hint: "4.5, 4y6m or 30m",
+		{Name: "age", Group: Child, Draft: "age", Label: "age", Hint: "4.5, 4y6m or 30m; for cautions, and where the height is not known",
 			Help: "age as 4.5, 4y6m or 30m; before what the file says", set: setFact("age")},
 		{Name: "set", Group: Child, Kind: Pairs, Many: true, Draft: "body", Label: "measurements",
 			Help: "a measurement of the child, as `chest=53cm`; may be repeated", set: (*Request).setMeasurement},
@@ -46,11 +46,12 @@ func garmentFields() []Field {
 			Help: "a garment; /api/garments lists them", set: (*Request).setGarment},
 		{Name: "fit", Group: Garment, Kind: Choice, Choices: sizing.Words(sizing.Fits), Usual: "classic", Cell: true, Draft: "fit", Label: "fit", Hint: "fit classes of the trade standard",
 			Help: "how close: " + strings.Join(sizing.Words(sizing.Fits), ", "), set: choice(func(r *Request) *sizing.Fit { return &r.Spec.Fit })},
-		{Name: "layer", Group: Garment, Kind: Choice, Choices: sizing.Words(sizing.Layers), Usual: "skin", Cell: true, Draft: "layer", Label: "worn over",
+		{Name: "layer", Group: Garment, Kind: Choice, Choices: sizing.Words(sizing.Layers), Called: []Answer{{"skin", "skin or underwear"}, {"indoor", "indoor clothes"}, {"winter", "winter clothes"}}, Usual: "skin", Cell: true, Draft: "layer", Label: "worn over",
 			Help: "what it is worn over: " + strings.Join(sizing.Words(sizing.Layers), ", "), set: choice(func(r *Request) *sizing.Layer { return &r.Spec.Layer })},
 		{Name: "nappy", Group: Garment, Kind: YesNo, Cell: true, Draft: "nappy", Label: "worn over a nappy", Parts: []string{"rise"},
 			Help: "worn over a nappy", set: yes(func(r *Request, on bool) { r.Spec.Nappy = on })},
-		{Name: "growth", Group: Garment, Kind: Number, Low: 0, High: 4, Usual: "0", Cell: true, Draft: "growth", Label: "growth room, half-years",
+		{Name: "growth", Group: Garment, Kind: Number, Low: 0, High: 4, Called: []Answer{{"0", "none"}, {"1", "half a year"}, {"2", "a year"}, {"3", "a year and a half"}, {"4", "two years"}},
+			Usual: "0", Cell: true, Draft: "growth", Label: "room to grow for", Hint: "half-years, 0 to 4",
 			Help: "room to grow for so many `seasons` of half a year, 0 to 4", set: number(func(r *Request) *float64 { return &r.Spec.Seasons })},
 		{Name: "option", Group: Garment, Many: true, Cell: true, Draft: "option", Label: "options",
 			Help: "`name` of something the garment can have; may be repeated", set: (*Request).setOptions},
@@ -116,7 +117,7 @@ func shownFields() []Field {
 
 		{Name: "only", Group: Shown, Kind: List, Known: measurementIDs,
 			Help: "show only these `measurements`, comma-separated: chest,hip", set: (*Request).setOnly},
-		{Name: "all", Group: Shown, Kind: YesNo,
+		{Name: "all", Group: Shown, Kind: YesNo, Label: "show what garments seldom need, too",
 			Help: "show in tables what garments seldom need, too", set: yes(func(r *Request, on bool) { r.All = on })},
 		{Name: "why", Group: Shown, Kind: YesNo,
 			Help: "print under each number its reasons and sources", set: yes(func(r *Request, on bool) { r.Why = on })},

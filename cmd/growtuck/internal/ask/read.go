@@ -1,11 +1,11 @@
 package ask
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
-	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -27,6 +27,25 @@ type Fault struct {
 }
 
 func (f *Fault) Error() string { return f.Err.Error() }
+
+// Words say what is wrong where the field is beside them: without the name of a pair.
+func (f *Fault) Words() string {
+	var p *pairError
+	if errors.As(f.Err, &p) {
+		return p.err.Error()
+	}
+	return f.Err.Error()
+}
+
+// A pairError is what is wrong with the value of a pair.
+type pairError struct {
+	pair string
+	err  error
+}
+
+func (e *pairError) Error() string { return e.pair + ": " + e.err.Error() }
+
+func (e *pairError) Unwrap() error { return e.err }
 
 func (f *Fault) Unwrap() error { return f.Err }
 
@@ -181,14 +200,16 @@ func (r *Request) misplaced(asked []Field) (faults Faults) {
 	if err != nil {
 		return nil
 	}
-	has := func(id string) bool {
-		return slices.ContainsFunc(parts, func(p data.Part) bool { return p.Part == id })
-	}
 	for _, f := range asked {
-		if !r.Given(f.Name) || len(f.Parts) == 0 || slices.ContainsFunc(f.Parts, has) || r.says(f, f.Usual) {
+		if !r.Given(f.Name) || f.applies(parts) || r.says(f, f.Usual) {
 			continue
 		}
 		faults = append(faults, &Fault{Field: f.Name, Err: fmt.Errorf("%s does not apply to %s: it has no %s", f.Name, r.Spec.Garment, r.partName(f.Parts[0]))})
+	}
+	if _, asks := Lookup(asked, "option"); asks {
+		if err := r.ref.CheckOptions(r.Spec.Garment, r.Spec.Options); err != nil {
+			faults = append(faults, &Fault{Field: "option", Err: err})
+		}
 	}
 	return faults
 }

@@ -137,7 +137,7 @@ func (r *Request) setMeasurement(texts []string) error {
 		return fmt.Errorf("%q: want a measurement and its value, as chest=53cm", texts[0])
 	}
 	if err := r.ref.Set(&r.Child, id, value, ""); err != nil {
-		return fmt.Errorf("%s: %w", texts[0], err)
+		return &pairError{texts[0], err}
 	}
 	return nil
 }
@@ -172,7 +172,7 @@ func (r *Request) setExtra(texts []string) error {
 	}
 	l, err := sizing.ParseLength(strings.TrimPrefix(value, "+"), "cm")
 	if err != nil {
-		return fmt.Errorf("extra %s: %w", part, err)
+		return &pairError{"extra " + part, err}
 	}
 	r.Spec.Extra[part] = float64(l)
 	return nil
@@ -197,6 +197,9 @@ func (r *Request) setStretch(texts []string) error {
 			return err
 		}
 		for _, e := range edges {
+			if err := plan.CheckStretch(e, v); err != nil {
+				return err
+			}
 			r.How.Stretch[e] = v
 		}
 	}

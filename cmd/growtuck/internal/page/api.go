@@ -108,7 +108,7 @@ func (s *site) file(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	st := s.readState(r.URL.RawQuery)
-	out, err := s.ask(q, st.question(q), nil)
+	out, err := s.fileOf(st, q)
 	if err != nil {
 		w.Header().Set("Content-Type", "text/plain; charset=utf-8")
 		w.WriteHeader(http.StatusBadRequest)
@@ -121,4 +121,23 @@ func (s *site) file(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Content-Disposition", `attachment; filename="`+file+`"`)
 	writeAnswer(w, http.StatusOK, q.media, out)
+}
+
+// fileOf makes a file of a state.
+func (s *site) fileOf(st *state, q question) ([]byte, error) {
+	if !q.takes("size") { // it takes one for widths and one for lengths
+		for _, name := range []string{"widths", "lengths"} {
+			if size := st.raw.Get("size"); size != "" && !st.raw.Has(name) {
+				st.raw.Set(name, size)
+			}
+		}
+	}
+	r, faults := s.request(st, q.fields)
+	if len(faults) > 0 {
+		return nil, faults
+	}
+	if st.Value("tape") == "in" {
+		r.Unit = "in"
+	}
+	return q.respond(s, r, nil)
 }

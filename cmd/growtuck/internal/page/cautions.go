@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strconv"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/work"
-	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
@@ -14,20 +14,19 @@ import (
 // cautions are those for the care of the child that follow from what is known
 // where there is no plan to check yet: the garment, what it is worn over, the
 // age. They must not wait for a gauge.
-func (s *site) cautions(st *state, r *result, m sizing.Spec) []validate.Finding {
-	for _, name := range []string{"garment", "fit", "layer", "age"} {
-		if st.Fault(name) != "" {
-			return nil
-		}
+func (s *site) cautions(st *state, r *result) []validate.Finding {
+	if s.faulty(st, ask.Named("garment", "fit", "layer", "age")...) {
+		return nil
 	}
-	rows := []plan.Row{{Field: "garment", Value: m.Garment}, {Field: "fit", Value: string(m.Fit)}, {Field: "layer", Value: string(m.Layer)}}
-	if m.Nappy {
+	spec, age := r.asked.Spec, r.asked.Child.AgeYears
+	rows := []plan.Row{{Field: "garment", Value: spec.Garment}, {Field: "fit", Value: string(spec.Fit)}, {Field: "layer", Value: string(spec.Layer)}}
+	if spec.Nappy {
 		rows = append(rows, plan.Row{Field: "nappy", Value: "yes"})
 	}
-	if r.child.AgeYears > 0 {
-		rows = append(rows, plan.Row{Field: "age", Value: exact(r.child.AgeYears), Unit: "years"})
+	if age > 0 {
+		rows = append(rows, plan.Row{Field: "age", Value: exact(age), Unit: "years"})
 	}
-	for _, who := range s.wearers(st, r) {
+	for _, who := range wearers(r) {
 		found, err := work.CheckPlan(s.engine.Reference, append(slices.Clone(rows), who...))
 		if err != nil {
 			continue // this says too little of the body, or what cannot be used
@@ -40,20 +39,21 @@ func (s *site) cautions(st *state, r *result, m sizing.Spec) []validate.Finding 
 // wearers are the ways to say who it is for, the surest first: a draft is
 // checked for somebody. Cautions go by the age and not by the size, so that for
 // a newborn the least size will do.
-func (s *site) wearers(st *state, r *result) [][]plan.Row {
+func wearers(r *result) [][]plan.Row {
 	var ways [][]plan.Row
-	if v := st.Value("size"); v != "" {
-		ways = append(ways, []plan.Row{{Field: "size", Value: v}})
+	z := r.asked.Sizes
+	if z.All != "" {
+		ways = append(ways, []plan.Row{{Field: "size", Value: z.All}})
 	}
-	if w, l := st.Value("widths"), st.Value("lengths"); w != "" && l != "" {
-		ways = append(ways, []plan.Row{{Field: "widths", Value: w}, {Field: "lengths", Value: l}})
+	if z.Widths != "" && z.Lengths != "" {
+		ways = append(ways, []plan.Row{{Field: "widths", Value: z.Widths}, {Field: "lengths", Value: z.Lengths}})
 	}
 	if r.body != nil {
 		if h, ok := r.body.Get("height"); ok {
 			ways = append(ways, []plan.Row{{Field: "body", Part: "height", Value: exact(h.Value), Unit: "cm"}})
 		}
 	}
-	if age := r.child.AgeYears; age > 0 && age < 2 {
+	if age := r.asked.Child.AgeYears; age > 0 && age < 2 {
 		ways = append(ways, []plan.Row{{Field: "size", Value: fmt.Sprintf("%gm", max(3, age*12))}})
 	} else if age > 0 {
 		ways = append(ways, []plan.Row{{Field: "size", Value: exact(age)}})

@@ -1,7 +1,6 @@
 package page
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -145,10 +144,7 @@ func (s *site) checkPosted(v *contributorView) {
 	if err != nil {
 		return // the findings say why
 	}
-	var out bytes.Buffer
-	if sheet.WriteMarkdown(&out) == nil {
-		v.Sheet = out.String()
-	}
+	v.Sheet = string(tell.Review(sheet))
 	v.review(sheet)
 }
 

@@ -1,24 +1,17 @@
 package page
 
 import (
-	"errors"
 	"fmt"
 	"net/http"
 	"slices"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 )
-
-// designerDefaults are the fields of the designer's view.
-var designerDefaults = map[string]string{
-	"tape": "cm", "chart": "child", "sex": "both", "sizes": "3, 4, 5, 6", "linear": "", "all": "",
-	"garment": "pullover", "fit": "classic", "layer": "skin", "growth": "0", "craft": "crochet", "stitches": "", "rows": "", "over": "10cm",
-	"curve": "", "yoke": "circular", "hood": "shaped-crown", "closure": "zipper",
-}
 
 // usualCurves are shown when none is chosen.
 var usualCurves = []string{"chest", "hip", "arm_length", "inside_leg"}
@@ -30,7 +23,6 @@ const maxSizes = 24
 type designerView struct {
 	frame
 	Form   form
-	Charts []choice
 	Curves []field
 	Said   string
 	Faults int
@@ -71,47 +63,39 @@ type gradedSection struct {
 	Steps                       []string
 }
 
-func readDesignerState(query string) *state {
-	st, _ := readFields(query, designerDefaults, "curve", func(string) bool { return false })
-	return st
-}
-
 // designer answers with the designer's view.
 func (s *site) designer(w http.ResponseWriter, r *http.Request) {
-	s.render(w, http.StatusOK, "designer.html", s.designerView(readDesignerState(r.URL.RawQuery)))
+	s.render(w, http.StatusOK, "designer.html", s.designerView(s.designerState(r.URL.RawQuery)))
+}
+
+func (s *site) designerState(query string) *state {
+	st, _ := s.readForm(query, ask.RunFields(), designerStart)
+	return st
 }
 
 func (s *site) designerView(st *state) *designerView {
 	ref := s.engine.Reference
 	sh := st.shower()
+	asked := s.read(st)
 	v := &designerView{Form: form{st, ref}, Unit: sh.unit}
-	chart, err := ref.Chart(st.Value("chart"))
-	st.fault("chart", err)
-	sex, err := sizing.ParseSex(st.Value("sex"))
-	st.fault("sex", err)
-	method := sizing.Monotone
-	if st.Value("linear") != "" {
-		method = sizing.Linear
-	}
-	for _, c := range ref.Charts() {
-		v.Charts = append(v.Charts, choice{c.ID, c.ID + ": " + c.Title, c.ID == st.Value("chart")})
-	}
+	chart, _ := ref.Chart(st.Value("chart")) // its fault is said
 	for _, m := range ref.Measurements() {
-		chosen := st.Has("curve", m.ID) || !st.raw.Has("curve") && slices.Contains(usualCurves, m.ID)
-		v.Curves = append(v.Curves, field{Name: "curve", ID: "curve-" + m.ID, Label: capital(m.Name), Value: m.ID, Checked: chosen})
+		x := v.Form.field(ask.Control{Name: "curve", Label: m.Name, Tick: m.ID})
+		x.Checked = x.Checked || !st.raw.Has("curve") && slices.Contains(usualCurves, m.ID)
+		v.Curves = append(v.Curves, x)
 	}
 	var sources []string
 	if chart != nil {
 		v.ChartTitle, v.ChartNote = chart.Title, chart.Note
-		labels, places := s.places(st, chart, sex)
-		bodies := s.sideBySide(v, sh, labels, places, method, st.Value("all") != "")
+		labels, places := places(st, asked, chart)
+		bodies := s.sideBySide(v, sh, labels, places, asked)
 		for _, b := range bodies {
 			sources = append(sources, b.Sources()...)
 		}
 		if len(bodies) > 0 {
-			v.Graded = s.graded(st, sh, labels, bodies, &sources)
+			v.Graded = s.graded(st, sh, asked, labels, bodies, &sources)
 		}
-		v.Growth = s.growth(v.Curves, sh, chart, sex, places)
+		v.Growth = s.growth(v.Curves, sh, chart, asked.Child.Sex, places)
 	}
 	v.Faults = len(st.faults)
 	v.Said = fmt.Sprintf("%d measurements at %d sizes.", len(v.Rows), len(v.Heads))
@@ -122,36 +106,39 @@ func (s *site) designerView(st *state) *designerView {
 	return v
 }
 
-// places finds the sizes that were asked for.
-func (s *site) places(st *state, chart *sizing.Chart, sex sizing.Sex) ([]string, []sizing.Place) {
+// places finds the sizes that were asked for, each once.
+func places(st *state, asked *ask.Request, chart *sizing.Chart) ([]string, []sizing.Place) {
 	var labels []string
 	var places []sizing.Place
-	var faults []error
-	for _, name := range strings.FieldsFunc(st.Value("sizes"), func(r rune) bool { return r == ',' || r == ';' || r == ' ' }) {
-		p, err := chart.Place(name, sex)
+	var faults []string
+	for _, name := range asked.Run {
+		p, err := chart.Place(name, asked.Child.Sex)
 		switch {
 		case err != nil:
-			faults = append(faults, err)
+			faults = append(faults, err.Error())
+		case slices.Contains(labels, name):
 		case len(places) == maxSizes:
-			faults = append(faults, fmt.Errorf("at most %d sizes go side by side", maxSizes))
-			st.fault("sizes", errors.Join(faults...))
+			faults = append(faults, fmt.Sprintf("at most %d sizes go side by side", maxSizes))
+			st.fault("sizes", strings.Join(faults, "\n"))
 			return labels, places
-		case !slices.Contains(labels, name):
+		default:
 			labels, places = append(labels, name), append(places, p)
 		}
 	}
 	if len(places) == 0 && len(faults) == 0 {
-		faults = append(faults, errors.New("want sizes parted by commas, as 3, 4, 5.5, 18m, 104cm"))
+		faults = append(faults, "want sizes, comma-separated, as 3, 4, 5.5, 18m, 104cm")
 	}
-	st.fault("sizes", errors.Join(faults...))
+	if len(faults) > 0 {
+		st.fault("sizes", strings.Join(faults, "\n"))
+	}
 	return labels, places
 }
 
 // sideBySide lays the sizes out in columns.
-func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []sizing.Place, method sizing.Method, all bool) []*sizing.Body {
+func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []sizing.Place, asked *ask.Request) []*sizing.Body {
 	var bodies []*sizing.Body
 	for i, p := range places {
-		bodies = append(bodies, s.engine.Reference.BodyAt(p, method))
+		bodies = append(bodies, s.engine.Reference.BodyAt(p, asked.Sizes.Method))
 		head := labels[i]
 		if l := p.Label(); !strings.EqualFold(l, head) {
 			head += " (" + l + ")"
@@ -170,7 +157,7 @@ func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []
 			}
 			found = true
 			n := num{Text: sh.reading(r), ID: "why-" + m.ID, More: true}
-			why.reading(labels[i], n.Text, sh.wordsOf(tell.Reasons(r)))
+			why.reading(labels[i], n.Text, sh.style().Reason(r))
 			if b := sh.bounds(r); b != "" {
 				why.once(labels[i], "range "+b+", "+spreadWords[r.Spread])
 			}
@@ -178,7 +165,7 @@ func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []
 		}
 		switch {
 		case !found:
-		case !all && !s.oftenNeeded(m):
+		case !asked.All && !s.oftenNeeded(m):
 			v.Hidden++
 		default:
 			row.Why = num{Name: m.Name, ID: "why-" + m.ID, Why: why.lines()}
@@ -205,26 +192,21 @@ func (s *site) oftenNeeded(m data.Measurement) bool {
 
 // graded works a garment out for all the sizes, with counts in brackets where
 // there is a gauge.
-func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Body, sources *[]string) *gradedView {
-	making := s.making(st)
-	if _, err := s.engine.Reference.Parts(st.Garment); err != nil {
-		st.fault("garment", err)
-	}
-	how, counted := s.how(st)
+func (s *site) graded(st *state, sh shower, asked *ask.Request, labels []string, bodies []*sizing.Body, sources *[]string) *gradedView {
 	if len(st.faults) > 0 {
 		return nil
 	}
 	v := &gradedView{}
 	var run []*sizing.Finished
 	for i, b := range bodies {
-		f, err := s.engine.Reference.Finish(b, making)
+		f, err := s.engine.Reference.Finish(b, asked.Spec)
 		if err != nil {
 			v.Fault = "Size " + labels[i] + ": " + err.Error()
 			return v
 		}
 		run = append(run, f)
 	}
-	v.Title, v.Spec = run[0].Garment.Title, making.Describe()
+	v.Title, v.Spec = run[0].Garment.Title, sh.style().Spec(asked.Spec)
 	for _, l := range longest(run).Lines {
 		row := gradedRow{Name: l.Part.Name}
 		why := &shared{}
@@ -234,15 +216,15 @@ func (s *site) graded(st *state, sh shower, labels []string, bodies []*sizing.Bo
 				text := sh.finished(x)
 				*sources = append(*sources, x.Sources()...)
 				n = num{Text: text, ID: "why-part-" + x.Part.Part, More: true}
-				why.reading(labels[i], text, sh.wordsOf(tell.Terms(x, sh.unit)))
+				why.reading(labels[i], text, sh.style().Terms(x))
 			}
 			row.Cells = append(row.Cells, n)
 		}
 		row.Why = num{Name: l.Part.Name, ID: "why-part-" + l.Part.Part, Why: why.lines()}
 		v.Rows = append(v.Rows, row)
 	}
-	if counted {
-		s.gradedCounts(v, sh, labels, run, how)
+	if asked.Given("gauge") {
+		s.gradedCounts(v, sh, labels, run, asked.How)
 	}
 	return v
 }

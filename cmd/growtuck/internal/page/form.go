@@ -4,16 +4,17 @@ import (
 	"slices"
 	"strings"
 
-	"growtuck/data"
+	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
-	"growtuck/sizing/plan"
 )
 
-// A field is an input of a form, as it was typed.
+// A field is an input of a form, as it was filled in.
 type field struct {
-	Name, ID, Label, Hint, Value, Usual, Fault, Help, Unit string
-	Choices                                                []choice
-	Checked                                                bool
+	ask.Control
+	ID, Value, Fault string
+	Choices          []choice
+	Checked          bool
 }
 
 // A choice is one of the values of a field.
@@ -22,20 +23,72 @@ type choice struct {
 	Chosen       bool
 }
 
-// A form gives the fields of the maker's view.
+// A form gives the inputs of a view.
 type form struct {
 	st  *state
 	ref *sizing.Reference
 }
 
-// Field is an input for text.
-func (f form) Field(name, label, hint string) field {
-	return field{Name: name, ID: name, Label: label, Hint: hint, Value: f.st.Value(name), Fault: f.st.Fault(name)}
+// field is a control as it was filled in.
+func (f form) field(c ask.Control) field {
+	x := field{Control: c, ID: strings.ReplaceAll(c.Name, ".", "-"), Value: f.st.Value(c.Name), Fault: f.st.Fault(c.Name)}
+	x.Label, x.Usual = tell.Capital(c.Label), f.st.usual[c.Name]
+	if c.Unit != "" {
+		x.Unit = ask.TapeUnit(f.st.Value("tape"), c.Unit)
+	}
+	if c.Tick != "" {
+		x.Value, x.Checked = c.Tick, x.Value != "" && x.Value != "no"
+		if slices.Contains(manyTicks, c.Name) {
+			x.ID, x.Checked = c.Name+"-"+c.Tick, f.st.Has(c.Name, c.Tick)
+		}
+		return x
+	}
+	if len(c.Choices) == 0 {
+		return x
+	}
+	known := false
+	for _, a := range c.Choices {
+		x.Choices = append(x.Choices, choice{a.Value, a.Label, a.Value == x.Value})
+		known = known || a.Value == x.Value
+	}
+	if !known { // from an address: kept, and said to be wrong
+		x.Choices = append(x.Choices, choice{x.Value, x.Value, true})
+	}
+	return x
 }
 
-// Check is a box to tick.
-func (f form) Check(name, label, hint string) field {
-	return field{Name: name, ID: name, Label: label, Hint: hint, Value: "yes", Checked: f.st.Value(name) != "", Fault: f.st.Fault(name)}
+// inputs are the controls of the fields that apply to the garment.
+func (f form) inputs(of []ask.Field) []field {
+	var all []field
+	for _, one := range of {
+		if _, asked := ask.Lookup(f.st.asked, one.Name); asked && one.AppliesTo(f.ref, f.st.Garment) {
+			for _, c := range one.Controls(f.ref, f.st.Garment) {
+				all = append(all, f.field(c))
+			}
+		}
+	}
+	return all
+}
+
+// Inputs are the controls of the fields of some names.
+func (f form) Inputs(names ...string) []field {
+	var of []ask.Field
+	for _, name := range names {
+		if one, asked := ask.Lookup(f.st.asked, name); asked {
+			of = append(of, one)
+		}
+	}
+	return f.inputs(of)
+}
+
+// Tape picks the unit of what was measured and of what is shown.
+func (f form) Tape(label string) field {
+	return f.field(ask.Control{Name: "tape", Label: label, Choices: []ask.Answer{{Value: "cm", Label: "cm and kg"}, {Value: "in", Label: "inches and pounds"}}})
+}
+
+// Child are the fields of the child that are not measured.
+func (f form) Child() []field {
+	return f.inputs(some(ask.Child, func(x ask.Field) bool { return x.Name != "set" }))
 }
 
 // firstMeasures are the measurements that are worth most, in the order in which
@@ -44,140 +97,56 @@ var firstMeasures = []string{"height", "weight", "chest", "waist", "hip", "head"
 
 // First are the measurements that are worth most.
 func (f form) First() []field {
-	var all []field
-	for _, id := range firstMeasures {
-		if m, err := f.ref.Measurement(id); err == nil {
-			all = append(all, f.measure(m))
-		}
-	}
+	all := slices.DeleteFunc(f.Inputs("set"), func(x field) bool { return !slices.Contains(firstMeasures, x.Name) })
+	slices.SortFunc(all, func(a, b field) int {
+		return slices.Index(firstMeasures, a.Name) - slices.Index(firstMeasures, b.Name)
+	})
 	return all
 }
 
 // Others are all other measurements.
 func (f form) Others() []field {
-	var all []field
-	for _, m := range f.ref.Measurements() {
-		if !slices.Contains(firstMeasures, m.ID) {
-			all = append(all, f.measure(m))
-		}
-	}
-	return all
+	return slices.DeleteFunc(f.Inputs("set"), func(x field) bool { return slices.Contains(firstMeasures, x.Name) })
 }
 
-// OthersGiven reports whether any of them has something in it.
-func (f form) OthersGiven() bool {
-	return slices.ContainsFunc(f.Others(), func(x field) bool { return x.Value != "" })
+// Sizes are the sizes of the chart that may be named.
+func (f form) Sizes() []field { return f.inputs(ask.Of(ask.Sizes)) }
+
+// Fit are the fields that every garment has.
+func (f form) Fit() []field {
+	return f.inputs(some(ask.Garment, func(x ask.Field) bool {
+		return len(x.Parts) == 0 && !slices.Contains([]string{"garment", "option", "extra"}, x.Name)
+	}))
 }
 
-func (f form) measure(m data.Measurement) field {
-	x := f.Field(m.ID, capital(m.Name), "")
-	x.Help, x.Unit = m.How, f.st.tapeUnit(m.Unit)
-	return x
+// OfGarment are the fields of garments with certain parts.
+func (f form) OfGarment() []field { return f.inputs(some(ask.Garment, hasParts)) }
+
+// Worked are the fields of how garments with certain parts are worked.
+func (f form) Worked() []field { return f.inputs(some(ask.Making, hasParts)) }
+
+// Counts are the gauges of other fabric than the garment's own.
+func (f form) Counts() []field {
+	return f.inputs(some(ask.Swatch, func(x ask.Field) bool { return x.Name != "gauge" }))
 }
 
-// Pick is a field with a choice of values.
-func (f form) Pick(name, label, hint string) field {
-	x := f.Field(name, label, hint)
-	x.Usual = f.st.usual[name]
-	words := func(values []string) {
-		for _, v := range values {
-			x.Choices = append(x.Choices, choice{Value: v, Label: spoken(v)})
-		}
-	}
-	switch name {
-	case "tape":
-		x.Choices = []choice{{Value: "cm", Label: "cm and kg"}, {Value: "in", Label: "inches and pounds"}}
-	case "sex":
-		x.Choices = []choice{{Value: "both", Label: "not said"}, {Value: "f", Label: "girl"}, {Value: "m", Label: "boy"}}
-	case "garment":
-		for _, g := range f.ref.Garments() {
-			x.Choices = append(x.Choices, choice{Value: g.ID, Label: g.Title})
-		}
-	case "fit":
-		words(sizing.Words(sizing.Fits))
-	case "layer":
-		x.Choices = []choice{{Value: "skin", Label: "skin or underwear"}, {Value: "indoor", Label: "indoor clothes"}, {Value: "winter", Label: "winter clothes"}}
-	case "growth":
-		x.Choices = []choice{{Value: "0", Label: "none"}, {Value: "1", Label: "half a year"}, {Value: "2", Label: "a year"}, {Value: "3", Label: "a year and a half"}, {Value: "4", Label: "two years"}}
-	case "craft":
-		words(sizing.Words(plan.Crafts))
-	case "over":
-		x.Choices = []choice{{Value: "10cm", Label: "10 cm"}, {Value: "4in", Label: "4 inches"}}
-	case "yoke":
-		words(sizing.Words(plan.Constructions))
-	case "hood":
-		words(sizing.Words(plan.Hoods))
-	case "closure":
-		words(sizing.Words(plan.Closures))
-	}
-	known := false
-	for i, c := range x.Choices {
-		x.Choices[i].Chosen = c.Value == x.Value
-		known = known || c.Value == x.Value
-	}
-	if !known { // from an address: kept, and said to be wrong
-		x.Choices = append(x.Choices, choice{Value: x.Value, Label: x.Value, Chosen: true})
-	}
-	return x
+// More are the other fields of how a garment is worked.
+func (f form) More() []field {
+	return f.inputs(some(ask.Making, func(x ask.Field) bool { return !hasParts(x) && x.Name != "craft" }))
 }
 
-// Options are what the garment can have.
-func (f form) Options() []field {
-	ids, err := f.ref.GarmentOptions(f.st.Garment)
-	if err != nil {
-		return nil
-	}
-	var all []field
-	for _, o := range ids {
-		all = append(all, field{Name: "option", ID: "option-" + o, Label: capital(spoken(o)), Value: o, Checked: f.st.Has("option", o)})
-	}
-	return all
+func hasParts(f ask.Field) bool { return len(f.Parts) > 0 }
+
+// some are the fields of a group that are wanted.
+func some(group ask.Group, want func(ask.Field) bool) []ask.Field {
+	return slices.DeleteFunc(ask.Of(group), func(f ask.Field) bool { return !want(f) })
 }
 
 // OptionFault is what is wrong with the options.
 func (f form) OptionFault() string { return f.st.Fault("option") }
 
-// Extras are the parts of the garment, to make more or less of.
-func (f form) Extras() []field {
-	parts, err := f.ref.Parts(f.st.Garment)
-	if err != nil {
-		return nil
-	}
-	var all []field
-	for _, p := range parts {
-		x := f.Field(extraPrefix+p.Part, capital(p.Name), "")
-		x.ID, x.Unit = "extra-"+p.Part, f.st.tapeUnit("cm")
-		all = append(all, x)
-	}
-	return all
-}
-
-// ExtrasGiven reports whether any of them has something in it.
-func (f form) ExtrasGiven() bool {
-	return slices.ContainsFunc(f.Extras(), func(x field) bool { return x.Value != "" })
-}
-
-// Given reports whether any of the fields, parted by blanks, differs from what
-// is usual: its group is then shown open.
-func (f form) Given(names string) bool {
-	for _, n := range strings.Fields(names) {
-		if f.st.Value(n) != f.st.usual[n] || f.st.Fault(n) != "" {
-			return true
-		}
-	}
-	return false
-}
-
-// Hooded reports whether the garment has a hood.
-func (f form) Hooded() bool { return f.has("hood_round") }
-
-// Opening reports whether it opens down the front.
-func (f form) Opening() bool { return f.has("front_opening") }
-
-// Sleeved reports whether body and sleeves meet.
-func (f form) Sleeved() bool { return f.has("sleeve_length") }
-
-func (f form) has(part string) bool {
-	parts, err := f.ref.Parts(f.st.Garment)
-	return err == nil && slices.ContainsFunc(parts, func(p data.Part) bool { return p.Part == part })
+// Given reports whether any of the fields differs from what is usual, or is wrong:
+// their group is then shown open.
+func (f form) Given(fields []field) bool {
+	return slices.ContainsFunc(fields, func(x field) bool { return f.st.Value(x.Name) != x.Usual || x.Fault != "" })
 }

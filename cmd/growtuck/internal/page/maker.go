@@ -121,17 +121,14 @@ func (s *site) render(w http.ResponseWriter, status int, name string, v any) {
 func (s *site) makerView(st *state) *makerView {
 	sh := st.shower()
 	if t := st.Value("tape"); t != "cm" && t != "in" {
-		st.fault("tape", fmt.Errorf("%q: want cm or in", t))
+		st.fault("tape", fmt.Sprintf("%q: want cm or in", t))
 	}
 	r := s.compute(st)
-	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: capital(sh.words(r.bodyFault)), Who: capital(who(r.child))}
+	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: capital(r.bodyFault), Who: capital(who(r.asked.Child))}
 	var sources []string
 	if r.body != nil {
-		v.BodyFrom = capital(sh.words(onPage(r.body.Summary)))
-		if len(r.body.Evidence) > 0 {
-			v.BodyFrom += ", from " + sizing.List(r.body.Evidence)
-		}
-		v.Questions = sh.wordsOf(r.body.Questions)
+		v.BodyFrom = sh.style().BodySummary(r.body)
+		v.Questions = sh.style().Questions(r.body.Questions)
 		v.Standing = s.standing(sh, r)
 		sources = append(sources, r.body.Sources()...)
 	} else if r.bodyFault == "" && len(st.faults) == 0 {
@@ -146,12 +143,12 @@ func (s *site) makerView(st *state) *makerView {
 		v.Finished = &finishedView{Fault: capital(sh.words(r.finishedFault))}
 	}
 	if r.plan != nil {
-		v.Plan = s.planView(sh, r.plan)
+		v.Plan = s.planView(sh, r.plan.Plan)
 		sources = append(sources, r.plan.Sources()...)
 	} else if r.planFault != "" {
 		v.Plan = &planView{Fault: capital(sh.words(r.planFault))}
 	}
-	v.Cautions, v.Checks = s.findingViews(tell.Style{Unit: sh.unit, Place: tell.Page}, r.findings)
+	v.Cautions, v.Checks = s.findingViews(sh.style(), r.findings)
 	for _, list := range [][]findingView{v.Cautions, v.Checks} {
 		for i := range list {
 			f := &list[i]
@@ -223,12 +220,12 @@ func entriesToLookAt(n int) string {
 }
 
 func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
-	v := &finishedView{Title: f.Garment.Title, Spec: f.Spec.Describe(), Unit: sh.unit}
+	v := &finishedView{Title: f.Garment.Title, Spec: sh.style().Spec(f.Spec), Unit: sh.unit}
 	v.Picture = picture(f, sh.unit)
 	for _, l := range f.Lines {
 		id := "why-part-" + l.Part.Part
 		text := sh.finished(l)
-		terms := sh.wordsOf(tell.Terms(l, sh.unit))
+		terms := sh.style().Terms(l).Lines()
 		line := finishedLine{Name: l.Part.Name, Provenance: string(l.Body.Provenance),
 			Body:     num{Text: sh.reading(l.Body), ID: "why-body-" + l.Part.Measurement, Name: l.Body.Measurement.Name, More: true},
 			Ease:     num{Text: sh.added(l.Ease), ID: id, Name: "ease", More: true},
@@ -345,7 +342,7 @@ func (s *site) files(st *state, r *result) []link {
 	if r.finished != nil {
 		all = append(all, offer("finished.csv"), offer("drawing.svg"))
 	}
-	if len(r.child.Own) > 0 || st.Value("size") != "" || st.Value("widths") != "" {
+	if len(r.asked.Child.Own) > 0 || r.asked.Sizes.Named() {
 		all = append(all, offer("body.csv"))
 	}
 	return all

@@ -1,6 +1,10 @@
 package page
 
-import "strings"
+import (
+	"strings"
+
+	"growtuck/cmd/growtuck/internal/tell"
+)
 
 // A shared is what the numbers of a row of sizes say of where they come from:
 // what several of them say alike stands once, with the sizes it is about.
@@ -9,22 +13,17 @@ type shared struct {
 	sizes map[string][]string
 }
 
-// reading adds what a size's number says: its first line with the number, and
-// what follows after a colon as a line of its own, as formulas do.
-func (s *shared) reading(size, value string, why []string) {
-	for i, line := range why {
-		if i > 0 {
-			s.once(size, line)
-			continue
-		}
-		got, from, _ := strings.Cut(line, ": ")
-		place, formula, ok := strings.Cut(from, ": ")
-		if !ok {
-			s.once(size, value+", "+line)
-			continue
-		}
-		s.once(size, value+", "+got+", "+place)
-		s.once(size, formula)
+// reading adds what a size's number says: the number with how it was got, and a
+// formula and notes as lines of their own.
+func (s *shared) reading(size, value string, why tell.Reason) {
+	if why.Formula != "" {
+		s.once(size, value+", "+why.How+", "+why.From)
+		s.once(size, why.Formula)
+	} else {
+		s.once(size, value+", "+tell.Reason{How: why.How, From: why.From}.Lines()[0])
+	}
+	for _, line := range why.Notes {
+		s.once(size, line)
 	}
 }
 

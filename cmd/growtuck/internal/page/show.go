@@ -38,6 +38,9 @@ func (st *state) shower() shower {
 	return sh
 }
 
+// style is how facts are told on the page.
+func (s shower) style() tell.Style { return tell.Style{Unit: s.unit, Place: tell.Page} }
+
 func (s shower) inches() bool { return s.unit == "in" }
 
 // Unit is the unit of lengths.
@@ -100,11 +103,11 @@ func (s shower) bounds(r sizing.Reading) string {
 	return s.length(r.Low) + "–" + s.length(r.High)
 }
 
-var spreadWords = map[string]string{
-	"p10–p90":  "eight of ten such children",
-	"p25–p75":  "the middle half of the children measured",
-	"p5–p95":   "nine of ten of the children measured",
-	"low–high": "the range that the chart gives",
+var spreadWords = map[sizing.Spread]string{
+	sizing.EightInTen:  "eight of ten such children",
+	sizing.MiddleHalf:  "the middle half of the children measured",
+	sizing.NineInTen:   "nine of ten of the children measured",
+	sizing.AsPublished: "the range that the chart gives",
 }
 
 // span writes two counts, or one where they are the same.
@@ -142,7 +145,7 @@ func capital(s string) string {
 // why is what a reading's number says.
 func (s *site) why(sh shower, r sizing.Reading) num {
 	n := num{Text: sh.reading(r), Name: r.Measurement.Name, ID: "why-body-" + r.Measurement.ID}
-	n.Why = append(n.Why, sh.wordsOf(tell.Reasons(r))...)
+	n.Why = append(n.Why, sh.style().Reason(r).Lines()...)
 	if b := sh.bounds(r); b != "" {
 		n.Why = append(n.Why, "Range "+b+": "+spreadWords[r.Spread]+".")
 	}

@@ -126,14 +126,14 @@ func (s *site) standing(sh shower, r *result) *standing {
 		}
 	}
 	for _, m := range r.body.Readings {
-		_, own := r.child.Own[m.Measurement.ID]
+		_, own := r.asked.Child.Own[m.Measurement.ID]
 		if !own && !needs(r.finished, m.Measurement.ID) {
 			continue
 		}
-		p := placed{reading: m, own: own, at: spotOf(chart, r.child.Sex, m.Measurement.ID, m.Value)}
+		p := placed{reading: m, own: own, at: spotOf(chart, r.asked.Child.Sex, m.Measurement.ID, m.Value)}
 		p.least, p.most = p.at, p.at
 		if !own {
-			p.least, p.most = s.ends(chart, r.child.Sex, m, p.at)
+			p.least, p.most = s.ends(chart, r.asked.Child.Sex, m, p.at)
 		}
 		reach(p.least)
 		reach(p.most)
@@ -147,7 +147,7 @@ func (s *site) standing(sh shower, r *result) *standing {
 		zoom = scale{2, 8}
 	}
 	zoom.low, zoom.high = math.Max(0, math.Floor(zoom.low-0.4)), math.Min(17, math.Ceil(zoom.high+0.4))
-	out := &standing{Ticks: ticks(chart, r.child.Sex, zoom), Unit: sh.unit, Range: rangesOf(all),
+	out := &standing{Ticks: ticks(chart, r.asked.Child.Sex, zoom), Unit: sh.unit, Range: rangesOf(all),
 		Groups: []standGroup{{Title: "Widths and girths"}, {Title: "Lengths, and what goes with them"}, {Title: "Others"}}}
 	for _, p := range all {
 		row := s.standRow(sh, r, p, zoom)

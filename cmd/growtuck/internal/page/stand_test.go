@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"growtuck/cmd/growtuck/internal/tell"
 )
 
 func percent(t *testing.T, s string) float64 {
@@ -21,13 +22,8 @@ func percent(t *testing.T, s string) float64 {
 func testStanding(t *testing.T, query string) *standing {
 	t.Helper()
 	s := testSite(t)
-	st := s.readState(query)
-	r := &result{child: s.child(st)}
-	s.stand(r)
-	s.makeBody(st, r)
-	var err error
-	r.finished, err = s.engine.Reference.Finish(r.body, s.making(st))
-	require.NoError(t, err)
+	r := s.compute(s.readState(query))
+	require.NotNil(t, r.finished)
 	return s.standing(shower{unit: "cm"}, r)
 }
 
@@ -75,13 +71,14 @@ func TestStandingOfABaby(t *testing.T) {
 
 func TestShared(t *testing.T) {
 	var s shared
-	s.reading("3", "16.0", []string{"between: child, between 2 and 4: a - b [x]", "a note"})
-	s.reading("4", "17.5", []string{"derived: child 4: a - b [x]", "a note"})
-	s.reading("5", "18.5", []string{"measured on the child"})
+	s.reading("3", "16.0", tell.Reason{How: "between", From: "child, between 2 and 4", Formula: "a - b [x]", Notes: []string{"a note"}})
+	s.reading("4", "17.5", tell.Reason{How: "derived", From: "child 4", Formula: "a - b [x]", Notes: []string{"a note"}})
+	s.reading("5", "18.5", tell.Reason{How: "measured on the child"})
+	s.reading("6", "19.0", tell.Reason{How: "published", From: "child 6 [x]"})
 	s.once("4", "range 1–2")
 	require.Equal(t, []string{
 		"3: 16.0, between, child, between 2 and 4", "3, 4: a - b [x]", "3, 4: a note",
-		"4: 17.5, derived, child 4", "5: 18.5, measured on the child", "4: range 1–2",
+		"4: 17.5, derived, child 4", "5: 18.5, measured on the child", "6: 19.0, published: child 6 [x]", "4: range 1–2",
 	}, s.lines())
 }
 

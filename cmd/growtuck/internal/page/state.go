@@ -6,67 +6,100 @@ import (
 	"slices"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/data"
-	"growtuck/sizing/plan"
+	"growtuck/sizing"
 )
 
-// A state is what the address of the page says: the raw texts of its fields,
+// A state is what the address of a view says: the raw texts of its controls,
 // kept as they were typed.
 type state struct {
 	raw     url.Values
-	usual   map[string]string // what fields are when the address does not say
+	asked   []ask.Field       // that the controls are of
+	usual   map[string]string // what controls are when the address does not say
+	units   map[string]string // of numbers without one, in controls that take them
 	Garment string
-	faults  map[string]string // field → what is wrong with it, and what would be right
+	faults  map[string]string // control → what is wrong with it, and what would be right
 }
 
-// defaults are the fields of the maker's view and the values that they have
-// when the address does not say. Measurements, and extra.PART for more or less
-// of a part, come beside them.
-var defaults = map[string]string{
-	"tape": "cm", "sex": "both", "age": "", "size": "", "widths": "", "lengths": "",
-	"garment": "pullover", "fit": "classic", "layer": "skin", "nappy": "", "growth": "0", "option": "",
-	"craft": "crochet", "stitches": "", "rows": "", "over": "10cm", "rib-stitches": "", "rib-rows": "", "before-stitches": "", "before-rows": "",
-	"yoke": "circular", "multiple": "", "stretch": "", "hood": "shaped-crown", "closure": "zipper", "turned": "", "yarn": "", "swatch": "",
-}
+// What the forms say before anything is typed, where it is not what is usual of the
+// field.
+var (
+	makerStart    = map[string]string{"tape": "cm", "sex": "both", "garment": "pullover", "craft": "crochet"}
+	designerStart = map[string]string{"tape": "cm", "sex": "both", "garment": "pullover", "craft": "crochet", "sizes": "3, 4, 5, 6", "curve": ""}
+)
 
-const extraPrefix = "extra."
+// manyTicks are the controls that have several boxes to tick.
+var manyTicks = []string{"option", "curve"}
 
-// maxText bounds the text of a field.
+// maxText bounds the text of a control.
 const maxText = 200
 
-// readState reads the fields that the page knows from the query of an address;
-// what is not known, or cannot be read, is passed over.
+// readState reads the maker's form from the query of an address.
 func (s *site) readState(query string) *state {
-	st, given := readFields(query, defaults, "option", func(name string) bool {
-		return s.isMeasurement(name) || strings.HasPrefix(name, extraPrefix)
-	})
-	s.keepFitting(st)
+	st, given := s.readForm(query, ask.FormFields(), makerStart)
 	if was := given.Get("was"); was == "cm" || was == "in" {
 		st.changeTape(was)
 	}
 	return st
 }
 
-// readFields reads the usual fields, and others, from the query of an address.
-// Of each the first text counts, but of the one named many all.
-func readFields(query string, usual map[string]string, many string, other func(name string) bool) (*state, url.Values) {
+// readForm reads the controls of a form from the query of an address; what the form
+// does not have for its garment, or cannot be read, is ignored. Of each control the
+// first text counts, of those with several boxes all.
+func (s *site) readForm(query string, asked []ask.Field, start map[string]string) (*state, url.Values) {
+	ref := s.engine.Reference
 	given, _ := url.ParseQuery(query) // what can be read is returned beside the error
-	st := &state{raw: url.Values{}, faults: map[string]string{}, usual: usual}
-	for name, values := range given {
-		if _, known := usual[name]; !known && !other(name) {
+	st := &state{raw: make(url.Values), asked: asked, usual: maps.Clone(start), units: make(map[string]string), faults: make(map[string]string)}
+	st.take(given, "garment")
+	st.Garment = st.Value("garment")
+	for _, f := range asked {
+		if f.Name == "option" {
+			st.usual[f.Name] = ""
+		}
+		if !f.AppliesTo(ref, st.Garment) {
 			continue
 		}
-		for _, v := range values {
-			if v = strings.TrimSpace(clean(v)); v != "" {
-				st.raw.Add(name, v)
+		for _, c := range f.Controls(ref, st.Garment) {
+			if _, said := st.usual[c.Name]; !said {
+				st.usual[c.Name] = c.Usual
 			}
-			if name != many && st.raw.Has(name) {
-				break
+			if c.Unit != "" {
+				st.units[c.Name] = c.Unit
 			}
 		}
 	}
-	st.Garment = st.Value("garment")
+	for name := range st.usual {
+		if name != "garment" {
+			st.take(given, name)
+		}
+	}
+	st.raw["option"] = slices.DeleteFunc(st.raw["option"], func(o string) bool { return isOfAnother(ref, st.Garment, o) })
+	if len(st.raw["option"]) == 0 {
+		st.raw.Del("option")
+	}
 	return st, given
+}
+
+// take takes the texts of one control.
+func (st *state) take(given url.Values, name string) {
+	for _, v := range given[name] {
+		if v = strings.TrimSpace(clean(v)); v != "" {
+			st.raw.Add(name, v)
+			if !slices.Contains(manyTicks, name) {
+				return
+			}
+		}
+	}
+}
+
+// isOfAnother reports whether an option is one of other garments alone.
+func isOfAnother(ref *sizing.Reference, garment, option string) bool {
+	has := func(id string) bool {
+		options, err := ref.GarmentOptions(id)
+		return err == nil && slices.Contains(options, option)
+	}
+	return !has(garment) && slices.ContainsFunc(ref.Garments(), func(g data.Garment) bool { return has(g.ID) })
 }
 
 // changeTape writes the unit of the tape that the form was filled in by after
@@ -75,51 +108,11 @@ func (st *state) changeTape(was string) {
 	if was == st.Value("tape") {
 		return
 	}
-	before := &state{raw: url.Values{"tape": {was}}, usual: st.usual}
-	for name, values := range st.raw {
-		if _, plain := st.usual[name]; !plain {
-			st.raw[name] = []string{withUnit(values[0], before.tapeUnit(unitOf(name)))}
+	for name, unit := range st.units {
+		if st.raw.Has(name) {
+			st.raw.Set(name, ask.WithUnit(st.raw.Get(name), ask.TapeUnit(was, unit)))
 		}
 	}
-}
-
-// unitOf is the unit that a field is kept in: that of a measurement or, for
-// more or less of a part, cm.
-func unitOf(field string) string {
-	if field == "weight" {
-		return "kg"
-	}
-	return "cm"
-}
-
-// keepFitting passes over what belongs to another garment than the one chosen,
-// which the form no longer shows.
-func (s *site) keepFitting(st *state) {
-	ref := s.engine.Reference
-	parts, err := ref.Parts(st.Garment)
-	if err != nil {
-		st.fault("garment", err)
-	}
-	for name := range st.raw {
-		if part, ok := strings.CutPrefix(name, extraPrefix); ok && !slices.ContainsFunc(parts, func(p data.Part) bool { return p.Part == part }) {
-			st.raw.Del(name)
-		}
-	}
-	its, _ := ref.GarmentOptions(st.Garment) // the garment's fault is said
-	st.raw["option"] = slices.DeleteFunc(st.raw["option"], func(o string) bool {
-		return !slices.Contains(its, o) && slices.ContainsFunc(ref.Garments(), func(g data.Garment) bool {
-			others, err := ref.GarmentOptions(g.ID)
-			return err == nil && slices.Contains(others, o)
-		})
-	})
-	if len(st.raw["option"]) == 0 {
-		st.raw.Del("option")
-	}
-}
-
-func (s *site) isMeasurement(id string) bool {
-	_, err := s.engine.Reference.Measurement(id)
-	return err == nil
 }
 
 // clean takes out of a text what cannot be shown, and what is too long.
@@ -136,7 +129,7 @@ func clean(s string) string {
 	return s
 }
 
-// Value is the text of a field.
+// Value is the text of a control.
 func (st *state) Value(name string) string {
 	if v := st.raw.Get(name); v != "" {
 		return v
@@ -144,22 +137,29 @@ func (st *state) Value(name string) string {
 	return st.usual[name]
 }
 
-// Has reports whether a field that may have several values has this one.
+// Has reports whether a control that may have several values has this one.
 func (st *state) Has(name, value string) bool { return slices.Contains(st.raw[name], value) }
 
-// fault says what is wrong with a field; the first that is said stays.
-func (st *state) fault(name string, err error) {
-	if _, said := st.faults[name]; !said && err != nil {
-		st.faults[name] = strings.TrimPrefix(err.Error(), "stitch: ") // a package, no word for makers
+// fault says what is wrong with a control; the first that is said stays.
+func (st *state) fault(control, words string) {
+	if _, said := st.faults[control]; !said {
+		st.faults[control] = words
 	}
 }
 
-// Fault is what is wrong with a field; "" where nothing is.
-func (st *state) Fault(name string) string { return st.faults[name] }
+// Fault is what is wrong with a control; "" where nothing is.
+func (st *state) Fault(control string) string { return st.faults[control] }
+
+// faulty reports whether anything is wrong with the controls of some fields.
+func (s *site) faulty(st *state, fields ...ask.Field) bool {
+	return slices.ContainsFunc(fields, func(f ask.Field) bool {
+		return slices.ContainsFunc(f.Controls(s.engine.Reference, st.Garment), func(c ask.Control) bool { return st.Fault(c.Name) != "" })
+	})
+}
 
 // Query is the address of the state, without what need not be said.
 func (st *state) Query() string {
-	short := url.Values{}
+	short := make(url.Values)
 	for name, values := range st.raw {
 		for _, v := range values {
 			if v != st.usual[name] {
@@ -170,78 +170,28 @@ func (st *state) Query() string {
 	return short.Encode()
 }
 
-// tapeUnit is the unit of a number without one.
-func (st *state) tapeUnit(measurementUnit string) string {
-	switch {
-	case st.Value("tape") != "in":
-		return measurementUnit
-	case measurementUnit == "kg":
-		return "lb"
+// read reads what is asked. Fields that are wrong are left out, and say so at their
+// controls.
+func (s *site) read(st *state) *ask.Request {
+	r, faults := s.request(st, st.asked)
+	for _, f := range faults {
+		st.fault(f.Control(), f.Words())
 	}
-	return "in"
+	return r
 }
 
-// gauge writes two fields as the gauge they are counted over; "" where neither
-// has anything in it.
-func (st *state) gauge(prefix string) string {
-	sts, rows := st.Value(prefix+"stitches"), st.Value(prefix+"rows")
-	if sts == "" && rows == "" {
-		return ""
-	}
-	dot := strings.NewReplacer(",", ".", " ", "")
-	return dot.Replace(sts) + "x" + dot.Replace(rows) + "/" + st.Value("over")
-}
-
-// question puts the state into the words of a command.
-func (st *state) question(q question) url.Values {
-	all := url.Values{}
-	takes := func(name string) bool {
-		return q.takes(name)
-	}
-	add := func(name, value string) {
-		if value != "" && takes(name) {
-			all.Add(name, value)
+// request reads of a state what some fields ask.
+func (s *site) request(st *state, asked []ask.Field) (*ask.Request, ask.Faults) {
+	form := make(url.Values)
+	for name, usual := range st.usual {
+		if values := st.raw[name]; len(values) > 0 {
+			form[name] = values
+		} else if usual != "" {
+			form.Set(name, usual)
 		}
 	}
-	if size := st.Value("size"); size != "" && !takes("size") {
-		add("widths", size)
-		add("lengths", size)
-	}
-	add("unit", st.Value("tape"))
-	for _, name := range []string{"sex", "age", "size", "widths", "lengths", "garment", "fit", "layer", "growth", "craft", "yoke", "multiple", "hood", "closure", "yarn", "swatch"} {
-		add(name, st.Value(name))
-	}
-	for _, name := range []string{"nappy", "turned"} {
-		if st.Value(name) != "" {
-			add(name, "true")
-		}
-	}
-	for _, o := range st.raw["option"] {
-		add("option", o)
-	}
-	add("gauge", st.gauge(""))
-	add("rib", st.gauge("rib-"))
-	add("before-washing", st.gauge("before-"))
-	for _, s := range st.stretches() {
-		add("stretch", s)
-	}
-	for _, name := range slices.Sorted(maps.Keys(st.raw)) {
-		v := st.Value(name)
-		if part, ok := strings.CutPrefix(name, extraPrefix); ok {
-			add("extra", part+"="+withUnit(v, st.tapeUnit("cm")))
-		} else if _, plain := st.usual[name]; !plain {
-			add("set", name+"="+withUnit(v, st.tapeUnit(unitOf(name))))
-		}
-	}
-	return all
-}
-
-func (st *state) stretches() []string { return plan.SplitStretch(st.Value("stretch")) }
-
-// withUnit writes the unit after a number that has none.
-func withUnit(text, unit string) string {
-	if text == "" || strings.ContainsAny(strings.ToLower(text), "abcdefghijklmnopqrstuvwxyz\"″”'′") {
-		return text
-	}
-	return text + " " + unit
+	values, faults := ask.FromForm(s.engine.Reference, asked, form, st.Value("tape"))
+	r, more := ask.Read(s.engine.Reference, asked, values, sizing.Child{})
+	r.FromFile = true // nobody need be known yet
+	return r, append(faults, more...)
 }

@@ -6,7 +6,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/sizing"
 )
 
@@ -24,7 +23,7 @@ func TestStateRoundTrip(t *testing.T) {
 		"",
 		"height=110.5&chest=20+3%2F4+in&sex=m&age=4y6m",
 		"garment=cardigan&option=tunic&option=fold-back-cuffs&extra.sleeve_length=2",
-		"tape=in&chest=9%C2%BE&stretch=1.5%2C+neck%3D1.4&nappy=yes",
+		"tape=in&chest=9%C2%BE&stretch=1.5%2C+neck%3D1.4&garment=trousers&nappy=yes",
 		"size=nonsense&stitches=16%2C5&rows=&over=4in",
 	} {
 		once := s.readState(query).Query()
@@ -57,25 +56,6 @@ func TestStateLeavesOut(t *testing.T) {
 	}
 }
 
-// Numbers without a unit are in that of the tape, in files as on the page.
-func TestQuestionHasUnits(t *testing.T) {
-	s := testSite(t)
-	q := question{fields: ask.Named("set", "extra", "gauge", "nappy", "widths", "lengths")}
-	tests := []struct {
-		query string
-		want  url.Values
-	}{
-		{"height=110,5&weight=17", url.Values{"set": {"height=110,5 cm", "weight=17 kg"}}},
-		{"tape=in&height=43+1/2&weight=38&chest=53+cm", url.Values{"set": {"chest=53 cm", "height=43 1/2 in", "weight=38 lb"}}},
-		{"tape=in&extra.sleeve_length=1", url.Values{"extra": {"sleeve_length=1 in"}}},
-		{"stitches=16,5&rows=18&over=4in&nappy=yes", url.Values{"gauge": {"16.5x18/4in"}, "nappy": {"true"}}},
-		{"size=5", url.Values{"widths": {"5"}, "lengths": {"5"}}},
-	}
-	for _, test := range tests {
-		require.Equal(t, test.want, s.readState(test.query).question(q), test.query)
-	}
-}
-
 // Wrong entries are named at their field, with what would be right, and the
 // rest is worked out.
 func TestFaultsAtTheirFields(t *testing.T) {
@@ -86,47 +66,30 @@ func TestFaultsAtTheirFields(t *testing.T) {
 		{"age=old", "age", "write 4.5, 4y6m or 30m"},
 		{"sex=x", "sex", "none of m, f, both"},
 		{"size=99", "size", "outside chart child"},
-		{"size=4&widths=3&lengths=5", "size", "empty the others"},
-		{"widths=3", "lengths", "give the size for lengths too"},
-		{"lengths=3", "widths", "give the size for widths too"},
+		{"size=4&widths=3&lengths=5", "size", "give the one or the other"},
+		{"widths=3", "lengths", "give both sizes"},
+		{"lengths=3", "widths", "give both sizes"},
 		{"size=4&garment=coat", "garment", "unknown garment"},
 		{"size=4&fit=snug", "fit", "snug"},
 		{"size=4&layer=fur", "layer", "fur"},
-		{"size=4&growth=9", "growth", "half-years, 0 to 4"},
-		{"size=4&option=wings", "option", `no option "wings"`},
+		{"size=4&growth=9", "growth", "want a number from 0 to 4"},
+		{"size=4&option=wings", "option", `unknown option of pullover "wings"`},
 		{"size=4&extra.sleeve_length=long", "extra.sleeve_length", "not a measurement"},
 		{"size=4&stitches=16", "rows", "count the rows too"},
 		{"size=4&rows=16", "stitches", "count the stitches too"},
 		{"size=4&stitches=many&rows=18", "stitches", "want stitches"},
 		{"size=4&stitches=16&rows=18&over=1m", "over", "want 10cm or 4in"},
-		{"size=4&stitches=16&rows=18&craft=weave", "craft", "none of crochet, knit"},
+		{"size=4&stitches=16&rows=18&craft=weave", "craft", "known are crochet, knit"},
 		{"size=4&stitches=16&rows=18&yarn=big", "yarn", "50g 125m"},
 		{"size=4&stitches=16&rows=18&swatch=big", "swatch", "10x10cm 4g"},
 		{"size=4&stitches=16&rows=18&multiple=x", "multiple", "6n+2"},
 		{"size=4&stitches=16&rows=18&stretch=9", "stretch", "1 to 3"},
-		{"size=4&stitches=16&rows=18&stretch=ear=1.2", "stretch", "none of the edges"},
+		{"size=4&stitches=16&rows=18&stretch=ear=1.2", "stretch", `unknown edge "ear"`},
 	}
 	for _, test := range tests {
 		st := s.readState(test.query)
-		s.makeBody(st, &result{child: s.child(st)})
-		s.making(st)
-		s.how(st)
+		s.compute(st)
 		require.Contains(t, st.Fault(test.field), test.words, test.query)
-	}
-}
-
-// Edges stretch by numbers with a decimal point or comma, parted by commas.
-func TestStretches(t *testing.T) {
-	s := testSite(t)
-	for text, want := range map[string]map[string]float64{
-		"1,5":                    {"neck": 1.5, "cuff": 1.5, "ankle": 1.5, "waist": 1.5, "brim": 1.5},
-		"neck=1,4,cuff=1.3":      {"neck": 1.4, "cuff": 1.3},
-		"neck=1.4, cuff=1,3":     {"neck": 1.4, "cuff": 1.3},
-		"1.2 brim=1.6;neck=1,45": {"neck": 1.45, "cuff": 1.2, "ankle": 1.2, "waist": 1.2, "brim": 1.6},
-	} {
-		st := s.readState(url.Values{"stretch": {text}}.Encode())
-		require.Equal(t, want, st.readStretch(), text)
-		require.Empty(t, st.faults, text)
 	}
 }
 

@@ -13,23 +13,13 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-func TestOnPage(t *testing.T) {
-	tests := []struct{ said, want string }{
-		{"size 4 of chart child, which stands for a height of 101.8 cm", "size 4 of the chart, which stands for a height of 101.8 cm"},
-		{"widen the hood", "widen the hood"},
-	}
-	for _, test := range tests {
-		require.Equal(t, test.want, onPage(test.said))
-	}
-}
-
 // The names that makers are sent to are those that the page has.
 func TestNamesAreOnThePage(t *testing.T) {
 	pages, err := parsePages()
 	require.NoError(t, err)
-	st := &state{usual: defaults, Garment: "cardigan"}
+	s := testSite(t)
 	var out bytes.Buffer
-	v := &makerView{Form: form{st, testSite(t).engine.Reference}}
+	v := &makerView{Form: form{s.readState("garment=cardigan"), s.engine.Reference}}
 	require.NoError(t, pages["maker.html"].ExecuteTemplate(&out, "main", v))
 	for _, name := range []string{tell.PageMeasures, tell.PageSizes, tell.PageExtras, tell.PageStretch} {
 		require.Contains(t, out.String(), ">"+template.HTMLEscapeString(strings.Trim(name, "“”"))+"<")
@@ -41,17 +31,14 @@ func TestWhyNotInWordsOfThePage(t *testing.T) {
 	tests := []struct {
 		query, want string
 	}{
-		{"height=71&age=9m", "a height of 71 cm is outside the survey of measured children, which has 87.4 to 181.1 cm; nothing is extrapolated; name a size at " + sizesName + " instead"},
-		{"foot_length=11", "give the height or name a size at " + sizesName},
+		{"height=71&age=9m", "a height of 71 cm is outside the survey of measured children, which has 87.4 to 181.1 cm; nothing is extrapolated; name a size at " + tell.PageSizes + " instead"},
+		{"foot_length=11", "give the height or name a size at " + tell.PageSizes},
 	}
 	for _, test := range tests {
-		st := s.readState(test.query)
-		r := &result{child: s.child(st)}
-		s.makeBody(st, r)
-		require.Contains(t, r.bodyFault, test.want)
+		require.Contains(t, s.compute(s.readState(test.query)).bodyFault, test.want)
 	}
 	r := s.compute(s.readState("size=9m&garment=one-piece-hooded&stitches=14&rows=16"))
-	require.Equal(t, "neck edge, at rest cannot be planned: the neck girth is not known; measure it and enter it at "+measuresName, r.planFault)
+	require.Equal(t, "neck edge, at rest cannot be planned: the neck girth is not known; measure it and enter it at "+tell.PageMeasures, r.planFault)
 }
 
 func TestGaugeAsItWasCounted(t *testing.T) {

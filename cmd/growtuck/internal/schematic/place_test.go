@@ -45,7 +45,7 @@ func panels(t *testing.T) map[string]Panel {
 				f, err := ref.Finish(body, m)
 				require.NoError(t, err)
 				for _, unit := range []string{"cm", "in"} {
-					out[name+", "+g.ID+", "+m.Describe()+", "+unit] = Finished(f, unit)
+					out[name+", "+g.ID+", "+string(m.Fit)+" over "+string(m.Layer)+", "+unit] = Finished(f, unit)
 				}
 			}
 		}
@@ -69,7 +69,7 @@ func TestLabelsHaveRoomSideBySide(t *testing.T) {
 	for _, garment := range []string{"pullover", "cardigan", "vest", "dress", "trousers", "one-piece", "one-piece-hooded", "hat", "mittens", "socks"} {
 		var row []Panel
 		for _, size := range []string{"2", "6", "12"} {
-			p, ok := all["size "+size+", "+garment+", classic fit over skin, cm"]
+			p, ok := all["size "+size+", "+garment+", classic over skin, cm"]
 			require.True(t, ok, garment)
 			row = append(row, p)
 		}

@@ -25,14 +25,14 @@ func (st Style) Blend(ref *sizing.Reference, c sizing.Child, b *sizing.Body, abs
 	for _, m := range absent {
 		missing = append(missing, missingRecord{m.ID, m.Name, NotKnown(m)})
 	}
-	r := Document{Sources: InOrder(b.Sources()), Asides: b.Questions}
+	cm := Style{} // in which JSON and standard error are
+	r := Document{Sources: InOrder(b.Sources()), Asides: cm.Questions(b.Questions)}
 	r.Credits = CreditLines(ref, r.Sources)
 	records := bodyRecords(b)
 	r.Rows = records
-	r.JSON = BlendDocument{newChildRecord(c), b.Summary, records, missing, append([]string{}, b.Questions...), r.Sources, r.Credits}
+	r.JSON = BlendDocument{newChildRecord(c), cm.Fact(b.Summary), records, missing, cm.Questions(b.Questions), r.Sources, r.Credits}
 
-	shared := sizing.List(b.Evidence)
-	r.Heading = bodyHeading(c, b, shared)
+	r.Heading = st.bodyHeading(c, b)
 	g := Table{Columns: []Column{{Head: "measurement"}}}
 	for _, u := range st.Units() {
 		g.Columns = append(g.Columns, Column{Head: u, Right: true})
@@ -46,12 +46,12 @@ func (st Style) Blend(ref *sizing.Reference, c sizing.Child, b *sizing.Body, abs
 			continue
 		}
 		visible = append(visible, m)
-		words, note := howForChild(m, shared)
+		words, note := forChild(m)
 		line := Row{Cells: append(st.amounts(m), words, "")}
 		if why {
-			line.Under = Reasons(m)
+			line.Under = st.Reason(m).Lines()
 		} else {
-			notes := sizeNotes(m)
+			notes := st.footnotes(m)
 			if note != "" {
 				notes = append([]string{note}, notes...)
 			}
@@ -62,25 +62,16 @@ func (st Style) Blend(ref *sizing.Reference, c sizing.Child, b *sizing.Body, abs
 	r.Tables = []Table{g}
 	r.Remarks = append(spreadWords(visible), hiddenWords(hidden)...)
 	r.Remarks = append(r.Remarks, missingWords(absent, shown)...)
-	return st.inInches(r)
-}
-
-// NotKnown says that a measurement is not known, and how to take it.
-func NotKnown(m data.Measurement) string {
-	return m.Name + " is not known; measure the child: " + m.How
+	return r
 }
 
 // bodyHeading says whose body it is and what it was made from.
-func bodyHeading(c sizing.Child, b *sizing.Body, evidence string) []string {
+func (st Style) bodyHeading(c sizing.Child, b *sizing.Body) []string {
 	var lines []string
 	if who := ChildLine(c); who != "" {
 		lines = append(lines, who)
 	}
-	summary := "Measurements: " + b.Summary
-	if evidence != "" {
-		summary += ", from " + evidence
-	}
-	return append(lines, summary)
+	return append(lines, "Measurements: "+st.bodySummary(b))
 }
 
 // missingWords names what is not known of what tables show.

@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	"growtuck/sizing"
 )
 
 // A Document is what a command has to say, for every format.
@@ -81,7 +79,7 @@ func (st Style) inInches(d Document) Document {
 	inches := func(texts []string) []string {
 		out := make([]string, len(texts))
 		for i, t := range texts {
-			out[i] = sizing.WithInches(t)
+			out[i] = WithInches(t)
 		}
 		return out
 	}

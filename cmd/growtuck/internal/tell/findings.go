@@ -1,14 +1,11 @@
 package tell
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
-	"growtuck/sizing"
 	"growtuck/validate"
 )
 
@@ -30,15 +27,7 @@ type Finding struct {
 // Finding tells a finding.
 func (s Style) Finding(f validate.Finding) Finding {
 	return Finding{f.Rule, f.Severity, f.File, f.Line, f.Column, f.Subject,
-		s.factWords(f.Found), s.factWords(f.Expected), s.factWords(f.By), s.factWords(f.Fix), f.Source}
-}
-
-// factWords tells a fact, and puts inches into text where they are asked for.
-func (s Style) factWords(f sizing.Fact) string {
-	if f.ID == "text" && s.Inches() {
-		return sizing.WithInches(s.Fact(f))
-	}
-	return s.Fact(f)
+		s.Fact(f.Found), s.Fact(f.Expected), s.Fact(f.By), s.Fact(f.Fix), f.Source}
 }
 
 // edit tells what an edit of a draft does.
@@ -135,17 +124,4 @@ func (s Style) WriteAnnotations(w io.Writer, findings []validate.Finding) error 
 		}
 	}
 	return nil
-}
-
-// ReviewSheet is a review sheet with the findings under it.
-func ReviewSheet(sheet []byte, findings []validate.Finding) []byte {
-	out := bytes.NewBuffer(slices.Clone(sheet))
-	fmt.Fprintf(out, "\n## Findings: %d\n", len(findings))
-	for i, f := range findings {
-		if i == 0 {
-			out.WriteString("\n")
-		}
-		fmt.Fprintf(out, "- %s\n", Printable(Style{}.Line(f)))
-	}
-	return out.Bytes()
 }

@@ -1,13 +1,9 @@
 package tell
 
 import (
-	"go/ast"
-	"go/parser"
-	"go/token"
 	"io"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -93,43 +89,6 @@ func TestSamplesInWords(t *testing.T) {
 		require.NoError(t, err)
 		told := lines(t, Style{}, checkDraft(t, string(text), name+".csv"))
 		golden(t, filepath.Join("samples", name+".txt"), told)
-	}
-}
-
-// No words are kept for what is never found: each id of the vocabulary of
-// findings is a string in package validate, or begins as one that is put together
-// there.
-func TestNoWordsLeftOver(t *testing.T) {
-	ids, beginnings := map[string]bool{}, []string{}
-	files, err := filepath.Glob(filepath.Join(validateFolder, "*.go"))
-	require.NoError(t, err)
-	for _, path := range files {
-		if strings.HasSuffix(path, "_test.go") {
-			continue
-		}
-		file, err := parser.ParseFile(token.NewFileSet(), path, nil, 0)
-		require.NoError(t, err)
-		ast.Inspect(file, func(n ast.Node) bool {
-			if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
-				id, err := strconv.Unquote(lit.Value)
-				require.NoError(t, err)
-				ids[id] = true
-				if strings.HasSuffix(id, ".") || strings.HasSuffix(id, "-") {
-					beginnings = append(beginnings, id)
-				}
-			}
-			return true
-		})
-	}
-	for _, words := range []map[string]string{draftWords, careWords, remedyWords} {
-		for id := range words {
-			id, _, _ = strings.Cut(id, "@")
-			used := ids[id]
-			for _, b := range beginnings {
-				used = used || strings.HasPrefix(id, b) && len(b) > 1
-			}
-			require.True(t, used, "words for %s, which no rule reports", id)
-		}
 	}
 }
 

@@ -21,11 +21,12 @@ import (
 //	longer               "2 cm longer", below 0 "2 cm shorter"
 //	mm quarters          a length in mm; inches with quarters: "20 3/4"
 //	n n1 n2 n0 g2 g3 g4  a number: to a tenth, with one or two decimals, whole, to two, three or four digits
+//	g                    a number in all its digits
 //	pct percent spct     a share as a percentage, with and without its sign, with plus or minus
-//	sum                  a list with plus signs
+//	sum semicolons       a list with plus signs, with semicolons
 //	age                  years as "8 months", "4.5 years"
 //	a to                 "an ear"; what an edit sets
-//	range                "10 to 12 cm", "at least 10 cm"
+//	range range4         "10 to 12 cm", "at least 10 cm"; to four digits
 //	exact sig3 sig4      a figure with its unit as it is, to three or four digits
 //	+g3 +g4 +f2          the same with its sign, to three digits, with two decimals
 //	stitches rows rounds pairs increases decreases balls …   a count with its noun
@@ -38,6 +39,9 @@ func (s Style) value(v any, form string) string {
 	case "":
 		return s.plain(v)
 	case "cm", "cm0", "cm1", "cm2", "cm4":
+		if kg, ok := v.(sizing.Weight); ok {
+			return cmText(float64(kg), form) + " kg"
+		}
 		return s.length(number(v), form)
 	case "metric":
 		return cmText(number(v), "cm") + " cm"
@@ -57,6 +61,8 @@ func (s Style) value(v any, form string) string {
 		return tenth(number(v))
 	case "n0", "n1", "n2":
 		return fixed(number(v), int(form[1]-'0'))
+	case "g":
+		return strconv.FormatFloat(number(v), 'g', -1, 64)
 	case "g2", "g3", "g4":
 		return strconv.FormatFloat(number(v), 'g', int(form[1]-'0'), 64)
 	case "percent":
@@ -83,9 +89,13 @@ func (s Style) value(v any, form string) string {
 		if e, ok := v.(validate.Edit); ok {
 			return s.plain(e.To)
 		}
-	case "range":
+	case "range", "range4":
 		if r, ok := v.(sizing.Range); ok {
-			return s.lengthRange(r)
+			return s.lengthRange(r, "cm"+strings.TrimPrefix(form, "range"))
+		}
+	case "semicolons":
+		if list, ok := v.([]sizing.Fact); ok {
+			return strings.Join(s.Facts(list), "; ")
 		}
 	case "capital":
 		return Capital(s.plain(v))
@@ -99,7 +109,7 @@ func (s Style) value(v any, form string) string {
 	case "quoted":
 		return quoted(s.plain(v))
 	case "cell":
-		return fmt.Sprintf("%q", v)
+		return cells(v)
 	case "join":
 		return s.list(v, ", ")
 	case "csv":
@@ -137,7 +147,7 @@ func (s Style) plain(v any) string {
 	case sizing.Weight:
 		return Figure(v).String() + " kg"
 	case sizing.Range:
-		return s.lengthRange(v)
+		return s.lengthRange(v, "cm")
 	case sizing.Fact:
 		return s.Fact(v)
 	case []sizing.Fact:
@@ -198,15 +208,15 @@ func inchTenths(cm string) string {
 	return strings.TrimSuffix(strconv.FormatFloat(v/sizing.CmPerInch, 'f', 1, 64), ".0")
 }
 
-func (s Style) lengthRange(r sizing.Range) string {
+func (s Style) lengthRange(r sizing.Range, form string) string {
 	low, high := float64(r.Low), float64(r.High)
 	switch {
 	case math.IsInf(high, 1):
-		return "at least " + s.length(low, "cm")
+		return "at least " + s.length(low, form)
 	case math.Abs(high-low) < 0.05:
-		return s.length(low, "cm")
+		return s.length(low, form)
 	}
-	a, b := tenth(low), tenth(high)
+	a, b := cmText(low, form), cmText(high, form)
 	text := a + " to " + b + " cm"
 	if s.Inches() {
 		text += " (" + inchTenths(a) + " to " + inchTenths(b) + " in)"
@@ -236,8 +246,8 @@ func counted(text string, n float64, noun string) string {
 
 func singular(noun string) string {
 	switch noun {
-	case "stitches":
-		return "stitch"
+	case "stitches", "classes":
+		return strings.TrimSuffix(noun, "es")
 	case "inches":
 		return "inch"
 	case "children":
@@ -268,6 +278,19 @@ func ordinal(n int) string {
 		}
 	}
 	return strconv.Itoa(n) + suffix
+}
+
+// cells puts a cell's text, or each of several, in quotation marks.
+func cells(v any) string {
+	list, ok := v.([]string)
+	if !ok {
+		return fmt.Sprintf("%q", v)
+	}
+	quoted := make([]string, len(list))
+	for i, text := range list {
+		quoted[i] = strconv.Quote(text)
+	}
+	return strings.Join(quoted, ", ")
 }
 
 // quoted puts text in quotation marks, cut to 60 bytes.

@@ -81,13 +81,13 @@ func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 			Garment: garment, Part: l.Part.Part, Name: l.Part.Name, Dimension: l.Part.Dimension,
 			Measurement: l.Part.Measurement, Body: Figure(l.Body.Value),
 			Low: Known(l.Body.Low, l.Body.Spread != ""), High: Known(l.Body.High, l.Body.Spread != ""),
-			Spread: l.Body.Spread, Provenance: string(l.Body.Provenance), Share: Figure(share),
+			Spread: string(l.Body.Spread), Provenance: string(l.Body.Provenance), Share: Figure(share),
 			Ease: Figure(sizing.TotalCm(l.Ease)), EaseLow: Known(l.EaseLow, eased), EaseHigh: Known(l.EaseHigh, eased),
 			Adjustment: Figure(sizing.TotalCm(l.Adjust)), Finished: Figure(l.Finished), Unit: "cm",
 			FinishedIn: Figure(l.FinishedIn),
-			Why:        Terms(l, "cm"), Sources: InOrder(l.Sources()),
+			Why:        Style{}.Terms(l).Lines(), Sources: InOrder(l.Sources()),
 		},
-		BodyFrom:  l.Body.From,
+		BodyFrom:  Style{}.From(l.Body),
 		EaseParts: amountRecords(l.Ease), Adjustments: amountRecords(l.Adjust),
 	}
 	return rec
@@ -96,19 +96,17 @@ func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 func amountRecords(amounts []sizing.Amount) []amountRecord {
 	records := []amountRecord{}
 	for _, a := range amounts {
-		records = append(records, amountRecord{Figure(a.Cm), "cm", a.Why, a.Source, a.Basis})
+		records = append(records, amountRecord{Figure(a.Cm), "cm", Style{}.Amount(a), a.Source, a.Basis})
 	}
 	return records
 }
 
-// Terms say where each term of a line comes from, with lengths in cm, in or
-// both.
-func Terms(l sizing.Line, unit string) []string {
-	why := Reasons(l.Body)
-	lines := []string{l.Body.Measurement.Name + " " + Quantity(l.Body.Value, unit) + ", " + why[0]}
-	lines = append(lines, why[1:]...)
+// Terms say where each term of a line comes from.
+func (s Style) Terms(l sizing.Line) Reason {
+	why := s.Reason(l.Body)
+	why.How = l.Body.Measurement.Name + " " + Quantity(l.Body.Value, s.Unit) + ", " + why.How
 	if l.Share.Cm != 0 {
-		lines = append(lines, "× "+Figure(l.Share.Cm).String()+" %, "+because(l.Share))
+		why.Notes = append(why.Notes, "× "+Figure(l.Share.Cm).String()+" %, "+s.because(l.Share))
 	}
 	for _, amounts := range [][]sizing.Amount{l.Ease, l.Adjust} {
 		for _, a := range amounts {
@@ -116,26 +114,20 @@ func Terms(l sizing.Line, unit string) []string {
 			if a.Cm < 0 {
 				sign = "− "
 			}
-			lines = append(lines, sign+Quantity(math.Abs(a.Cm), unit)+", "+because(a))
+			why.Notes = append(why.Notes, sign+Quantity(math.Abs(a.Cm), s.Unit)+", "+s.because(a))
 		}
 	}
-	return lines
-}
-
-func because(a sizing.Amount) string {
-	if a.Source == "" {
-		return a.Why
-	}
-	return a.Why + " [" + a.Source + "]"
+	return why
 }
 
 // Garment reports the finished measurements of a garment.
 func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finished, why bool) Document {
-	r := Document{Asides: append([]string{}, f.Body.Questions...)}
+	cm := Style{} // in which JSON and standard error are
+	r := Document{Asides: cm.Questions(f.Body.Questions)}
 	rows := []finishedRow{}
 	doc := GarmentDocument{
-		Garment: f.Garment.ID, Title: f.Garment.Title, Spec: f.Spec.Describe(), Child: newChildRecord(c),
-		Body: f.Body.Summary, Questions: append([]string{}, f.Body.Questions...), Missing: []missingPart{},
+		Garment: f.Garment.ID, Title: f.Garment.Title, Spec: cm.Spec(f.Spec), Child: newChildRecord(c),
+		Body: cm.Fact(f.Body.Summary), Questions: r.Asides, Missing: []missingPart{},
 	}
 	for _, l := range f.Lines {
 		rec := newFinishedRecord(f.Garment.ID, l)
@@ -156,7 +148,7 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 	doc.Sources, doc.Credits = r.Sources, r.Credits
 	r.Rows, r.JSON = rows, doc
 
-	r.Heading = append([]string{f.Garment.Title + ", " + f.Spec.Describe()}, bodyHeading(c, f.Body, sizing.List(f.Body.Evidence))...)
+	r.Heading = append([]string{f.Garment.Title + ", " + st.Spec(f.Spec)}, st.bodyHeading(c, f.Body)...)
 	r.Tables = []Table{st.finishedTable(f, &r.Notes, why)}
 	if len(doc.Missing) > 0 {
 		r.Tables = append(r.Tables, missingTable(doc.Missing))
@@ -164,7 +156,7 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 	if st.addsUpRoughly(f) {
 		r.Remarks = append(r.Remarks, "Each figure is rounded for itself; csv and json have them in full.")
 	}
-	return st.inInches(r)
+	return r
 }
 
 // finishedTable shows the lines of a garment as sums.
@@ -192,9 +184,9 @@ func (st Style) finishedTable(f *sizing.Finished, footnotes *Notes, why bool) Ta
 		}
 		line.Cells = append(line.Cells, "")
 		if why {
-			line.Under = append(Terms(l, st.Unit), rangeWords(l, st.Unit)...)
+			line.Under = append(st.Terms(l).Lines(), rangeWords(l, st.Unit)...)
 		} else {
-			line.Cells[len(line.Cells)-1] = footnotes.marks(sizeNotes(l.Body))
+			line.Cells[len(line.Cells)-1] = footnotes.marks(st.footnotes(l.Body))
 		}
 		g.Rows = append(g.Rows, line)
 	}

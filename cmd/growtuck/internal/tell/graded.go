@@ -48,7 +48,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	p := g.Plans[0]
 	run := Style{Craft: string(p.How.Craft)}.Run(g)
 	var r Document
-	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Sizes: g.Labels, Gauge: gaugeWords(p.How),
+	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Sizes: g.Labels, Gauge: gaugeWords(p.How),
 		Balls: run.Balls, Notes: append([]string{}, run.Notes...)}
 	rows := []stepRow{}
 	parts := Table{Columns: []Column{{Head: "part"}, {Head: "count", Wrap: true}, {Head: "gives, cm"}, {Head: "off, cm"}}}
@@ -83,7 +83,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	r.Sources = InOrder(r.Sources)
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
-	r.Heading = []string{p.Garment.Title + ", " + p.Spec.Describe(), "Sizes " + Brackets(g.Labels), sentenceCase(gaugeWords(p.How))}
+	r.Heading = []string{p.Garment.Title + ", " + st.Spec(p.Spec), "Sizes " + Brackets(g.Labels), sentenceCase(gaugeWords(p.How))}
 	r.Tables = []Table{parts, sections}
 	if run.Balls != "" {
 		r.Remarks = append(r.Remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, with something to spare.", run.Balls, p.How.Ball.Metres))

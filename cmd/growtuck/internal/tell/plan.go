@@ -88,7 +88,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	words := Style{Craft: string(p.How.Craft)}
 	notes := words.Facts(p.Notes)
 	var r Document
-	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: p.Spec.Describe(), Child: newChildRecord(c), Body: p.Body.Summary,
+	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
 		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, notes...), Findings: Style{}.Findings(findings)}
 	rows := []stepRow{}
 	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches"}, {Head: "rows", Right: true}, {Head: "times", Right: true}}}
@@ -109,17 +109,17 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	r.Sources = InOrder(p.Sources())
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
-	r.Heading = append([]string{p.Garment.Title + ", " + p.Spec.Describe(), sentenceCase(gaugeWords(p.How))}, bodyHeading(c, p.Body, sizing.List(p.Body.Evidence))...)
+	r.Heading = append([]string{p.Garment.Title + ", " + st.Spec(p.Spec), sentenceCase(gaugeWords(p.How))}, st.bodyHeading(c, p.Body)...)
 	r.Tables = []Table{parts, sections}
 	if y := p.Yarn; y != nil {
-		doc.Yarn = &yarnRecord{Figure(y.AreaCm2), Figure(y.Margin), Figure(y.Need.Grams), Figure(y.Need.Metres), y.Need.Balls, y.Need.OneMore}
+		doc.Yarn = &yarnRecord{Figure(y.AreaCm2), Figure(y.Margin), Figure(y.Need.Grams), Figure(y.Need.Metres), y.Need.Balls, y.OneMore}
 		r.Remarks = append(r.Remarks, yarnWords(y))
 	}
 	r.Remarks = append(r.Remarks, notes...)
 	for _, f := range findings {
 		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, Style{}.Message(f)))
 	}
-	r.Asides = append(r.Asides, p.Body.Questions...)
+	r.Asides = append(r.Asides, Style{}.Questions(p.Body.Questions)...)
 	r.Rows, r.JSON = rows, doc
 	return st.inInches(r)
 }

@@ -33,7 +33,7 @@ type ProfileDocument struct {
 // Profile reports at which size each of a child's measurements is, and where it is
 // typical among surveyed children.
 func (st Style) Profile(ref *sizing.Reference, c sizing.Child, chart *sizing.Chart, standings, survey []sizing.Standing) Document {
-	r := Document{Asides: ref.Questions(c)}
+	r := Document{Asides: Style{}.Questions(ref.Questions(c))}
 	g := Table{Columns: []Column{{Head: "measurement"}}}
 	for _, u := range st.Units() {
 		g.Columns = append(g.Columns, Column{Head: u, Right: true})
@@ -86,7 +86,7 @@ func (st Style) Profile(ref *sizing.Reference, c sizing.Child, chart *sizing.Cha
 	r.Heading = append(r.Heading, fmt.Sprintf("Where the child's measurements stand on chart %s (%s)", chart.ID, chart.Title))
 	r.Rows = records
 	r.JSON = ProfileDocument{newChildRecord(c), chart.ID, records, r.Sources, r.Credits}
-	return st.inInches(r)
+	return r
 }
 
 // usualAt is the height, in cm, of the children in whom a measurement is the

@@ -37,7 +37,7 @@ type ProgressDocument struct {
 func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLeft) Document {
 	words := Style{Craft: string(p.How.Craft)}
 	notes := words.Facts(left.Notes)
-	r := Document{Heading: []string{p.Garment.Title + ", " + p.Spec.Describe() + ": what is left"}}
+	r := Document{Heading: []string{p.Garment.Title + ", " + st.Spec(p.Spec) + ": what is left"}}
 	doc := ProgressDocument{Garment: p.Garment.ID, Left: []leftRow{}, RowsDone: left.Progress.RowsDone, RowsToGo: left.Progress.RowsLeft,
 		DoneShare: Figure(left.Progress.DoneShare), Notes: append([]string{}, notes...)}
 	g := Table{Columns: []Column{{Head: "section"}, {Head: "rows done", Right: true}, {Head: "to go", Right: true}, {Head: "how", Wrap: true}}}

@@ -33,12 +33,12 @@ func newBodyRecord(r sizing.Reading) bodyRecord {
 		ValueLb:     Known(r.Imperial, weight),
 		Low:         Known(r.Low, r.Spread != ""),
 		High:        Known(r.High, r.Spread != ""),
-		Spread:      r.Spread,
+		Spread:      string(r.Spread),
 		Provenance:  string(r.Provenance),
-		From:        r.From,
+		From:        Style{}.From(r),
 		Sources:     InOrder(r.Sources),
 		Where:       r.Where,
-		Notes:       append([]string{}, r.Notes...),
+		Notes:       append([]string{}, Style{}.Facts(r.Notes)...),
 	}
 }
 

@@ -147,7 +147,7 @@ func TestZipperWords(t *testing.T) {
 		30:   "take 12 rows out of the opening, or add 1 row for the 12 in; else close the 7.1 cm left by hand or work a plain band above or below.",
 		70:   "take 16 rows out of the opening; else close the 9.0 cm left by hand or work a plain band above or below.",
 	} {
-		z, err := stitch.FitZipper(g, opening, nil)
+		z, err := stitch.FitZipper(g, opening, []float64{9, 12, 14, 16, 24}, 0.5, 3)
 		require.NoError(t, err)
 		step := plan.Zipper{Zipper: z}.Step()
 		require.True(t, strings.HasSuffix(Style{}.Step(step), "; "+want), Style{}.Step(step))

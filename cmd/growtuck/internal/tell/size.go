@@ -81,7 +81,7 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 	} else {
 		st.severalSizes(&r, ref, sizes, shown)
 	}
-	return st.inInches(r)
+	return r
 }
 
 // methodName is the method of reading between sizes as CSV and JSON name it.
@@ -94,8 +94,7 @@ func methodName(m sizing.Method) string {
 
 // oneSize shows a size with how each number was got.
 func (st Style) oneSize(r *Document, s SizeBody, shown func(data.Measurement) bool, why bool) {
-	chart := s.Place.Run.Chart
-	r.Heading = []string{"Body measurements, " + s.Body.Summary + sexWords(s.Place.Run.Sex)}
+	r.Heading = []string{"Body measurements, " + st.Fact(s.Body.Summary) + sexWords(s.Place.Run.Sex)}
 	g := Table{Columns: []Column{{Head: "measurement"}}}
 	for _, u := range st.Units() {
 		g.Columns = append(g.Columns, Column{Head: u, Right: true})
@@ -109,12 +108,12 @@ func (st Style) oneSize(r *Document, s SizeBody, shown func(data.Measurement) bo
 			continue
 		}
 		visible = append(visible, m)
-		cells := append(st.amounts(m), howAtSize(m, chart.ID), "", strings.Join(InOrder(m.Sources), ", "))
+		cells := append(st.amounts(m), atSize(m), "", strings.Join(InOrder(m.Sources), ", "))
 		line := Row{Cells: cells}
 		if why {
-			line.Under = Reasons(m)
+			line.Under = st.Reason(m).Lines()
 		} else {
-			cells[len(cells)-2] = r.Notes.marks(sizeNotes(m))
+			cells[len(cells)-2] = r.Notes.marks(st.footnotes(m))
 		}
 		g.Rows = append(g.Rows, line)
 	}
@@ -161,7 +160,7 @@ func (st Style) severalSizes(r *Document, ref *sizing.Reference, sizes []SizeBod
 				}
 				cells = append(cells, text)
 			}
-			notes = append(notes, sizeNotes(reading)...)
+			notes = append(notes, st.footnotes(reading)...)
 		}
 		switch {
 		case !found:
@@ -209,11 +208,14 @@ func sexWords(s sizing.Sex) string {
 	return ", boys and girls"
 }
 
-var spreads = [][2]string{
-	{"p10–p90", "p10–p90: eight of ten such children have a figure in this range."},
-	{"p25–p75", "p25–p75: the middle half of the children measured."},
-	{"p5–p95", "p5–p95: nine of ten of the children measured."},
-	{"low–high", "low–high: the range that the chart gives."},
+var spreads = []struct {
+	spread sizing.Spread
+	words  string
+}{
+	{sizing.EightInTen, "p10–p90: eight of ten such children have a figure in this range."},
+	{sizing.MiddleHalf, "p25–p75: the middle half of the children measured."},
+	{sizing.NineInTen, "p5–p95: nine of ten of the children measured."},
+	{sizing.AsPublished, "low–high: the range that the chart gives."},
 }
 
 // spreadWords explains the ranges that are shown.
@@ -221,8 +223,8 @@ func spreadWords(readings []sizing.Reading) []string {
 	var lines []string
 	for _, s := range spreads {
 		for _, r := range readings {
-			if r.Spread == s[0] {
-				lines = append(lines, s[1])
+			if r.Spread == s.spread {
+				lines = append(lines, s.words)
 				break
 			}
 		}

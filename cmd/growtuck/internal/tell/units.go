@@ -68,7 +68,7 @@ func spread(r sizing.Reading, unit string) string {
 		}
 		return sizing.FormatQuarters(v / sizing.CmPerInch)
 	}
-	return end(r.Low) + "–" + end(r.High) + " (" + r.Spread + ")"
+	return end(r.Low) + "–" + end(r.High) + " (" + string(r.Spread) + ")"
 }
 
 // title names a measurement for a table in the unit; weight says its own.

@@ -3,17 +3,17 @@ package tell
 // rowSenseWords are the words of the rules that compare figures of body rows.
 var rowSenseWords = map[string]string{
 	"rows.value":           "{exact}",
-	"rows.correct-or-note": "correct it, or say in note why the source has it so",
+	"rows.correct-or-note": "correct it, or explain in note why the source has it",
 	"rows.note-says":       "the note says: {}",
 	"rows.below-that":      "below the {exact} of {}",
 
 	// fractions
 	"rows.written":        "{} {}",
 	"rows.as-published":   "write the value as published",
-	"rows.as-printed":     "write the value as printed",
-	"rows.eighths":        "eighths of an inch, as 9.75 or 9.125",
-	"rows.two-places":     "at most two places",
-	"rows.four-places":    "at most four places",
+	"rows.as-printed":     "write the value as it is printed",
+	"rows.eighths":        "eighths of an inch, such as 9.75 or 9.125",
+	"rows.two-places":     "at most two decimal places",
+	"rows.four-places":    "at most four decimal places",
 	"rows.half-cm":        "half centimetres, as the rest of the chart has",
 	"rows.quarter-inches": "quarter inches, as the rest of the chart has",
 
@@ -24,15 +24,15 @@ var rowSenseWords = map[string]string{
 	"rows.about":          "about {sig3}, going by {and}",
 	"rows.size-with":      "size {} with {exact}",
 	"rows.more-or-less":   "{+g3}",
-	"rows.read-again":     "read the source again: swapped digits, another size, another unit? Or say in note why it is so",
+	"rows.read-again":     "check the source (swapped digits, another size, another unit?), or explain it in note",
 	"rows.gap":            "nothing in {} between size {} and size {}",
-	"rows.sizes-between":  "rows for the {} sizes of the chart between them",
+	"rows.sizes-between":  "rows for the {sizes} of the chart between them",
 
 	// units, statistics and sexes
 	"rows.copies":          "{exact} and {exact}",
 	"rows.nearest-half":    "{sig4}, to the nearest half",
 	"rows.off":             "{+f2}",
-	"rows.read-both-again": "read both again; one of them is not what the source has",
+	"rows.read-both-again": "check both against the source",
 	"rows.without":         "{} without {}, in {}",
 	"rows.both-statistics": "both, as the source has them",
 	"rows.one-unit":        "{exact}, and nothing in {}",
@@ -48,9 +48,9 @@ var rowSenseWords = map[string]string{
 	// changes of the tables
 	"rows.changed":        "{exact}; it was {exact}",
 	"rows.change":         "{+g4}",
-	"rows.check-source":   "make sure that the source has it",
-	"rows.explain-change": "say in note what was wrong before",
-	"rows.gone":           "the row is gone",
+	"rows.check-source":   "check it against the source",
+	"rows.explain-change": "explain in note what was wrong before",
+	"rows.gone":           "the row is missing",
 	"rows.as-before":      "{exact}, as before",
-	"rows.put-back":       "put it back, or say in the change why it goes",
+	"rows.put-back":       "put it back, or explain in the change why it was removed",
 }

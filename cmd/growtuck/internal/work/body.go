@@ -20,7 +20,12 @@ func Body(ref *sizing.Reference, r *ask.Request) (*sizing.Body, error) {
 	if err := r.CheckBody(); err != nil {
 		return nil, err
 	}
-	return ref.Body(r.Child, r.Sizes)
+	b, err := ref.Body(r.Child, r.Sizes)
+	var size *sizing.SizeFieldError
+	if errors.As(err, &size) {
+		return nil, &ask.Fault{Field: size.Field, Err: size.Err}
+	}
+	return b, err
 }
 
 // Sizes reports a chart at sizes.

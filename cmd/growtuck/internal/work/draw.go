@@ -49,14 +49,14 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 			panel.Caption = "size " + r.Run[i]
 		}
 		d.Panels = append(d.Panels, panel)
-		d.Notes = append(d.Notes, body.Questions...)
+		d.Notes = append(d.Notes, tell.Style{}.Questions(body.Questions)...)
 		for _, m := range finished.Missing {
 			d.Notes = append(d.Notes, m.Name+" is not drawn to measure: the body measurement is not known")
 		}
 		for _, l := range finished.Lines {
 			used = append(used, l.Sources()...)
 		}
-		d.Options.Title, d.Options.Note = finished.Garment.Title, finished.Spec.Describe()
+		d.Options.Title, d.Options.Note = finished.Garment.Title, st.Spec(finished.Spec)
 	}
 	if r.Child.Name != "" {
 		d.Options.Title += " for " + r.Child.Name

@@ -38,7 +38,7 @@ func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, f
 	if err != nil {
 		return nil, err
 	}
-	e := &Export{Notes: c.Finished.Body.Questions, Credits: c.Credits}
+	e := &Export{Notes: tell.Style{}.Questions(c.Finished.Body.Questions), Credits: c.Credits}
 	one := func(content []byte, err error) (*Export, error) {
 		e.Files = []save.File{{Path: file, Content: content}}
 		return e, err
@@ -100,7 +100,7 @@ func ExportList(ref *sizing.Reference, children []Listed, st tell.Style, file st
 	for _, p := range parts {
 		ids, titles = append(ids, p.Part), append(titles, p.Name)
 	}
-	list, err := workbook.NewList(spec.Garment+", "+spec.Describe(), Program, st.Units()[0], ids, titles)
+	list, err := workbook.NewList(spec.Garment+", "+st.Spec(spec), Program, st.Units()[0], ids, titles)
 	if err != nil {
 		return nil, err
 	}

@@ -57,6 +57,11 @@ func MakePlan(ref *sizing.Reference, r *ask.Request) (*Planned, error) {
 	if err != nil {
 		return nil, err
 	}
+	return PlanOf(ref, r, finished)
+}
+
+// PlanOf plans finished measurements and checks the plan.
+func PlanOf(ref *sizing.Reference, r *ask.Request, finished *sizing.Finished) (*Planned, error) {
 	p, err := plan.Make(finished, r.How)
 	if err != nil {
 		return nil, err

@@ -131,15 +131,9 @@ func CheckProposal(raw []byte, name string, tables *data.Tables) ([]validate.Fin
 	return validate.CheckRows(bytes.NewReader(raw), name, tables)
 }
 
-// ReviewProposal is the review sheet of proposed rows.
-func ReviewProposal(raw []byte, name string, tables *data.Tables) ([]byte, error) {
-	sheet, err := validate.ReviewRows(bytes.NewReader(raw), name, tables)
-	if err != nil {
-		return nil, err
-	}
-	var b bytes.Buffer
-	err = sheet.WriteMarkdown(&b)
-	return b.Bytes(), err
+// ReviewProposal reviews proposed rows.
+func ReviewProposal(raw []byte, name string, tables *data.Tables) (*validate.Review, error) {
+	return validate.ReviewRows(bytes.NewReader(raw), name, tables)
 }
 
 // Headless is the error of findings in a table without its header; nil where it

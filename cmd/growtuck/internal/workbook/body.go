@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -82,12 +83,12 @@ func (l *layout) body() *sheet {
 		if r.Spread != "" && isNumber(r.Low) && isNumber(r.High) {
 			row[3], row[4] = number(r.Low, stCm), number(r.High, stCm)
 		}
-		notes := r.Notes
+		notes := tell.Style{}.Facts(r.Notes)
 		for _, z := range l.Sizes {
 			c := blank(stCm)
 			if v, ok := z.Body.Get(r.Measurement.ID); ok {
 				c = number(v.Value, stCm)
-				notes = append(notes[:len(notes):len(notes)], v.Notes...)
+				notes = append(notes, tell.Style{}.Facts(v.Notes)...)
 			}
 			row = append(row, c)
 		}
@@ -162,7 +163,7 @@ func how(r sizing.Reading) string {
 	if r.Provenance == sizing.Measured {
 		return "measured"
 	}
-	return string(r.Provenance) + ": " + r.From
+	return string(r.Provenance) + ": " + tell.Style{}.From(r)
 }
 
 func isNumber(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

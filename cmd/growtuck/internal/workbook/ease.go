@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data"
 	"growtuck/sizing"
 )
@@ -177,10 +178,10 @@ func why(line sizing.Line) string {
 	var out []string
 	for _, amounts := range [][]sizing.Amount{{line.Share}, line.Ease, line.Adjust} {
 		for _, a := range amounts {
-			if a.Why == "" {
+			s := tell.Style{}.Amount(a)
+			if s == "" {
 				continue
 			}
-			s := a.Why
 			if a.Source != "" {
 				s += " [" + a.Source + "]"
 			}

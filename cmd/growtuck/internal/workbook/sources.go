@@ -3,6 +3,7 @@ package workbook
 import (
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -27,14 +28,15 @@ func (l *layout) sources() *sheet {
 			amounts []sizing.Amount
 		}{{"share", []sizing.Amount{line.Share}}, {"ease", line.Ease}, {"length", line.Adjust}} {
 			for _, a := range kind.amounts {
-				if a.Why == "" {
+				why := tell.Style{}.Amount(a)
+				if why == "" {
 					continue
 				}
 				doc := ""
 				if a.Source != "" {
 					doc = note(a.Source)
 				}
-				s.add(styled(line.Part.Name, stWrap), text(kind.name), styled(a.Why, stWrap), styled(doc, stWrap), styled(a.Basis, stWrap))
+				s.add(styled(line.Part.Name, stWrap), text(kind.name), styled(why, stWrap), styled(doc, stWrap), styled(a.Basis, stWrap))
 			}
 		}
 	}

@@ -1,12 +1,15 @@
-package sizing
+package tell
 
 import (
-	"strconv"
+	"regexp"
 	"strings"
+	"sync"
 )
 
 // inCm finds lengths in centimetres, and ranges of them, in a text.
-var inCm = form(`(\d+(?:\.\d+)?)(?:( to |–| and | or )(\d+(?:\.\d+)?))? cm\b`)
+var inCm = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(\d+(?:\.\d+)?)(?:( to |–| and | or )(\d+(?:\.\d+)?))? cm\b`)
+})
 
 // WithInches puts inches, to a tenth, behind every length in centimetres in a
 // text: "14.2 cm (5.6 in)", "2.5 to 5 cm (1 to 2 in)". A length with a bracket
@@ -23,19 +26,11 @@ func WithInches(text string) string {
 		}
 		out.WriteString(" (")
 		if m[4] >= 0 {
-			out.WriteString(tenths(text[m[2]:m[3]]) + text[m[4]:m[5]] + tenths(text[m[6]:m[7]]))
+			out.WriteString(inchTenths(text[m[2]:m[3]]) + text[m[4]:m[5]] + inchTenths(text[m[6]:m[7]]))
 		} else {
-			out.WriteString(tenths(text[m[2]:m[3]]))
+			out.WriteString(inchTenths(text[m[2]:m[3]]))
 		}
 		out.WriteString(" in)")
 	}
 	return out.String() + text[end:]
-}
-
-func tenths(cm string) string {
-	v, err := strconv.ParseFloat(cm, 64)
-	if err != nil {
-		return cm
-	}
-	return strings.TrimSuffix(strconv.FormatFloat(v/CmPerInch, 'f', 1, 64), ".0")
 }

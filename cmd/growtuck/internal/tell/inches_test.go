@@ -1,11 +1,9 @@
-package sizing_test
+package tell
 
 import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"growtuck/sizing"
 )
 
 func TestWithInches(t *testing.T) {
@@ -21,6 +19,6 @@ func TestWithInches(t *testing.T) {
 		{"twice 25.4 cm.", "twice 25.4 cm (10 in)."},
 		{"20 and 25 cm, or 47–50 cm", "20 and 25 cm (7.9 and 9.8 in), or 47–50 cm (18.5–19.7 in)"},
 	} {
-		require.Equal(t, c.want, sizing.WithInches(c.text))
+		require.Equal(t, c.want, WithInches(c.text))
 	}
 }

@@ -1,0 +1,129 @@
+package tell
+
+import (
+	"growtuck/data"
+	"growtuck/sizing"
+)
+
+// bodySummary says what a body was made from, and on what its estimates rest.
+func (s Style) bodySummary(b *sizing.Body) string {
+	summary := s.Fact(b.Summary)
+	if evidence := List(b.Evidence.Names()); evidence != "" {
+		summary += ", from " + evidence
+	}
+	return summary
+}
+
+// BodySummary is that as the beginning of a sentence.
+func (s Style) BodySummary(b *sizing.Body) string { return Capital(s.bodySummary(b)) }
+
+// Questions are the doubts about a child's own measurements; an empty list, not
+// nil, for none.
+func (s Style) Questions(doubts []sizing.Doubt) []string {
+	return append([]string{}, s.Facts(sizing.DoubtFacts(doubts))...)
+}
+
+// Spec says how a garment is to fit and what is added: "classic fit over winter
+// clothes".
+func (s Style) Spec(m sizing.Spec) string { return s.Fact(m.Fact()) }
+
+// NotKnown says that a measurement is not known, and how to take it.
+func NotKnown(m data.Measurement) string {
+	return m.Name + " is not known; measure the child: " + m.How
+}
+
+// Amount says why an amount is added or taken away.
+func (s Style) Amount(a sizing.Amount) string {
+	note := s.Fact(sizing.Text(a.Note))
+	what := ""
+	switch a.Kind {
+	case sizing.FitEase:
+		what = a.Of + " fit"
+	case sizing.AnyFitEase:
+		what = "any fit"
+	case sizing.LayerEase, sizing.LeastEase:
+		what = s.Fact(sizing.Layer(a.Of).Fact())
+	case sizing.OptionAdds:
+		what = Spoken(a.Of)
+	case sizing.GrowthRoom:
+		what = "growth room"
+	case sizing.AskedFor:
+		what = "as asked for"
+	}
+	if what != "" && note != "" {
+		return what + ": " + note
+	}
+	return what + note
+}
+
+// because is that with the source.
+func (s Style) because(a sizing.Amount) string {
+	if a.Source == "" {
+		return s.Amount(a)
+	}
+	return s.Amount(a) + " [" + a.Source + "]"
+}
+
+// Error tells an error. It is as the error itself has it, but for the page and
+// where there is more to say.
+func (s Style) Error(err error) string {
+	switch e := err.(type) {
+	case *sizing.FactError:
+		if _, ok := s.template(e.Fact.ID); ok {
+			return s.Fact(e.Fact)
+		}
+	case *sizing.SizeError:
+		if s.Place == Page {
+			unknown := *e.Unknown
+			unknown.Kind = "size of the chart"
+			return (&sizing.SizeError{Unknown: &unknown}).Error()
+		}
+	}
+	return err.Error()
+}
+
+// Unmeasured says on the page that a part cannot be planned, since the measurement
+// that it follows is not known.
+func (s Style) Unmeasured(p data.Part, m data.Measurement) string {
+	return p.Name + " cannot be planned: the " + m.Name + " is not known; " + s.Fact(sizing.NewFact("fix.measure"))
+}
+
+// readingWords are the facts of package sizing.
+var readingWords = map[string]string{
+	"body-size":             "size {} of chart {}",
+	"body-size@page":        "size {} of the chart",
+	"body-size-height":      "size {} of chart {}, which stands for a height of {cm1}",
+	"body-size-height@page": "size {} of the chart, which stands for a height of {3:cm1}",
+	"body-blend":            "widths from size {}, lengths from size {} of chart {}",
+	"body-blend@page":       "widths from size {}, lengths from size {} of the chart",
+	"body-blend-own":        "widths from size {}, lengths from size {} of chart {}; {} of the child's own",
+	"body-blend-own@page":   "widths from size {}, lengths from size {} of the chart; {4:} of the child's own",
+	"body-estimated":        "estimated at a height of {cm1}",
+	"body-estimated-about":  "estimated; what is known goes with a height of about {cm0}",
+
+	"size-note":         "{}: {semicolons}",
+	"made-smaller":      "measured from {cm4} of height up; made smaller for {cm4}",
+	"carried-down":      "measured from {cm4} of height up; carried down with height to {cm4}",
+	"part-carried-down": "{} measured from {cm4} of height up; carried down with height to {cm4}",
+
+	"rare-at-height":   "{} {cm4} at height {cm4}: 98 of 100 children of {range4} would have {g3} to {g3}; check the tape",
+	"parts-contradict": "{} {cm4}, but {} make {g4}: check the tape",
+	"no-height-suits":  "{} {cm4} does not go with the child's {} at any height; it says nothing of the others; check the tape",
+
+	"specification":       "{}",
+	"fit-over":            "{spoken} fit {}",
+	"over-skin":           "over skin",
+	"over-indoor-clothes": "over indoor clothes",
+	"over-winter-clothes": "over winter clothes",
+	"over-nappy":          "over a nappy",
+	"growth-half-year":    "growth room for half a year",
+	"growth-half-years":   "growth room for {g} half-years",
+	"option":              "{spoken}",
+
+	"none-known":                   "{}: {} has none of its measurements",
+	"none-known@page":              "{2:} has none of its measurements",
+	"nothing-left@page":            "{} comes out at {cm4}: {cm4} of body and {cm4} taken away",
+	"extra-too-much@page":          "{}: {cm4} extra is not between -50 and 50",
+	"height-outside-survey@page":   "a height of {cm4} is outside the survey of measured children, which has {range4}; nothing is extrapolated; name a size at " + PageSizes + " instead",
+	"evidence-outside-survey@page": "the child's {} would go with a height outside {range4}, which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes,
+}

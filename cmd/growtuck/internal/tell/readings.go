@@ -1,0 +1,172 @@
+package tell
+
+import (
+	"strings"
+
+	"growtuck/sizing"
+)
+
+// From says in full how a reading was got: the size of a chart, or what it was
+// estimated or worked out from.
+func (s Style) From(r sizing.Reading) string {
+	from := briefly(r)
+	if r.From.Formula != "" {
+		from += ": " + s.formula(r.From)
+	}
+	return from
+}
+
+// briefly says where a reading is from, without its formula.
+func briefly(r sizing.Reading) string {
+	o := r.From
+	switch {
+	case r.Provenance == sizing.Measured:
+		return "the child"
+	case len(o.AgreesWith) > 0:
+		return "from " + agreedWith(o)
+	case r.Provenance == sizing.Estimated:
+		from := List(o.Evidence.Names())
+		if rest := beside(o); rest != "" {
+			from += ", " + rest
+		}
+		return from
+	case o.Follows != "":
+		return o.Follows + " from " + place(o)
+	}
+	return place(o)
+}
+
+func (s Style) formula(o sizing.Origin) string {
+	return o.Formula + " (" + s.Fact(sizing.Text(o.Why)) + ")"
+}
+
+// place says at which size of which chart a reading was taken.
+func place(o sizing.Origin) string {
+	switch {
+	case o.Above != "":
+		return o.Chart + ", " + between(o)
+	case o.Middle:
+		return o.Chart + " " + o.Below + ", " + middle
+	}
+	return o.Chart + " " + o.Below
+}
+
+const middle = "middle of the range"
+
+func between(o sizing.Origin) string {
+	text := "between " + o.Below + " and " + o.Above
+	if o.Linear {
+		text += ", in proportion"
+	}
+	return text
+}
+
+func agreedWith(o sizing.Origin) string {
+	var names []string
+	for _, m := range o.AgreesWith {
+		names = append(names, m.Name)
+	}
+	if o.AgreesWithOwn {
+		return "the child's " + List(names)
+	}
+	return List(names)
+}
+
+// beside says what an estimate rests on beside the evidence; "" for nothing.
+func beside(o sizing.Origin) string {
+	switch {
+	case o.InProportion != nil:
+		return "in proportion to the " + o.InProportion.Name
+	case o.ByTradeChart:
+		return "from the trade chart's figure at that height"
+	}
+	return ""
+}
+
+// atSize says in a few words how a reading at a size of the chart was got.
+func atSize(r sizing.Reading) string {
+	switch {
+	case r.Provenance == sizing.Published:
+		return "as published"
+	case r.Provenance == sizing.Between:
+		return between(r.From)
+	case r.From.Middle:
+		return middle
+	}
+	return string(r.Provenance)
+}
+
+// forChild says in a few words how a reading of a child's body was got, and what
+// to say in a footnote, if anything. What all estimates of the body rest on is
+// said once elsewhere.
+func forChild(r sizing.Reading) (words, note string) {
+	o := r.From
+	switch r.Provenance {
+	case sizing.Estimated:
+		return "estimated", beside(o)
+	case sizing.Derived:
+		if len(o.AgreesWith) > 0 {
+			return "derived", briefly(r)
+		}
+		return "derived, " + briefly(r), ""
+	case sizing.Between, sizing.Published:
+		switch {
+		case o.Follows == "":
+			return "chart " + place(o), ""
+		case o.Above != "":
+			return o.Follows + ", " + between(o), ""
+		}
+		return briefly(r), ""
+	}
+	return string(r.Provenance), ""
+}
+
+// footnotes are the notes of a reading; one that is about a size says so.
+func (s Style) footnotes(r sizing.Reading) []string {
+	var notes []string
+	for _, n := range r.Notes {
+		text := s.Fact(n)
+		if n.ID == "size-note" {
+			text = "size " + text
+		}
+		notes = append(notes, text)
+	}
+	return notes
+}
+
+// A Reason says how a number was got.
+type Reason struct {
+	How     string // "estimated", "measured on the child"
+	From    string // the size, or the evidence; "" where How says it all
+	Formula string // with why it is right; "" for none
+	Notes   []string
+}
+
+// Lines are the reason as lines, the notes on lines of their own.
+func (r Reason) Lines() []string {
+	first := r.How
+	for _, more := range []string{r.From, r.Formula} {
+		if more != "" {
+			first += ": " + more
+		}
+	}
+	return append([]string{first}, r.Notes...)
+}
+
+// Reason says how a reading was got, and from which sources.
+func (s Style) Reason(r sizing.Reading) Reason {
+	out := Reason{How: "measured on the child", Notes: s.footnotes(r)}
+	last := &out.How
+	if r.Provenance != sizing.Measured {
+		out.How, out.From = string(r.Provenance), briefly(r)
+		last = &out.From
+		if r.From.Formula != "" {
+			out.Formula = s.formula(r.From)
+			last = &out.Formula
+		}
+	}
+	if ids := InOrder(r.Sources); len(ids) > 0 {
+		*last += " [" + strings.Join(ids, ", ") + "]"
+	}
+	return out
+}

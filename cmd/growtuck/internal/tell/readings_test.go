@@ -1,0 +1,152 @@
+package tell
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/sizing"
+)
+
+func TestHowAReadingWasGot(t *testing.T) {
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	for _, c := range []struct {
+		chart, size, measurement string
+		method                   sizing.Method
+		from, atSize             string
+	}{
+		{"child", "4", "chest", sizing.Monotone, "child 4", "as published"},
+		{"child", "3", "chest", sizing.Monotone, "child, between 2 and 4: craft.chest (the trade standard)", "between 2 and 4"},
+		{"child", "3", "chest", sizing.Linear, "child, between 2 and 4, in proportion: craft.chest (the trade standard)", "between 2 and 4, in proportion"},
+		{"child", "4", "rise", sizing.Monotone, "child 4: child.trunk - child.back_waist_length (what is left of the trunk below the natural waist)", "derived"},
+		{"child", "3", "rise", sizing.Monotone, "child, between 2 and 4: child.trunk - child.back_waist_length (what is left of the trunk below the natural waist)", "between 2 and 4"},
+		{"craft-head", "toddler", "head", sizing.Monotone, "craft-head toddler, middle of the range", "middle of the range"},
+	} {
+		chart, err := ref.Chart(c.chart)
+		require.NoError(t, err)
+		place, err := chart.Place(c.size, sizing.Both)
+		require.NoError(t, err)
+		r, err := ref.Read(place, c.measurement, c.method)
+		require.NoError(t, err)
+		require.Equal(t, []string{c.from, c.atSize}, []string{Style{}.From(r), atSize(r)})
+	}
+}
+
+// What a child's body says of itself, in full, in short and in a footnote.
+func TestHowABodyWasGot(t *testing.T) {
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	chart, err := ref.Chart("child")
+	require.NoError(t, err)
+	two, err := chart.Place("2", sizing.Both)
+	require.NoError(t, err)
+	nine, err := chart.Place("9", sizing.Both)
+	require.NoError(t, err)
+	estimated, err := ref.Estimate(sizing.Child{Sex: sizing.Girl, Own: map[string]float64{"height": 138, "chest": 62}})
+	require.NoError(t, err)
+	unknown, err := ref.Estimate(sizing.Child{Sex: sizing.Girl, AgeYears: 9, Own: map[string]float64{"chest": 62}})
+	require.NoError(t, err)
+	blended, err := ref.Blend(two, nine, sizing.Child{Own: map[string]float64{"chest": 62, "trunk": 57}}, sizing.Monotone)
+	require.NoError(t, err)
+	for _, c := range []struct {
+		body                               *sizing.Body
+		measurement, from, words, footnote string
+	}{
+		{estimated, "chest", "the child", "measured", ""},
+		{estimated, "hip", "height and chest girth", "estimated", ""},
+		{blended, "rise", "from the child's trunk (nape to crotch)", "derived", "from the child's trunk (nape to crotch)"},
+		{estimated, "arm_to_underarm", "height and chest girth, from the trade chart's figure at that height", "estimated", "from the trade chart's figure at that height"},
+		{unknown, "hip", "chest girth and age", "estimated", ""},
+		{unknown, "rise", "chest girth and age, in proportion to the trunk (nape to crotch)", "estimated", "in proportion to the trunk (nape to crotch)"},
+		{blended, "hip", "widths from child 2", "widths from child 2", ""},
+		{blended, "cross_back", "widths from child 2", "widths from child 2", ""},
+		{blended, "arm_to_underarm", "lengths from child, between 8 and 10: craft.arm_to_underarm (the trade standard)", "lengths, between 8 and 10", ""},
+	} {
+		r, ok := c.body.Get(c.measurement)
+		require.True(t, ok)
+		words, footnote := forChild(r)
+		require.Equal(t, []string{c.from, c.words, c.footnote}, []string{Style{}.From(r), words, footnote}, c.measurement)
+	}
+	require.Equal(t, "estimated at a height of 138.0 cm (54.3 in), from height and chest girth", Style{Unit: "in"}.bodySummary(estimated))
+	require.Contains(t, Style{}.bodySummary(unknown), "estimated; what is known goes with a height of about 13")
+	require.Equal(t, "widths from size 2, lengths from size 9 of chart child; 2 of the child's own", Style{}.bodySummary(blended))
+	require.Equal(t, "Widths from size 2, lengths from size 9 of the chart; 2 of the child's own", Style{Place: Page}.BodySummary(blended))
+	height, err := chart.Place("4", sizing.Both)
+	require.NoError(t, err)
+	require.Equal(t, "Size 4 of the chart, which stands for a height of 101.8 cm (40.1 in)", Style{Unit: "in", Place: Page}.BodySummary(ref.BodyAt(height, sizing.Monotone)))
+}
+
+func TestQuestionsInWords(t *testing.T) {
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	for _, c := range []struct {
+		own      map[string]float64
+		cm, inch string
+	}{
+		{map[string]float64{"height": 104, "inside_leg": 81},
+			"inside leg 81 cm at height 104 cm: 98 of 100 children of 100 to 115 cm would have",
+			"inside leg 81 cm (31.9 in) at height 104 cm (40.9 in): 98 of 100 children of 100 to 115 cm (39.4 to 45.3 in) would have"},
+		{map[string]float64{"height": 104, "weight": 40}, "weight 40 kg at height 104 cm: 98 of 100 children of", "weight 40 kg at height 104 cm (40.9 in): 98 of 100 children of"},
+		{map[string]float64{"height": 104, "trunk": 45, "back_waist_length": 24, "rise": 17},
+			"trunk (nape to crotch) 45 cm, but back waist length and rise (waist to crotch) make 41: check the tape",
+			"trunk (nape to crotch) 45 cm (17.7 in), but back waist length and rise (waist to crotch) make 41: check the tape"},
+		{map[string]float64{"chest": 53, "waist": 20},
+			"waist girth 20 cm does not go with the child's chest girth at any height; it says nothing of the others; check the tape",
+			"waist girth 20 cm (7.9 in) does not go with the child's chest girth at any height; it says nothing of the others; check the tape"},
+	} {
+		b, err := ref.Estimate(sizing.Child{Sex: sizing.Boy, Own: c.own})
+		require.NoError(t, err)
+		require.NotEmpty(t, b.Questions)
+		require.Contains(t, strings.Join(Style{}.Questions(b.Questions), "\n"), c.cm)
+		require.Contains(t, strings.Join(Style{Unit: "in"}.Questions(b.Questions), "\n"), c.inch)
+	}
+	require.Equal(t, []string{}, Style{}.Questions(nil))
+}
+
+func TestAmountsInWords(t *testing.T) {
+	for want, a := range map[string]sizing.Amount{
+		"very-close fit: classic 2–4 cm":  {Kind: sizing.FitEase, Of: "very-close", Note: "classic 2–4 cm"},
+		"any fit":                         {Kind: sizing.AnyFitEase, Of: "loose"},
+		"over winter clothes: thick":      {Kind: sizing.LayerEase, Of: "winter", Note: "thick"},
+		"over indoor clothes [x]":         {Kind: sizing.LeastEase, Of: "indoor", Source: "x"},
+		"over a nappy":                    {Kind: sizing.NappyEase, Note: "over a nappy"},
+		"fold back cuffs: let down later": {Kind: sizing.OptionAdds, Of: "fold-back-cuffs", Note: "let down later"},
+		"growth room: half a year":        {Kind: sizing.GrowthRoom, Note: "half a year"},
+		"as asked for":                    {Kind: sizing.AskedFor},
+		"":                                {},
+	} {
+		require.Equal(t, want, Style{}.because(a))
+	}
+	require.Equal(t, "classic fit: 2–4 cm (0.8–1.6 in)", Style{Unit: "in"}.Amount(sizing.Amount{Kind: sizing.FitEase, Of: "classic", Note: "2–4 cm"}))
+	spec := sizing.Spec{Fit: "very-close", Layer: "winter", Nappy: true, Seasons: 1.5, Options: []string{"tunic", "fold-back-cuffs"}}
+	require.Equal(t, "very close fit over winter clothes, over a nappy, growth room for 1.5 half-years, fold back cuffs, tunic", Style{}.Spec(spec))
+	require.Equal(t, "classic fit over skin, growth room for half a year", Style{}.Spec(sizing.Spec{Fit: "classic", Layer: "skin", Seasons: 1}))
+}
+
+func TestErrorsInWords(t *testing.T) {
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	chart, err := ref.Chart("child")
+	require.NoError(t, err)
+	_, low := ref.Estimate(sizing.Child{Own: map[string]float64{"height": 71}})
+	_, odd := ref.Estimate(sizing.Child{Own: map[string]float64{"chest": 20}})
+	_, size := chart.Place("x", sizing.Both)
+	body := &sizing.Body{Summary: sizing.NewFact("body-size", "4", "child")}
+	_, none := ref.Finish(body, sizing.Spec{Garment: "hat", Fit: "classic", Layer: "skin"})
+	for _, c := range []struct {
+		err            error
+		terminal, page string
+	}{
+		{low, "height 71 is outside the survey of measured children, which has 87.4 to 181.1; nothing is extrapolated; name sizes instead",
+			"a height of 71 cm (28 in) is outside the survey of measured children, which has 87.4 to 181.1 cm (34.4 to 71.3 in); nothing is extrapolated; name a size at " + PageSizes + " instead"},
+		{odd, "the child's chest girth would go with a height outside 87.4 to 181.1 cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
+			"the child's chest girth would go with a height outside 87.4 to 181.1 cm (34.4 to 71.3 in), which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes},
+		{size, `unknown size of chart child "x"; known are`, `unknown size of the chart "x"; known are`},
+		{none, "hat: size 4 of chart child has none of its measurements", "size 4 of the chart has none of its measurements"},
+	} {
+		require.Contains(t, Style{}.Error(c.err), c.terminal)
+		require.Contains(t, Style{Unit: "in", Place: Page}.Error(c.err), c.page)
+	}
+}
