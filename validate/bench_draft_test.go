@@ -11,16 +11,16 @@ import (
 	"growtuck/validate"
 )
 
-// BenchmarkCheckDraft reads and checks the hooded suit, its child's table
+// BenchmarkCheckDraft reads and checks the pram suit, its child's table
 // included.
 func BenchmarkCheckDraft(b *testing.B) {
 	ref := reference(b)
-	text, err := os.ReadFile(filepath.Join(draftFolder, "hooded-suit.csv"))
+	text, err := os.ReadFile(filepath.Join(draftFolder, "pram-suit.csv"))
 	require.NoError(b, err)
 	b.SetBytes(int64(len(text)))
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := validate.CheckDraft(ref, bytes.NewReader(text), "hooded-suit.csv", options()); err != nil {
+		if _, err := validate.CheckDraft(ref, bytes.NewReader(text), "pram-suit.csv", options()); err != nil {
 			b.Fatal(err)
 		}
 	}

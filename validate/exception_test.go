@@ -37,7 +37,7 @@ func TestExceptions(t *testing.T) {
 	require.Equal(t, sizing.NewFact("exception.unused-about", "S04", "sleeve_left", "was once so"), found[0].Found)
 
 	other := stale
-	other.File = "hooded-suit.csv"
+	other.File = "pram-suit.csv"
 	require.Equal(t, all, run(other), "one for another draft does nothing")
 	partial := meant
 	partial.File = "slips.csv"

@@ -53,6 +53,7 @@ type tableWord struct {
 type wordFault struct {
 	rule                 string
 	found, expected, fix sizing.Fact
+	write                string // what the cell should be, where that is clear
 }
 
 // maxWords is how many different cells of a column are kept.
@@ -203,7 +204,8 @@ func plainCell(w *tableWord) bool {
 	case strings.ContainsFunc(s, func(r rune) bool { return unicode.IsControl(r) || r == '\u00a0' || r == '\ufeff' || r == '\u200b' }):
 		w.fault("R04", sizing.NewFact("rows.unseen-character", s), sizing.NewFact("rows.plain-text"))
 	case strings.TrimSpace(s) != s:
-		w.fault("R04", sizing.NewFact("rows.space-around", s), sizing.NewFact("rows.cell", strings.TrimSpace(s)))
+		plain := strings.TrimSpace(s)
+		w.faults = append(w.faults, wordFault{rule: "R04", found: sizing.NewFact("rows.space-around", s), expected: sizing.NewFact("rows.cell", plain), write: plain})
 	default:
 		return true
 	}

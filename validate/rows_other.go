@@ -51,9 +51,14 @@ func (ts *tableSet) checkSizes() {
 		label, scales := labelled(z.Size, z.Scale)
 		switch {
 		case !slices.Contains(scales, z.Scale):
-			at.suspect("scale", sizing.NewFact("rows.on-scale", z.Scale), sizing.NewFact("rows.scales", scales))
+			on := at
+			if len(scales) == 1 {
+				on.fix = sizing.NewFact("rows.fix-or-label", at.set("scale", scales[0]))
+			}
+			on.suspect("scale", sizing.NewFact("rows.on-scale", z.Scale), sizing.NewFact("rows.scales", scales))
 		case math.Abs(position-label) > 0.01:
-			at.suspect("position", sizing.NewFact("rows.at-position", position), sizing.NewFact("rows.value", label))
+			moved := at.to(sizing.NewFact("rows.fix-or-label", at.set("position", strconv.FormatFloat(label, 'f', -1, 64))))
+			moved.suspect("position", sizing.NewFact("rows.at-position", position), sizing.NewFact("rows.value", label))
 		}
 		switch {
 		case z.Scale == "height" && (position < 40 || position > 210):
@@ -182,13 +187,13 @@ func (ts *tableSet) checkMeasurements() {
 			at.suspect("unit", sizing.NewFact("rows.in-unit", m.Kind, m.Unit), sizing.NewFact("rows.mass-unit"))
 		}
 		if want := kindByName(m); m.Kind != want {
-			at.suspect("kind", sizing.NewFact("rows.of-kind", m.Name, m.Kind), sizing.NewFact("rows.kind", want))
+			at.to(doCell(at.set("kind", want))).suspect("kind", sizing.NewFact("rows.of-kind", m.Name, m.Kind), sizing.NewFact("rows.kind", want))
 		}
 		if (m.Kind == "mass") != (m.Follows == "none") {
 			at.suspect("follows", sizing.NewFact("rows.follows", m.Kind, m.Follows), sizing.NewFact("rows.follows-wanted"))
 		}
 		if m.Kind == "width" && m.Follows == "lengths" && (m.Region == "torso" || m.Region == "arm" || m.Region == "leg") {
-			at.suspect("follows", sizing.NewFact("rows.width-follows-lengths", m.Region), sizing.NewFact("rows.widths"))
+			at.to(doCell(at.set("follows", "widths"))).suspect("follows", sizing.NewFact("rows.width-follows-lengths", m.Region), sizing.NewFact("rows.widths"))
 		}
 		if m.Relation != "" && !related[m.Relation] && !ts.derived(m.Relation) {
 			at.suspect("relation", sizing.NewFact("rows.unknown", m.Relation, "relations.csv"), sizing.NewFact("rows.measured-or-derived"))

@@ -78,7 +78,7 @@ var ruleCases = []ruleCase{
 	{rule: "R05", name: "columns in order", edits: []string{"ratios.csv", "m,chest,83,100,", "m,chest,83,80,"}, want: "height_high_cm: rows.not-above 80 height_low_cm"},
 	{rule: "R05", name: "all allowed", rows: measured("104", "m", "chest", "p50", "53.7")},
 
-	{rule: "R06", name: "row twice", rows: craft("4", "chest", "58.5", "cm", "") + craft("4", "chest", "58.5", "cm", ""), want: "p.csv:3: stop R06: craft 4 chest: rows.row-already 2 58.5; rows.remove-one"},
+	{rule: "R06", name: "row twice", rows: craft("4", "chest", "58.5", "cm", "") + craft("4", "chest", "58.5", "cm", ""), want: "p.csv:3: stop R06: craft 4 chest: rows.row-already 2 58.5; rows.fix {p.csv 3 [craft 4 both chest given cm]"},
 	{rule: "R06", name: "key twice", rows: craft("4", "chest", "58.5", "cm", "") + craft("4", "chest", "59", "cm", ""), want: "craft 4 chest: rows.row-already 2 58.5; rows.keep-published"},
 	{rule: "R06", name: "in another table", edits: []string{"garments.csv", "vest,Vest,", "cardigan,Vest,"}, want: "garments.csv:4:1: stop R06: id: rows.key-already cardigan 3; rows.remove-one"},
 	{rule: "R06", name: "another unit", rows: craft("4", "chest", "58.5", "cm", "") + craft("4", "chest", "23", "in", "")},
@@ -156,10 +156,10 @@ var ruleCases = []ruleCase{
 	{rule: "R40", name: "read from another measurement", edits: []string{"derivations.csv", ",measured.neck,", ",measured.wrist,"}, want: "formula: rows.not-read measured.wrist neck; expected rows.read-or-derived neck"},
 	{rule: "R40", name: "a little more", edits: []string{"derivations.csv", "2.4*measured.hand_breadth", "2.41*measured.hand_breadth"}},
 
-	{rule: "R41", name: "swapped digits", edits: []string{"sizes.csv", "measured,104,height,104,", "measured,104,height,140,"}, want: "measured 104: rows.at-position 140; expected rows.value 104; rows.correct-label"},
-	{rule: "R41", name: "another scale", edits: []string{"sizes.csv", "craft,3m,months,3,", "craft,3m,years,3,"}, want: "craft 3m: rows.on-scale years; expected rows.scales [months]; rows.correct-label"},
+	{rule: "R41", name: "swapped digits", edits: []string{"sizes.csv", "measured,104,height,104,", "measured,104,height,140,"}, want: "measured 104: rows.at-position 140; expected rows.value 104; rows.fix-or-label {sizes.csv 57 [measured 104] position 140 104}"},
+	{rule: "R41", name: "another scale", edits: []string{"sizes.csv", "craft,3m,months,3,", "craft,3m,years,3,"}, want: "craft 3m: rows.on-scale years; expected rows.scales [months]; rows.fix-or-label {sizes.csv 2 [craft 3m] scale years months}"},
 	{rule: "R41", name: "ages turned round", edits: []string{"sizes.csv", "2-3,years,2.5,2,3", "2-3,years,2.5,3,2"}, want: "craft-foot 2-3: rows.ages 3 2; expected rows.lower-first"},
-	{rule: "R41", name: "elsewhere in its band", edits: []string{"sizes.csv", "2-3,years,2.5,2,3", "2-3,years,2.7,2,3"}, want: "craft-foot 2-3: rows.at-position 2.7; expected rows.value 2.5; rows.correct-label"},
+	{rule: "R41", name: "elsewhere in its band", edits: []string{"sizes.csv", "2-3,years,2.5,2,3", "2-3,years,2.7,2,3"}, want: "craft-foot 2-3: rows.at-position 2.7; expected rows.value 2.5; rows.fix-or-label {sizes.csv 24 [craft-foot 2-3] position 2.7 2.5}"},
 	{rule: "R41", name: "another note", edits: []string{"sizes.csv", "US shoe 5-9", "US shoes 5-9"}},
 
 	{rule: "R42", name: "use above high", edits: []string{"ease.csv", "fit,upper,classic,skin,chest,5,10,7.5,", "fit,upper,classic,skin,chest,5,10,10.5,"}, want: "fit upper classic skin chest: rows.low-use-high 5 10.5 10; expected rows.in-that-order"},
@@ -210,13 +210,17 @@ var ruleCases = []ruleCase{
 }
 
 func TestEachRowRule(t *testing.T) {
-	fired, quiet := map[string]bool{}, map[string]bool{}
+	fired, quiet, edited := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for _, tt := range ruleCases {
 		t.Run(tt.rule+" "+tt.name, func(t *testing.T) {
 			var said []string
 			for _, f := range findingsOf(t, tt) {
 				if f.Rule == tt.rule {
 					said = append(said, f.String())
+				}
+				for _, e := range f.CellEdits() {
+					requireSettled(t, tt, f, e)
+					edited[f.Rule] = true
 				}
 			}
 			if tt.want == "" {
@@ -232,21 +236,15 @@ func TestEachRowRule(t *testing.T) {
 		require.True(t, fired[r.Code], "%s has no case in which it fires", r.Code)
 		require.True(t, quiet[r.Code], "%s has no case in which it must not fire", r.Code)
 	}
+	for _, rule := range []string{"R04", "R06", "R11", "R41", "R44", "R46"} {
+		require.True(t, edited[rule], "%s proposes no edit", rule)
+	}
 }
 
 func findingsOf(t *testing.T, tt ruleCase) []Finding {
 	t.Helper()
 	if tt.edits != nil {
-		files := ownTables(t)
-		for e := tt.edits; len(e) > 0; e = e[3:] {
-			if e[1] == "" {
-				delete(files, e[0])
-				continue
-			}
-			old := string(files[e[0]].Data)
-			require.Contains(t, old, e[1])
-			files[e[0]] = &fstest.MapFile{Data: []byte(strings.Replace(old, e[1], e[2], 1))}
-		}
+		files := editedTables(t, tt)
 		findings, err := CheckTables(files, "", nil)
 		require.NoError(t, err)
 		return findings
@@ -260,6 +258,22 @@ func findingsOf(t *testing.T, tt ruleCase) []Finding {
 	findings, err := CheckRows(strings.NewReader(raw), "p.csv", own)
 	require.NoError(t, err)
 	return findings
+}
+
+// editedTables are our own tables with the replacements of a case.
+func editedTables(t *testing.T, tt ruleCase) fstest.MapFS {
+	t.Helper()
+	files := ownTables(t)
+	for e := tt.edits; len(e) > 0; e = e[3:] {
+		if e[1] == "" {
+			delete(files, e[0])
+			continue
+		}
+		old := string(files[e[0]].Data)
+		require.Contains(t, old, e[1])
+		files[e[0]] = &fstest.MapFile{Data: []byte(strings.Replace(old, e[1], e[2], 1))}
+	}
+	return files
 }
 
 // ownTables returns our own tables as files that can be changed. Their change

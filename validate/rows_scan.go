@@ -30,6 +30,7 @@ type tableRow struct {
 	line  int
 	words []*tableWord
 	sound bool // no cell has a fault
+	form  *tableForm
 
 	scratch []tableWord
 	r       *csv.Reader
@@ -100,7 +101,7 @@ func (s *tableScan) start() (bool, error) {
 		s.rewritable(1, 0, sizing.NewFact("rows.blank-before-header"), sizing.NewFact("rows.none"))
 	}
 	n := len(s.form.columns)
-	s.row = &tableRow{words: make([]*tableWord, n), scratch: make([]tableWord, n), r: s.r}
+	s.row = &tableRow{form: s.form, words: make([]*tableWord, n), scratch: make([]tableWord, n), r: s.r}
 	return true, nil
 }
 
@@ -129,14 +130,18 @@ func (s *tableScan) next(each func(*tableRow)) (bool, error) {
 	}
 	row.sound = true
 	width := len(fields)
+	var faulty []int
 	for i, text := range fields {
 		w := s.form.word(i, text, &row.scratch[i])
 		row.words[i] = w
 		width += w.width
 		if len(w.faults) > 0 {
 			row.sound = false
-			row.report(s.rep, s.form, s.file, i)
+			faulty = append(faulty, i)
 		}
+	}
+	for _, i := range faulty {
+		row.report(s.rep, s.file, i)
 	}
 	if int(s.r.InputOffset()-start) != width {
 		if s.loose == 0 {
@@ -170,10 +175,13 @@ func (s *tableScan) unreadable(err error) error {
 func rewriteFix() sizing.Fact { return sizing.NewFact("rows.rewrite") }
 
 // report adds the faults of a cell.
-func (row *tableRow) report(rep *rowReport, form *tableForm, file string, i int) {
+func (row *tableRow) report(rep *rowReport, file string, i int) {
 	for _, f := range row.words[i].faults {
+		if f.write != "" {
+			f.fix = doCell(row.edit(row.form, file, i, f.write))
+		}
 		rep.add(Finding{Rule: f.rule, Severity: Stop, File: file, Line: row.line, Column: row.column(i),
-			Subject: form.columns[i].name, Found: f.found, Expected: f.expected, Fix: f.fix})
+			Subject: row.form.columns[i].name, Found: f.found, Expected: f.expected, Fix: f.fix})
 	}
 }
 

@@ -190,13 +190,21 @@ func (ts *tableSet) finding(rule string, severity Severity, form *tableForm, lin
 
 // at makes a finding about a row of a table by its line.
 func (ts *tableSet) at(rule string, severity Severity, table string, line int, column string) Finding {
-	form := formOf(ts.forms, table)
+	row := ts.line(table, line)
+	if row == nil {
+		return Finding{Rule: rule, Severity: severity, File: table, Line: line, Subject: column}
+	}
+	return ts.finding(rule, severity, formOf(ts.forms, table), row, column)
+}
+
+// line is a row of a table by its line, nil if there is none.
+func (ts *tableSet) line(table string, line int) *tableLine {
 	rows := ts.rows[table]
 	i, ok := slices.BinarySearchFunc(rows, line, func(r tableLine, line int) int { return r.line - line })
 	if !ok {
-		return Finding{Rule: rule, Severity: severity, File: table, Line: line, Subject: column}
+		return nil
 	}
-	return ts.finding(rule, severity, form, &rows[i], column)
+	return &rows[i]
 }
 
 func (line *tableLine) key(form *tableForm, columns []string) string {
@@ -208,18 +216,21 @@ func (line *tableLine) key(form *tableForm, columns []string) string {
 }
 
 func (ts *tableSet) checkKeys(form *tableForm) {
-	seen := make(map[string]int)
+	seen := make(map[string]*tableLine)
 	rows := ts.rows[form.name]
 	for i := range rows {
 		line := &rows[i]
 		k := line.key(form, form.key)
 		if first, dup := seen[k]; dup {
 			f := ts.finding("R06", Stop, form, line, form.key[0])
-			f.Found, f.Fix = sizing.NewFact("rows.key-already", k, first), sizing.NewFact("rows.remove-one")
+			f.Found, f.Fix = sizing.NewFact("rows.key-already", k, first.line), sizing.NewFact("rows.remove-one")
+			if slices.Equal(first.cells, line.cells) {
+				f.Fix = doCell(line.removal(form))
+			}
 			ts.rep.add(f)
 			continue
 		}
-		seen[k] = line.line
+		seen[k] = line
 	}
 }
 

@@ -42,7 +42,8 @@ func (ts *tableSet) checkUsed(s *bodySet) {
 		made[p.Garment], measured[p.Measurement] = true, true
 	}
 	unused := func(table string, line int, subject string, found sizing.Fact) {
-		rowAt{ts, "R46", table, line, subject, sizing.NewFact("rows.remove-or-use")}.suspect("id", found, sizing.Fact{})
+		at := rowAt{ts: ts, rule: "R46", table: table, line: line, subject: subject}
+		at.to(sizing.NewFact("rows.remove-or-use", at.remove())).suspect("id", found, sizing.Fact{})
 	}
 	for _, r := range ts.t.Sources {
 		if !cited[r.ID] {
@@ -98,7 +99,11 @@ func (ts *tableSet) checkGroups() {
 		}
 		if opens != (g.Opening == "front") {
 			at := rowAt{ts: ts, rule: "R46", table: "garments.csv", line: g.Line, subject: g.ID}
-			at.suspect("opening", sizing.NewFact("rows.opening", g.Opening), sizing.NewFact("rows.opening-wanted"))
+			want := "none"
+			if opens {
+				want = "front"
+			}
+			at.to(doCell(at.set("opening", want))).suspect("opening", sizing.NewFact("rows.opening", g.Opening), sizing.NewFact("rows.opening-wanted"))
 		}
 	}
 }

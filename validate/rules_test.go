@@ -11,8 +11,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"growtuck/internal/fixture"
 	"growtuck/sizing"
+	"growtuck/testdata/fixture"
 	"growtuck/validate"
 )
 

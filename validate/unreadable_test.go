@@ -23,7 +23,7 @@ func TestUnreadable(t *testing.T) {
 	require.NoError(t, err)
 	require.Empty(t, validate.Unreadable(err))
 
-	bad := strings.NewReplacer("fit,,classic", "fit,,snug", "finished,thigh,32,cm", "finished,thigh,abc,cm").Replace(string(text))
+	bad := strings.NewReplacer("fit,,classic", "fit,,snug", "finished,thigh,32.8,cm", "finished,thigh,abc,cm").Replace(string(text))
 	_, err = validate.CheckDraft(ref, strings.NewReader(bad), "draft.csv", validate.Options{})
 	require.Error(t, err)
 	found := validate.Unreadable(err)
@@ -42,7 +42,7 @@ func TestUnreadable(t *testing.T) {
 
 // A yoke whose split is not given was not checked, and that is said.
 func TestYokeWithoutItsSplit(t *testing.T) {
-	text, err := os.ReadFile(filepath.Join(draftFolder, "hooded-suit.csv"))
+	text, err := os.ReadFile(filepath.Join(draftFolder, "pram-suit.csv"))
 	require.NoError(t, err)
 	var kept []string
 	for line := range strings.Lines(string(text)) {

@@ -79,7 +79,7 @@ names cannot be read or written.
 
 Measure the child where you can. This is no medical growth chart.`,
 		Example: `  growtuck size 3 5.5 18m
-  growtuck garment one-piece-hooded child.csv --layer winter --growth 1`,
+  growtuck garment cardigan child.csv --widths 6 --lengths 10`,
 		SilenceErrors:              true,
 		SilenceUsage:               true,
 		SuggestionsMinimumDistance: 2,

@@ -162,7 +162,7 @@ func TestBatchLists(t *testing.T) {
 		{"tabs", "name\theight\tchest\nAda\t104,5\t53\n", "--want height,chest", "Ada\t4\t4.4\t2\t2\t\t104.5\t53\n"},
 		{"quotes", "name,height,chest\n\"Ada \"\"A\"\"\",\"41 1/2\"\"\",\"53,0\"\n", "--want chest", "\"Ada \"\"A\"\"\",4,4.5,2,2,,53\n"},
 		{"a bare quote is carried as text", "name,height,chest\nAda \"A\",104.5,53\n", "--want chest", "\"Ada \"\"A\"\"\",4,4.4,2,2,,53\n"},
-		{"comments and empty lines above", "# cast\n\nname,height,chest\n#1,104.5,53\n", "--want chest", "#1,4,4.4,2,2,,53\n"},
+		{"comments and empty lines above", "# class\n\nname,height,chest\n#1,104.5,53\n", "--want chest", "#1,4,4.4,2,2,,53\n"},
 		{"a column of numbers", "#,name,height,chest\n1,Ada,104.5,53\n", "--want chest", "1,Ada,4,4.4,2,2,,53\n"},
 		{"titles as names", "Name,Chest girth,Height\nAda,53,104.5\n", "--want chest", "Ada,4,4.4,2,2,,53\n"},
 		{"columns instead of the header's", "Wer,Größe,Brust\nAda,104.5,53\n", "--columns name,height,chest --want chest", "Ada,4,4.4,2,2,,53\n"},

@@ -24,8 +24,8 @@ The file has the columns measurement,value,unit and a line for each measurement
 (growtuck measurements lists them) or for name, sex and age; - reads standard
 input. A measurement that hardly any child has is used, and questioned.`,
 		Example: `  growtuck blend child.csv
-  growtuck blend child.csv --widths 2 --lengths 5
-  growtuck blend --sex m --age 4y6m --set height=110.5 --set "chest=20 3/4 in"`,
+  growtuck blend child.csv --widths 6 --lengths 10
+  growtuck blend --sex f --age 9y3m --set height=141 --set "chest=24 in"`,
 		Args: atMostOneChild(0),
 	}
 	q := a.asks(cmd, ask.BlendFields())

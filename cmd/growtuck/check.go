@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/validate"
 )
@@ -35,11 +36,11 @@ is not thereby safe.
 
 It exits with 0 where there is nothing at or above --fail-on, with 1 where there
 is, and with 2 where a draft cannot be used.`,
-		Example: `  growtuck check suit.csv
+		Example: `  growtuck check draft.csv
   growtuck check . --fail-on warn`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return errors.New("no draft given, as in growtuck check suit.csv")
+				return errors.New("no draft given, as in growtuck check draft.csv")
 			}
 			return nil
 		},
@@ -85,7 +86,7 @@ func (a *app) check(paths []string, f checkFlags) error {
 		}
 	}
 	validate.Sort(findings)
-	if err := a.printFindings(findings, f.format, len(drafts), len(faults) > 0); err != nil {
+	if err := a.printFindings(findings, f.format, " in "+tell.Counted(len(drafts), "drafts"), len(faults) > 0); err != nil {
 		return err
 	}
 	if len(faults) > 0 {

@@ -29,7 +29,7 @@ chart side by side, on one scale.
 
 What is not measured is drawn in proportion: see growtuck garment for the
 numbers. No file is overwritten without --force, and none is left incomplete.`,
-		Example: `  growtuck draw suit.svg one-piece-hooded child.csv --layer winter --growth 1
+		Example: `  growtuck draw cardigan.svg cardigan child.csv --layer indoor --growth 1
   growtuck draw pullover.png pullover --size 5.5 --fit loose --unit in
   growtuck draw sizes.svg cardigan --sizes 2,6,10
   growtuck draw - hat child.csv`,

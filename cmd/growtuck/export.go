@@ -29,11 +29,11 @@ picture alone; a folder, named with / at its end, takes the tables as CSV.
 row of finished measurements for each of several children.
 
 No file is overwritten without --force, and none is left incomplete.`,
-		Example: `  growtuck export suit.xlsx one-piece-hooded child.csv --layer winter --craft crochet --gauge 16x18/10cm
-  growtuck export new.xlsx suit.xlsx
+		Example: `  growtuck export plan.xlsx cardigan child.csv --layer indoor --craft crochet --gauge 16x18/10cm
+  growtuck export new.xlsx plan.xlsx
   growtuck export tables/ pullover --size 4 --craft knit --gauge 22x30/10cm
   growtuck export --blank child.xlsx
-  growtuck export --list class.xlsx cardigan ada.csv ben.csv --fit loose`,
+  growtuck export --list choir.xlsx cardigan ada.csv ben.csv --fit loose`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0:

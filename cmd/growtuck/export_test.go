@@ -14,7 +14,7 @@ import (
 // A workbook that was filled in is planned as the same flags would be.
 func TestPlanFollowsWhatWasFilledIn(t *testing.T) {
 	t.Chdir(t.TempDir())
-	child := "measurement,value,unit\nsex,f,\nage,4y6m,\nheight,111,cm\nchest,55,cm\n"
+	child := "measurement,value,unit\nsex,f,\nage,9y3m,\nheight,141,cm\nchest,61,cm\n"
 	require.NoError(t, os.WriteFile("child.csv", []byte(child), 0o644))
 	for _, unit := range []string{"cm", "in"} {
 		code, _, stderr := try(t, "", "export", "plan.xlsx", "pullover", "child.csv", "--craft", "knit", "--gauge", "18x24/10cm", "--unit", unit, "--force")
@@ -25,7 +25,7 @@ func TestPlanFollowsWhatWasFilledIn(t *testing.T) {
 		for name, v := range map[string]any{
 			"in_fit": "loose", "in_layer": "indoor", "in_growth": 2, "in_option_tunic": "yes", "in_stitch_gauge": 22, "in_row_gauge": "30,5", "in_gauge_over": "4 in",
 			"in_rib_stitch_gauge": 24, "in_rib_row_gauge": 32, "in_stretch": "neck=1.5, cuff=1.4", "in_yarn": "50g 125m", "in_swatch": "10x10cm 4g",
-			"in_ease_chest": 12.7 / inCm, "in_extra_sleeve_length": 2.54 / inCm, "child_waist": "20 1/4", "child_arm_length": 40,
+			"in_ease_chest": 12.7 / inCm, "in_extra_sleeve_length": 2.54 / inCm, "child_waist": "20 1/4", "child_arm_length": 47.5,
 		} {
 			sheet, cell := named(t, f, name)
 			require.NoError(t, f.SetCellValue(sheet, cell, v))
@@ -39,7 +39,7 @@ func TestPlanFollowsWhatWasFilledIn(t *testing.T) {
 		require.Zero(t, code, stderr)
 
 		// The chest's ease, loose over indoor clothes, is 15 cm; 12.7 are wanted.
-		code, want, stderr := try(t, "", "plan", "pullover", "child.csv", "--set", "waist=20 1/4 in", "--set", "arm_length=40", "--fit", "loose", "--layer", "indoor", "--growth", "2",
+		code, want, stderr := try(t, "", "plan", "pullover", "child.csv", "--set", "waist=20 1/4 in", "--set", "arm_length=47.5", "--fit", "loose", "--layer", "indoor", "--growth", "2",
 			"--option", "tunic", "--craft", "knit", "--gauge", "22x30.5/4in", "--rib", "24x32/4in", "--stretch", "neck=1.5", "--stretch", "cuff=1.4", "--yarn", "50g 125m", "--swatch", "10x10cm 4g",
 			"--extra", "chest=-2.3", "--extra", "sleeve_length=2.54")
 		require.Zero(t, code, stderr)
@@ -118,7 +118,7 @@ func TestFaultsOfSettingsNameTheCell(t *testing.T) {
 		{"in_growth", "one", `"one": want a number`},
 		{"in_growth", 9, `growth "9": want a number from 0 to 4`},
 		{"in_growth", "NaN", `"NaN": want a number`},
-		{"in_stitch_gauge", "abc", `"abc": want a number`},
+		{"in_stitch_gauge", "abc", `"abc" is not a number`},
 		{"in_row_gauge", "", "is empty; want the count"},
 		{"in_rib_stitch_gauge", 20, "is empty; want the count"},
 		{"in_gauge_over", "5 cm", `"5 cm": want one of 10 cm, 4 in`},

@@ -16,5 +16,9 @@ func (a *app) writeInto(folder string, files []save.File, force bool, heading, c
 	if err := save.All(folder, files, force); err != nil {
 		return err
 	}
-	return a.print(tell.Files(files, heading, credits))
+	var written []tell.File
+	for _, f := range files {
+		written = append(written, tell.File{Path: f.Path, Bytes: len(f.Content)})
+	}
+	return a.print(tell.Files(written, heading, credits))
 }

@@ -3,11 +3,14 @@ package main
 import (
 	"bytes"
 	"fmt"
+
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/validate"
 )
 
-func (a *app) printFindings(findings []validate.Finding, format string, drafts int, faulty bool) error {
+// printFindings prints findings; where there are none and nothing failed, that, as
+// " in 3 drafts" of what was checked.
+func (a *app) printFindings(findings []validate.Finding, format, checked string, failed bool) error {
 	var out bytes.Buffer
 	var err error
 	switch format {
@@ -16,12 +19,9 @@ func (a *app) printFindings(findings []validate.Finding, format string, drafts i
 	case "annotations":
 		err = tell.Style{}.WriteAnnotations(&out, findings)
 	default:
-		if err = (tell.Style{Unit: a.unit}).WriteFindings(&out, findings); len(findings) == 0 && !faulty {
-			of := "1 draft"
-			if drafts != 1 {
-				of = fmt.Sprintf("%d drafts", drafts)
-			}
-			fmt.Fprintf(&out, "No problems found in %s.\n", of)
+		err = a.style().WriteFindings(&out, findings)
+		if len(findings) == 0 && !failed {
+			fmt.Fprintf(&out, "No problems found%s.\n", checked)
 		}
 	}
 	if err != nil {

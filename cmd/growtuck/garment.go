@@ -23,9 +23,9 @@ the clothes worn underneath (--layer). --growth adds room for seasons of half a
 year, --option what the garment can have, --extra what you want more or less of.
 --why prints the reasons and the sources under each part.`,
 		Example: `  growtuck garment
-  growtuck garment one-piece-hooded child.csv --layer winter --growth 1
+  growtuck garment cardigan child.csv --layer indoor --growth 1
   growtuck garment pullover --size 5.5 --fit loose --option fold-back-cuffs
-  growtuck garment trousers child.csv --extra inside_leg=2 --why`,
+  growtuck garment trousers child.csv --nappy --extra inside_leg=2 --why`,
 		Args: atMostOneChild(1),
 	}
 	q := a.asks(cmd, ask.GarmentFields())

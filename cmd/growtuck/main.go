@@ -2,10 +2,10 @@
 // child's own measurements into them, and works out the finished measurements
 // of garments for crochet and knitting.
 //
-//	growtuck size 3                              what a size 3 measures
-//	growtuck profile child.csv                   which size each measurement is
-//	growtuck blend child.csv                     all measurements, from a few
-//	growtuck garment one-piece-hooded child.csv  body + ease + adjustment
+//	growtuck size 3                      what a size 3 measures
+//	growtuck profile child.csv           which size each measurement is
+//	growtuck blend child.csv             all measurements, from a few
+//	growtuck garment cardigan child.csv  body + ease + adjustment
 //
 // It is a thin face over package sizing. Results go to standard output, notes
 // and errors to standard error. It exits with 1 for input that is read and found

@@ -11,12 +11,12 @@ import (
 
 // No line of any table is wider than the terminal.
 func TestTablesFitTheTerminal(t *testing.T) {
-	child := filepath.Join("..", "..", "testdata", "children", "tall-slim.csv")
+	child := filepath.Join("..", "..", "testdata", "children", "ines.csv")
 	for _, args := range []string{
 		"size 3", "size 3 --all --why", "size 18m --unit both", "size 3 4 5 6 --all", "size toddler --chart craft-head",
-		"blend " + child, "blend " + child + " --all --unit both", "blend " + child + " --widths 2 --lengths 5 --why",
-		"profile " + child, "garment", "garment one-piece-hooded " + child + " --why --unit both --layer winter --growth 1",
-		"garment one-piece-hooded " + child + " --widths 2 --lengths 5", "garment hat --size 4", "charts", "measurements", "sources",
+		"blend " + child, "blend " + child + " --all --unit both", "blend " + child + " --widths 6 --lengths 10 --why",
+		"profile " + child, "garment", "garment cardigan " + child + " --why --unit both --layer indoor --growth 1",
+		"garment one-piece-hooded " + child + " --widths 6 --lengths 10", "garment hat --size 4", "charts", "measurements", "sources",
 	} {
 		code, stdout, stderr := try(t, "", strings.Fields(args)...)
 		require.Zero(t, code, stderr)

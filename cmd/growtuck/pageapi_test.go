@@ -46,12 +46,12 @@ func text(t testing.TB, r *http.Response) string {
 	return string(b)
 }
 
-const suitQuery = "garment=one-piece-hooded&set=height%3D110.5&set=chest%3D53cm&set=inside_leg%3D50&sex=m&age=4y6m"
+const suitQuery = "garment=one-piece-hooded&set=height%3D89.5&set=chest%3D50.5cm&set=inside_leg%3D35&sex=m&age=22m"
 
 // The API answers with the very documents that the commands print.
 func TestAPIAnswersAsCommands(t *testing.T) {
 	h := pageHandler(t)
-	suit := []string{"one-piece-hooded", "--set", "height=110.5", "--set", "chest=53cm", "--set", "inside_leg=50", "--sex", "m", "--age", "4y6m"}
+	suit := []string{"one-piece-hooded", "--set", "height=89.5", "--set", "chest=50.5cm", "--set", "inside_leg=35", "--sex", "m", "--age", "22m"}
 	tests := []struct {
 		target string
 		args   []string
@@ -114,12 +114,12 @@ func TestAPIChecksAsCommands(t *testing.T) {
 // A draft that names a file has none opened for it.
 func TestAPIOpensNoFile(t *testing.T) {
 	h := pageHandler(t)
-	draft := "field,part,value,unit,note\ngarment,,hat,,\nchild,,../../testdata/children/tall-slim.csv,,\n"
+	draft := "field,part,value,unit,note\ngarment,,hat,,\nchild,,../../testdata/children/ines.csv,,\n"
 	r := fetch(h, http.MethodPost, "/api/check", draft)
 	require.Equal(t, http.StatusUnprocessableEntity, r.StatusCode)
-	require.NotContains(t, text(t, r), "110.5")
+	require.NotContains(t, text(t, r), "141")
 
-	for _, target := range []string{"/api/plan?craft=knit&gauge=20x28/10cm&garment=testdata/children/tall-slim.csv", "/api/garment?garment=../../testdata/children/tall-slim.csv", "/api/blend?tables=.", "/api/plan?garment=hat&draft=true"} {
+	for _, target := range []string{"/api/plan?craft=knit&gauge=20x28/10cm&garment=testdata/children/ines.csv", "/api/garment?garment=../../testdata/children/ines.csv", "/api/blend?tables=.", "/api/plan?garment=hat&draft=true"} {
 		require.Equal(t, http.StatusBadRequest, fetch(h, http.MethodGet, target, "").StatusCode, target)
 	}
 }

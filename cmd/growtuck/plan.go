@@ -25,7 +25,7 @@ shows what remains. --draft prints the plan as a draft for growtuck check.
 
 Give --stretch as you measured it on the swatch: without it nothing is built on
 how far an edge stretches.`,
-		Example: `  growtuck plan one-piece-hooded child.csv --layer winter --craft crochet --gauge 16x18/10cm
+		Example: `  growtuck plan cardigan child.csv --layer indoor --craft crochet --gauge 16x18/10cm
   growtuck plan pullover child.csv --craft knit --gauge 18x24/10cm --yarn "50g 125m" --swatch "10x10cm 4g"
   growtuck plan cardigan --sizes 2,4,6,8,10 --craft crochet --gauge 20x22/4in
   growtuck plan pullover child.csv --craft knit --gauge 18x24/10cm --done sleeve=30 --lower sleeve=12cm

@@ -39,17 +39,17 @@ func TestReadmeShowsRealOutput(t *testing.T) {
 
 // The README's picture is what the program draws.
 func TestReadmeShowsRealDrawing(t *testing.T) {
-	want, err := os.ReadFile("../../testdata/drawings/suit.svg")
+	want, err := os.ReadFile("../../testdata/drawings/cardigan.svg")
 	require.NoError(t, err)
 	text, err := os.ReadFile("../../README.md")
 	require.NoError(t, err)
-	require.Contains(t, string(text), "(testdata/drawings/suit.svg)")
+	require.Contains(t, string(text), "(testdata/drawings/cardigan.svg)")
 	var stdout, stderr bytes.Buffer
-	args := strings.Fields("draw - one-piece-hooded ../../testdata/children/tall-slim.csv --layer winter --growth 1")
+	args := strings.Fields("draw - cardigan ../../testdata/children/ines.csv --layer indoor --growth 1")
 	require.Zero(t, run(args, strings.NewReader(""), &stdout, &stderr), stderr.String())
 	if *update {
 		want = stdout.Bytes()
-		require.NoError(t, os.WriteFile("../../testdata/drawings/suit.svg", want, 0o644))
+		require.NoError(t, os.WriteFile("../../testdata/drawings/cardigan.svg", want, 0o644))
 	}
 	require.Equal(t, string(want), stdout.String())
 }

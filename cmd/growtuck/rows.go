@@ -81,56 +81,28 @@ func (a *app) rows(args []string, f rowsFlags) error {
 	if len(args) == 0 {
 		findings, err = a.in().Check()
 	} else {
-		findings, sheet, err = a.checkProposal(args[0], f.review)
+		findings, sheet, err = a.in().Propose(args[0], a.stdin, f.review)
 	}
 	if err != nil {
 		if f.format != "text" {
-			if err := a.printFindings(validate.Unreadable(err), f.format, 0, true); err != nil {
+			if err := a.printFindings(validate.Unreadable(err), f.format, "", true); err != nil {
 				return err
 			}
 		}
 		return work.Unusable{Faults: work.Flatten(err)}
 	}
-	if err := a.printRows(findings, sheet, f); err != nil {
+	if sheet != nil {
+		_, err = a.stdout.Write(tell.ReviewSheet(sheet, findings))
+	} else {
+		err = a.printFindings(findings, f.format, "", false)
+	}
+	if err != nil {
 		return err
 	}
 	if err := work.Headless(findings); err != nil {
 		return work.Unusable{Faults: work.Faults{err}}
 	}
 	return failing(findings, failOn)
-}
-
-// checkProposal checks proposed rows, and reviews them if asked to.
-func (a *app) checkProposal(path string, review bool) ([]validate.Finding, *validate.Review, error) {
-	raw, err := work.ReadTable(path, a.stdin)
-	if err != nil {
-		return nil, nil, err
-	}
-	tables, err := a.in().Load()
-	if err != nil {
-		return nil, nil, err
-	}
-	if path == "-" {
-		path = "standard input"
-	}
-	findings, err := work.CheckProposal(raw, path, tables)
-	if err != nil || !review {
-		return findings, nil, err
-	}
-	sheet, err := work.ReviewProposal(raw, path, tables)
-	return findings, sheet, err
-}
-
-func (a *app) printRows(findings []validate.Finding, sheet *validate.Review, f rowsFlags) error {
-	if sheet == nil && len(findings) == 0 && f.format == "text" {
-		_, err := fmt.Fprintln(a.stdout, "No problems found.")
-		return err
-	}
-	if sheet == nil {
-		return a.printFindings(findings, f.format, 0, true)
-	}
-	_, err := a.stdout.Write(tell.ReviewSheet(sheet, findings))
-	return err
 }
 
 // rewriteTable puts one table into canonical form.

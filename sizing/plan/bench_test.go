@@ -8,7 +8,7 @@ import (
 )
 
 func BenchmarkSuit(b *testing.B) {
-	m := making("one-piece-hooded")
+	m := spec("one-piece-hooded")
 	m.Layer = "winter"
 	f := finish(b, tallSlim(b), m)
 	how := withYarn(singleCrochet)
@@ -21,7 +21,7 @@ func BenchmarkSuit(b *testing.B) {
 }
 
 func BenchmarkRaglanPullover(b *testing.B) {
-	f := finish(b, bodyAt(b, "6"), making("pullover"))
+	f := finish(b, bodyAt(b, "6"), spec("pullover"))
 	how := stocking
 	how.Construction = Raglan
 	b.ReportAllocs()
@@ -33,7 +33,7 @@ func BenchmarkRaglanPullover(b *testing.B) {
 }
 
 func BenchmarkHat(b *testing.B) {
-	f := finish(b, bodyAt(b, "6"), making("hat"))
+	f := finish(b, bodyAt(b, "6"), spec("hat"))
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := Make(f, stocking); err != nil {
@@ -47,7 +47,7 @@ func BenchmarkGradeTwelveSizes(b *testing.B) {
 	var run []*sizing.Finished
 	for size := 2; size <= 13; size++ {
 		labels = append(labels, strconv.Itoa(size))
-		run = append(run, finish(b, bodyAt(b, strconv.Itoa(size)), making("cardigan")))
+		run = append(run, finish(b, bodyAt(b, strconv.Itoa(size)), spec("cardigan")))
 	}
 	b.ReportAllocs()
 	for b.Loop() {

@@ -42,7 +42,7 @@ func atLeast(x float64) int { return int(math.Ceil(x - 1e-9)) }
 // A slope is a change of width over rows, asked for.
 type slope struct {
 	from        int
-	want        float64 // stitches at the end, unrounded
+	target      float64 // stitches at the end, unrounded
 	least, most int
 	rows, plain int // plain: rows before the shaping, given up where there are too few
 	accept      func(n int) bool
@@ -59,7 +59,7 @@ func (s slope) taper() (stitch.Schedule, error) {
 	}
 	var first error
 	for once := 1; once <= s.atOnceMost; once++ {
-		to, ok := nearest(s.want, s.least, s.most, func(n int) bool {
+		to, ok := nearest(s.target, s.least, s.most, func(n int) bool {
 			return (n-s.from)%(2*once) == 0 && (s.accept == nil || s.accept(n))
 		})
 		if !ok {

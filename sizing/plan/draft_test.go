@@ -42,7 +42,7 @@ func TestDraft(t *testing.T) {
 func TestDraftSaysWhatIsMeant(t *testing.T) {
 	how := stocking
 	how.Construction = DropShoulder
-	m := making("pullover")
+	m := spec("pullover")
 	m.Extra = map[string]float64{"sleeve_length": 1.5}
 	p, err := Make(finish(t, bodyAt(t, "6"), m), how)
 	require.NoError(t, err)

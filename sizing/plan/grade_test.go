@@ -28,7 +28,7 @@ func TestGrade(t *testing.T) {
 			for _, k := range Constructions {
 				how.Construction = k
 				t.Run(g.ID+" "+string(how.Craft)+" "+string(k), func(t *testing.T) {
-					run := finishedRun(t, runOfSizes, making(g.ID))
+					run := finishedRun(t, runOfSizes, spec(g.ID))
 					graded, err := Grade(runOfSizes, run, how)
 					require.NoError(t, err)
 					require.Len(t, graded.Plans, len(run))
@@ -113,7 +113,7 @@ func aligned(t *testing.T, g *Graded, s GradedSection) {
 }
 
 func TestGradedSizesGrow(t *testing.T) {
-	graded, err := Grade(runOfSizes, finishedRun(t, runOfSizes, making("cardigan")), singleCrochet)
+	graded, err := Grade(runOfSizes, finishedRun(t, runOfSizes, spec("cardigan")), singleCrochet)
 	require.NoError(t, err)
 	for i := 1; i < len(graded.Plans); i++ {
 		small, _ := graded.Plans[i-1].Part("chest")
@@ -123,14 +123,14 @@ func TestGradedSizesGrow(t *testing.T) {
 }
 
 func TestGradeRefuses(t *testing.T) {
-	run := finishedRun(t, []string{"2", "4"}, making("hat"))
+	run := finishedRun(t, []string{"2", "4"}, spec("hat"))
 	_, err := Grade([]string{"2"}, run, singleCrochet)
 	require.ErrorContains(t, err, "1 labels for 2 sizes")
 	_, err = Grade(nil, nil, singleCrochet)
 	require.Error(t, err)
 	_, err = Grade([]string{"2", "4"}, []*sizing.Finished{run[0], nil}, singleCrochet)
 	require.Error(t, err)
-	socks := finish(t, bodyAt(t, "4"), making("socks"))
+	socks := finish(t, bodyAt(t, "4"), spec("socks"))
 	_, err = Grade([]string{"2", "4"}, []*sizing.Finished{run[0], socks}, singleCrochet)
 	require.ErrorContains(t, err, "one garment")
 	_, err = Grade([]string{"2", "4"}, run, How{Craft: Knit})
@@ -143,7 +143,7 @@ func TestGradeNamesSizesThatComeOutAlike(t *testing.T) {
 	how := singleCrochet
 	how.Multiple = stitch.Multiple{Repeat: 24}
 	labels := []string{"4", "5", "6"}
-	graded, err := Grade(labels, finishedRun(t, labels, making("vest")), how)
+	graded, err := Grade(labels, finishedRun(t, labels, spec("vest")), how)
 	require.NoError(t, err)
 	alike := false
 	for i := 1; i < len(labels); i++ {

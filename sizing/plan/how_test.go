@@ -54,7 +54,7 @@ func TestParseYarn(t *testing.T) {
 // What is left to custom is filled in, and what is given is kept.
 func TestHowRefusesWhatIsNoNumber(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
-	f := finish(t, bodyAt(t, "6"), making("hat"))
+	f := finish(t, bodyAt(t, "6"), spec("hat"))
 	for name, change := range map[string]func(*How){
 		"knits to NaN":      func(h *How) { h.KnitPer4In = nan },
 		"knits to less":     func(h *How) { h.KnitPer4In = -4 },
@@ -90,7 +90,7 @@ func FuzzParseHow(f *testing.F) {
 }
 
 func TestHowIsCompleted(t *testing.T) {
-	f := finish(t, bodyAt(t, "6"), making("hat"))
+	f := finish(t, bodyAt(t, "6"), spec("hat"))
 	h, err := singleCrochet.complete(f)
 	require.NoError(t, err)
 	require.Equal(t, Circular, h.Construction)

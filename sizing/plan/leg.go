@@ -69,7 +69,7 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 		}
 		if to >= 1 {
 			least := min(atLeast(m.g.Stitches(calf.leastCm)), p.Leg)
-			sc, err := slope{from: p.Leg, want: min(m.g.Stitches(calf.cm), float64(p.Leg)), least: least, most: p.Leg, rows: to,
+			sc, err := slope{from: p.Leg, target: min(m.g.Stitches(calf.cm), float64(p.Leg)), least: least, most: p.Leg, rows: to,
 				plain: int(m.g.Rows(m.practice("leg_plain").Value)), inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 			if err != nil {
 				return 0, fmt.Errorf("leg, crotch to calf: %w", err)
@@ -81,7 +81,7 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 			s.Copies = 2
 		}
 	}
-	sc, err := slope{from: from, want: min(c.above, float64(from)), least: min(c.count, from-from%2), most: from, rows: left,
+	sc, err := slope{from: from, target: min(c.above, float64(from)), least: min(c.count, from-from%2), most: from, rows: left,
 		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 	if err != nil {
 		return 0, fmt.Errorf("leg, calf to cuff: %w", err)

@@ -44,7 +44,7 @@ func (m *maker) trousers() error {
 	}
 	m.seatRaise(start, join)
 	s = m.begin("hips", start, true)
-	sc, err := slope{from: start, want: m.g.Stitches(hip.cm), least: atLeast(m.g.Stitches(hip.leastCm)), most: 2*fit.Count + multiple.Repeat,
+	sc, err := slope{from: start, target: m.g.Stitches(hip.cm), least: atLeast(m.g.Stitches(hip.leastCm)), most: 2*fit.Count + multiple.Repeat,
 		rows: down, accept: multiple.Has, inRounds: true}.taper()
 	if err != nil {
 		return fmt.Errorf("hip: %w", err)

@@ -45,7 +45,7 @@ func finish(t testing.TB, b *sizing.Body, m sizing.Spec) *sizing.Finished {
 	return f
 }
 
-func making(garment string) sizing.Spec {
+func spec(garment string) sizing.Spec {
 	return sizing.Spec{Garment: garment, Fit: "classic", Layer: "skin"}
 }
 
@@ -68,7 +68,7 @@ func everyPlan(t *testing.T, f func(t *testing.T, p *Plan)) {
 				for j, k := range Constructions {
 					how.Construction = k
 					how.Turned = (i+j)%2 == 1
-					m := making(g.ID)
+					m := spec(g.ID)
 					m.Fit = sizing.Fits[(i+j+len(size))%len(sizing.Fits)]
 					m.Layer = sizing.Layers[(i+2*j)%len(sizing.Layers)]
 					name := fmt.Sprintf("%s %s %s %s %s %gx%g", g.ID, size, m.Fit, m.Layer, k, how.Gauge.StitchesPer10Cm, how.Gauge.RowsPer10Cm)
@@ -229,12 +229,12 @@ func TestLengthsAreRows(t *testing.T) {
 
 func TestWhatCannotBePlanned(t *testing.T) {
 	ref := reference(t)
-	good := finish(t, bodyAt(t, "6"), making("pullover"))
+	good := finish(t, bodyAt(t, "6"), spec("pullover"))
 	chart, err := ref.Chart("child")
 	require.NoError(t, err)
 	place, err := chart.Place("18m", sizing.Both)
 	require.NoError(t, err)
-	infant := finish(t, ref.BodyAt(place, sizing.Monotone), making("one-piece"))
+	infant := finish(t, ref.BodyAt(place, sizing.Monotone), spec("one-piece"))
 	tests := []struct {
 		name string
 		f    *sizing.Finished
@@ -273,7 +273,7 @@ func TestWhatCannotBePlanned(t *testing.T) {
 func TestHoods(t *testing.T) {
 	for _, hood := range Hoods {
 		for _, gauge := range []stitch.Gauge{{StitchesPer10Cm: 12, RowsPer10Cm: 14}, {StitchesPer10Cm: 22, RowsPer10Cm: 30}} {
-			m := making("one-piece-hooded")
+			m := spec("one-piece-hooded")
 			p, err := Make(finish(t, tallSlim(t), m), How{Craft: Crochet, Gauge: gauge, Hood: hood})
 			require.NoError(t, err, hood)
 			sectionsFollow(t, p)
@@ -296,7 +296,7 @@ func TestHoods(t *testing.T) {
 			}
 		}
 	}
-	_, err := Make(finish(t, tallSlim(t), making("one-piece-hooded")), How{Craft: Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}, Hood: "pointed"})
+	_, err := Make(finish(t, tallSlim(t), spec("one-piece-hooded")), How{Craft: Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}, Hood: "pointed"})
 	require.ErrorContains(t, err, "hood")
 }
 
@@ -304,7 +304,7 @@ func TestHoods(t *testing.T) {
 // the ribbing's share of that.
 func TestArmbands(t *testing.T) {
 	for _, how := range []How{singleCrochet, stocking, coarse} {
-		f := finish(t, bodyAt(t, "6"), making("vest"))
+		f := finish(t, bodyAt(t, "6"), spec("vest"))
 		p, err := Make(f, how)
 		require.NoError(t, err)
 		s, ok := p.Section("armbands")

@@ -20,7 +20,7 @@ func practised(p *Plan) map[string]string {
 // A plan lists the figures of the trade that it rests on, and no others: not
 // those of parts that it lacks, nor what was asked for instead.
 func TestPlansListTheirPractice(t *testing.T) {
-	pullover := finish(t, bodyAt(t, "6"), making("pullover"))
+	pullover := finish(t, bodyAt(t, "6"), spec("pullover"))
 	p, err := Make(pullover, stocking)
 	require.NoError(t, err)
 	used := practised(p)
@@ -51,14 +51,14 @@ func TestPlansListTheirPractice(t *testing.T) {
 
 // The figures of a plan are those of the tables.
 func TestUnderarmsToTry(t *testing.T) {
-	m, err := newMaker(finish(t, bodyAt(t, "6"), making("pullover")), stocking)
+	m, err := newMaker(finish(t, bodyAt(t, "6"), spec("pullover")), stocking)
 	require.NoError(t, err)
 	require.Equal(t, []float64{0.07, 0.09, 0.06, 0.1}, m.underarmShares())
 }
 
 // One more ball is advised where the last one would be nearly used up.
 func TestOneMoreBall(t *testing.T) {
-	f := finish(t, bodyAt(t, "6"), making("pullover"))
+	f := finish(t, bodyAt(t, "6"), spec("pullover"))
 	more := 0
 	for grams := 40.0; grams < 130; grams += 3 {
 		how := withYarn(stocking)

@@ -13,7 +13,7 @@ import (
 
 func suit(t testing.TB, how How) *Plan {
 	t.Helper()
-	m := making("one-piece-hooded")
+	m := spec("one-piece-hooded")
 	m.Layer = "winter"
 	p, err := Make(finish(t, tallSlim(t), m), how)
 	require.NoError(t, err)

@@ -24,7 +24,7 @@ func perInch(stitches, rows float64) stitch.Gauge {
 // sized is a finished garment with parts of given sizes.
 func sized(t *testing.T, garment string, cm map[string]float64) *sizing.Finished {
 	t.Helper()
-	f := finish(t, bodyAt(t, "8"), making(garment))
+	f := finish(t, bodyAt(t, "8"), spec(garment))
 	left := len(cm)
 	for i := range f.Lines {
 		if size, ok := cm[f.Lines[i].Part.Part]; ok {
@@ -47,7 +47,7 @@ func TestPublishedSleeve(t *testing.T) {
 	rows, err := g.FitHeight(inches(15.5), stitch.Even, stitch.Nearest)
 	require.NoError(t, err)
 	require.Equal(t, 108, rows.Count)
-	sc, err := slope{from: 60, want: g.Stitches(inches(7.75)), least: 2, most: 60, rows: rows.Count, inRounds: true}.taper()
+	sc, err := slope{from: 60, target: g.Stitches(inches(7.75)), least: 2, most: 60, rows: rows.Count, inRounds: true}.taper()
 	require.NoError(t, err)
 	require.Equal(t, 38, sc.To())
 	require.Equal(t, []stitch.Step{{Every: 9, Times: 2}, {Every: 10, Times: 9}}, sc.Steps)
@@ -55,7 +55,7 @@ func TestPublishedSleeve(t *testing.T) {
 	// Knitting teacher (2016, S3): 9 in (49.5, half goes up) to 13 in (72) at 5.5
 	// sts and 7 rows to the inch, 13 in long, the inch at the underarm plain.
 	g = perInch(5.5, 7)
-	sc, err = slope{from: 72, want: g.Stitches(inches(9)), least: 2, most: 72, rows: 91, plain: 7, inRounds: true}.taper()
+	sc, err = slope{from: 72, target: g.Stitches(inches(9)), least: 2, most: 72, rows: 91, plain: 7, inRounds: true}.taper()
 	require.NoError(t, err)
 	require.Equal(t, 50, sc.To())
 	require.Equal(t, []stitch.Step{{Every: 7, Times: 4}, {Every: 8, Times: 7}}, sc.Steps)
@@ -87,7 +87,7 @@ func TestPublishedZipper(t *testing.T) {
 		b, err := reference(t).Estimate(sizing.Child{Sex: sizing.Boy, AgeYears: 9, Own: map[string]float64{
 			"height": 138, "chest": 64, "head": 54, "back_waist_length": torsoCm}})
 		require.NoError(t, err)
-		p, err := Make(finish(t, b, making(garment)), stocking)
+		p, err := Make(finish(t, b, spec(garment)), stocking)
 		require.NoError(t, err)
 		return p
 	}
@@ -155,7 +155,7 @@ func TestPublishedAreas(t *testing.T) {
 func TestPublishedButtonholes(t *testing.T) {
 	for _, gauge := range []stitch.Gauge{singleCrochet.Gauge, stocking.Gauge, coarse.Gauge, fine.Gauge} {
 		how := How{Craft: Knit, Gauge: gauge, Closure: Buttons}
-		p, err := Make(finish(t, bodyAt(t, "6"), making("cardigan")), how)
+		p, err := Make(finish(t, bodyAt(t, "6"), spec("cardigan")), how)
 		require.NoError(t, err)
 		band, ok := p.Section("underlap")
 		require.True(t, ok)
@@ -178,7 +178,7 @@ func TestPublishedButtonholes(t *testing.T) {
 	}
 
 	// An edge too short for as many gets fewer.
-	m := &maker{f: finish(t, bodyAt(t, "6"), making("cardigan")), p: &Plan{}, g: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}}
+	m := &maker{f: finish(t, bodyAt(t, "6"), spec("cardigan")), p: &Plan{}, g: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}}
 	b, err := m.buttonholes(100, 50)
 	require.NoError(t, err)
 	require.Len(t, b.Gaps, 8)

@@ -34,7 +34,7 @@ func (m *maker) sleeves(t top) error {
 	} else {
 		s.step("pick-up", "sleeve-from-yoke", Values{"on_hold": t.onHold, "underarm": t.sleeve - t.onHold, "stitches": t.sleeve})
 	}
-	sc, err := slope{from: t.sleeve, want: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(m.practice("sleeve_plain").Value)),
+	sc, err := slope{from: t.sleeve, target: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(m.practice("sleeve_plain").Value)),
 		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 	if err != nil {
 		return fmt.Errorf("sleeve: %w", err)

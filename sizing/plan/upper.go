@@ -202,7 +202,7 @@ func (m *maker) pairsTo(from int, to target) int {
 // side shapes the body at both sides to a girth.
 func (m *maker) side(from int, to target, rows int, turned bool) (stitch.Schedule, error) {
 	least := atLeast(m.g.Stitches(to.leastCm))
-	return slope{from: from, want: m.g.Stitches(to.cm), least: least, most: max(2*from, 2*least) + 8, rows: rows,
+	return slope{from: from, target: m.g.Stitches(to.cm), least: least, most: max(2*from, 2*least) + 8, rows: rows,
 		plain: rows / 4, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 }
 

@@ -78,7 +78,7 @@ func TestAnyPlan(t *testing.T) {
 // explains: sizes converge.
 func TestFineGaugesConverge(t *testing.T) {
 	for _, g := range reference(t).Garments() {
-		f := finish(t, bodyAt(t, "6"), making(g.ID))
+		f := finish(t, bodyAt(t, "6"), spec(g.ID))
 		p, err := Make(f, How{Craft: Crochet, Gauge: stitch.Gauge{StitchesPer10Cm: 60, RowsPer10Cm: 66}, Stretch: map[string]float64{"cuff": 2, "ankle": 2, "waist": 2}})
 		if err != nil {
 			t.Fatalf("%s: %v", g.ID, err)

@@ -21,8 +21,8 @@
 // # Terms
 //
 // Craft terms are those both crafts use: a stitch, a row, an increase (two
-// worked in one stitch), a decrease (two worked together). Wording is
-// neutral, so that one plan serves hook and needles.
+// worked in one stitch), a decrease (two worked together). Rows are numbers, not
+// words. Figures of the trade, as the share of ribbing, are given to each plan.
 //
 // # Errors
 //

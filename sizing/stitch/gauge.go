@@ -16,10 +16,6 @@ const (
 	maxRowByStitch  = 8.0
 )
 
-// SwatchLeastCm is the width over which a gauge should be counted; over less,
-// one stitch miscounted is too large a share (common practice).
-const SwatchLeastCm = 10.0
-
 // A Swatch is what was counted: Stitches over WidthCm, Rows over HeightCm.
 // Counts may have fractions (half a stitch at the edge).
 type Swatch struct {

@@ -5,12 +5,6 @@ import (
 	"strconv"
 )
 
-// HoodFaceFree is the share of the head girth that a knitted hood measures from
-// edge to edge round the back of the head where it leaves the face free (common
-// practice, no source). The trade rule makes the depth of the folded hood half the
-// head girth (common practice), so the whole girth.
-const HoodFaceFree = 0.75
-
 // A HoodShape is how the top of a hood is made.
 type HoodShape int
 

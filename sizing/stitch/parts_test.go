@@ -169,7 +169,7 @@ func TestHood(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h := HoodTarget{Gauge: drawGauge(t), HeadCm: rapid.Float64Range(44, 58).Draw(t, "head"), EaseCm: rapid.Float64Range(0, 8).Draw(t, "ease"),
 			HeightCm: rapid.Float64Range(26, 38).Draw(t, "height"), Shape: HoodShape(rapid.IntRange(0, 2).Draw(t, "shape"))}
-		h.HeadCm *= rapid.SampledFrom([]float64{1, HoodFaceFree}).Draw(t, "share")
+		h.HeadCm *= rapid.SampledFrom([]float64{1, hoodFaceFree}).Draw(t, "share")
 		h.Neck = max(4, nearestInt(h.Gauge.Stitches(rapid.Float64Range(28, 60).Draw(t, "neck"))))
 		p, err := PlanHood(customaryHood(h))
 		require.NoError(t, err)

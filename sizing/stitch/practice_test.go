@@ -3,6 +3,7 @@ package stitch
 // Figures of the trade that the tests plan with: those of the table of practice.
 const (
 	ribShare      = 0.9
+	hoodFaceFree  = 0.75
 	flatTolerance = 0.1
 	bridgeShare   = 0.1
 	zipperExactCm = 0.5

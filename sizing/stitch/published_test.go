@@ -356,7 +356,7 @@ func TestPublishedHood(t *testing.T) {
 	// the head; 72 stitches have a panel of 18, and the plain height is the whole
 	// less half the panel's width.
 	g := perInch(t, 4, 6)
-	p, err := PlanHood(customaryHood(HoodTarget{Gauge: g, Neck: 60, HeadCm: inches(24) * HoodFaceFree, HeightCm: inches(13), Shape: PanelHood}))
+	p, err := PlanHood(customaryHood(HoodTarget{Gauge: g, Neck: 60, HeadCm: inches(24) * hoodFaceFree, HeightCm: inches(13), Shape: PanelHood}))
 	require.NoError(t, err)
 	require.Equal(t, 72, p.Stitches)
 	require.Equal(t, 18, p.Panel)

@@ -131,13 +131,13 @@ func PlanCircularYoke(t YokeTarget) (YokePlan, error) {
 	}
 	best := s.circular()
 	if !best.ok {
-		return YokePlan{}, &InputError{"yoke", fmt.Sprintf("neck %v, body %v, sleeve %v with %s", t.Neck, t.Body, t.Sleeve, t.perRoundWording()),
+		return YokePlan{}, &InputError{"yoke", fmt.Sprintf("neck %v, body %v, sleeve %v with %s", t.Neck, t.Body, t.Sleeve, t.increaseRange()),
 			fmt.Sprintf("multiples and increases that meet within %.0f %% of the targets: loosen one", searchShare*100)}
 	}
 	return s.plan(best.counts), nil
 }
 
-func (t YokeTarget) perRoundWording() string {
+func (t YokeTarget) increaseRange() string {
 	if t.minPerRound == t.maxPerRound {
 		return fmt.Sprintf("%d increases a round", t.minPerRound)
 	}

@@ -60,7 +60,6 @@ type Field struct {
 	Cell      bool                                   // a workbook carries it
 	Draft     string                                 // the field of a draft that carries it
 	set       func(r *Request, texts []string) error // reads what was said
-	get       func(r *Request) []string              // says it again; nil where the texts as given do
 }
 
 // Of lists the fields of some groups, in the order of the table.

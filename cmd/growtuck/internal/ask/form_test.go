@@ -85,15 +85,3 @@ func TestFormHasEveryField(t *testing.T) {
 		require.Equal(t, controls[0].Name, append(faults, more...)[0].Control(), f.Name)
 	}
 }
-
-// Edges stretch by numbers with a decimal point or comma, comma-separated.
-func TestSplitStretch(t *testing.T) {
-	for text, want := range map[string][]string{
-		"1,5":                    {"1.5"},
-		"neck=1,4,cuff=1.3":      {"neck=1.4", "cuff=1.3"},
-		"neck=1.4, cuff=1,3":     {"neck=1.4", "cuff=1.3"},
-		"1.2 brim=1.6;neck=1,45": {"1.2", "brim=1.6", "neck=1.45"},
-	} {
-		require.Equal(t, want, ask.SplitStretch(text), text)
-	}
-}

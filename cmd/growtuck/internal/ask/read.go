@@ -167,9 +167,7 @@ func (f Field) kindName() string {
 func split(texts []string) []string {
 	var all []string
 	for _, t := range texts {
-		for _, one := range strings.FieldsFunc(t, func(r rune) bool { return r == ',' || r == ';' || r == ' ' }) {
-			all = append(all, one)
-		}
+		all = append(all, strings.FieldsFunc(t, func(r rune) bool { return r == ',' || r == ';' || r == ' ' })...)
 	}
 	return all
 }

@@ -13,12 +13,12 @@ import (
 
 // A fault is one thing that is wrong with what was asked, as the API says it.
 type fault struct {
-	Parameter string `json:"parameter"`
-	Message   string `json:"message"`
+	Parameter string `json:"parameter" doc:"the parameter that is wrong; empty where none alone is"`
+	Message   string `json:"message" doc:"what is wrong, and what would be right"`
 }
 
 type faultDocument struct {
-	Errors []fault `json:"errors"`
+	Errors []fault `json:"errors" doc:"all that is wrong with what was asked"`
 }
 
 // answer answers a question under /api/.

@@ -165,11 +165,19 @@ func (s *site) makerView(st *state) *makerView {
 
 // starts are examples to begin with: made-up children.
 func starts() []link {
-	tall := url.Values{"sex": {"m"}, "age": {"4y6m"}, "height": {"110.5"}, "chest": {"53"}, "hip": {"54.5"}, "arm_length": {"37"}, "inside_leg": {"50"},
-		"garment": {"one-piece-hooded"}, "layer": {"winter"}, "growth": {"1"}, "stitches": {"16"}, "rows": {"18"}}
+	tall := url.Values{"sex": {"f"}, "age": {"9y3m"}, "height": {"141"}, "chest": {"61"}, "arm_length": {"47.5"}, "widths": {"6"}, "lengths": {"10"},
+		"garment": {"cardigan"}, "layer": {"indoor"}, "growth": {"1"}, "craft": {"knit"}, "stitches": {"20"}, "rows": {"28"}}
+	sturdy := url.Values{"sex": {"m"}, "age": {"27m"}, "height": {"88"}, "weight": {"13.8"}, "waist": {"48.5"}, "hip": {"52.5"}, "rise": {"17"},
+		"garment": {"trousers"}, "nappy": {"yes"}, "growth": {"1"}, "craft": {"knit"}, "stitches": {"22"}, "rows": {"30"}}
+	baby := url.Values{"age": {"22m"}, "height": {"89"}, "chest": {"50.5"}, "head": {"48.5"}, "inside_leg": {"35"},
+		"garment": {"one-piece-hooded"}, "layer": {"indoor"}, "nappy": {"yes"}, "growth": {"1"}, "stitches": {"14"}, "rows": {"16"}}
 	size := url.Values{"size": {"6"}, "garment": {"cardigan"}, "craft": {"knit"}, "stitches": {"20"}, "rows": {"28"}}
-	return []link{{"/?" + tall.Encode(), "a tall, slim child of four and a half, a suit with a hood over winter clothes"},
-		{"/?" + size.Encode(), "a cardigan in size 6"}}
+	return []link{
+		{"/?" + tall.Encode(), "a tall, slim child of nine, a cardigan with lengths from size 10 and widths from size 6"},
+		{"/?" + sturdy.Encode(), "a sturdy child of two, trousers over a nappy"},
+		{"/?" + baby.Encode(), "a baby of 22 months, a hooded pram suit"},
+		{"/?" + size.Encode(), "a cardigan in size 6"},
+	}
 }
 
 // who says who the child is.

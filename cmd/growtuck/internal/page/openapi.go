@@ -188,11 +188,7 @@ func (d describer) fields(t reflect.Type, properties tree, required *[]string) {
 			continue
 		}
 		p := d.schema(f.Type)
-		if about := fieldWords[schemaName(t)+"."+name]; about != "" {
-			p["description"] = about
-		} else if about := fieldWords[name]; about != "" {
-			p["description"] = about
-		}
+		p["description"] = f.Tag.Get("doc")
 		properties[name] = p
 		if !strings.Contains(rest, "omitempty") {
 			*required = append(*required, name)

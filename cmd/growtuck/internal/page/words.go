@@ -27,14 +27,6 @@ func (s shower) words(text string) string {
 	return text
 }
 
-func (s shower) wordsOf(texts []string) []string {
-	var all []string
-	for _, t := range texts {
-		all = append(all, s.words(t))
-	}
-	return all
-}
-
 // inWords is the unit of a tape as a word.
 func inWords(unit string) string {
 	if unit == "in" {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"growtuck/sizing"
+	"growtuck/validate"
 )
 
 // amount writes a figure with its unit to so many significant digits, or all
@@ -71,4 +72,17 @@ func (s Style) list(v any, join string) string {
 		return strings.Join(texts, join)
 	}
 	return s.plain(v)
+}
+
+// cellEdit tells what to do with a cell of a table, or with its row.
+func cellEdit(e validate.CellEdit) string {
+	switch {
+	case e.Column == "":
+		return "remove line " + strconv.Itoa(e.Line)
+	case e.To == "":
+		return "leave " + e.Column + " empty"
+	case strings.ContainsAny(e.To, " ,"):
+		return "set " + e.Column + " to " + strconv.Quote(e.To)
+	}
+	return "set " + e.Column + " to " + e.To
 }

@@ -9,13 +9,13 @@ import (
 
 // A BlendDocument is what is known of a child, as JSON.
 type BlendDocument struct {
-	Child        childRecord     `json:"child"`
-	Summary      string          `json:"summary"`
-	Measurements []bodyRecord    `json:"measurements"`
-	Missing      []missingRecord `json:"missing"`
-	Questions    []string        `json:"questions"`
-	Sources      []string        `json:"sources"`
-	Credits      []string        `json:"credits"`
+	Child        childRecord     `json:"child" doc:"what is known of the child"`
+	Summary      string          `json:"summary" doc:"in words, what the body was made from"`
+	Measurements []bodyRecord    `json:"measurements" doc:"the body measurements"`
+	Missing      []missingRecord `json:"missing" doc:"what is left out, because it is not known"`
+	Questions    []string        `json:"questions" doc:"doubts about the child's own measurements"`
+	Sources      []string        `json:"sources" doc:"ids of the sources that it rests on"`
+	Credits      []string        `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 // Blend reports the measurements of a child: those that shown says of those that

@@ -8,19 +8,19 @@ import (
 )
 
 type chartRecord struct {
-	Chart  string   `json:"chart"`
-	Title  string   `json:"title"`
-	Scale  string   `json:"scale"`
-	Sex    string   `json:"sex"`
-	Sizes  []string `json:"sizes"`
-	Source string   `json:"source"`
-	Note   string   `json:"note"`
+	Chart  string   `json:"chart" doc:"id of the chart"`
+	Title  string   `json:"title" doc:"title in words"`
+	Scale  string   `json:"scale" doc:"months, years, height or band; empty where the value stands on none"`
+	Sex    string   `json:"sex" doc:"m, f or both"`
+	Sizes  []string `json:"sizes" doc:"the sizes, in order"`
+	Source string   `json:"source" doc:"id of the source"`
+	Note   string   `json:"note" doc:"what to know about it; may be empty"`
 }
 
 // A ChartsDocument is the charts, as JSON.
 type ChartsDocument struct {
-	Charts  []chartRecord `json:"charts"`
-	Credits []string      `json:"credits"`
+	Charts  []chartRecord `json:"charts" doc:"the runs of sizes of all charts"`
+	Credits []string      `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 // Charts reports the charts.

@@ -28,9 +28,9 @@ func ChildLine(c sizing.Child) string {
 
 // A childRecord is a child as JSON shows it.
 type childRecord struct {
-	Name string   `json:"name"`
-	Sex  string   `json:"sex"`
-	Age  *float64 `json:"age_years"`
+	Name string   `json:"name" doc:"name of the child; empty where it is not given"`
+	Sex  string   `json:"sex" doc:"m, f or both"`
+	Age  *float64 `json:"age_years" doc:"age in years; null where it is not known"`
 }
 
 func newChildRecord(c sizing.Child) childRecord {

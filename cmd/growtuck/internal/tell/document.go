@@ -69,27 +69,3 @@ func (d Document) Write(w io.Writer, format string, width int) error {
 	_, err = w.Write(out.Bytes())
 	return err
 }
-
-// inInches puts inches beside the centimetres in the document's words, where inches
-// are asked for.
-func (st Style) inInches(d Document) Document {
-	if !st.Inches() {
-		return d
-	}
-	inches := func(texts []string) []string {
-		out := make([]string, len(texts))
-		for i, t := range texts {
-			out[i] = WithInches(t)
-		}
-		return out
-	}
-	d.Heading, d.Remarks, d.Notes = inches(d.Heading), inches(d.Remarks), inches(d.Notes)
-	d.Tables = slices.Clone(d.Tables)
-	for i, t := range d.Tables {
-		d.Tables[i].Rows = slices.Clone(t.Rows)
-		for k := range t.Rows {
-			d.Tables[i].Rows[k].Under = inches(t.Rows[k].Under)
-		}
-	}
-	return d
-}

@@ -2,8 +2,6 @@ package tell
 
 import (
 	"fmt"
-
-	"growtuck/cmd/growtuck/internal/save"
 )
 
 type fileRecord struct {
@@ -16,13 +14,19 @@ type filesDocument struct {
 	Credits []string     `json:"credits"`
 }
 
+// A File is a file that was written, with its size.
+type File struct {
+	Path  string
+	Bytes int
+}
+
 // Files reports files that were written.
-func Files(files []save.File, heading, credits []string) Document {
+func Files(files []File, heading, credits []string) Document {
 	t := Table{Columns: []Column{{Head: "file"}, {Head: "bytes", Right: true}}}
 	records := []fileRecord{}
 	for _, f := range files {
-		records = append(records, fileRecord{f.Path, len(f.Content)})
-		t.Rows = append(t.Rows, NewRow(f.Path, fmt.Sprint(len(f.Content))))
+		records = append(records, fileRecord{f.Path, f.Bytes})
+		t.Rows = append(t.Rows, NewRow(f.Path, fmt.Sprint(f.Bytes)))
 	}
 	credits = append([]string{}, credits...)
 	return Document{Heading: heading, Tables: []Table{t}, Credits: credits, Rows: records, JSON: filesDocument{records, credits}}

@@ -11,17 +11,17 @@ import (
 
 // A Finding is a finding in words, as JSON shows it.
 type Finding struct {
-	Rule     string            `json:"rule"`
-	Severity validate.Severity `json:"severity"`
-	File     string            `json:"file,omitempty"`
-	Line     int               `json:"line,omitempty"`
-	Column   int               `json:"column,omitempty"`
-	Subject  string            `json:"subject,omitempty"`
-	Found    string            `json:"found"`
-	Expected string            `json:"expected,omitempty"`
-	By       string            `json:"by,omitempty"`
-	Fix      string            `json:"fix,omitempty"`
-	Source   string            `json:"source,omitempty"`
+	Rule     string            `json:"rule" doc:"code of the rule"`
+	Severity validate.Severity `json:"severity" doc:"stop, warn or note; of a rule, the worst that it reports"`
+	File     string            `json:"file,omitempty" doc:"name of the file, as far as one is known"`
+	Line     int               `json:"line,omitempty" doc:"line of the file, from 1"`
+	Column   int               `json:"column,omitempty" doc:"column of the file, from 1"`
+	Subject  string            `json:"subject,omitempty" doc:"the measurement, part or field that it is about"`
+	Found    string            `json:"found" doc:"what was found, with its unit"`
+	Expected string            `json:"expected,omitempty" doc:"what was expected, with its unit"`
+	By       string            `json:"by,omitempty" doc:"by how much what was found differs"`
+	Fix      string            `json:"fix,omitempty" doc:"what to change"`
+	Source   string            `json:"source,omitempty" doc:"where the expectation comes from"`
 }
 
 // Finding tells a finding.

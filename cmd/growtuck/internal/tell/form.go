@@ -154,6 +154,8 @@ func (s Style) plain(v any) string {
 		return strings.Join(s.Facts(v), ", ")
 	case []string:
 		return List(v)
+	case validate.CellEdit:
+		return cellEdit(v)
 	case validate.Edit:
 		return s.edit(v)
 	}

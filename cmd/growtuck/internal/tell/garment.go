@@ -11,63 +11,63 @@ import (
 // A finishedRow is a finished measurement of a garment as CSV shows it, all
 // lengths in unit: body × share + ease + adjustment = finished.
 type finishedRow struct {
-	Garment     string   `json:"garment"`
-	Part        string   `json:"part"`
-	Name        string   `json:"name"`
-	Dimension   string   `json:"dimension"`
-	Measurement string   `json:"measurement"`
-	Body        Figure   `json:"body"`
-	Low         *Figure  `json:"body_low"`
-	High        *Figure  `json:"body_high"`
-	Spread      string   `json:"body_spread"`
-	Provenance  string   `json:"body_got"`
-	Share       Figure   `json:"share_percent"`
-	Ease        Figure   `json:"ease"`
-	EaseLow     *Figure  `json:"ease_low"`
-	EaseHigh    *Figure  `json:"ease_high"`
-	Adjustment  Figure   `json:"adjustment"`
-	Finished    Figure   `json:"finished"`
-	Unit        string   `json:"unit"`
-	FinishedIn  Figure   `json:"finished_in"`
-	Why         []string `json:"why"`
-	Sources     []string `json:"sources"`
+	Garment     string   `json:"garment" doc:"id of the garment"`
+	Part        string   `json:"part" doc:"id of the garment's part"`
+	Name        string   `json:"name" doc:"name in words"`
+	Dimension   string   `json:"dimension" doc:"girth, width or length"`
+	Measurement string   `json:"measurement" doc:"id of the body measurement"`
+	Body        Figure   `json:"body" doc:"the body measurement, cm"`
+	Low         *Figure  `json:"body_low" doc:"lower end of the body measurement's range, cm; null where there is none"`
+	High        *Figure  `json:"body_high" doc:"upper end of the body measurement's range, cm; null where there is none"`
+	Spread      string   `json:"body_spread" doc:"what the ends of the range are, as p10–p90; empty where there is none"`
+	Provenance  string   `json:"body_got" doc:"how the body measurement was got: measured, published, between, derived or estimated"`
+	Share       Figure   `json:"share_percent" doc:"percent of the body measurement that counts"`
+	Ease        Figure   `json:"ease" doc:"sum of the ease, cm"`
+	EaseLow     *Figure  `json:"ease_low" doc:"the least ease that belongs to the fit, cm"`
+	EaseHigh    *Figure  `json:"ease_high" doc:"the most ease that belongs to the fit, cm; null where it has no end"`
+	Adjustment  Figure   `json:"adjustment" doc:"sum of what lengths, style and growth add or take away, cm"`
+	Finished    Figure   `json:"finished" doc:"body × share + ease + adjustment, cm"`
+	Unit        string   `json:"unit" doc:"unit of the values beside it: cm or kg"`
+	FinishedIn  Figure   `json:"finished_in" doc:"the same in inches"`
+	Why         []string `json:"why" doc:"where each term comes from"`
+	Sources     []string `json:"sources" doc:"ids of the sources that it rests on"`
 }
 
 type amountRecord struct {
-	Amount Figure `json:"amount"`
-	Unit   string `json:"unit"`
-	Why    string `json:"why"`
-	Source string `json:"source"`
-	Basis  string `json:"basis"`
+	Amount Figure `json:"amount" doc:"what is added, below 0 what is taken away"`
+	Unit   string `json:"unit" doc:"unit of the values beside it: cm or kg"`
+	Why    string `json:"why" doc:"why it is added"`
+	Source string `json:"source" doc:"id of the source; empty where it is the maker's own"`
+	Basis  string `json:"basis" doc:"how far the figure can be relied on: published, common practice, memory …"`
 }
 
 type finishedRecord struct {
 	finishedRow
-	BodyFrom    string         `json:"body_from"`
-	EaseParts   []amountRecord `json:"ease_parts"`
-	Adjustments []amountRecord `json:"adjustments"`
+	BodyFrom    string         `json:"body_from" doc:"in words, where the body measurement comes from"`
+	EaseParts   []amountRecord `json:"ease_parts" doc:"the amounts that the ease is made of"`
+	Adjustments []amountRecord `json:"adjustments" doc:"the amounts that the adjustment is made of"`
 }
 
 type missingPart struct {
-	Part        string `json:"part"`
-	Name        string `json:"name"`
-	Measurement string `json:"measurement"`
-	Title       string `json:"measurement_name"`
-	Take        string `json:"how_to_measure"`
+	Part        string `json:"part" doc:"id of the garment's part"`
+	Name        string `json:"name" doc:"name in words"`
+	Measurement string `json:"measurement" doc:"id of the body measurement"`
+	Title       string `json:"measurement_name" doc:"name of the body measurement"`
+	Take        string `json:"how_to_measure" doc:"how the measurement is taken"`
 }
 
 // A GarmentDocument is the finished measurements of a garment, as JSON.
 type GarmentDocument struct {
-	Garment   string           `json:"garment"`
-	Title     string           `json:"title"`
-	Spec      string           `json:"making"`
-	Child     childRecord      `json:"child"`
-	Body      string           `json:"body"`
-	Parts     []finishedRecord `json:"parts"`
-	Missing   []missingPart    `json:"missing"`
-	Questions []string         `json:"questions"`
-	Sources   []string         `json:"sources"`
-	Credits   []string         `json:"credits"`
+	Garment   string           `json:"garment" doc:"id of the garment"`
+	Title     string           `json:"title" doc:"title in words"`
+	Spec      string           `json:"making" doc:"in words: fit, clothes underneath, growth room"`
+	Child     childRecord      `json:"child" doc:"what is known of the child"`
+	Body      string           `json:"body" doc:"in words, what the body measurements were made from"`
+	Parts     []finishedRecord `json:"parts" doc:"the parts of the garment"`
+	Missing   []missingPart    `json:"missing" doc:"what is left out, because it is not known"`
+	Questions []string         `json:"questions" doc:"doubts about the child's own measurements"`
+	Sources   []string         `json:"sources" doc:"ids of the sources that it rests on"`
+	Credits   []string         `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 func newFinishedRecord(garment string, l sizing.Line) finishedRecord {

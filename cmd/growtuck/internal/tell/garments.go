@@ -8,17 +8,17 @@ import (
 
 // A GarmentRecord is a garment, as CSV and JSON show it.
 type GarmentRecord struct {
-	Garment string   `json:"garment"`
-	Title   string   `json:"title"`
-	Opening string   `json:"opening"`
-	Options []string `json:"options"`
-	Parts   []string `json:"parts"`
-	Note    string   `json:"note"`
+	Garment string   `json:"garment" doc:"id of the garment"`
+	Title   string   `json:"title" doc:"title in words"`
+	Opening string   `json:"opening" doc:"none or front"`
+	Options []string `json:"options" doc:"what the garment can have"`
+	Parts   []string `json:"parts" doc:"the parts of the garment"`
+	Note    string   `json:"note" doc:"what to know about it; may be empty"`
 }
 
 // A GarmentsDocument is the garments, as JSON.
 type GarmentsDocument struct {
-	Garments []GarmentRecord `json:"garments"`
+	Garments []GarmentRecord `json:"garments" doc:"the garments that there are"`
 }
 
 // Garments reports the garments that there are and their options.

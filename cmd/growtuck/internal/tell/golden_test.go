@@ -62,7 +62,7 @@ func TestJacketRunGolden(t *testing.T) {
 	how := withYarn(stocking)
 	how.Construction = plan.Raglan
 	how.Multiple = stitch.Multiple{Repeat: 4, Edge: 2}
-	graded, err := plan.Grade(runOfSizes, finishedRun(t, runOfSizes, making("cardigan")), how)
+	graded, err := plan.Grade(runOfSizes, finishedRun(t, runOfSizes, spec("cardigan")), how)
 	require.NoError(t, err)
 	g := Style{Craft: string(how.Craft)}.Run(graded)
 	var b strings.Builder

@@ -9,44 +9,45 @@ import (
 )
 
 type gradedSection struct {
-	Section string       `json:"section"`
-	Name    string       `json:"name"`
-	Copies  int          `json:"copies"`
-	From    string       `json:"from_stitches"`
-	To      string       `json:"to_stitches"`
-	Rows    string       `json:"rows"`
-	Steps   []stepRecord `json:"steps"`
+	Section string       `json:"section" doc:"id of the section"`
+	Name    string       `json:"name" doc:"name in words"`
+	Copies  int          `json:"copies" doc:"how often the section is worked: 2 for sleeves and legs"`
+	From    string       `json:"from_stitches" doc:"stitches that the section begins with"`
+	To      string       `json:"to_stitches" doc:"stitches that the section ends with"`
+	Rows    string       `json:"rows" doc:"rows or rounds of one copy"`
+	Steps   []stepRecord `json:"steps" doc:"the instructions"`
 }
 
 type gradedPart struct {
-	Part  string `json:"part"`
-	Name  string `json:"name"`
-	Count string `json:"count"`
-	Unit  string `json:"count_unit"`
-	Size  string `json:"size"`
-	Error string `json:"error"`
-	InCm  string `json:"unit"`
+	Part  string `json:"part" doc:"id of the garment's part"`
+	Name  string `json:"name" doc:"name in words"`
+	Count string `json:"count" doc:"the counts in brackets, in the order of the sizes"`
+	Unit  string `json:"count_unit" doc:"stitches or rows"`
+	Size  string `json:"size" doc:"what the counts give, cm, in brackets"`
+	Error string `json:"error" doc:"size given less size asked, cm"`
+	InCm  string `json:"unit" doc:"unit of the values beside it: cm or kg"`
 }
 
 // A GradedDocument is a plan for a run of sizes, as JSON.
 type GradedDocument struct {
-	Garment  string          `json:"garment"`
-	Title    string          `json:"title"`
-	Spec     string          `json:"making"`
-	Sizes    []string        `json:"sizes"`
-	Gauge    string          `json:"gauge"`
-	Sections []gradedSection `json:"sections"`
-	Parts    []gradedPart    `json:"parts"`
-	Balls    string          `json:"balls"`
-	Notes    []string        `json:"notes"`
-	Sources  []string        `json:"sources"`
-	Credits  []string        `json:"credits"`
+	Garment  string          `json:"garment" doc:"id of the garment"`
+	Title    string          `json:"title" doc:"title in words"`
+	Spec     string          `json:"making" doc:"in words: fit, clothes underneath, growth room"`
+	Sizes    []string        `json:"sizes" doc:"the sizes, in order"`
+	Gauge    string          `json:"gauge" doc:"the gauge in words"`
+	Sections []gradedSection `json:"sections" doc:"the work, in its order"`
+	Parts    []gradedPart    `json:"parts" doc:"the parts of the garment"`
+	Balls    string          `json:"balls" doc:"balls for each size, in brackets; empty without a ball and a swatch"`
+	Notes    []string        `json:"notes" doc:"what to mind"`
+	Sources  []string        `json:"sources" doc:"ids of the sources that it rests on"`
+	Credits  []string        `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 // Graded reports a run of sizes, with every count in brackets.
 func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	p := g.Plans[0]
-	run := Style{Craft: string(p.How.Craft)}.Run(g)
+	run := Style{Craft: string(p.How.Craft)}.Run(g) // JSON and CSV are in centimetres
+	shown := Style{Unit: st.Unit, Craft: string(p.How.Craft)}.Run(g)
 	var r Document
 	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Sizes: g.Labels, Gauge: gaugeWords(p.How),
 		Balls: run.Balls, Notes: append([]string{}, run.Notes...)}
@@ -66,12 +67,12 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 		rows = append(rows, stepRow{Section: "finished", Name: x.Name, Step: x.Part, Text: text})
 	}
 	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section", Wrap: true}, {Head: "stitches"}, {Head: "rows"}, {Head: "times", Right: true}}}
-	for _, s := range run.Sections {
+	for i, s := range run.Sections {
 		rec := gradedSection{s.ID, s.Name, s.Copies, s.From, s.To, s.Rows, []stepRecord{}}
 		line := NewRow(s.Name, span(s.From, s.To), s.Rows, copies(s.Copies))
-		for _, l := range s.Steps {
+		for k, l := range s.Steps {
 			rec.Steps = append(rec.Steps, stepRecord{l.ID, l.Sizes, l.Text})
-			line.Under = append(line.Under, l.String())
+			line.Under = append(line.Under, shown.Sections[i].Steps[k].String())
 			rows = append(rows, stepRow{s.ID, s.Name, strconv.Itoa(s.Copies), s.From, s.To, s.Rows, l.ID, l.Sizes, l.Text})
 		}
 		doc.Sections = append(doc.Sections, rec)
@@ -88,7 +89,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	if run.Balls != "" {
 		r.Remarks = append(r.Remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, with something to spare.", run.Balls, p.How.Ball.Metres))
 	}
-	r.Remarks = append(r.Remarks, run.Notes...)
+	r.Remarks = append(r.Remarks, shown.Notes...)
 	r.Rows, r.JSON = rows, doc
-	return st.inInches(r)
+	return r
 }

@@ -5,19 +5,19 @@ import (
 )
 
 type measurementRecord struct {
-	Measurement string `json:"measurement"`
-	Name        string `json:"name"`
-	Kind        string `json:"kind"`
-	Region      string `json:"region"`
-	Follows     string `json:"follows"`
-	Unit        string `json:"unit"`
-	How         string `json:"how"`
-	Clause      string `json:"clause"`
+	Measurement string `json:"measurement" doc:"id of the body measurement"`
+	Name        string `json:"name" doc:"name in words"`
+	Kind        string `json:"kind" doc:"girth, width, length or mass"`
+	Region      string `json:"region" doc:"region of the body"`
+	Follows     string `json:"follows" doc:"whether it goes with widths or lengths when two sizes are blended"`
+	Unit        string `json:"unit" doc:"unit of the values beside it: cm or kg"`
+	How         string `json:"how" doc:"how the measurement is taken"`
+	Clause      string `json:"clause" doc:"clause of a standard that defines the measurement; may be empty"`
 }
 
 // A MeasurementsDocument is the measurements, as JSON.
 type MeasurementsDocument struct {
-	Measurements []measurementRecord `json:"measurements"`
+	Measurements []measurementRecord `json:"measurements" doc:"the body measurements"`
 }
 
 // Measurements reports the measurements.

@@ -24,59 +24,59 @@ type stepRow struct {
 }
 
 type stepRecord struct {
-	Step  string `json:"step"`
-	Sizes string `json:"sizes,omitempty"`
-	Text  string `json:"text"`
+	Step  string `json:"step" doc:"id of the step within its section"`
+	Sizes string `json:"sizes,omitempty" doc:"the sizes that the step is about, where not all"`
+	Text  string `json:"text" doc:"the instruction as a maker follows it"`
 }
 
 type sectionRecord struct {
-	Section  string       `json:"section"`
-	Name     string       `json:"name"`
-	Copies   int          `json:"copies"`
-	InRounds bool         `json:"in_rounds"`
-	From     int          `json:"from_stitches"`
-	To       int          `json:"to_stitches"`
-	Rows     int          `json:"rows"`
-	HeightCm Figure       `json:"height"`
-	Steps    []stepRecord `json:"steps"`
+	Section  string       `json:"section" doc:"id of the section"`
+	Name     string       `json:"name" doc:"name in words"`
+	Copies   int          `json:"copies" doc:"how often the section is worked: 2 for sleeves and legs"`
+	InRounds bool         `json:"in_rounds" doc:"worked in rounds, else in turned rows"`
+	From     int          `json:"from_stitches" doc:"stitches that the section begins with"`
+	To       int          `json:"to_stitches" doc:"stitches that the section ends with"`
+	Rows     int          `json:"rows" doc:"rows or rounds of one copy"`
+	HeightCm Figure       `json:"height" doc:"height of the section's rows, cm"`
+	Steps    []stepRecord `json:"steps" doc:"the instructions"`
 }
 
 type plannedPart struct {
-	Part     string `json:"part"`
-	Name     string `json:"name"`
-	Count    *int   `json:"count"`
-	Unit     string `json:"count_unit"`
-	Size     Figure `json:"size"`
-	Asked    Figure `json:"asked"`
-	Error    Figure `json:"error"`
-	SizeUnit string `json:"unit"`
+	Part     string `json:"part" doc:"id of the garment's part"`
+	Name     string `json:"name" doc:"name in words"`
+	Count    *int   `json:"count" doc:"stitches or rows; null where rows of several gauges make it up"`
+	Unit     string `json:"count_unit" doc:"stitches or rows"`
+	Size     Figure `json:"size" doc:"what the count gives, cm"`
+	Asked    Figure `json:"asked" doc:"the finished measurement that was asked for, cm"`
+	Error    Figure `json:"error" doc:"size given less size asked, cm"`
+	SizeUnit string `json:"unit" doc:"unit of the values beside it: cm or kg"`
 }
 
 type yarnRecord struct {
-	AreaCm2 Figure `json:"area_cm2"`
-	Margin  Figure `json:"margin"`
-	Grams   Figure `json:"grams"`
-	Metres  Figure `json:"metres"`
-	Balls   int    `json:"balls"`
-	OneMore bool   `json:"one_more"`
+	AreaCm2 Figure `json:"area_cm2" doc:"area of the fabric, cm²"`
+	Margin  Figure `json:"margin" doc:"safety share of the yarn, as 0.1"`
+	Grams   Figure `json:"grams" doc:"grams of yarn, the margin included"`
+	Metres  Figure `json:"metres" doc:"metres of yarn, the margin included"`
+	Balls   int    `json:"balls" doc:"whole balls to buy"`
+	OneMore bool   `json:"one_more" doc:"the last ball is nearly used up: buy one more of the dye lot"`
 }
 
 // A PlanDocument is a plan, as JSON.
 type PlanDocument struct {
-	Garment  string          `json:"garment"`
-	Title    string          `json:"title"`
-	Spec     string          `json:"making"`
-	Child    childRecord     `json:"child"`
-	Body     string          `json:"body"`
-	Craft    string          `json:"craft"`
-	Gauge    string          `json:"gauge"`
-	Sections []sectionRecord `json:"sections"`
-	Parts    []plannedPart   `json:"parts"`
-	Yarn     *yarnRecord     `json:"yarn"`
-	Notes    []string        `json:"notes"`
-	Findings []Finding       `json:"findings"`
-	Sources  []string        `json:"sources"`
-	Credits  []string        `json:"credits"`
+	Garment  string          `json:"garment" doc:"id of the garment"`
+	Title    string          `json:"title" doc:"title in words"`
+	Spec     string          `json:"making" doc:"in words: fit, clothes underneath, growth room"`
+	Child    childRecord     `json:"child" doc:"what is known of the child"`
+	Body     string          `json:"body" doc:"in words, what the body measurements were made from"`
+	Craft    string          `json:"craft" doc:"crochet or knit"`
+	Gauge    string          `json:"gauge" doc:"the gauge in words"`
+	Sections []sectionRecord `json:"sections" doc:"the work, in its order"`
+	Parts    []plannedPart   `json:"parts" doc:"the parts of the garment"`
+	Yarn     *yarnRecord     `json:"yarn" doc:"the yarn it takes; null without a ball and a swatch"`
+	Notes    []string        `json:"notes" doc:"what to mind"`
+	Findings []Finding       `json:"findings" doc:"what the checks warn of, and the cautions"`
+	Sources  []string        `json:"sources" doc:"ids of the sources that it rests on"`
+	Credits  []string        `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 func gaugeWords(h plan.How) string {
@@ -85,11 +85,11 @@ func gaugeWords(h plan.How) string {
 
 // Plan reports a plan: what its counts give, and what to work, in order.
 func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) Document {
-	words := Style{Craft: string(p.How.Craft)}
-	notes := words.Facts(p.Notes)
+	words := Style{Craft: string(p.How.Craft)} // JSON and CSV are in centimetres
+	shown := Style{Unit: st.Unit, Craft: words.Craft}
 	var r Document
 	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
-		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, notes...), Findings: Style{}.Findings(findings)}
+		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings)}
 	rows := []stepRow{}
 	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches"}, {Head: "rows", Right: true}, {Head: "times", Right: true}}}
 	for _, s := range p.Sections {
@@ -99,7 +99,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 		for _, step := range s.Steps {
 			text := words.Step(step)
 			rec.Steps = append(rec.Steps, stepRecord{Step: step.ID, Text: text})
-			line.Under = append(line.Under, text)
+			line.Under = append(line.Under, shown.Step(step))
 			rows = append(rows, stepRow{s.ID, rec.Name, strconv.Itoa(s.Copies), strconv.Itoa(s.From), strconv.Itoa(s.To()), strconv.Itoa(s.Rows()), step.ID, "", text})
 		}
 		doc.Sections = append(doc.Sections, rec)
@@ -115,13 +115,13 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 		doc.Yarn = &yarnRecord{Figure(y.AreaCm2), Figure(y.Margin), Figure(y.Need.Grams), Figure(y.Need.Metres), y.Need.Balls, y.OneMore}
 		r.Remarks = append(r.Remarks, yarnWords(y))
 	}
-	r.Remarks = append(r.Remarks, notes...)
+	r.Remarks = append(r.Remarks, shown.Facts(p.Notes)...)
 	for _, f := range findings {
-		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, Style{}.Message(f)))
+		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, st.Message(f)))
 	}
 	r.Asides = append(r.Asides, Style{}.Questions(p.Body.Questions)...)
 	r.Rows, r.JSON = rows, doc
-	return st.inInches(r)
+	return r
 }
 
 func yarnWords(y *plan.Yarn) string {

@@ -44,7 +44,7 @@ func finish(t testing.TB, b *sizing.Body, m sizing.Spec) *sizing.Finished {
 	return f
 }
 
-func making(garment string) sizing.Spec {
+func spec(garment string) sizing.Spec {
 	return sizing.Spec{Garment: garment, Fit: "classic", Layer: "skin"}
 }
 
@@ -67,7 +67,7 @@ func everyPlan(t *testing.T, f func(t *testing.T, p *plan.Plan)) {
 				for j, k := range plan.Constructions {
 					how.Construction = k
 					how.Turned = (i+j)%2 == 1
-					m := making(g.ID)
+					m := spec(g.ID)
 					m.Fit = sizing.Fits[(i+j+len(size))%len(sizing.Fits)]
 					m.Layer = sizing.Layers[(i+2*j)%len(sizing.Layers)]
 					name := fmt.Sprintf("%s %s %s %s %s %gx%g", g.ID, size, m.Fit, m.Layer, k, how.Gauge.StitchesPer10Cm, how.Gauge.RowsPer10Cm)
@@ -82,7 +82,7 @@ func everyPlan(t *testing.T, f func(t *testing.T, p *plan.Plan)) {
 
 func suit(t testing.TB, how plan.How) *plan.Plan {
 	t.Helper()
-	m := making("one-piece-hooded")
+	m := spec("one-piece-hooded")
 	m.Layer = "winter"
 	p, err := plan.Make(finish(t, tallSlim(t), m), how)
 	require.NoError(t, err)

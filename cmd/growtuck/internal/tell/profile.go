@@ -7,27 +7,27 @@ import (
 )
 
 type standingRecord struct {
-	Measurement string  `json:"measurement"`
-	Name        string  `json:"name"`
-	Value       Figure  `json:"value"`
-	Unit        string  `json:"unit"`
-	ValueIn     *Figure `json:"value_in"`
-	ValueLb     *Figure `json:"value_lb"`
-	Size        string  `json:"size"`
-	Scale       string  `json:"scale"`
-	From        *Figure `json:"position_low"`
-	To          *Figure `json:"position_high"`
-	Usual       string  `json:"usual_at"`
-	Reason      string  `json:"reason"`
+	Measurement string  `json:"measurement" doc:"id of the body measurement"`
+	Name        string  `json:"name" doc:"name in words"`
+	Value       Figure  `json:"value" doc:"the value, in the unit"`
+	Unit        string  `json:"unit" doc:"unit of the values beside it: cm or kg"`
+	ValueIn     *Figure `json:"value_in" doc:"the value in inches; null for a weight"`
+	ValueLb     *Figure `json:"value_lb" doc:"the value in pounds; null for a length"`
+	Size        string  `json:"size" doc:"the size that has the value; empty where none has"`
+	Scale       string  `json:"scale" doc:"months, years, height or band; empty where the value stands on none"`
+	From        *Figure `json:"position_low" doc:"where on the scale the value is first found; null where it is not"`
+	To          *Figure `json:"position_high" doc:"where on the scale the value is last found; null where it is not"`
+	Usual       string  `json:"usual_at" doc:"height in cm of the children in whom the value is the usual one, by the survey"`
+	Reason      string  `json:"reason" doc:"why there is none"`
 }
 
 // A ProfileDocument is where a child's measurements are on a chart, as JSON.
 type ProfileDocument struct {
-	Child        childRecord      `json:"child"`
-	Chart        string           `json:"chart"`
-	Measurements []standingRecord `json:"measurements"`
-	Sources      []string         `json:"sources"`
-	Credits      []string         `json:"credits"`
+	Child        childRecord      `json:"child" doc:"what is known of the child"`
+	Chart        string           `json:"chart" doc:"id of the chart"`
+	Measurements []standingRecord `json:"measurements" doc:"the body measurements"`
+	Sources      []string         `json:"sources" doc:"ids of the sources that it rests on"`
+	Credits      []string         `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 // Profile reports at which size each of a child's measurements is, and where it is

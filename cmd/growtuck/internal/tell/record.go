@@ -6,20 +6,20 @@ import "growtuck/sizing"
 // high are in unit: cm, or kg for weight. ValueIn is in inches; ValueLb, for
 // weight alone, in pounds.
 type bodyRecord struct {
-	Measurement string   `json:"measurement"`
-	Name        string   `json:"name"`
-	Value       Figure   `json:"value"`
-	Unit        string   `json:"unit"`
-	ValueIn     *Figure  `json:"value_in"`
-	ValueLb     *Figure  `json:"value_lb"`
-	Low         *Figure  `json:"low"`
-	High        *Figure  `json:"high"`
-	Spread      string   `json:"spread"`
-	Provenance  string   `json:"got"`
-	From        string   `json:"from"`
-	Sources     []string `json:"sources"`
-	Where       string   `json:"where"`
-	Notes       []string `json:"notes"`
+	Measurement string   `json:"measurement" doc:"id of the body measurement"`
+	Name        string   `json:"name" doc:"name in words"`
+	Value       Figure   `json:"value" doc:"the value, in the unit"`
+	Unit        string   `json:"unit" doc:"unit of the values beside it: cm or kg"`
+	ValueIn     *Figure  `json:"value_in" doc:"the value in inches; null for a weight"`
+	ValueLb     *Figure  `json:"value_lb" doc:"the value in pounds; null for a length"`
+	Low         *Figure  `json:"low" doc:"lower end of the range, in the unit; null where there is none"`
+	High        *Figure  `json:"high" doc:"upper end of the range, in the unit; null where there is none"`
+	Spread      string   `json:"spread" doc:"what the ends of the range are, as p10–p90; empty where there is none"`
+	Provenance  string   `json:"got" doc:"measured, published, between, derived or estimated"`
+	From        string   `json:"from" doc:"in words, where the value comes from"`
+	Sources     []string `json:"sources" doc:"ids of the sources that it rests on"`
+	Where       string   `json:"where" doc:"place of the figures in their source: a page, a table, of how many children"`
+	Notes       []string `json:"notes" doc:"what to mind"`
 }
 
 func newBodyRecord(r sizing.Reading) bodyRecord {
@@ -52,7 +52,7 @@ func bodyRecords(b *sizing.Body) []bodyRecord {
 
 // A missingRecord is a measurement that a chart does not have.
 type missingRecord struct {
-	Measurement string `json:"measurement"`
-	Name        string `json:"name"`
-	Reason      string `json:"reason"`
+	Measurement string `json:"measurement" doc:"id of the body measurement"`
+	Name        string `json:"name" doc:"name in words"`
+	Reason      string `json:"reason" doc:"why there is none"`
 }

@@ -81,13 +81,13 @@ func pickUpRow(p stitch.PickUp) string {
 		if p.Stitches == p.Rows {
 			return "pick up 1 in each row"
 		}
-		return "pick up " + countedInt(p.Stitches, "stitches") + " evenly over " + countedInt(p.Rows, "rows")
+		return "pick up " + Counted(p.Stitches, "stitches") + " evenly over " + Counted(p.Rows, "rows")
 	}
 	parts := make([]string, len(p.Groups))
 	for i, g := range p.Groups {
 		parts[i] = fmt.Sprintf("%d of %d", g-1, g)
 	}
-	return "pick up " + strings.Join(parts, ", ") + " rows; " + countedInt(p.Stitches, "stitches") + " in all"
+	return "pick up " + strings.Join(parts, ", ") + " rows; " + Counted(p.Stitches, "stitches") + " in all"
 }
 
 // shaping tells shaping over the rows of a section: what is done at each side,
@@ -137,7 +137,8 @@ func (s Style) shaping(st plan.Step, kind string) phrase {
 	return p
 }
 
-func countedInt(n int, noun string) string { return counted(strconv.Itoa(n), float64(n), noun) }
+// Counted is a count with its noun, in the plural but for one.
+func Counted(n int, noun string) string { return counted(strconv.Itoa(n), float64(n), noun) }
 
 // repeated is "once" or "3 times".
 func repeated(n int) string {

@@ -8,15 +8,15 @@ import (
 )
 
 type ruleRecord struct {
-	Rule     string `json:"rule"`
-	Group    string `json:"group"`
-	Severity string `json:"severity"`
-	Title    string `json:"title"`
+	Rule     string `json:"rule" doc:"code of the rule"`
+	Group    string `json:"group" doc:"group of the rule"`
+	Severity string `json:"severity" doc:"stop, warn or note; of a rule, the worst that it reports"`
+	Title    string `json:"title" doc:"title in words"`
 }
 
 // A RulesDocument is the rules, as JSON.
 type RulesDocument struct {
-	Rules []ruleRecord `json:"rules"`
+	Rules []ruleRecord `json:"rules" doc:"the rules of drafts and of tables"`
 }
 
 // Rules reports the rules for drafts and tables.

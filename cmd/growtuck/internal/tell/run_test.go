@@ -22,7 +22,7 @@ func TestRunOfSizes(t *testing.T) {
 			for _, k := range plan.Constructions {
 				how.Construction = k
 				t.Run(g.ID+" "+string(how.Craft)+" "+string(k), func(t *testing.T) {
-					run := finishedRun(t, runOfSizes, making(g.ID))
+					run := finishedRun(t, runOfSizes, spec(g.ID))
 					graded, err := plan.Grade(runOfSizes, run, how)
 					require.NoError(t, err)
 					for _, s := range (Style{Craft: string(how.Craft)}).Run(graded).Sections {
@@ -52,7 +52,7 @@ func sizesOf(s string) []string {
 
 // The counts in brackets are those of the plans.
 func TestBracketsAreThePlans(t *testing.T) {
-	graded, err := plan.Grade(runOfSizes, finishedRun(t, runOfSizes, making("cardigan")), singleCrochet)
+	graded, err := plan.Grade(runOfSizes, finishedRun(t, runOfSizes, spec("cardigan")), singleCrochet)
 	require.NoError(t, err)
 	for _, s := range (Style{}).Run(graded).Sections {
 		values := sizesOf(s.Rows)
@@ -79,7 +79,7 @@ func TestRunNamesSizesThatComeOutAlike(t *testing.T) {
 	how := singleCrochet
 	how.Multiple = stitch.Multiple{Repeat: 24}
 	labels := []string{"4", "5", "6"}
-	graded, err := plan.Grade(labels, finishedRun(t, labels, making("vest")), how)
+	graded, err := plan.Grade(labels, finishedRun(t, labels, spec("vest")), how)
 	require.NoError(t, err)
 	notes := strings.Join(Style{}.Run(graded).Notes, "\n")
 	for i := 1; i < len(labels); i++ {

@@ -18,21 +18,21 @@ type sizeRow struct {
 
 // A SizeDocument is sizes of a chart, as JSON.
 type SizeDocument struct {
-	Chart   string       `json:"chart"`
-	Method  string       `json:"method"`
-	Sizes   []sizeRecord `json:"sizes"`
-	Sources []string     `json:"sources"`
-	Credits []string     `json:"credits"`
+	Chart   string       `json:"chart" doc:"id of the chart"`
+	Method  string       `json:"method" doc:"how the chart is read between sizes: monotone or linear"`
+	Sizes   []sizeRecord `json:"sizes" doc:"the sizes, in order"`
+	Sources []string     `json:"sources" doc:"ids of the sources that it rests on"`
+	Credits []string     `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 type sizeRecord struct {
-	Size         string          `json:"size"`
-	Scale        string          `json:"scale"`
-	Sex          string          `json:"sex"`
-	Position     Figure          `json:"position"`
-	HeightCm     *Figure         `json:"height_cm"`
-	Measurements []bodyRecord    `json:"measurements"`
-	Missing      []missingRecord `json:"missing"`
+	Size         string          `json:"size" doc:"the size"`
+	Scale        string          `json:"scale" doc:"months, years, height or band; empty where the value stands on none"`
+	Sex          string          `json:"sex" doc:"m, f or both"`
+	Position     Figure          `json:"position" doc:"where the size stands on its scale"`
+	HeightCm     *Figure         `json:"height_cm" doc:"the height that the size stands for; null where the chart does not say"`
+	Measurements []bodyRecord    `json:"measurements" doc:"the body measurements"`
+	Missing      []missingRecord `json:"missing" doc:"what is left out, because it is not known"`
 }
 
 // A SizeBody is a size and what its chart has there.

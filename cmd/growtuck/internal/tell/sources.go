@@ -5,19 +5,19 @@ import (
 )
 
 type sourceRecord struct {
-	Source    string  `json:"source"`
-	Title     string  `json:"title"`
-	Publisher string  `json:"publisher"`
-	Edition   string  `json:"edition"`
-	Year      *Figure `json:"year"`
-	Rights    string  `json:"rights"`
-	Credit    string  `json:"credit"`
+	Source    string  `json:"source" doc:"id of the source"`
+	Title     string  `json:"title" doc:"title in words"`
+	Publisher string  `json:"publisher" doc:"who published the source"`
+	Edition   string  `json:"edition" doc:"edition of the source"`
+	Year      *Figure `json:"year" doc:"year of the source; null where it has none"`
+	Rights    string  `json:"rights" doc:"rights in the source"`
+	Credit    string  `json:"credit" doc:"the line to credit the source by"`
 }
 
 // A SourcesDocument is the sources, as JSON.
 type SourcesDocument struct {
-	Sources []sourceRecord `json:"sources"`
-	Credits []string       `json:"credits"`
+	Sources []sourceRecord `json:"sources" doc:"the sources"`
+	Credits []string       `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 // Sources reports the sources.

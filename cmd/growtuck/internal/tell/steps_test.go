@@ -227,7 +227,7 @@ func TestSchedulesReadBack(t *testing.T) {
 func TestButtonholesOfAPlanReadBack(t *testing.T) {
 	for _, how := range []plan.How{singleCrochet, stocking, coarse, fine} {
 		how.Closure = plan.Buttons
-		p, err := plan.Make(finish(t, bodyAt(t, "6"), making("cardigan")), how)
+		p, err := plan.Make(finish(t, bodyAt(t, "6"), spec("cardigan")), how)
 		require.NoError(t, err)
 		band, ok := p.Section("underlap")
 		require.True(t, ok)
@@ -345,14 +345,14 @@ func TestWordsHaveSteps(t *testing.T) {
 	for _, construction := range plan.Constructions {
 		how := stocking
 		how.Construction, how.Stretch = construction, map[string]float64{"neck": 2}
-		p, err := plan.Make(finish(t, bodyAt(t, "6"), making("pullover")), how)
+		p, err := plan.Make(finish(t, bodyAt(t, "6"), spec("pullover")), how)
 		require.NoError(t, err)
 		see(t, p)
 	}
 	how := singleCrochet
 	how.ZippersIn = []float64{9, 30}
 	see(t, suit(t, how))
-	short := making("one-piece")
+	short := spec("one-piece")
 	short.Extra = map[string]float64{"front_opening": -20}
 	p, err := plan.Make(finish(t, bodyAt(t, "6"), short), how)
 	require.NoError(t, err)

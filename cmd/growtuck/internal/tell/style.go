@@ -48,7 +48,7 @@ func (s Style) factAs(f sizing.Fact, outer string) string {
 	if !ok {
 		return fmt.Sprint(append([]any{f.ID}, f.Args...)...)
 	}
-	text := fill(template, func(i int, form string) string {
+	return fill(template, func(i int, form string) string {
 		if i >= len(f.Args) {
 			return ""
 		}
@@ -57,10 +57,6 @@ func (s Style) factAs(f sizing.Fact, outer string) string {
 		}
 		return s.value(f.Args[i], form)
 	})
-	if f.ID == "text" && s.Inches() {
-		return WithInches(text) // the tables' own notes are in cm
-	}
-	return text
 }
 
 // Facts tells each fact.

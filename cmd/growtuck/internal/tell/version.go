@@ -2,10 +2,10 @@ package tell
 
 // A Version is what the build and the tables say of themselves.
 type Version struct {
-	Program  string `json:"program"`
-	Revision string `json:"revision"`
-	Tables   string `json:"tables"`
-	Go       string `json:"go"`
+	Program  string `json:"program" doc:"version of the program"`
+	Revision string `json:"revision" doc:"revision that the program was built from; may be empty"`
+	Tables   string `json:"tables" doc:"version of the tables"`
+	Go       string `json:"go" doc:"version of Go that the program was built with"`
 }
 
 // Document reports the versions.

@@ -77,6 +77,7 @@ var rowFormWords = map[string]string{
 	"rows.row-already":        "the row is already on line {}, with {exact}",
 	"rows.key-already":        "{} is already on line {}",
 	"rows.keep-published":     "keep the one that the source has",
+	"rows.fix":                "{}",
 	"rows.remove-one":         "remove one",
 	"rows.unknown":            "{cell} is not in {}",
 	"rows.unknown-size":       "chart {} has no size {cell} in sizes.csv",

@@ -6,6 +6,7 @@ var rowTableWords = map[string]string{
 	"rows.whole-number": "a whole number",
 
 	// sizes
+	"rows.fix-or-label":  "{}, or correct the label",
 	"rows.correct-label": "correct the label or the position",
 	"rows.on-scale":      "a size on the scale of {}",
 	"rows.scales":        "{or}",
@@ -64,7 +65,7 @@ var rowTableWords = map[string]string{
 	"rows.kind-or-share":         "{}; or a length that is a share of it",
 
 	// what nothing needs
-	"rows.remove-or-use":      "remove the row, or add what uses it",
+	"rows.remove-or-use":      "{}, or add what uses it",
 	"rows.source-uncited":     "no row cites the source",
 	"rows.measurement-unused": "no chart and no garment uses the measurement",
 	"rows.size-empty":         "the size has no values",

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/validate"
 )
 
 // Each fact about rows of the tables has its words, and with inches where they
@@ -93,6 +94,10 @@ func TestRowFactsInWords(t *testing.T) {
 		{fact("rows.some-text"), "some text"},
 		{fact("rows.key-already", "cardigan", 3), "cardigan is already on line 3"},
 		{fact("rows.keep-published"), "keep the one that the source has"},
+		{fact("rows.fix", validate.CellEdit{Line: 3}), "remove line 3"},
+		{fact("rows.fix", validate.CellEdit{Line: 3, Column: "unit", From: "cm", To: "kg"}), "set unit to kg"},
+		{fact("rows.fix", validate.CellEdit{Line: 3, Column: "where", From: "p. 15 ", To: "p. 15"}), `set where to "p. 15"`},
+		{fact("rows.fix", validate.CellEdit{Line: 3, Column: "note", From: "none"}), "leave note empty"},
 		{fact("rows.remove-one"), "remove one"},
 		{fact("rows.unknown", "vest", "garments.csv"), `"vest" is not in garments.csv`},
 		{fact("rows.unknown-size", "craft", "5"), `chart craft has no size "5" in sizes.csv`},
@@ -134,6 +139,7 @@ func TestRowFactsInWords(t *testing.T) {
 		{fact("rows.put-back"), "put it back, or explain in the change why it was removed"},
 		{fact("rows.lower-first"), "the lower value first"},
 		{fact("rows.whole-number"), "a whole number"},
+		{fact("rows.fix-or-label", validate.CellEdit{Line: 7, Column: "position", From: "140", To: "104"}), "set position to 104, or correct the label"},
 		{fact("rows.correct-label"), "correct the label or the position"},
 		{fact("rows.on-scale", "years"), "a size on the scale of years"},
 		{fact("rows.scales", []string{"months"}), "months"},
@@ -176,7 +182,7 @@ func TestRowFactsInWords(t *testing.T) {
 		{fact("rows.measured-or-derived"), "a measurement that the survey has, or one worked out from them"},
 		{fact("rows.part-from", "girth", "neck", "length"), "a girth from neck, which is a length"},
 		{fact("rows.kind-or-share", "length"), "length; or a length that is a share of it"},
-		{fact("rows.remove-or-use"), "remove the row, or add what uses it"},
+		{fact("rows.remove-or-use", validate.CellEdit{Line: 7}), "remove line 7, or add what uses it"},
 		{fact("rows.source-uncited"), "no row cites the source"},
 		{fact("rows.measurement-unused"), "no chart and no garment uses the measurement"},
 		{fact("rows.size-empty"), "the size has no values"},

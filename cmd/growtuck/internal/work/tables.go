@@ -188,3 +188,25 @@ func InFolder(dir string, err error) error {
 	}
 	return faults
 }
+
+// Propose checks the proposed rows of a file against the tables, and reviews them if
+// asked to; path "-" is stdin.
+func (t Tables) Propose(path string, stdin io.Reader, review bool) ([]validate.Finding, *validate.Review, error) {
+	raw, err := ReadTable(path, stdin)
+	if err != nil {
+		return nil, nil, err
+	}
+	tables, err := t.Load()
+	if err != nil {
+		return nil, nil, err
+	}
+	if path == "-" {
+		path = "standard input"
+	}
+	findings, err := CheckProposal(raw, path, tables)
+	if err != nil || !review {
+		return findings, nil, err
+	}
+	sheet, err := ReviewProposal(raw, path, tables)
+	return findings, sheet, err
+}
