@@ -127,7 +127,7 @@ func TestFaultsOfSettingsNameTheCell(t *testing.T) {
 		{"in_swatch", "small", "swatch"},
 		{"in_before_washing", "18", "want stitches x rows"},
 		{"in_stretch", "much", `"much": want how many times`},
-		{"in_zippers", "30 cm", `"cm" is no number`},
+		{"in_zippers", "30 cm", `"cm" is not a number`},
 		{"in_chart", "none", `unknown chart "none"`},
 		{"in_hood", "pointed", `"pointed": want one of shaped-crown`},
 		{"in_ease_chest", "much", `"much" is not a measurement`},

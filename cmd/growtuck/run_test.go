@@ -202,7 +202,7 @@ func TestExamplesRun(t *testing.T) {
 	for _, name := range []string{"ada.csv", "ben.csv"} {
 		require.NoError(t, os.WriteFile(name, []byte(sample), 0o644))
 	}
-	require.NoError(t, os.WriteFile("suit.csv", []byte("field,part,value,unit,note\ngarment,,hat,,\nfit,,classic,,\nlayer,,skin,,\nchild,,child.csv,,\nfinished,brim,47,cm,\nfinished,hat_height,19.5,cm,\n"), 0o644))
+	require.NoError(t, os.WriteFile("draft.csv", []byte("field,part,value,unit,note\ngarment,,hat,,\nfit,,classic,,\nlayer,,skin,,\nchild,,child.csv,,\nfinished,brim,47,cm,\nfinished,hat_height,19.5,cm,\n"), 0o644))
 	require.NoError(t, os.WriteFile("proposed.csv", []byte("chart,size,sex,measurement,statistic,value,unit,source,where,basis,review,note\ncraft,4,both,calf,given,22,cm,craft-2018,p. 99,published,read twice,\n"), 0o644))
 	require.NoError(t, os.WriteFile("children.csv", []byte("name,sex,height,chest\nAda,f,104,53\nBen,m,110.5,55\nCem,m,122,60\n"), 0o644))
 	require.NoError(t, os.WriteFile("piece.csv", []byte("Ada,f,104,53\nBen,m,110.5,55\n"), 0o644))

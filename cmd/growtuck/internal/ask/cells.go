@@ -101,7 +101,7 @@ const fourInches = 4 * sizing.CmPerInch / 10 // in widths of 10 cm
 func (r *Request) gaugeCells() []Cell {
 	g, over := r.How.Gauge, "10 cm"
 	stitches, rows := g.StitchesPer10Cm, g.RowsPer10Cm
-	if r.over4In() {
+	if r.Over4In() {
 		stitches, rows, over = neat(stitches*fourInches), neat(rows*fourInches), "4 in"
 	}
 	group := string(Swatch)
@@ -112,8 +112,8 @@ func (r *Request) gaugeCells() []Cell {
 	}
 }
 
-// over4In reports whether the gauge was counted over 4 inches.
-func (r *Request) over4In() bool {
+// Over4In reports whether the gauge was counted over 4 inches.
+func (r *Request) Over4In() bool {
 	return strings.HasSuffix(strings.Join(strings.Fields(r.first("gauge")), ""), "/4in")
 }
 
@@ -121,7 +121,7 @@ func (r *Request) ribCells(f Field) []Cell {
 	var stitches, rows any
 	if rib := r.How.Rib; rib != nil {
 		per := 1.0
-		if r.over4In() {
+		if r.Over4In() {
 			per = fourInches
 		}
 		stitches, rows = rib.StitchesPer10Cm*per, rib.RowsPer10Cm*per

@@ -5,8 +5,10 @@ import (
 	"slices"
 
 	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
 
@@ -51,9 +53,9 @@ func (s *site) makeBody(st *state, r *result) {
 	var field *ask.Fault
 	switch {
 	case errors.As(err, &field):
-		st.fault(field.Control(), st.shower().style().Error(field.Err))
+		st.fault(field.Control(), st.style().Error(field.Err))
 	case err != nil && !errors.Is(err, sizing.ErrNothingKnown):
-		r.bodyFault = st.shower().style().Error(err)
+		r.bodyFault = st.style().Error(err)
 	}
 }
 
@@ -64,7 +66,7 @@ func (s *site) finish(st *state, r *result) {
 	}
 	var err error
 	if r.finished, err = s.engine.Reference.Finish(r.body, r.asked.Spec); err != nil {
-		r.finishedFault = st.shower().style().Error(err)
+		r.finishedFault = st.style().Error(err)
 	}
 }
 
@@ -75,6 +77,20 @@ func (s *site) makePlan(st *state, r *result) {
 	}
 	var err error
 	if r.plan, err = work.PlanOf(s.engine.Reference, r.asked, r.finished); err != nil {
-		r.planFault = s.noPlan(st.Garment, err)
+		r.planFault = s.noPlan(st.style(), err)
 	}
+}
+
+// noPlan says why a garment cannot be planned.
+func (s *site) noPlan(style tell.Style, err error) string {
+	var unmeasured *plan.UnmeasuredError
+	if errors.As(err, &unmeasured) {
+		if m, err := s.engine.Reference.Measurement(unmeasured.Part.Measurement); err == nil {
+			return style.Unmeasured(unmeasured.Part, m)
+		}
+	}
+	if inner := errors.Unwrap(err); inner != nil { // which names the garment, that the page shows
+		err = inner
+	}
+	return style.Error(err)
 }

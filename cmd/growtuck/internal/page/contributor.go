@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"mime"
 	"net/http"
 	"strconv"
@@ -24,14 +23,11 @@ type contributorView struct {
 	Findings   []findingView
 	Counts     string
 	Sheet      string // the review sheet as it is written
-	Values     []reviewRow
-	Moves      []reviewRow
+	Values     *table
+	Moves      *table
 	Said       string
 	Example    string
 }
-
-// A reviewRow is a line of the review sheet.
-type reviewRow struct{ Cells []string }
 
 // exampleRows are made up, with faults, to show what the checks say.
 const exampleRows = `chart,size,sex,measurement,statistic,value,unit,source,where,basis,review,note
@@ -49,7 +45,7 @@ func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
 		var big *http.MaxBytesError
 		switch {
 		case errors.As(err, &big) || len(v.Text) > maxForm:
-			v.Fault, status = "That is more than 1 MiB. Part the table, or use growtuck rows on it.", http.StatusRequestEntityTooLarge
+			v.Fault, status = "That is more than 1 MiB. Divide the table, or use growtuck rows on it.", http.StatusRequestEntityTooLarge
 			v.Text = ""
 		case err != nil:
 			v.Fault, status = err.Error(), http.StatusBadRequest
@@ -65,7 +61,7 @@ func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
 func (v *contributorView) read(r *http.Request) error {
 	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
 	if err != nil || kind != "multipart/form-data" && kind != "application/x-www-form-urlencoded" {
-		return errors.New("that is no form; programs post to /api/rows and /api/check")
+		return errors.New("that is not a form; programs post to /api/rows and /api/check")
 	}
 	if kind != "multipart/form-data" {
 		if err := r.ParseForm(); err != nil {
@@ -121,7 +117,7 @@ func (s *site) checkPosted(v *contributorView) {
 		if err != nil {
 			findings = validate.Unreadable(err)
 		}
-		v.found(s, findings)
+		v.found(findings)
 		return
 	}
 	v.Kind = "rows"
@@ -136,10 +132,10 @@ func (s *site) checkPosted(v *contributorView) {
 	}
 	findings, err := validate.CheckRows(strings.NewReader(v.Text), name, tables)
 	if err != nil {
-		v.found(s, validate.Unreadable(err))
+		v.found(validate.Unreadable(err))
 		return
 	}
-	v.found(s, findings)
+	v.found(findings)
 	sheet, err := validate.ReviewRows(strings.NewReader(v.Text), name, tables)
 	if err != nil {
 		return // the findings say why
@@ -161,7 +157,7 @@ func isDraft(text string) bool {
 // maxShown bounds the findings and the lines of the sheet on the page.
 const maxShown = 300
 
-func (v *contributorView) found(s *site, findings []validate.Finding) {
+func (v *contributorView) found(findings []validate.Finding) {
 	count := map[validate.Severity]int{}
 	for _, f := range findings {
 		count[f.Severity]++
@@ -171,7 +167,7 @@ func (v *contributorView) found(s *site, findings []validate.Finding) {
 		v.Counts += fmt.Sprintf("; the first %d are shown", maxShown)
 		findings = findings[:maxShown]
 	}
-	cautions, checks := s.findingViews(tell.Style{}, findings)
+	cautions, checks := findingViews(tell.Style{}, findings)
 	v.Findings = append(checks, cautions...)
 	if len(v.Findings) == 0 {
 		v.Counts = "No problems found"
@@ -189,23 +185,6 @@ func several(n int, thing string) string {
 
 // review lays the review sheet out as tables.
 func (v *contributorView) review(sheet *validate.Review) {
-	number := func(x float64) string {
-		if math.IsNaN(x) {
-			return "–"
-		}
-		return plain(x)
-	}
-	at := func(size string, x float64) string {
-		if size == "" {
-			return "–"
-		}
-		return number(x) + " at " + size
-	}
-	for _, x := range sheet.Values[:min(len(sheet.Values), maxShown)] {
-		v.Values = append(v.Values, reviewRow{[]string{strconv.Itoa(x.Line), x.Chart + " " + x.Size + ", " + x.Sex, spoken(x.Measurement) + ", " + x.Statistic,
-			number(x.Value) + " " + x.Unit, number(x.Was), at(x.BelowSize, x.Below), at(x.AboveSize, x.Above), number(x.Between)}})
-	}
-	for _, x := range sheet.Moves[:min(len(sheet.Moves), maxShown)] {
-		v.Moves = append(v.Moves, reviewRow{[]string{x.Chart + " " + x.Place + ", " + x.Sex, spoken(x.Measurement), number(x.Before) + " " + x.Unit, number(x.After) + " " + x.Unit}})
-	}
+	v.Values = newTable(tell.ReviewedValues(sheet.Values[:min(len(sheet.Values), maxShown)]), "many", "New and changed values", "New and changed values, beside their neighbours in the chart.")
+	v.Moves = newTable(tell.ReviewedMoves(sheet.Moves[:min(len(sheet.Moves), maxShown)]), "many", "Readings that would move", fmt.Sprintf("Readings that these rows would move by more than %g cm or kg.", validate.MovesFrom))
 }

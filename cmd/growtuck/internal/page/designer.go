@@ -8,7 +8,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/tell"
-	"growtuck/data"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 )
@@ -26,41 +26,21 @@ type designerView struct {
 	Curves []field
 	Said   string
 	Faults int
-	Unit   string
 
 	ChartTitle, ChartNote string
-	Heads                 []string
-	Rows                  []sizesRow
-	Hidden                int
+	Sizes                 *table
+	Remarks               []string
 	Graded                *gradedView
 	Growth                *growthView
 }
 
-// A sizesRow is a measurement at several sizes.
-type sizesRow struct {
-	Name  string
-	Why   num // of all cells
-	Cells []num
-}
-
 // A gradedView is a garment at several sizes.
 type gradedView struct {
-	Title, Spec, Fault, Gauge, Counts string
-	Rows                              []gradedRow
-	Sections                          []gradedSection
-	Notes                             []string
-}
-
-type gradedRow struct {
-	Name  string
-	Why   num // of all cells
-	Cells []num
-	Count string // in brackets, where there is a gauge
-}
-
-type gradedSection struct {
-	Name, Stitches, Rows, Times string
-	Steps                       []string
+	Title, Fault, Gauge string
+	NoCounts            string // why there are none
+	Parts               *table
+	Sections            []section
+	Notes               []string
 }
 
 // designer answers with the designer's view.
@@ -75,9 +55,10 @@ func (s *site) designerState(query string) *state {
 
 func (s *site) designerView(st *state) *designerView {
 	ref := s.engine.Reference
-	sh := st.shower()
+	style := st.style()
 	asked := s.read(st)
-	v := &designerView{Form: form{st, ref}, Unit: sh.unit}
+	style.Over4In = asked.Over4In()
+	v := &designerView{Form: form{st, ref}}
 	chart, _ := ref.Chart(st.Value("chart")) // its fault is said
 	for _, m := range ref.Measurements() {
 		x := v.Form.field(ask.Control{Name: "curve", Label: m.Name, Tick: m.ID})
@@ -88,17 +69,21 @@ func (s *site) designerView(st *state) *designerView {
 	if chart != nil {
 		v.ChartTitle, v.ChartNote = chart.Title, chart.Note
 		labels, places := places(st, asked, chart)
-		bodies := s.sideBySide(v, sh, labels, places, asked)
-		for _, b := range bodies {
-			sources = append(sources, b.Sources()...)
+		if len(places) > 0 {
+			sources = append(sources, s.sideBySide(v, style, labels, asked)...)
+			if len(st.faults) == 0 {
+				var more []string
+				v.Graded, more = s.graded(style, asked, labels, places)
+				sources = append(sources, more...)
+			}
 		}
-		if len(bodies) > 0 {
-			v.Graded = s.graded(st, sh, asked, labels, bodies, &sources)
-		}
-		v.Growth = s.growth(v.Curves, sh, chart, asked.Child.Sex, places)
+		v.Growth = s.growth(v.Curves, style.Unit, chart, asked.Child.Sex, places)
 	}
 	v.Faults = len(st.faults)
-	v.Said = fmt.Sprintf("%d measurements at %d sizes.", len(v.Rows), len(v.Heads))
+	v.Said = "Nothing to show yet."
+	if v.Sizes != nil {
+		v.Said = fmt.Sprintf("%d measurements at %d sizes.", len(v.Sizes.Rows), len(v.Sizes.Heads)-1)
+	}
 	if v.Faults > 0 {
 		v.Said = entriesToLookAt(v.Faults)
 	}
@@ -134,133 +119,51 @@ func places(st *state, asked *ask.Request, chart *sizing.Chart) ([]string, []siz
 	return labels, places
 }
 
-// sideBySide lays the sizes out in columns.
-func (s *site) sideBySide(v *designerView, sh shower, labels []string, places []sizing.Place, asked *ask.Request) []*sizing.Body {
-	var bodies []*sizing.Body
-	for i, p := range places {
-		bodies = append(bodies, s.engine.Reference.BodyAt(p, asked.Sizes.Method))
-		head := labels[i]
-		if l := p.Label(); !strings.EqualFold(l, head) {
-			head += " (" + l + ")"
-		}
-		v.Heads = append(v.Heads, head)
+// sideBySide shows the sizes as growtuck size does, and returns their sources.
+func (s *site) sideBySide(v *designerView, style tell.Style, labels []string, asked *ask.Request) []string {
+	d, err := work.Sizes(s.engine.Reference, asked, labels, style)
+	if err != nil {
+		return nil // the sizes were found: it does not fail
 	}
-	for _, m := range s.engine.Reference.Measurements() {
-		row := sizesRow{Name: m.Name}
-		why := &shared{}
-		found := false
-		for i, b := range bodies {
-			r, ok := b.Get(m.ID)
-			if !ok {
-				row.Cells = append(row.Cells, num{Text: "–"})
-				continue
-			}
-			found = true
-			n := num{Text: sh.reading(r), ID: "why-" + m.ID, More: true}
-			why.reading(labels[i], n.Text, sh.style().Reason(r))
-			if b := sh.bounds(r); b != "" {
-				why.once(labels[i], "range "+b+", "+spreadWords[r.Spread])
-			}
-			row.Cells = append(row.Cells, n)
-		}
-		switch {
-		case !found:
-		case !asked.All && !s.oftenNeeded(m):
-			v.Hidden++
-		default:
-			row.Why = num{Name: m.Name, ID: "why-" + m.ID, Why: why.lines()}
-			v.Rows = append(v.Rows, row)
-		}
+	v.Sizes = newTable(d.Tables[0], "many", "Body measurements by size", d.Heading[0]+", before ease. Each number is a button that says where it comes from.")
+	if v.Sizes != nil {
+		v.Sizes.Visible = true
 	}
-	return bodies
-}
-
-// oftenNeeded reports whether a garment has a part that rests on a measurement,
-// or people speak of it.
-func (s *site) oftenNeeded(m data.Measurement) bool {
-	if slices.Contains(firstMeasures, m.ID) {
-		return true
-	}
-	for _, g := range s.engine.Reference.Garments() {
-		parts, err := s.engine.Reference.Parts(g.ID)
-		if err == nil && slices.ContainsFunc(parts, func(p data.Part) bool { return p.Measurement == m.ID }) {
-			return true
-		}
-	}
-	return false
+	v.Remarks = d.Remarks
+	return d.Sources
 }
 
 // graded works a garment out for all the sizes, with counts in brackets where
-// there is a gauge.
-func (s *site) graded(st *state, sh shower, asked *ask.Request, labels []string, bodies []*sizing.Body, sources *[]string) *gradedView {
-	if len(st.faults) > 0 {
-		return nil
-	}
+// there is a gauge, and returns its sources.
+func (s *site) graded(style tell.Style, asked *ask.Request, labels []string, places []sizing.Place) (*gradedView, []string) {
+	ref := s.engine.Reference
 	v := &gradedView{}
 	var run []*sizing.Finished
-	for i, b := range bodies {
-		f, err := s.engine.Reference.Finish(b, asked.Spec)
+	var sources []string
+	for i, p := range places {
+		f, err := ref.Finish(ref.BodyAt(p, asked.Sizes.Method), asked.Spec)
 		if err != nil {
-			v.Fault = "Size " + labels[i] + ": " + err.Error()
-			return v
+			v.Fault = "Size " + labels[i] + ": " + style.Error(err)
+			return v, nil
 		}
 		run = append(run, f)
-	}
-	v.Title, v.Spec = run[0].Garment.Title, sh.style().Spec(asked.Spec)
-	for _, l := range longest(run).Lines {
-		row := gradedRow{Name: l.Part.Name}
-		why := &shared{}
-		for i, f := range run {
-			n := num{Text: "–"}
-			if x, ok := f.Line(l.Part.Part); ok {
-				text := sh.finished(x)
-				*sources = append(*sources, x.Sources()...)
-				n = num{Text: text, ID: "why-part-" + x.Part.Part, More: true}
-				why.reading(labels[i], text, sh.style().Terms(x))
-			}
-			row.Cells = append(row.Cells, n)
+		for _, l := range f.Lines {
+			sources = append(sources, l.Sources()...)
 		}
-		row.Why = num{Name: l.Part.Name, ID: "why-part-" + l.Part.Part, Why: why.lines()}
-		v.Rows = append(v.Rows, row)
 	}
+	var g *plan.Graded
 	if asked.Given("gauge") {
-		s.gradedCounts(v, sh, labels, run, asked.How)
-	}
-	return v
-}
-
-// longest is the garment with the most parts known.
-func longest(run []*sizing.Finished) *sizing.Finished {
-	most := run[0]
-	for _, f := range run[1:] {
-		if len(f.Lines) > len(most.Lines) {
-			most = f
+		var err error
+		if g, err = plan.Grade(labels, run, asked.How); err != nil {
+			v.NoCounts = "No counts: " + err.Error()
 		}
 	}
-	return most
-}
-
-func (s *site) gradedCounts(v *gradedView, sh shower, labels []string, run []*sizing.Finished, how plan.How) {
-	g, err := plan.Grade(labels, run, how)
-	if err != nil {
-		v.Counts = "No counts: " + err.Error()
-		return
+	v.Title = run[0].Garment.Title + ", " + style.Spec(asked.Spec)
+	v.Parts = newTable(style.FinishedSizes(labels, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+inWords(style.Unit)+". Each number is a button that says where it comes from.")
+	if g != nil {
+		d := style.Graded(ref, g)
+		v.Gauge, v.Sections, v.Notes = d.Heading[2], sections(d.Tables[1]), d.Remarks
+		sources = append(sources, d.Sources...)
 	}
-	told := tell.Style{Unit: sh.unit, Craft: string(how.Craft)}.Run(g)
-	v.Gauge = string(how.Craft) + ", " + sh.gauge(how.Gauge)
-	for _, p := range told.Parts {
-		for i := range v.Rows {
-			if v.Rows[i].Name == p.Name && p.Count != "" {
-				v.Rows[i].Count = p.Count + " " + p.Unit
-			}
-		}
-	}
-	for _, x := range told.Sections {
-		sec := gradedSection{Name: x.Name, Stitches: span(x.From, x.To), Rows: x.Rows, Times: times(x.Copies)}
-		for _, l := range x.Steps {
-			sec.Steps = append(sec.Steps, l.String())
-		}
-		v.Sections = append(v.Sections, sec)
-	}
-	v.Notes = told.Notes
+	return v, sources
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 )
 
@@ -45,7 +46,7 @@ const (
 
 // growth draws the chosen measurements along the run of sizes that most of
 // the places are on.
-func (s *site) growth(chosen []field, sh shower, chart *sizing.Chart, sex sizing.Sex, places []sizing.Place) *growthView {
+func (s *site) growth(chosen []field, unit string, chart *sizing.Chart, sex sizing.Sex, places []sizing.Place) *growthView {
 	run := runOf(chart, sex, places)
 	if run == nil {
 		return nil
@@ -96,7 +97,7 @@ func (s *site) growth(chosen []field, sh shower, chart *sizing.Chart, sex sizing
 		g.Across = append(g.Across, gridLine{pixel(before), strings.TrimSuffix(m.Size, "cm")})
 	}
 	for v := least; v <= most; v += step {
-		g.Up = append(g.Up, gridLine{pixel(y(v)), sh.length(v)})
+		g.Up = append(g.Up, gridLine{pixel(y(v)), tell.LengthIn(v, unit)})
 	}
 	ends := []float64{}
 	var words []string
@@ -120,7 +121,7 @@ func (s *site) growth(chosen []field, sh shower, chart *sizing.Chart, sex sizing
 		at := free(y(run.Value(l.id, l.high)), ends)
 		ends = append(ends, at)
 		c.NameX, c.NameY = pixel(x(l.high)+8), pixel(at+4)
-		words = append(words, fmt.Sprintf("%s from %s to %s %s", l.name, sh.length(run.Value(l.id, l.low)), sh.length(run.Value(l.id, l.high)), sh.unit))
+		words = append(words, fmt.Sprintf("%s from %s to %s %s", l.name, tell.LengthIn(run.Value(l.id, l.low), unit), tell.LengthIn(run.Value(l.id, l.high), unit), unit))
 		g.Curves = append(g.Curves, c)
 	}
 	g.Words = "Growth along chart " + chart.ID + ": " + strings.Join(words, "; ") + "."

@@ -13,7 +13,6 @@ import (
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
-	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
 
@@ -31,14 +30,14 @@ type frame struct {
 type makerView struct {
 	frame
 	Form      form
-	Tape      string // the unit of the tape that the form is filled in by
+	Tape      string // the unit of the tape that the form was filled in by
 	Said      string // what changed, in a few words, for those who listen
 	Faults    int
 	Who       string
 	BodyFrom  string
 	BodyFault string
 	Questions []string
-	Standing  *standing
+	Profile   *profileView
 	Finished  *finishedView
 	Plan      *planView
 	Cautions  []findingView
@@ -49,43 +48,23 @@ type makerView struct {
 
 type link struct{ Href, Text string }
 
-// A finishedView is the finished measurements.
+// A finishedView is the finished measurements, as growtuck garment reports them.
 type finishedView struct {
-	Title, Spec, Unit, Fault string
-	Lines                    []finishedLine
-	Missing                  []missingLine
-	Picture                  template.HTML // SVG drawn by this program
+	Fault   string
+	Heading []string
+	Lines   *table
+	Missing *table
+	Remarks []string
+	Picture template.HTML // SVG drawn by this program
 }
 
-type finishedLine struct {
-	Name, Provenance, Share string
-	Body                    num
-	Ease, Adjust            num
-	Finished                num
-}
-
-type missingLine struct{ Name, Measurement, How string }
-
-// A planView is the work.
+// A planView is the work, as growtuck plan reports it.
 type planView struct {
-	Fault, Gauge, Yarn string
-	Unit               string
-	Sections           []sectionView
-	Parts              []partView
-	Notes              []string
-}
-
-type sectionView struct {
-	Name, Times string
-	Stitches    num
-	Rows        num
-	Steps       []string
-}
-
-type partView struct {
-	Name         string
-	Count        num
-	Gives, Asked string
+	Fault    string
+	Gauge    string
+	Parts    *table
+	Sections []section
+	Notes    []string
 }
 
 // A findingView is a finding of a check.
@@ -119,41 +98,43 @@ func (s *site) render(w http.ResponseWriter, status int, name string, v any) {
 }
 
 func (s *site) makerView(st *state) *makerView {
-	sh := st.shower()
 	if t := st.Value("tape"); t != "cm" && t != "in" {
 		st.fault("tape", fmt.Sprintf("%q: want cm or in", t))
 	}
 	r := s.compute(st)
-	v := &makerView{Tape: sh.unit, Form: form{st, s.engine.Reference}, BodyFault: capital(r.bodyFault), Who: capital(who(r.asked.Child))}
+	style := st.style()
+	v := &makerView{Tape: style.Unit, Form: form{st, s.engine.Reference}, BodyFault: tell.Capital(r.bodyFault), Who: tell.Capital(tell.ChildLine(r.asked.Child))}
 	var sources []string
 	if r.body != nil {
-		v.BodyFrom = sh.style().BodySummary(r.body)
-		v.Questions = sh.style().Questions(r.body.Questions)
-		v.Standing = s.standing(sh, r)
+		v.BodyFrom = style.BodySummary(r.body)
+		v.Questions = style.Questions(r.body.Questions)
+		v.Profile = s.profileOf(style, r)
 		sources = append(sources, r.body.Sources()...)
 	} else if r.bodyFault == "" && len(st.faults) == 0 {
 		v.Start = starts()
 	}
 	if r.finished != nil {
-		v.Finished = s.finishedView(sh, r.finished)
-		for _, l := range r.finished.Lines {
-			sources = append(sources, l.Sources()...)
-		}
+		d := style.Garment(s.engine.Reference, r.asked.Child, r.finished, false)
+		v.Finished = finishedOf(style, d)
+		v.Finished.Picture = picture(r.finished, style.Unit)
+		sources = append(sources, d.Sources...)
 	} else if r.finishedFault != "" {
-		v.Finished = &finishedView{Fault: capital(sh.words(r.finishedFault))}
+		v.Finished = &finishedView{Fault: tell.Capital(r.finishedFault)}
 	}
 	if r.plan != nil {
-		v.Plan = s.planView(sh, r.plan.Plan)
-		sources = append(sources, r.plan.Sources()...)
+		style.Over4In = r.asked.Over4In()
+		d := style.Plan(s.engine.Reference, r.asked.Child, r.plan.Plan, nil) // the findings have a list of their own
+		v.Plan = planOf(style, d)
+		sources = append(sources, d.Sources...)
 	} else if r.planFault != "" {
-		v.Plan = &planView{Fault: capital(sh.words(r.planFault))}
+		v.Plan = &planView{Fault: tell.Capital(r.planFault)}
 	}
-	v.Cautions, v.Checks = s.findingViews(sh.style(), r.findings)
+	v.Cautions, v.Checks = findingViews(style, r.findings)
 	for _, list := range [][]findingView{v.Cautions, v.Checks} {
 		for i := range list {
 			f := &list[i]
 			f.Place = "" // of a draft that is not shown
-			f.Subject = spoken(f.Subject)
+			f.Subject = tell.Spoken(f.Subject)
 		}
 	}
 	v.Faults = len(st.faults)
@@ -180,40 +161,16 @@ func starts() []link {
 	}
 }
 
-// who says who the child is.
-func who(c sizing.Child) string {
-	var parts []string
-	switch c.Sex {
-	case sizing.Boy:
-		parts = append(parts, "boy")
-	case sizing.Girl:
-		parts = append(parts, "girl")
-	}
-	if c.AgeYears > 0 {
-		months := int(c.AgeYears*12 + 0.5)
-		years, rest := several(months/12, "year"), several(months%12, "month")
-		switch {
-		case months < 12:
-			parts = append(parts, rest)
-		case months%12 == 0:
-			parts = append(parts, years)
-		default:
-			parts = append(parts, years+" "+rest)
-		}
-	}
-	return strings.Join(parts, ", ")
-}
-
 // said sums the view up in a sentence.
 func (v *makerView) said(r *result) string {
 	switch {
 	case v.Faults > 0:
 		return entriesToLookAt(v.Faults)
-	case v.Finished == nil || len(v.Finished.Lines) == 0:
+	case v.Finished == nil || v.Finished.Lines == nil:
 		return "Nothing to show yet."
 	}
-	l := v.Finished.Lines[0]
-	said := v.Finished.Title + ": " + l.Name + " " + l.Finished.Text + " " + v.Finished.Unit
+	cells := v.Finished.Lines.Rows[0].Cells
+	said := r.finished.Garment.Title + ": " + v.Finished.Lines.Rows[0].Name + " " + cells[len(cells)-1].Text + " " + v.Tape
 	if r.plan != nil && len(r.plan.Parts) > 0 && r.plan.Parts[0].Count > 0 {
 		said += ", " + strconv.Itoa(r.plan.Parts[0].Count) + " " + r.plan.Parts[0].Unit
 	}
@@ -227,29 +184,21 @@ func entriesToLookAt(n int) string {
 	return strconv.Itoa(n) + " entries need a look."
 }
 
-func (s *site) finishedView(sh shower, f *sizing.Finished) *finishedView {
-	v := &finishedView{Title: f.Garment.Title, Spec: sh.style().Spec(f.Spec), Unit: sh.unit}
-	v.Picture = picture(f, sh.unit)
-	for _, l := range f.Lines {
-		id := "why-part-" + l.Part.Part
-		text := sh.finished(l)
-		terms := sh.style().Terms(l).Lines()
-		line := finishedLine{Name: l.Part.Name, Provenance: string(l.Body.Provenance),
-			Body:     num{Text: sh.reading(l.Body), ID: "why-body-" + l.Part.Measurement, Name: l.Body.Measurement.Name, More: true},
-			Ease:     num{Text: sh.added(l.Ease), ID: id, Name: "ease", More: true},
-			Adjust:   num{Text: sh.added(l.Adjust), ID: id, Name: "adjustment", More: true},
-			Finished: num{Text: text, ID: id, Name: l.Part.Name, Why: append(terms, rangeWords(sh, l)...)}}
-		if l.Share.Cm != 0 {
-			line.Share = plain(l.Share.Cm) + " %"
-		}
-		v.Lines = append(v.Lines, line)
-	}
-	for _, p := range f.Missing {
-		if m, err := s.engine.Reference.Measurement(p.Measurement); err == nil {
-			v.Missing = append(v.Missing, missingLine{p.Name, m.Name, m.How})
-		}
+// finishedOf lays out the document of finished measurements: what is known, and what
+// is left out.
+func finishedOf(style tell.Style, d tell.Document) *finishedView {
+	v := &finishedView{Heading: d.Heading, Remarks: d.Remarks,
+		Lines: newTable(d.Tables[0], "sums", "Finished measurements", "Finished measurements in "+inWords(style.Unit)+": body and ease and adjustment. Each number is a button that says where it comes from.")}
+	if len(d.Tables) > 1 {
+		v.Missing = newTable(d.Tables[1], "left", "Left out", d.Tables[1].Caption)
 	}
 	return v
+}
+
+// planOf lays out the document of a plan: counts, and sections in their order.
+func planOf(style tell.Style, d tell.Document) *planView {
+	return &planView{Gauge: d.Heading[1], Notes: d.Remarks, Sections: sections(d.Tables[1]),
+		Parts: newTable(d.Tables[0], "counts", "Counts", "Stitches and rows, what they give in "+inWords(style.Unit)+", and what was asked.")}
 }
 
 // picture draws the garment; nothing where its sizes cannot be drawn.
@@ -262,59 +211,8 @@ func picture(f *sizing.Finished, unit string) template.HTML {
 	return template.HTML(out.String()) // drawn here, its texts escaped
 }
 
-// rangeWords say which ease still belongs to the fit.
-func rangeWords(sh shower, l sizing.Line) []string {
-	switch {
-	case len(l.Ease) == 0 || l.EaseLow == l.EaseHigh:
-		return nil
-	case l.EaseHigh > 1000:
-		return []string{"Ease of this fit: " + sh.length(l.EaseLow) + " " + sh.unit + " or more."}
-	}
-	return []string{"Ease of this fit: " + sh.length(l.EaseLow) + " to " + sh.length(l.EaseHigh) + " " + sh.unit + "."}
-}
-
-func (s *site) planView(sh shower, p *plan.Plan) *planView {
-	words := tell.Style{Unit: sh.unit, Craft: string(p.How.Craft)}
-	v := &planView{Unit: sh.unit, Notes: words.Facts(p.Notes), Gauge: capital(string(p.How.Craft)) + ", " + sh.gauge(p.How.Gauge)}
-	if y := p.Yarn; y != nil {
-		balls := "1 ball"
-		if y.Need.Balls != 1 {
-			balls = strconv.Itoa(y.Need.Balls) + " balls"
-		}
-		v.Yarn = fmt.Sprintf("%s: %.0f m, %.0f g, with %.0f %% to spare, for %.0f cm² of fabric.", balls, y.Need.Metres, y.Need.Grams, y.Margin*100, y.AreaCm2)
-	}
-	for i, x := range p.Sections {
-		id, name := "why-section-"+strconv.Itoa(i), tell.SectionName(x.Kind)
-		kind := "turned rows"
-		if x.InRounds {
-			kind = "rounds"
-		}
-		rows := num{Text: strconv.Itoa(x.Rows()), ID: id, Name: name, Why: []string{
-			fmt.Sprintf("Worked in %s, at %s: %d rows are %s %s high.", kind, sh.gauge(x.Gauge), x.Rows(), sh.length(x.HeightCm()), sh.unit),
-			fmt.Sprintf("It begins with %d stitches, %s %s wide, and ends with %d, %s %s wide.", x.From, sh.length(x.Gauge.WidthCm(x.From)), sh.unit, x.To(), sh.length(x.Gauge.WidthCm(x.To())), sh.unit)}}
-		sec := sectionView{Name: name, Times: times(x.Copies), Rows: rows, Stitches: num{Text: span(strconv.Itoa(x.From), strconv.Itoa(x.To())), ID: id, Name: name, More: true}}
-		sec.Steps = words.Steps(x.Steps)
-		v.Sections = append(v.Sections, sec)
-	}
-	for _, x := range p.Parts {
-		part := partView{Name: x.Line.Part.Name, Gives: sh.length(x.SizeCm), Asked: sh.length(x.WantCm),
-			Count: num{Text: "–", ID: "why-count-" + x.Line.Part.Part, Name: x.Line.Part.Name}}
-		if x.Count > 0 {
-			part.Count.Text = fmt.Sprintf("%d %s", x.Count, x.Unit)
-			part.Count.Why = []string{fmt.Sprintf("%s %s asked for; %d %s at %s give %s %s.", sh.length(x.WantCm), sh.unit, x.Count, x.Unit, sh.gaugeOf(p, x), sh.length(x.SizeCm), sh.unit)}
-			if x.Multiple != (plan.Part{}).Multiple {
-				part.Count.Why = append(part.Count.Why, "The count is kept to the form "+fmt.Sprint(x.Multiple)+".")
-			}
-		} else {
-			part.Count.Why = []string{"Made up of rows of several gauges: " + sh.length(x.SizeCm) + " " + sh.unit + " in all."}
-		}
-		v.Parts = append(v.Parts, part)
-	}
-	return v
-}
-
-// findingViews parts the cautions from the other findings.
-func (s *site) findingViews(style tell.Style, findings []validate.Finding) (cautions, checks []findingView) {
+// findingViews separates the cautions from the other findings.
+func findingViews(style tell.Style, findings []validate.Finding) (cautions, checks []findingView) {
 	titles := map[string]string{}
 	for _, r := range slices.Concat(validate.DraftRules(), validate.RowRules()) {
 		titles[r.Code] = strings.TrimSuffix(r.Title, ".")
@@ -322,7 +220,7 @@ func (s *site) findingViews(style tell.Style, findings []validate.Finding) (caut
 	for _, f := range findings {
 		w := style.Finding(f)
 		v := findingView{Rule: f.Rule, Severity: f.Severity.String(), Title: titles[f.Rule], Subject: f.Subject,
-			Found: w.Found, Expected: w.Expected, Fix: capital(w.Fix), By: w.By, Source: f.Source, Place: f.Place()}
+			Found: w.Found, Expected: w.Expected, Fix: tell.Capital(w.Fix), By: w.By, Source: f.Source, Place: f.Place()}
 		if f.Caution() {
 			cautions = append(cautions, v)
 		} else {
@@ -341,7 +239,7 @@ func (s *site) files(st *state, r *result) []link {
 		return nil
 	}
 	offer := func(name string) link {
-		return link{"/files/" + name + "?" + st.Query(), capital(s.toTake[name].summary) + " (" + ending(name) + ")"}
+		return link{"/files/" + name + "?" + st.Query(), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"}
 	}
 	var all []link
 	if r.plan != nil {

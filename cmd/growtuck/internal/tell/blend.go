@@ -60,7 +60,7 @@ func (st Style) Blend(ref *sizing.Reference, c sizing.Child, b *sizing.Body, abs
 		g.Rows = append(g.Rows, line)
 	}
 	r.Tables = []Table{g}
-	r.Remarks = append(spreadWords(visible), hiddenWords(hidden)...)
+	r.Remarks = append(spreadWords(visible), st.hiddenWords(hidden)...)
 	r.Remarks = append(r.Remarks, missingWords(absent, shown)...)
 	return r
 }

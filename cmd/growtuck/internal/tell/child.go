@@ -1,7 +1,7 @@
 package tell
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"growtuck/sizing"
@@ -20,10 +20,21 @@ func ChildLine(c sizing.Child) string {
 		parts = append(parts, "girl")
 	}
 	if c.AgeYears > 0 {
-		years, months := int(c.AgeYears*12+0.5)/12, int(c.AgeYears*12+0.5)%12
-		parts = append(parts, fmt.Sprintf("%d years %d months", years, months))
+		parts = append(parts, ageWords(int(c.AgeYears*12+0.5)))
 	}
 	return strings.Join(parts, ", ")
+}
+
+// ageWords is an age in full months: "9 months", "4 years", "1 year 1 month".
+func ageWords(months int) string {
+	years, rest := counted(strconv.Itoa(months/12), float64(months/12), "years"), counted(strconv.Itoa(months%12), float64(months%12), "months")
+	switch {
+	case months < 12:
+		return rest
+	case months%12 == 0:
+		return years
+	}
+	return years + " " + rest
 }
 
 // A childRecord is a child as JSON shows it.

@@ -42,7 +42,7 @@ func TestAmounts(t *testing.T) {
 	require.Equal(t, "37.1", amount(weight, "in"))
 	require.Equal(t, "weight (kg, lb)", title(weight, []string{"cm", "in"}))
 	require.Equal(t, "+7.5", signed(7.5, "cm"))
-	require.Equal(t, "-1/2", signed(-1.27, "in"))
+	require.Equal(t, "−1/2", signed(-1.27, "in"))
 	require.Equal(t, "", signed(0.1, "cm"))
 	require.Equal(t, "7.62 cm (3 in)", Quantity(7.62, "both"))
 }

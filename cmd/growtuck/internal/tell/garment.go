@@ -162,10 +162,10 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 // finishedTable shows the lines of a garment as sums.
 func (st Style) finishedTable(f *sizing.Finished, footnotes *Notes, why bool) Table {
 	unit := st.Units()[0]
-	g := Table{Columns: []Column{{Head: "part", Wrap: true}, {Head: "body", Right: true}, {Head: "got"}, {Head: "× share", Right: true},
-		{Head: "+ ease", Right: true}, {Head: "+ adjustment", Right: true}}}
+	g := Table{Columns: []Column{{Head: "part", Wrap: true}, {Head: "body", Right: true, Opens: true}, {Head: "got"}, {Head: "× share", Right: true},
+		{Head: "+ ease", Right: true, Opens: true}, {Head: "+ adjustment", Right: true, Opens: true}}}
 	for _, u := range st.Units() {
-		g.Columns = append(g.Columns, Column{Head: "= finished, " + u, Right: true})
+		g.Columns = append(g.Columns, Column{Head: "= finished, " + u, Right: true, Opens: true})
 	}
 	g.Columns = append(g.Columns, Column{Head: "notes"})
 	for _, l := range f.Lines {
@@ -176,21 +176,33 @@ func (st Style) finishedTable(f *sizing.Finished, footnotes *Notes, why bool) Ta
 		line := Row{Cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Provenance), share,
 			signed(sizing.TotalCm(l.Ease), unit), signed(sizing.TotalCm(l.Adjust), unit)}}
 		for _, u := range st.Units() {
-			finished := LengthIn(l.Finished, u)
-			if u == "in" {
-				finished = sizing.FormatQuarters(l.FinishedIn)
-			}
-			line.Cells = append(line.Cells, finished)
+			line.Cells = append(line.Cells, st.finished(l, u))
 		}
 		line.Cells = append(line.Cells, "")
-		if why {
-			line.Under = append(st.Terms(l).Lines(), rangeWords(l, st.Unit)...)
-		} else {
+		switch {
+		case st.Place == Page:
+			line.ID, line.Why = "part-"+l.Part.Part, st.lineReasons(l)
+		case why:
+			line.Under = st.lineReasons(l)
+		default:
 			line.Cells[len(line.Cells)-1] = footnotes.marks(st.footnotes(l.Body))
 		}
 		g.Rows = append(g.Rows, line)
 	}
 	return g
+}
+
+// finished is a finished measurement in the unit.
+func (st Style) finished(l sizing.Line, unit string) string {
+	if unit == "in" {
+		return sizing.FormatQuarters(l.FinishedIn)
+	}
+	return LengthIn(l.Finished, unit)
+}
+
+// lineReasons say where each term of a line comes from, and which ease fits.
+func (st Style) lineReasons(l sizing.Line) []string {
+	return append(st.Terms(l).Lines(), rangeWords(l, st.Unit)...)
 }
 
 // rangeWords says which ease still belongs to the fit.

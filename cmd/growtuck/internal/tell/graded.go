@@ -3,6 +3,7 @@ package tell
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -49,7 +50,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	run := Style{Craft: string(p.How.Craft)}.Run(g) // JSON and CSV are in centimetres
 	shown := Style{Unit: st.Unit, Craft: string(p.How.Craft)}.Run(g)
 	var r Document
-	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Sizes: g.Labels, Gauge: gaugeWords(p.How),
+	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Sizes: g.Labels, Gauge: st.craftAndGauge(p.How),
 		Balls: run.Balls, Notes: append([]string{}, run.Notes...)}
 	rows := []stepRow{}
 	parts := Table{Columns: []Column{{Head: "part"}, {Head: "count", Wrap: true}, {Head: "gives, cm"}, {Head: "off, cm"}}}
@@ -59,7 +60,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 		if count != "" {
 			count += " " + x.Unit
 		}
-		parts.Rows = append(parts.Rows, NewRow(x.Name, count, x.SizeCm, x.Error))
+		parts.Rows = append(parts.Rows, NewRow(x.Name, count, x.SizeCm, strings.ReplaceAll(x.Error, "-", "−")))
 		text := x.SizeCm + " cm"
 		if count != "" {
 			text = count + ", " + text
@@ -84,12 +85,57 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	r.Sources = InOrder(r.Sources)
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
-	r.Heading = []string{p.Garment.Title + ", " + st.Spec(p.Spec), "Sizes " + Brackets(g.Labels), sentenceCase(gaugeWords(p.How))}
 	r.Tables = []Table{parts, sections}
 	if run.Balls != "" {
 		r.Remarks = append(r.Remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, with something to spare.", run.Balls, p.How.Ball.Metres))
 	}
 	r.Remarks = append(r.Remarks, shown.Notes...)
 	r.Rows, r.JSON = rows, doc
+	r.Heading = []string{p.Garment.Title + ", " + st.Spec(p.Spec), "Sizes " + Brackets(g.Labels), Capital(st.craftAndGauge(p.How))}
 	return r
+}
+
+// FinishedSizes shows the finished measurements of a garment at several sizes side by
+// side, with the counts of a run where it is planned: nil where it is not.
+func (st Style) FinishedSizes(labels []string, sizes []*sizing.Finished, g *plan.Graded) Table {
+	t := Table{Columns: []Column{{Head: "part, " + st.Units()[0]}}}
+	for _, label := range labels {
+		t.Columns = append(t.Columns, Column{Head: label, Right: true, Opens: true})
+	}
+	t.Columns = append(t.Columns, Column{Head: "count"})
+	counts := make(map[string]string)
+	if g != nil {
+		for _, x := range g.Parts {
+			if p := runPart(x); p.Count != "" {
+				counts[p.Part] = p.Count + " " + p.Unit
+			}
+		}
+	}
+	for _, part := range longest(sizes) {
+		row := NewRow(part.Part.Name)
+		var why bySize
+		for i, f := range sizes {
+			text := absent
+			if l, ok := f.Line(part.Part.Part); ok {
+				text = st.finished(l, st.Units()[0])
+				why.reading(labels[i], text, st.Terms(l))
+			}
+			row.Cells = append(row.Cells, text)
+		}
+		row.Cells = append(row.Cells, counts[part.Part.Part])
+		row.ID, row.Why = "part-"+part.Part.Part, why.lines()
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// longest are the lines of the size with the most parts known.
+func longest(sizes []*sizing.Finished) []sizing.Line {
+	var most []sizing.Line
+	for _, f := range sizes {
+		if len(f.Lines) > len(most) {
+			most = f.Lines
+		}
+	}
+	return most
 }

@@ -36,7 +36,7 @@ func writeMarkdown(out *bytes.Buffer, r Document) {
 }
 
 func (g Table) markdown(out *bytes.Buffer) {
-	kept := g.used()
+	kept := g.Used()
 	if len(kept) == 0 {
 		return
 	}

@@ -79,23 +79,22 @@ type PlanDocument struct {
 	Credits  []string        `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
-func gaugeWords(h plan.How) string {
-	return fmt.Sprintf("%s, %s stitches and %s rows to 10 cm", h.Craft, Figure(h.Gauge.StitchesPer10Cm), Figure(h.Gauge.RowsPer10Cm))
-}
-
 // Plan reports a plan: what its counts give, and what to work, in order.
 func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) Document {
 	words := Style{Craft: string(p.How.Craft)} // JSON and CSV are in centimetres
 	shown := Style{Unit: st.Unit, Craft: words.Craft}
 	var r Document
 	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
-		Craft: string(p.How.Craft), Gauge: gaugeWords(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings)}
+		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings)}
 	rows := []stepRow{}
-	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches"}, {Head: "rows", Right: true}, {Head: "times", Right: true}}}
-	for _, s := range p.Sections {
+	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches", Opens: true}, {Head: "rows", Right: true, Opens: true}, {Head: "times", Right: true}}}
+	for i, s := range p.Sections {
 		rec := sectionRecord{Section: s.ID, Name: SectionName(s.Kind), Copies: s.Copies, InRounds: s.InRounds, From: s.From, To: s.To(), Rows: s.Rows(),
 			HeightCm: Figure(s.HeightCm()), Steps: []stepRecord{}}
 		line := NewRow(rec.Name, span(strconv.Itoa(s.From), strconv.Itoa(s.To())), strconv.Itoa(s.Rows()), copies(s.Copies))
+		if st.Place == Page {
+			line.ID, line.Why = "section-"+strconv.Itoa(i), st.sectionReasons(s)
+		}
 		for _, step := range s.Steps {
 			text := words.Step(step)
 			rec.Steps = append(rec.Steps, stepRecord{Step: step.ID, Text: text})
@@ -109,7 +108,6 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	r.Sources = InOrder(p.Sources())
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
-	r.Heading = append([]string{p.Garment.Title + ", " + st.Spec(p.Spec), sentenceCase(gaugeWords(p.How))}, st.bodyHeading(c, p.Body)...)
 	r.Tables = []Table{parts, sections}
 	if y := p.Yarn; y != nil {
 		doc.Yarn = &yarnRecord{Figure(y.AreaCm2), Figure(y.Margin), Figure(y.Need.Grams), Figure(y.Need.Metres), y.Need.Balls, y.OneMore}
@@ -121,6 +119,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	}
 	r.Asides = append(r.Asides, Style{}.Questions(p.Body.Questions)...)
 	r.Rows, r.JSON = rows, doc
+	r.Heading = append([]string{p.Garment.Title + ", " + st.Spec(p.Spec), Capital(st.craftAndGauge(p.How))}, st.bodyHeading(c, p.Body)...)
 	return r
 }
 
@@ -135,14 +134,14 @@ func yarnWords(y *plan.Yarn) string {
 // partsTable shows the finished measurements as planned beside what was asked
 // for.
 func (st Style) partsTable(p *plan.Plan, doc *PlanDocument, rows *[]stepRow) Table {
-	g := Table{Columns: []Column{{Head: "part", Wrap: true}, {Head: "count", Right: true}}}
+	g := Table{Columns: []Column{{Head: "part", Wrap: true}, {Head: "count", Right: true, Opens: true}}}
 	for _, u := range st.Units() {
 		g.Columns = append(g.Columns, Column{Head: "gives, " + u, Right: true}, Column{Head: "asked", Right: true})
 	}
 	for _, x := range p.Parts {
 		rec := plannedPart{Part: x.Line.Part.Part, Name: x.Line.Part.Name, Unit: x.Unit, Size: Figure(x.SizeCm), Asked: Figure(x.WantCm),
 			Error: Figure(x.ErrorCm()), SizeUnit: "cm"}
-		count := ""
+		count := absent
 		if x.Count > 0 {
 			n := x.Count
 			rec.Count = &n
@@ -150,12 +149,15 @@ func (st Style) partsTable(p *plan.Plan, doc *PlanDocument, rows *[]stepRow) Tab
 		}
 		doc.Parts = append(doc.Parts, rec)
 		line := NewRow(x.Line.Part.Name, count)
+		if st.Place == Page {
+			line.ID, line.Why = "count-"+x.Line.Part.Part, st.countReasons(p.How, x)
+		}
 		for _, u := range st.Units() {
 			line.Cells = append(line.Cells, LengthIn(x.SizeCm, u), LengthIn(x.WantCm, u))
 		}
 		g.Rows = append(g.Rows, line)
 		text := fmt.Sprintf("%s cm, asked for %s cm", Figure(x.SizeCm), Figure(x.WantCm))
-		if count != "" {
+		if rec.Count != nil {
 			text = count + ", " + text
 		}
 		*rows = append(*rows, stepRow{Section: "finished", Name: x.Line.Part.Name, Step: x.Line.Part.Part, Text: text})
@@ -175,11 +177,4 @@ func copies(n int) string {
 		return ""
 	}
 	return strconv.Itoa(n) + " ×"
-}
-
-func sentenceCase(s string) string {
-	if s == "" {
-		return s
-	}
-	return string(s[0]-'a'+'A') + s[1:]
 }

@@ -35,19 +35,20 @@ func Review(r *validate.Review) []byte {
 	fmt.Fprintf(&out, "# Review of %s\n\n## New and changed values: %d\n\n", escape(r.File), len(r.Values))
 	if n := len(r.Values); n > 0 {
 		out.WriteString("The chart would have read: what lies between the other sizes without this row.\n\n")
-		reviewedValues(r.Values[:min(n, maxReviewed)]).markdown(&out)
+		ReviewedValues(r.Values[:min(n, maxReviewed)]).markdown(&out)
 		andMore(&out, n)
 	}
 	fmt.Fprintf(&out, "## Readings that move by more than %g cm (or kg): %d\n", validate.MovesFrom, len(r.Moves))
 	if n := len(r.Moves); n > 0 {
 		out.WriteString("\n")
-		reviewedMoves(r.Moves[:min(n, maxReviewed)]).markdown(&out)
+		ReviewedMoves(r.Moves[:min(n, maxReviewed)]).markdown(&out)
 		andMore(&out, n)
 	}
 	return append(bytes.TrimRight(out.Bytes(), "\n"), '\n')
 }
 
-func reviewedValues(values []validate.ReviewedValue) Table {
+// ReviewedValues shows new and changed values beside their neighbours in the chart.
+func ReviewedValues(values []validate.ReviewedValue) Table {
 	t := Table{Columns: []Column{{Head: "line", Right: true}, {Head: "chart"}, {Head: "size"}, {Head: "sex"}, {Head: "measurement"},
 		{Head: "value", Right: true}, {Head: "was", Right: true}, {Head: "size below", Right: true}, {Head: "size above", Right: true},
 		{Head: "the chart would have read", Right: true}, {Head: "off by", Right: true}}}
@@ -62,7 +63,8 @@ func reviewedValues(values []validate.ReviewedValue) Table {
 	return t
 }
 
-func reviewedMoves(moves []validate.ReviewedMove) Table {
+// ReviewedMoves shows the readings that would move.
+func ReviewedMoves(moves []validate.ReviewedMove) Table {
 	t := Table{Columns: []Column{{Head: "chart"}, {Head: "sex"}, {Head: "at", Right: true}, {Head: "measurement"},
 		{Head: "before", Right: true}, {Head: "after", Right: true}, {Head: "moved", Right: true}}}
 	for _, m := range moves {
@@ -89,7 +91,7 @@ func signedHundredths(v float64) string {
 	if math.IsNaN(v) {
 		return "–"
 	}
-	return fmt.Sprintf("%+.2f", v)
+	return minus(fmt.Sprintf("%+.2f", v))
 }
 
 func besideSize(size string, v float64) string {

@@ -76,7 +76,7 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
 	r.Rows, r.JSON = rows, doc
-	if len(sizes) == 1 {
+	if len(sizes) == 1 && st.Place != Page {
 		st.oneSize(&r, sizes[0], shown, why)
 	} else {
 		st.severalSizes(&r, ref, sizes, shown)
@@ -120,7 +120,7 @@ func (st Style) oneSize(r *Document, s SizeBody, shown func(data.Measurement) bo
 	r.Tables = []Table{g}
 	r.Sources = nil // each line has its own
 	r.Remarks = append(r.Remarks, spreadWords(visible)...)
-	r.Remarks = append(r.Remarks, hiddenWords(hidden)...)
+	r.Remarks = append(r.Remarks, st.hiddenWords(hidden)...)
 }
 
 // amounts are the cells that every body measurement begins with: its name,
@@ -141,7 +141,7 @@ func (st Style) severalSizes(r *Document, ref *sizing.Reference, sizes []SizeBod
 	g := Table{Columns: []Column{{Head: "measurement"}}}
 	for _, s := range sizes {
 		for _, u := range st.Units() {
-			g.Columns = append(g.Columns, Column{Head: s.head() + unitHead(st.Unit, u), Right: true})
+			g.Columns = append(g.Columns, Column{Head: s.head() + unitHead(st.Unit, u), Right: true, Opens: true})
 		}
 	}
 	g.Columns = append(g.Columns, Column{Head: "notes"})
@@ -149,23 +149,30 @@ func (st Style) severalSizes(r *Document, ref *sizing.Reference, sizes []SizeBod
 	for _, m := range ref.Measurements() {
 		cells := []string{title(sizing.Reading{Measurement: m}, st.Units())}
 		var notes []string
+		var why bySize
 		found := false
 		for _, s := range sizes {
 			reading, ok := s.Body.Get(m.ID)
 			found = found || ok
 			for _, u := range st.Units() {
-				text := ""
+				text := absent
 				if ok {
 					text = amount(reading, u)
 				}
 				cells = append(cells, text)
 			}
-			notes = append(notes, st.footnotes(reading)...)
+			if ok {
+				why.reading(s.Asked, st.Measured(reading), st.Reason(reading))
+				why.add(s.Asked, st.rangeOf(reading)...)
+				notes = append(notes, st.footnotes(reading)...)
+			}
 		}
 		switch {
 		case !found:
 		case !shown(m):
 			hidden++
+		case st.Place == Page:
+			g.Rows = append(g.Rows, Row{Cells: append(cells, ""), ID: m.ID, Why: why.lines()})
 		default:
 			g.Rows = append(g.Rows, Row{Cells: append(cells, r.Notes.marks(notes))})
 		}
@@ -177,7 +184,7 @@ func (st Style) severalSizes(r *Document, ref *sizing.Reference, sizes []SizeBod
 	case "in":
 		r.Heading[0] += ", in inches"
 	}
-	r.Remarks = append(r.Remarks, hiddenWords(hidden)...)
+	r.Remarks = append(r.Remarks, st.hiddenWords(hidden)...)
 }
 
 // head names the size in a table: as the chart does, and as the maker did
@@ -212,10 +219,10 @@ var spreads = []struct {
 	spread sizing.Spread
 	words  string
 }{
-	{sizing.EightInTen, "p10–p90: eight of ten such children have a figure in this range."},
-	{sizing.MiddleHalf, "p25–p75: the middle half of the children measured."},
-	{sizing.NineInTen, "p5–p95: nine of ten of the children measured."},
-	{sizing.AsPublished, "low–high: the range that the chart gives."},
+	{sizing.EightInTen, "eight of ten such children have a figure in this range"},
+	{sizing.MiddleHalf, "the middle half of the children measured"},
+	{sizing.NineInTen, "nine of ten of the children measured"},
+	{sizing.AsPublished, "the range that the chart gives"},
 }
 
 // spreadWords explains the ranges that are shown.
@@ -224,7 +231,7 @@ func spreadWords(readings []sizing.Reading) []string {
 	for _, s := range spreads {
 		for _, r := range readings {
 			if r.Spread == s.spread {
-				lines = append(lines, s.words)
+				lines = append(lines, string(s.spread)+": "+s.words+".")
 				break
 			}
 		}
@@ -232,12 +239,39 @@ func spreadWords(readings []sizing.Reading) []string {
 	return lines
 }
 
-func hiddenWords(n int) []string {
+// SpreadWords says what a range is; "" for none.
+func SpreadWords(spread sizing.Spread) string {
+	for _, s := range spreads {
+		if s.spread == spread {
+			return s.words
+		}
+	}
+	return ""
+}
+
+// rangeOf says in which range a measurement is, and what that is; nothing for none.
+func (st Style) rangeOf(r sizing.Reading) []string {
+	if r.Spread == "" {
+		return nil
+	}
+	return []string{"range " + ends(r, st.Units()[0]) + ": " + SpreadWords(r.Spread)}
+}
+
+// ReadingReasons say how a measurement was got, and its range.
+func (st Style) ReadingReasons(r sizing.Reading) []string {
+	return append(st.Reason(r).Lines(), st.rangeOf(r)...)
+}
+
+func (st Style) hiddenWords(n int) []string {
+	words, them := fmt.Sprintf("%d measurements that garments seldom need are left out", n), "them"
 	switch n {
 	case 0:
 		return nil
 	case 1:
-		return []string{"1 measurement that garments seldom need is left out; --all shows it."}
+		words, them = "1 measurement that garments seldom need is left out", "it"
 	}
-	return []string{fmt.Sprintf("%d measurements that garments seldom need are left out; --all shows them.", n)}
+	if st.Place == Page {
+		return []string{words + "."}
+	}
+	return []string{words + "; --all shows " + them + "."}
 }

@@ -18,19 +18,22 @@ type Column struct {
 	Head  string
 	Right bool // numbers, aligned at the right
 	Wrap  bool // text that is broken to fit; at most one column of a table
+	Opens bool // on the page its cells are buttons that open the row's reasons
 }
 
 // A Row is one line of a table, and lines to print under it.
 type Row struct {
 	Cells []string
 	Under []string
+	ID    string   // of the row's reasons, on the page
+	Why   []string // where the numbers come from, on the page
 }
 
 // NewRow is a row of cells.
 func NewRow(cells ...string) Row { return Row{Cells: cells} }
 
-// used lists the columns that have anything in them.
-func (g Table) used() []int {
+// Used lists the columns that have anything in them.
+func (g Table) Used() []int {
 	var kept []int
 	for i := range g.Columns {
 		for _, r := range g.Rows {
@@ -48,7 +51,7 @@ const gap = "  "
 // text lays the grid out in lines of at most width characters, as far as what
 // is in it can be broken.
 func (g Table) text(width int) []string {
-	kept := g.used()
+	kept := g.Used()
 	if len(kept) == 0 {
 		return nil
 	}

@@ -39,19 +39,28 @@ func signed(cm float64, unit string) string {
 	case cm > 0:
 		return "+" + s
 	}
+	return minus(s)
+}
+
+// minus writes a number below 0 with the minus sign of words and tables.
+func minus(s string) string {
+	if number, below := strings.CutPrefix(s, "-"); below {
+		return "−" + number
+	}
 	return s
 }
 
 // Quantity prints a length in words: in full in cm, to a quarter in inches.
 func Quantity(cm float64, unit string) string {
-	inches := sizing.FormatQuarters(cm/sizing.CmPerInch) + " in"
+	inches := minus(sizing.FormatQuarters(cm/sizing.CmPerInch)) + " in"
+	metric := minus(Figure(cm).String()) + " cm"
 	switch unit {
 	case "in":
 		return inches
 	case "both":
-		return Figure(cm).String() + " cm (" + inches + ")"
+		return metric + " (" + inches + ")"
 	}
-	return Figure(cm).String() + " cm"
+	return metric
 }
 
 // spread prints the range of a reading: "47.8–50.2 (p25–p75)".
@@ -59,6 +68,11 @@ func spread(r sizing.Reading, unit string) string {
 	if r.Spread == "" {
 		return ""
 	}
+	return ends(r, unit) + " (" + string(r.Spread) + ")"
+}
+
+// ends prints the ends of the range of a reading.
+func ends(r sizing.Reading, unit string) string {
 	end := func(v float64) string {
 		switch {
 		case r.Measurement.Unit == "kg" && unit == "in":
@@ -68,7 +82,7 @@ func spread(r sizing.Reading, unit string) string {
 		}
 		return sizing.FormatQuarters(v / sizing.CmPerInch)
 	}
-	return end(r.Low) + "–" + end(r.High) + " (" + string(r.Spread) + ")"
+	return end(r.Low) + "–" + end(r.High)
 }
 
 // title names a measurement for a table in the unit; weight says its own.
@@ -82,6 +96,12 @@ func title(r sizing.Reading, inUnits []string) string {
 	}
 	return r.Measurement.Name + " (" + strings.Join(own, ", ") + ")"
 }
+
+// Named names a measurement for a table; weight says its unit.
+func (st Style) Named(r sizing.Reading) string { return title(r, st.Units()) }
+
+// Measured prints the value of a measurement for a table.
+func (st Style) Measured(r sizing.Reading) string { return amount(r, st.Units()[0]) }
 
 // Units lists the units that tables show: cm, in, or both.
 func (st Style) Units() []string {

@@ -88,6 +88,7 @@ func CheckPlan(ref *sizing.Reference, rows []plan.Row) ([]validate.Finding, erro
 // Plan reports a plan; for a run of sizes, with every count in brackets; or, where
 // it was said how far the work is, what is left of it.
 func Plan(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, error) {
+	st.Over4In = r.Over4In()
 	if len(r.Run) > 0 {
 		return graded(ref, r, st)
 	}

@@ -9,8 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/cmd/growtuck/internal/tell"
-	"growtuck/sizing"
-	"growtuck/sizing/stitch"
 )
 
 // The names that makers are sent to are those that the page has.
@@ -39,18 +37,4 @@ func TestWhyNotInWordsOfThePage(t *testing.T) {
 	}
 	r := s.compute(s.readState("size=9m&garment=one-piece-hooded&stitches=14&rows=16"))
 	require.Equal(t, "neck edge, at rest cannot be planned: the neck girth is not known; measure it and enter it at "+tell.PageMeasures, r.planFault)
-}
-
-func TestGaugeAsItWasCounted(t *testing.T) {
-	g, err := stitch.Swatch{Stitches: 20, WidthCm: 10.16, Rows: 28, HeightCm: 10.16}.Gauge()
-	require.NoError(t, err)
-	require.Equal(t, "20 stitches and 28 rows to 4 in", shower{over: "4in"}.gauge(g))
-	require.Equal(t, "19.69 stitches and 27.56 rows to 10 cm", shower{over: "10cm"}.gauge(g))
-}
-
-func TestWho(t *testing.T) {
-	for want, years := range map[string]float64{"9 months": 0.75, "1 year": 1, "4 years 1 month": 4 + 1.0/12, "14 years": 14} {
-		require.Equal(t, want, who(sizing.Child{AgeYears: years}))
-	}
-	require.Equal(t, "Über", capital("über"))
 }
