@@ -70,15 +70,6 @@ func (s Style) Facts(facts []sizing.Fact) []string {
 	return all
 }
 
-// Sentence tells a fact as a sentence: a capital at the front, a full stop behind.
-func (s Style) Sentence(f sizing.Fact) string {
-	text := Capital(s.Fact(f))
-	if text == "" || strings.HasSuffix(text, ".") {
-		return text
-	}
-	return text + "."
-}
-
 // template finds the words for an id.
 func (s Style) template(id string) (string, bool) {
 	for _, key := range []string{id + "@" + string(s.Place), id + "@" + s.Craft, id} {
