@@ -17,6 +17,7 @@ type Place string
 const (
 	Terminal Place = ""     // a command's output, and files that it writes
 	Page     Place = "page" // the page in a browser
+	Data     Place = "data" // JSON, whose differences have a plain minus sign
 )
 
 // A Style says how facts are told: in which unit, in the words of which craft,
