@@ -251,7 +251,7 @@ func TestRowFactsInWords(t *testing.T) {
 		{fact("rows.size-with", "12m", sizing.Length(31.5)), "size 12m with 31.5 cm", "size 12m with 31.5 cm (12.4 in)"},
 		{fact("rows.copies", sizing.Length(53), fact("amount", 21.0, "in")), "53 cm and 21 in", "53 cm (20.9 in) and 21 in"},
 		{fact("rows.nearest-half", sizing.Length(53.34)), "53.34 cm, to the nearest half", "53.34 cm (21 in), to the nearest half"},
-		{fact("rows.off", sizing.Length(-0.34)), "-0.34 cm", "-0.34 cm (-0.1 in)"},
+		{fact("rows.off", sizing.Length(-0.34)), "−0.34 cm", "−0.34 cm (−0.1 in)"},
 		{fact("rows.one-unit", sizing.Length(22), "in"), "22 cm, and nothing in in", "22 cm (8.7 in), and nothing in in"},
 		{fact("rows.between-sexes", sizing.Length(52.82), sizing.Length(51.48)), "between boys with 52.82 cm and girls with 51.48 cm", "between boys with 52.82 cm (20.8 in) and girls with 51.48 cm (20.3 in)"},
 		{fact("rows.leaves-drop", sizing.Length(26.5), sizing.Length(1.75)), "26.5 cm leaves 1.75 cm from shoulder to armpit, after half of cross back and the arm to underarm", "26.5 cm (10.4 in) leaves 1.75 cm (0.7 in) from shoulder to armpit, after half of cross back and the arm to underarm"},
