@@ -66,7 +66,7 @@ func TestFaultsAtTheirFields(t *testing.T) {
 		{"age=old", "age", "write 4.5, 4y6m or 30m"},
 		{"sex=x", "sex", "none of m, f, both"},
 		{"size=99", "size", "outside chart child"},
-		{"size=4&widths=3&lengths=5", "size", "give the one or the other"},
+		{"size=4&widths=3&lengths=5", "size", "give either size or both of those"},
 		{"widths=3", "lengths", "give both sizes"},
 		{"lengths=3", "widths", "give both sizes"},
 		{"size=4&garment=coat", "garment", "unknown garment"},
