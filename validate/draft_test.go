@@ -164,7 +164,7 @@ func fieldTable() string {
 
 // The table of fields in the documentation is the one the reader uses.
 func TestFieldTable(t *testing.T) {
-	const path, begin, end = "../DEVELOPERS.md", "<!-- fields of a draft: go test ./validate -update -->\n", "<!-- end of the fields -->\n"
+	const path, begin, end = "README.md", "<!-- fields of a draft: go test ./validate -update -->\n", "<!-- end of the fields -->\n"
 	text, err := os.ReadFile(path)
 	require.NoError(t, err)
 	before, rest, ok := strings.Cut(string(text), begin)

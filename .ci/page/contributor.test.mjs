@@ -68,7 +68,7 @@ test('the review sheet', async t => {
   await page.getByRole('heading', { name: 'Review sheet' }).waitFor()
   assert.deepEqual(await findings(page), listed(await told(t, 'rows', text)))
   const values = page.getByRole('region', { name: 'New and changed values' }).getByRole('row').nth(1)
-  assert.match(await values.innerText(), /craft 4, both\s+chest, given\s+68 cm\s+58\.5/)
+  assert.match(await values.innerText(), /craft\s+4\s+both\s+chest\s+68 cm\s+58\.5/)
   assert.ok(await page.getByRole('region', { name: 'Readings that would move' }).getByRole('row').count() > 5)
   await page.getByText('The sheet as text').click()
   assert.match(await page.locator('pre').innerText(), /^# Review of pasted/)

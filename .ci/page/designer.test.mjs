@@ -5,7 +5,7 @@ import { test } from 'node:test'
 import { cells, growtuck, halves, serve, settled, tab } from './browser.mjs'
 
 const own = serve()
-const tenths = (kg, shown) => [kg, kg - 0.005, kg + 0.005].map(x => x.toFixed(1) + ' kg').find((x, _, all) => x === shown || !all.includes(shown))
+const tenths = (kg, shown) => [kg, kg - 0.005, kg + 0.005].map(x => x.toFixed(1)).find((x, _, all) => x === shown || !all.includes(shown))
 
 test('sizes side by side, a graded table, growth curves', async t => {
   const page = await tab(t, own)
@@ -18,7 +18,7 @@ test('sizes side by side, a graded table, growth curves', async t => {
   const rows = await cells(table)
   assert.ok(rows.length > 20)
   for (const [name, ...shown] of rows) {
-    const want = chart.sizes.map(s => s.measurements.find(m => m.name === name)).map((m, i) => m ? (m.unit === 'kg' ? tenths(m.value, shown[i]) : halves(m.value, shown[i])) : '–')
+    const want = chart.sizes.map(s => s.measurements.find(m => m.name === name.replace(' (kg)', ''))).map((m, i) => m ? (m.unit === 'kg' ? tenths(m.value, shown[i]) : halves(m.value, shown[i])) : '–')
     assert.deepEqual(shown, want, `${name}, the same as growtuck size`)
   }
   assert.equal(await table.getByRole('columnheader').count(), 6)
@@ -31,10 +31,10 @@ test('sizes side by side, a graded table, growth curves', async t => {
   const curved = JSON.parse(growtuck('size', '4.5', '--format', 'json')).sizes[0].measurements.find(m => m.measurement === 'chest').value
   const straight = JSON.parse(growtuck('size', '4.5', '--linear', '--format', 'json')).sizes[0].measurements.find(m => m.measurement === 'chest').value
   assert.equal(await chestGirth(), halves(curved))
-  await page.getByLabel('Straight from size to size').check()
+  await page.getByLabel('Straight between sizes').check()
   await settled(page, { linear: 'yes' })
   assert.equal(await chestGirth(), halves(straight))
-  await page.getByLabel('Straight from size to size').uncheck()
+  await page.getByLabel('Straight between sizes').uncheck()
   await settled(page, { linear: '' })
 
   // Where a number comes from.
@@ -103,5 +103,5 @@ test('without scripts', async t => {
   await page.getByLabel('Sizes', { exact: true }).fill('18m, 5.5')
   await page.getByRole('button', { name: 'Show' }).first().click()
   const heads = page.getByRole('region', { name: 'Body measurements by size' }).getByRole('columnheader')
-  assert.deepEqual(await heads.allTextContents(), ['measurement, cm', '18m', '5.5'])
+  assert.deepEqual(await heads.allTextContents(), ['measurement', '18m', '5.5'])
 })

@@ -3,53 +3,99 @@ package main
 import (
 	"bytes"
 	"os"
+	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 )
 
+// repository is the top of the repository, from here.
+const repository = "../.."
+
+// example runs a command line of a document at the top of the repository, in a
+// terminal of 96 columns, and returns what is printed and the exit status.
+func example(line string) (printed, said string, status int) {
+	var stdout, stderr bytes.Buffer
+	status = run(strings.Fields(line), strings.NewReader(""), &stdout, &stderr)
+	return stdout.String(), stderr.String(), status
+}
+
 // What the README shows is what the program prints: each block that begins with
-// "$ growtuck", in a terminal of 96 columns, of the sample children.
+// "$ growtuck". A command that finds faults says how many at the end.
 func TestReadmeShowsRealOutput(t *testing.T) {
-	text, err := os.ReadFile("../../README.md")
-	require.NoError(t, err)
+	t.Chdir(repository)
 	t.Setenv("COLUMNS", "96")
-	shown := 0
-	for _, block := range strings.Split(string(text), "```\n")[1:] {
+	text, err := os.ReadFile("README.md")
+	require.NoError(t, err)
+	blocks := strings.Split(string(text), "```\n")
+	shown := map[string]bool{}
+	for i, block := range blocks {
 		line, want, _ := strings.Cut(block, "\n")
 		command, ok := strings.CutPrefix(line, "$ growtuck ")
 		if !ok {
 			continue
 		}
-		shown++
-		var args []string
-		for _, a := range strings.Fields(command) {
-			if strings.HasSuffix(a, ".csv") {
-				a = "../../testdata/children/" + a
-			}
-			args = append(args, a)
+		got, said, status := example(command)
+		require.LessOrEqual(t, status, 1, said)
+		got += said
+		shown[strings.Fields(command)[0]] = true
+		if *update {
+			blocks[i] = line + "\n" + got
+			continue
 		}
-		var stdout, stderr bytes.Buffer
-		require.Zero(t, run(args, strings.NewReader(""), &stdout, &stderr), stderr.String())
-		require.Equal(t, want, stdout.String(), command)
+		require.Equal(t, want, got, command)
 	}
-	require.GreaterOrEqual(t, shown, 2)
+	for _, c := range []string{"size", "garment", "rows"} { // a designer's, a maker's, a contributor's
+		require.True(t, shown[c], "no example of growtuck %s", c)
+	}
+	if *update {
+		require.NoError(t, os.WriteFile("README.md", []byte(strings.Join(blocks, "```\n")), 0o644))
+	}
+}
+
+// The command that the README begins with does the main job, and the README is
+// short, says whose credit it owes and leads nowhere that is not there.
+func TestReadmeHolds(t *testing.T) {
+	t.Chdir(repository)
+	b, err := os.ReadFile("README.md")
+	require.NoError(t, err)
+	text := string(b)
+	_, first, ok := strings.Cut(text, "    go run ./cmd/growtuck ")
+	require.True(t, ok)
+	first, _, _ = strings.Cut(first, "\n")
+	printed, said, status := example(first)
+	require.Zero(t, status, said)
+	require.Contains(t, printed, "= finished, cm")
+	require.LessOrEqual(t, strings.Count(text, "\n"), 120)
+	require.Contains(t, text, "Craft Yarn Council's www.YarnStandards.com")
+	links := regexp.MustCompile(`\]\(([^)#]+)[^)]*\)`)
+	for _, name := range []string{"README.md", "DEVELOPERS.md", "CONTRIBUTING.md", "data/README.md"} {
+		b, err := os.ReadFile(name)
+		require.NoError(t, err)
+		for _, m := range links.FindAllStringSubmatch(string(b), -1) {
+			if !strings.Contains(m[1], "://") {
+				_, err := os.Stat(filepath.Join(filepath.Dir(name), m[1]))
+				require.NoError(t, err, name)
+			}
+		}
+	}
 }
 
 // The README's picture is what the program draws.
 func TestReadmeShowsRealDrawing(t *testing.T) {
-	want, err := os.ReadFile("../../testdata/drawings/cardigan.svg")
+	t.Chdir(repository)
+	const path = "testdata/drawings/cardigan.svg"
+	text, err := os.ReadFile("README.md")
 	require.NoError(t, err)
-	text, err := os.ReadFile("../../README.md")
-	require.NoError(t, err)
-	require.Contains(t, string(text), "(testdata/drawings/cardigan.svg)")
-	var stdout, stderr bytes.Buffer
-	args := strings.Fields("draw - cardigan ../../testdata/children/ines.csv --layer indoor --growth 1")
-	require.Zero(t, run(args, strings.NewReader(""), &stdout, &stderr), stderr.String())
+	require.Contains(t, string(text), "("+path+")")
+	got, said, status := example("draw - cardigan testdata/children/ines.csv --widths 6 --lengths 10 --layer indoor --growth 1")
+	require.Zero(t, status, said)
 	if *update {
-		want = stdout.Bytes()
-		require.NoError(t, os.WriteFile("../../testdata/drawings/cardigan.svg", want, 0o644))
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
 	}
-	require.Equal(t, string(want), stdout.String())
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, string(want), got)
 }

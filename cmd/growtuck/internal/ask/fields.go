@@ -3,6 +3,7 @@ package ask
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -10,10 +11,10 @@ import (
 )
 
 // fields is the table: whatever can be asked of a child, a garment and how it is
-// worked has one entry here.
-func fields() []Field {
+// worked has one entry here. It is built once: every command makes its flags from it.
+var fields = sync.OnceValue(func() []Field {
 	return slices.Concat(childFields(), garmentFields(), swatchFields(), makingFields(), shownFields())
-}
+})
 
 func childFields() []Field {
 	return []Field{

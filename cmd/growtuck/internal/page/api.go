@@ -102,7 +102,7 @@ func flatten(err error) []error {
 // file answers with a file of the page. Its address is the page's own.
 func (s *site) file(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
-	q, ok := s.toTake[name]
+	q, ok := s.downloads[name]
 	if !ok {
 		http.NotFound(w, r)
 		return

@@ -126,6 +126,9 @@ func (s *site) sideBySide(v *designerView, style tell.Style, labels []string, as
 		return nil // the sizes were found: it does not fail
 	}
 	v.Sizes = newTable(d.Tables[0], "many", "Body measurements by size", d.Heading[0]+", before ease. Each number is a button that says where it comes from.")
+	if v.Sizes != nil {
+		v.Sizes.Visible = true
+	}
 	v.Remarks = d.Remarks
 	return d.Sources
 }

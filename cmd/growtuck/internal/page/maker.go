@@ -37,7 +37,7 @@ type makerView struct {
 	BodyFrom  string
 	BodyFault string
 	Questions []string
-	Standing  *standing
+	Profile   *profileView
 	Finished  *finishedView
 	Plan      *planView
 	Cautions  []findingView
@@ -108,7 +108,7 @@ func (s *site) makerView(st *state) *makerView {
 	if r.body != nil {
 		v.BodyFrom = style.BodySummary(r.body)
 		v.Questions = style.Questions(r.body.Questions)
-		v.Standing = s.standing(style, r)
+		v.Profile = s.profileOf(style, r)
 		sources = append(sources, r.body.Sources()...)
 	} else if r.bodyFault == "" && len(st.faults) == 0 {
 		v.Start = starts()
@@ -239,7 +239,7 @@ func (s *site) files(st *state, r *result) []link {
 		return nil
 	}
 	offer := func(name string) link {
-		return link{"/files/" + name + "?" + st.Query(), tell.Capital(s.toTake[name].summary) + " (" + ending(name) + ")"}
+		return link{"/files/" + name + "?" + st.Query(), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"}
 	}
 	var all []link
 	if r.plan != nil {

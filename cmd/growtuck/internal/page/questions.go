@@ -194,8 +194,8 @@ func review(s *site, body []byte) ([]byte, error) {
 	return tell.ReviewSheet(sheet, findings), nil
 }
 
-// files are what the page offers to take along, by their names.
-func files() map[string]question {
+// downloads are the files that the page offers, by their names.
+func downloads() map[string]question {
 	csv := func(summary string, fields []ask.Field, report reporter) question {
 		return question{summary: summary, media: mediaCSV, fields: fields, respond: written(report, "csv")}
 	}

@@ -35,16 +35,16 @@ type Options struct {
 type site struct {
 	engine    Engine
 	questions []question
-	toTake    map[string]question
+	downloads map[string]question
 	pages     pages
 	openapi   []byte
 	shared    bool // served to other machines too
-	turns
+	limiter
 }
 
 // New returns the handler of the page.
 func New(e Engine, o Options) (http.Handler, error) {
-	s := &site{engine: e, questions: questions(e), toTake: files(), shared: !o.Loopback, turns: newTurns()}
+	s := &site{engine: e, questions: questions(e), downloads: downloads(), shared: !o.Loopback, limiter: newLimiter()}
 	var err error
 	if s.pages, err = parsePages(); err != nil {
 		return nil, err
@@ -53,14 +53,14 @@ func New(e Engine, o Options) (http.Handler, error) {
 		return nil, err
 	}
 	mux := http.NewServeMux()
-	mux.HandleFunc("GET /{$}", s.worked(s.maker))
-	mux.HandleFunc("GET /sizes", s.worked(s.designer))
-	mux.HandleFunc("GET /rows", s.worked(s.contributor))
-	mux.HandleFunc("POST /rows", s.worked(s.contributor))
-	mux.HandleFunc("GET /files/{name}", s.worked(s.file))
+	mux.HandleFunc("GET /{$}", s.limited(s.maker))
+	mux.HandleFunc("GET /sizes", s.limited(s.designer))
+	mux.HandleFunc("GET /rows", s.limited(s.contributor))
+	mux.HandleFunc("POST /rows", s.limited(s.contributor))
+	mux.HandleFunc("GET /files/{name}", s.limited(s.file))
 	mux.HandleFunc("GET /api/openapi.json", s.description)
 	for _, q := range s.questions {
-		mux.HandleFunc(q.method+" /api/"+q.name, s.worked(s.answer(q)))
+		mux.HandleFunc(q.method+" /api/"+q.name, s.limited(s.answer(q)))
 	}
 	for name, media := range staticFiles {
 		h, err := staticFile(name, media)
@@ -109,7 +109,7 @@ func Serve(ctx context.Context, l net.Listener, h http.Handler, t Timeouts, say 
 		WriteTimeout:      or(t.Write, 30*time.Second),
 		IdleTimeout:       or(t.Idle, time.Minute),
 		MaxHeaderBytes:    maxHeaderBytes,
-		ErrorLog:          log.New(teller{say}, "", 0),
+		ErrorLog:          log.New(logWriter{say}, "", 0),
 	}
 	done := make(chan error, 1)
 	go func() {
@@ -128,13 +128,13 @@ func Serve(ctx context.Context, l net.Listener, h http.Handler, t Timeouts, say 
 	return <-done
 }
 
-// A teller passes on what net/http has to say: of connections, not of what was
+// A logWriter passes on what net/http has to say: of connections, not of what was
 // asked.
-type teller struct{ say func(string) }
+type logWriter struct{ say func(string) }
 
-func (t teller) Write(p []byte) (int, error) {
-	if t.say != nil {
-		t.say(strings.TrimSpace(string(p)))
+func (w logWriter) Write(p []byte) (int, error) {
+	if w.say != nil {
+		w.say(strings.TrimSpace(string(p)))
 	}
 	return len(p), nil
 }

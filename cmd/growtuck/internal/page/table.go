@@ -8,6 +8,7 @@ type table struct {
 	Label, Caption, Class string
 	Heads                 []tell.Column
 	Rows                  []tableRow
+	Visible               bool // the caption is for all readers, not for screen readers alone
 }
 
 type tableRow struct {

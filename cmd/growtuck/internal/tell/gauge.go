@@ -40,7 +40,7 @@ func (s Style) countReasons(h plan.How, x plan.Part) []string {
 	}
 	why := []string{want + " asked for; " + s.value(x.Count, x.Unit) + " at " + Figure(per*times).String() + " " + x.Unit + " to " + over + " of " + fabric + " give " + gives}
 	if x.Multiple != (stitch.Multiple{}) {
-		why = append(why, "the count is kept to the multiple "+x.Multiple.String())
+		why = append(why, "the count keeps the stitch multiple: "+x.Multiple.String())
 	}
 	return why
 }

@@ -79,30 +79,40 @@ func (s Style) Sentence(f sizing.Fact) string {
 	return text + "."
 }
 
-// template finds the words for an id.
+// template finds the words for an id: those of the place or the craft first.
 func (s Style) template(id string) (string, bool) {
-	for _, key := range []string{id + "@" + string(s.Place), id + "@" + s.Craft, id} {
-		for _, words := range vocabulary() {
-			if t, ok := words[key]; ok {
-				return t, true
-			}
+	if s.Place != "" {
+		if t, ok := words(id + "@" + string(s.Place)); ok {
+			return t, true
+		}
+	}
+	if s.Craft != "" {
+		if t, ok := words(id + "@" + s.Craft); ok {
+			return t, true
+		}
+	}
+	return words(id)
+}
+
+func words(key string) (string, bool) {
+	for _, table := range wordTables {
+		if t, ok := table[key]; ok {
+			return t, true
 		}
 	}
 	return "", false
 }
 
-// vocabulary is all words, by what they are about.
-func vocabulary() []map[string]string {
-	return []map[string]string{
-		commonWords,
-		draftWords, careWords, remedyWords,
-		listWords,
-		planNotes,
-		readingWords,
-		rowFormWords,
-		rowSenseWords,
-		rowTableWords,
-	}
+// wordTables are the words by what they are about.
+var wordTables = []map[string]string{
+	commonWords,
+	draftWords, careWords, remedyWords,
+	listWords,
+	planNotes,
+	readingWords,
+	rowFormWords,
+	rowSenseWords,
+	rowTableWords,
 }
 
 var commonWords = map[string]string{

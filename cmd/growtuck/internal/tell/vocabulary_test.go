@@ -94,7 +94,7 @@ func TestFactsHaveWords(t *testing.T) {
 	}
 	told := map[string]bool{}
 	seen := map[string]bool{}
-	for _, words := range vocabulary() {
+	for _, words := range wordTables {
 		for key, template := range words {
 			require.False(t, seen[key], "%s has words in two tables", key)
 			seen[key] = true

@@ -10,9 +10,9 @@ import (
 	"growtuck/sizing"
 )
 
-// A standRow is a measurement on the scale of sizes. Places are in percent of
+// A profileRow is a measurement on the scale of sizes. Places are in percent of
 // the track's width.
-type standRow struct {
+type profileRow struct {
 	Name                string
 	Own                 bool // measured on the child: a dot; else a likely range
 	Value               explained
@@ -21,19 +21,19 @@ type standRow struct {
 	At, From, To, Width string
 }
 
-// A standGroup is a set of rows under one head: widths, lengths.
-type standGroup struct {
+// A profileGroup is a set of rows under one head: widths, lengths.
+type profileGroup struct {
 	Title string
-	Rows  []standRow
+	Rows  []profileRow
 }
 
 // A tick is a size on the scale.
 type tick struct{ At, Label string }
 
-// A standing shows where the child stands.
-type standing struct {
+// A profileView shows where the child is on the scale of sizes.
+type profileView struct {
 	Ticks  []tick
-	Groups []standGroup
+	Groups []profileGroup
 	Unit   string
 	Range  string // what all bars are; "" where they differ
 }
@@ -60,27 +60,27 @@ func inYears(run *sizing.Run, position float64) float64 {
 	return math.NaN()
 }
 
-// A spot is where a value stands: at one place or along a level stretch.
-type spot struct {
+// A sizeMark is where a value stands: at one place or along a level stretch.
+type sizeMark struct {
 	run       *sizing.Run // nil where no size has it
 	low, high float64     // years
 	// label names the size; lowest and highest its ends.
 	label, lowest, highest string
 }
 
-func (p spot) ok() bool { return p.run != nil }
+func (p sizeMark) ok() bool { return p.run != nil }
 
-// spotOf finds the size that has a value of a measurement.
-func spotOf(chart *sizing.Chart, sex sizing.Sex, id string, value float64) spot {
+// markOf finds the size that has a value of a measurement.
+func markOf(chart *sizing.Chart, sex sizing.Sex, id string, value float64) sizeMark {
 	f, err := chart.SizeOf(id, value, sex)
 	if err != nil || f.Run == nil {
-		return spot{}
+		return sizeMark{}
 	}
 	low, high := inYears(f.Run, f.From), inYears(f.Run, f.To)
 	if math.IsNaN(low) || math.IsNaN(high) {
-		return spot{}
+		return sizeMark{}
 	}
-	return spot{f.Run, low, high, f.Label(), endOf(f.Run, f.From), endOf(f.Run, f.To)}
+	return sizeMark{f.Run, low, high, f.Label(), endOf(f.Run, f.From), endOf(f.Run, f.To)}
 }
 
 // endOf names a position as a size.
@@ -90,38 +90,38 @@ func endOf(run *sizing.Run, position float64) string {
 
 // ends are where the likely range of a reading ends. An end that the chart does
 // not have is the end of the chart, and says so.
-func (s *site) ends(chart *sizing.Chart, sex sizing.Sex, m sizing.Reading, at spot) (least, most spot) {
+func (s *site) ends(chart *sizing.Chart, sex sizing.Sex, m sizing.Reading, at sizeMark) (least, most sizeMark) {
 	if m.Spread == "" || !at.ok() {
 		return at, at
 	}
-	least, most = spotOf(chart, sex, m.Measurement.ID, m.Low), spotOf(chart, sex, m.Measurement.ID, m.High)
+	least, most = markOf(chart, sex, m.Measurement.ID, m.Low), markOf(chart, sex, m.Measurement.ID, m.High)
 	first, last, _ := at.run.Has(m.Measurement.ID) // the value stands on it
 	if !least.ok() {
-		least = spot{run: at.run, low: inYears(at.run, first), high: inYears(at.run, first), lowest: "under " + endOf(at.run, first)}
+		least = sizeMark{run: at.run, low: inYears(at.run, first), high: inYears(at.run, first), lowest: "under " + endOf(at.run, first)}
 	}
 	if !most.ok() {
-		most = spot{run: at.run, low: inYears(at.run, last), high: inYears(at.run, last), highest: "over " + endOf(at.run, last)}
+		most = sizeMark{run: at.run, low: inYears(at.run, last), high: inYears(at.run, last), highest: "over " + endOf(at.run, last)}
 	}
 	return least, most
 }
 
-// A placed is a measurement and where it stands.
-type placed struct {
+// A markedReading is a measurement and where it stands.
+type markedReading struct {
 	reading         sizing.Reading
 	own             bool
-	at, least, most spot
+	at, least, most sizeMark
 }
 
 // standing lays the child's measurements, and those the garment needs, out on
 // the scale of sizes.
-func (s *site) standing(style tell.Style, r *result) *standing {
+func (s *site) profileOf(style tell.Style, r *result) *profileView {
 	chart, err := s.engine.Reference.Chart("child")
 	if err != nil || r.body == nil {
 		return nil
 	}
-	var all []placed
+	var all []markedReading
 	zoom := scale{math.Inf(1), math.Inf(-1)}
-	reach := func(p spot) {
+	reach := func(p sizeMark) {
 		if p.ok() {
 			zoom.low, zoom.high = math.Min(zoom.low, p.low), math.Max(zoom.high, p.high)
 		}
@@ -131,7 +131,7 @@ func (s *site) standing(style tell.Style, r *result) *standing {
 		if !own && !needs(r.finished, m.Measurement.ID) {
 			continue
 		}
-		p := placed{reading: m, own: own, at: spotOf(chart, r.asked.Child.Sex, m.Measurement.ID, m.Value)}
+		p := markedReading{reading: m, own: own, at: markOf(chart, r.asked.Child.Sex, m.Measurement.ID, m.Value)}
 		p.least, p.most = p.at, p.at
 		if !own {
 			p.least, p.most = s.ends(chart, r.asked.Child.Sex, m, p.at)
@@ -148,19 +148,19 @@ func (s *site) standing(style tell.Style, r *result) *standing {
 		zoom = scale{2, 8}
 	}
 	zoom.low, zoom.high = math.Max(0, math.Floor(zoom.low-0.4)), math.Min(17, math.Ceil(zoom.high+0.4))
-	out := &standing{Ticks: ticks(chart, r.asked.Child.Sex, zoom), Unit: style.Unit, Range: rangesOf(all),
-		Groups: []standGroup{{Title: "Widths and girths"}, {Title: "Lengths, and what goes with them"}, {Title: "Others"}}}
+	out := &profileView{Ticks: ticks(chart, r.asked.Child.Sex, zoom), Unit: style.Unit, Range: rangesOf(all),
+		Groups: []profileGroup{{Title: "Widths and girths"}, {Title: "Lengths, and what goes with them"}, {Title: "Others"}}}
 	for _, p := range all {
-		row := s.standRow(style, r, p, zoom)
+		row := s.profileRow(style, r, p, zoom)
 		i := slices.Index([]string{"widths", "lengths"}, p.reading.Measurement.Follows)
 		if i < 0 {
 			i = 2
 		}
 		out.Groups[i].Rows = append(out.Groups[i].Rows, row)
 	}
-	out.Groups = slices.DeleteFunc(out.Groups, func(g standGroup) bool { return len(g.Rows) == 0 })
+	out.Groups = slices.DeleteFunc(out.Groups, func(g profileGroup) bool { return len(g.Rows) == 0 })
 	for _, g := range out.Groups {
-		slices.SortStableFunc(g.Rows, func(a, b standRow) int { // measured first
+		slices.SortStableFunc(g.Rows, func(a, b profileRow) int { // measured first
 			if a.Own == b.Own {
 				return 0
 			} else if a.Own {
@@ -172,12 +172,12 @@ func (s *site) standing(style tell.Style, r *result) *standing {
 	return out
 }
 
-// standRow is a row of the picture.
-func (s *site) standRow(style tell.Style, r *result, p placed, z scale) standRow {
+// profileRow is a row of the picture.
+func (s *site) profileRow(style tell.Style, r *result, p markedReading, z scale) profileRow {
 	why := style.ReadingReasons(p.reading)
-	row := standRow{Name: style.Named(p.reading), Own: p.own, Size: p.at.label,
+	row := profileRow{Name: style.Named(p.reading), Own: p.own, Size: p.at.label,
 		Value: explained{Text: style.Measured(p.reading), ID: "why-body-" + p.reading.Measurement.ID, Name: p.reading.Measurement.Name,
-			Why: slices.Concat(why[:1], standWords(r, p.reading, p.at), why[1:])}}
+			Why: slices.Concat(why[:1], profileReasons(r, p.reading, p.at), why[1:])}}
 	if p.at.ok() {
 		row.OnScale = true
 		row.At = z.percent((p.at.low + p.at.high) / 2)
@@ -194,7 +194,7 @@ func (s *site) standRow(style tell.Style, r *result, p placed, z scale) standRow
 }
 
 // rangesOf says what the bars are, where all are the same.
-func rangesOf(all []placed) string {
+func rangesOf(all []markedReading) string {
 	said := ""
 	for _, p := range all {
 		if p.own || p.reading.Spread == "" {
@@ -209,17 +209,17 @@ func rangesOf(all []placed) string {
 	return said
 }
 
-// standWords say where a measurement stands, and in whom it is the usual one.
-func standWords(r *result, m sizing.Reading, at spot) []string {
+// profileReasons say where a measurement stands, and in whom it is the usual one.
+func profileReasons(r *result, m sizing.Reading, at sizeMark) []string {
 	var words []string
 	if at.label != "" {
-		words = append(words, "The default chart has it at size "+at.label+".")
+		words = append(words, "the default chart has it at size "+at.label)
 	} else {
-		words = append(words, "The default chart has it at no size.")
+		words = append(words, "the default chart has it at no size")
 	}
 	for _, x := range r.survey {
 		if x.Reading.Measurement.ID == m.Measurement.ID && x.Run != nil && x.Run.Scale == sizing.Height {
-			words = append(words, "In the survey it is the usual one at a height of "+x.Label()+".")
+			words = append(words, "in the survey it is typical at a height of "+x.Label())
 		}
 	}
 	return words

@@ -19,20 +19,20 @@ func percent(t *testing.T, s string) float64 {
 	return v
 }
 
-// testStanding computes a state.
-func testStanding(t *testing.T, query string) *standing {
+// testProfile computes a state.
+func testProfile(t *testing.T, query string) *profileView {
 	t.Helper()
 	s := testSite(t)
 	r := s.compute(s.readState(query))
 	require.NotNil(t, r.finished)
-	return s.standing(tell.Style{Unit: "cm", Place: tell.Page}, r)
+	return s.profileOf(tell.Style{Unit: "cm", Place: tell.Page}, r)
 }
 
 // A tall, slim child: the dots of widths lie left of those of lengths, and
 // every bar holds its middle.
-func TestStanding(t *testing.T) {
-	v := testStanding(t, "sex=m&age=4y6m&height=110.5&chest=53&arm_length=37&garment=one-piece-hooded")
-	rows := map[string]standRow{}
+func TestProfile(t *testing.T) {
+	v := testProfile(t, "sex=m&age=4y6m&height=110.5&chest=53&arm_length=37&garment=one-piece-hooded")
+	rows := map[string]profileRow{}
 	for _, g := range v.Groups {
 		for _, r := range g.Rows {
 			rows[r.Name] = r
@@ -60,8 +60,8 @@ func TestStanding(t *testing.T) {
 }
 
 // Sizes of months stand on the same scale as those of years.
-func TestStandingOfABaby(t *testing.T) {
-	v := testStanding(t, "size=12m&garment=hat")
+func TestProfileOfABaby(t *testing.T) {
+	v := testProfile(t, "size=12m&garment=hat")
 	require.NotEmpty(t, v.Ticks)
 	for _, g := range v.Groups {
 		for _, r := range g.Rows {
