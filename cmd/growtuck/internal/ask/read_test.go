@@ -107,7 +107,7 @@ func TestAddressesAreBounded(t *testing.T) {
 		many[i] = "4"
 	}
 	_, faults := ask.FromQuery(ask.SizeQuery(), url.Values{"size": many})
-	require.ErrorContains(t, faults.Of("size"), "size has 101 values; at most 100 are answered at once")
+	require.ErrorContains(t, faults.Of("size"), "size has 101 values; want at most 100")
 	_, faults = ask.FromQuery(ask.SizeQuery(), url.Values{"colour": {"red"}})
 	require.ErrorContains(t, faults.Of("colour"), `unknown parameter "colour"; known are size, `)
 	require.ErrorContains(t, faults.Of("size"), "size is missing")
