@@ -125,5 +125,5 @@ var readingWords = map[string]string{
 	"nothing-left@page":            "{} comes out at {cm4}: {cm4} of body and {cm4} taken away",
 	"extra-too-much@page":          "{}: {cm4} extra is not between -50 and 50",
 	"height-outside-survey@page":   "a height of {cm4} is outside the survey of measured children, which has {range4}; nothing is extrapolated; name a size at " + PageSizes + " instead",
-	"evidence-outside-survey@page": "the child's {} would go with a height outside {range4}, which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes,
+	"evidence-outside-survey@page": "the child's {} would fit a height outside {range4}, which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes,
 }

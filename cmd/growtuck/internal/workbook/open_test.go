@@ -60,7 +60,7 @@ func TestReadsAChildAsFilledIn(t *testing.T) {
 		}, want: map[string]float64{"chest": 55}},
 		{name: "an empty form", cells: header("1", map[string]any{"A2": "chest", "A3": "height"}), want: map[string]float64{}},
 
-		{name: "no number", cells: header("1", map[string]any{"A3": "chest", "B3": "wide"}), err: "f.xlsx: Sheet1!B3: chest: "},
+		{name: "not a number", cells: header("1", map[string]any{"A3": "chest", "B3": "wide"}), err: "f.xlsx: Sheet1!B3: chest: "},
 		{name: "unknown measurement", cells: header("4", map[string]any{"A6": "chets", "B6": 55}), err: `f.xlsx: Sheet1!A6: unknown measurement "chets"`},
 		{name: "given twice", cells: header("1", map[string]any{"A2": "chest", "B2": 55, "A3": "chest", "B3": 56}), err: "f.xlsx: Sheet1!A3: chest is given again; the first is on line 2"},
 		{name: "error value", cells: header("1", map[string]any{"A2": "chest", "B2": "#DIV/0!"}), err: "f.xlsx: Sheet1!B2: has the error #DIV/0!"},
