@@ -11,8 +11,8 @@ func newChartsCommand(a *app) *cobra.Command {
 		Use:     "charts",
 		GroupID: groupLookUp,
 		Short:   "The charts, their sizes and what to know about them",
-		Long: `charts lists the size charts: on which scale their sizes stand (months or years of
-age, height in cm, or mere names), from which size to which, and for whom.`,
+		Long: `charts lists the size charts: the scale of their sizes (months or years of age,
+height in cm, or names only), the first and the last size, and for whom they are.`,
 		Example: `  growtuck charts
   growtuck charts --format json`,
 		Args: noArguments,

@@ -10,9 +10,9 @@ func newRulesCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use:     "rules",
 		GroupID: groupLookUp,
-		Short:   "The rules that drafts and tables are checked by",
-		Long: `rules lists every rule with its code, which stays the same from one edition to
-the next, and the worst that it reports: stop (do not start), warn (likely to
+		Short:   "The rules for drafts and for tables",
+		Long: `rules lists every rule with its code, which never changes its meaning, and the
+highest severity that it reports: stop (do not start), warn (likely to
 disappoint) or note (worth knowing).`,
 		Example: `  growtuck rules
   growtuck rules --format markdown`,

@@ -11,8 +11,8 @@ func newSourcesCommand(a *app) *cobra.Command {
 		Use:     "sources",
 		GroupID: groupLookUp,
 		Short:   "Where the figures come from, with credit lines",
-		Long: `sources lists what the figures rest on, under the ids that the other commands
-print: the document, its edition, the rights in it, and the line to credit it by.`,
+		Long: `sources lists where the figures come from, by the ids that the other commands
+print: the document, its edition, the rights in it, and the credit line.`,
 		Example: `  growtuck sources
   growtuck sources --format markdown`,
 		Args: noArguments,
