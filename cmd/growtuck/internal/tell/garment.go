@@ -1,7 +1,6 @@
 package tell
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
@@ -106,7 +105,7 @@ func (s Style) Terms(l sizing.Line) Reason {
 	why := s.Reason(l.Body)
 	why.How = l.Body.Measurement.Name + " " + Quantity(l.Body.Value, s.Unit) + ", " + why.How
 	if l.Share.Cm != 0 {
-		why.Notes = append(why.Notes, "× "+Figure(l.Share.Cm).String()+" %, "+s.because(l.Share))
+		why.Notes = append(why.Notes, "× "+Figure(l.Share.Cm).String()+" %, "+s.Because(l.Share))
 	}
 	for _, amounts := range [][]sizing.Amount{l.Ease, l.Adjust} {
 		for _, a := range amounts {
@@ -114,7 +113,7 @@ func (s Style) Terms(l sizing.Line) Reason {
 			if a.Cm < 0 {
 				sign = "− "
 			}
-			why.Notes = append(why.Notes, sign+Quantity(math.Abs(a.Cm), s.Unit)+", "+s.because(a))
+			why.Notes = append(why.Notes, sign+Quantity(math.Abs(a.Cm), s.Unit)+", "+s.Because(a))
 		}
 	}
 	return why
@@ -141,7 +140,7 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 			continue // the tables are checked: every part has its measurement
 		}
 		doc.Missing = append(doc.Missing, missingPart{p.Part, p.Name, m.ID, m.Name, m.How})
-		r.CSVAsides = append(r.CSVAsides, fmt.Sprintf("%s is left out, the %s is not known; measure it %s", p.Name, m.Name, m.How))
+		r.CSVAsides = append(r.CSVAsides, LeftOut(p, m))
 	}
 	r.Sources = InOrder(r.Sources)
 	r.Credits = CreditLines(ref, r.Sources)
