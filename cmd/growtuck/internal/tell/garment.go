@@ -2,7 +2,6 @@ package tell
 
 import (
 	"math"
-	"strconv"
 
 	"growtuck/sizing"
 )
@@ -170,7 +169,7 @@ func (st Style) finishedTable(f *sizing.Finished, footnotes *Notes, why bool) Ta
 	for _, l := range f.Lines {
 		share := ""
 		if l.Share.Cm != 0 {
-			share = strconv.FormatFloat(l.Share.Cm, 'f', -1, 64) + " %"
+			share = sizing.FormatExact(l.Share.Cm) + " %"
 		}
 		line := Row{Cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Provenance), share,
 			signed(sizing.TotalCm(l.Ease), unit), signed(sizing.TotalCm(l.Adjust), unit)}}

@@ -13,6 +13,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"growtuck/data"
+	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
@@ -175,7 +176,7 @@ func stored(s string) string {
 	s = strings.Join(strings.Fields(s), " ")
 	if strings.ContainsAny(s, "eE.") && inDigits.MatchString(s) {
 		if v, err := strconv.ParseFloat(s, 64); err == nil {
-			return strconv.FormatFloat(v, 'f', -1, 64)
+			return sizing.FormatExact(v)
 		}
 	}
 	return s
