@@ -89,6 +89,7 @@ func FuzzCheckTables(f *testing.F) {
 // However a table is shuffled and its cells are quoted, its canonical form is
 // the same, holds the same cells, and is its own canonical form.
 func TestCanonicalFormIsOne(t *testing.T) {
+	t.Parallel()
 	own := ownData(t)
 	tables := ownTables(t)
 	ix, err := newTableIndex(own)

@@ -103,6 +103,7 @@ func TestOnlyNewRowsAreBlamed(t *testing.T) {
 // A table that is missing, or has another header, is one finding: the rows
 // that name its rows are not blamed.
 func TestOneBrokenTableIsOneFinding(t *testing.T) {
+	t.Parallel()
 	for _, form := range newTableForms() {
 		for name, file := range map[string]*fstest.MapFile{"missing": nil, "other header": {Data: []byte("a,b\n1,2\n")}} {
 			files := ownTables(t)
@@ -134,9 +135,7 @@ func TestUnreadableInput(t *testing.T) {
 }
 
 func TestTooBigIsRefused(t *testing.T) {
-	if testing.Short() {
-		t.Skip("reads 64 MB")
-	}
+	t.Parallel()
 	endless := io.MultiReader(strings.NewReader(bodyHead), &repeating{line: []byte(craft("4", "chest", "58.5", "cm", ""))})
 	_, err := CheckRows(endless, "p.csv", ownData(t))
 	require.EqualError(t, err, "p.csv: is too big: at most 67108864 bytes are read")

@@ -58,6 +58,7 @@ var blind = []struct{ kind, row, reason string }{
 // found: refused by the reader, or named in a finding that the clean draft has
 // not.
 func TestSeededFaults(t *testing.T) {
+	t.Parallel()
 	ref := reference(t)
 	type tally struct{ seeds, found, warned int }
 	rates := make(map[string]*tally)

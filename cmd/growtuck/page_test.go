@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/data"
+	"growtuck/internal/proof"
 	"growtuck/sizing"
 	"growtuck/validate"
 )
@@ -230,12 +231,16 @@ func TestPageFiles(t *testing.T) {
 	require.Equal(t, http.StatusBadRequest, fetch(h, http.MethodGet, "/files/plan.xlsx", "").StatusCode)
 }
 
-// What the page shows is what the commands print for the same question.
+// What the page shows is what the commands print for the same question, by
+// default of some garments: TestAPIAnswersAsCommands compares the rest.
 func TestPageShowsWhatCommandsPrint(t *testing.T) {
 	h := pageHandler(t)
 	ref, err := sizing.Default()
 	require.NoError(t, err)
-	for _, g := range ref.Garments() {
+	for i, g := range ref.Garments() {
+		if i%4 != 0 && !proof.Whole() {
+			continue
+		}
 		_, out, stderr := try(t, noChild, "plan", g.ID, "--set", "height=104", "--set", "chest=55", "--craft", "knit", "--gauge", "22x30/10cm", "--format", "csv")
 		require.NotEmpty(t, out, stderr)
 		file := fetch(h, http.MethodGet, "/files/plan.csv?height=104&chest=55&craft=knit&stitches=22&rows=30&garment="+g.ID, "")

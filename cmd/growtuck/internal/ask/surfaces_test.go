@@ -7,6 +7,7 @@ import (
 	"math"
 	"net/url"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/spf13/cobra"
@@ -118,8 +119,8 @@ func read(t *testing.T, ref *sizing.Reference, values ask.Values) *ask.Request {
 	return r
 }
 
-// Every field means the same as a flag, as a parameter of an address, as a cell of a
-// workbook that was written and read back, and as a row of a draft.
+// Every field means the same as a flag, as a parameter of an address, as controls of a
+// form, as a cell of a workbook that was written and read back, and as a row of a draft.
 func TestEveryFieldOnEverySurface(t *testing.T) {
 	ref, err := sizing.Default()
 	require.NoError(t, err)
@@ -140,6 +141,15 @@ func TestEveryFieldOnEverySurface(t *testing.T) {
 			t.Run("flag", func(t *testing.T) { require.Equal(t, factsOf(t, want), factsOf(t, byFlags(t, ref, values))) })
 			t.Run("address", func(t *testing.T) {
 				given, faults := ask.FromQuery(ask.PlanFields(), url.Values(values))
+				require.Empty(t, faults)
+				require.Equal(t, factsOf(t, want), factsOf(t, read(t, ref, given)))
+			})
+			t.Run("form", func(t *testing.T) {
+				asked := ask.FormFields()
+				if f.Name == "sizes" || f.Name == "chart" || f.Name == "linear" {
+					asked = append(asked, ask.Named("sizes", "chart", "linear")...) // of the form of sizes side by side
+				}
+				given, faults := ask.FromForm(ref, asked, byForm(values), "cm")
 				require.Empty(t, faults)
 				require.Equal(t, factsOf(t, want), factsOf(t, read(t, ref, given)))
 			})
@@ -164,6 +174,34 @@ func TestEveryFieldOnEverySurface(t *testing.T) {
 		_, ok := ask.Lookup(ask.PlanFields(), name)
 		require.True(t, ok, "%s is no field", name)
 	}
+}
+
+// byForm fills in the controls of a form.
+func byForm(values ask.Values) url.Values {
+	form := make(url.Values)
+	for name, texts := range values {
+		for _, text := range texts {
+			key, value, _ := strings.Cut(text, "=")
+			prefix, isGauge := map[string]string{"gauge": "", "rib": "rib-", "before-washing": "before-"}[name]
+			switch {
+			case name == "set":
+				form.Set(key, value)
+			case name == "extra":
+				form.Set(ask.ExtraControl+key, value)
+			case isGauge:
+				counts, over, _ := strings.Cut(text, "/")
+				stitches, rows, _ := strings.Cut(counts, "x")
+				form.Set(prefix+"stitches", stitches)
+				form.Set(prefix+"rows", rows)
+				form.Set("over", over)
+			case name == "stretch":
+				form.Set(name, strings.Join(texts, ", "))
+			default:
+				form.Add(name, text)
+			}
+		}
+	}
+	return form
 }
 
 func byFlags(t *testing.T, ref *sizing.Reference, values ask.Values) *ask.Request {

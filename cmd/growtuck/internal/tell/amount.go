@@ -48,11 +48,14 @@ func (s Style) difference(v any, form string) string {
 	text := fmt.Sprintf("%+.*"+form[1:2], int(form[2]-'0'), number(v))
 	switch v.(type) {
 	case sizing.Length:
-		return s.lengthAs(text)
+		text = s.lengthAs(text)
 	case sizing.Weight:
-		return text + " kg"
+		text += " kg"
 	}
-	return text
+	if s.Place == Data {
+		return text
+	}
+	return strings.ReplaceAll(text, "-", "−")
 }
 
 // lengthAs writes a length in cm as text, with inches beside it.

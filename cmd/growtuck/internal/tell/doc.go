@@ -3,6 +3,6 @@
 // a unit, a craft and a place where they are read.
 //
 // A [Style] says for whom; [Style.Fact] tells one fact. Reports gather facts into
-// a [Document], which is written as text, Markdown, CSV, JSON or HTML. Nothing
-// here works anything out.
+// a [Document], which is written as text, Markdown, CSV or JSON; the page lays out
+// its tables. Nothing here works anything out.
 package tell

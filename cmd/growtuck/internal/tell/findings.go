@@ -44,8 +44,9 @@ func (s Style) edit(e validate.Edit) string {
 	return fmt.Sprintf("%s%s: %d → %d", verb, s.value(max(to-from, from-to), e.Unit), from, to)
 }
 
-// Findings tells each finding.
+// Findings tells each finding for JSON.
 func (s Style) Findings(findings []validate.Finding) []Finding {
+	s.Place = Data
 	all := make([]Finding, len(findings))
 	for i, f := range findings {
 		all[i] = s.Finding(f)

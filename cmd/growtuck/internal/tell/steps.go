@@ -23,15 +23,6 @@ func (s Style) Step(st plan.Step) string {
 	return text
 }
 
-// Steps tells each step.
-func (s Style) Steps(steps []plan.Step) []string {
-	var all []string
-	for _, st := range steps {
-		all = append(all, s.Step(st))
-	}
-	return all
-}
-
 // A phrase is words with slots, each {form}, and what goes into them in turn.
 // Sizes that have the words in common are told together.
 type phrase struct {

@@ -17,6 +17,7 @@ type Place string
 const (
 	Terminal Place = ""     // a command's output, and files that it writes
 	Page     Place = "page" // the page in a browser
+	Data     Place = "data" // JSON, whose differences have a plain minus sign
 )
 
 // A Style says how facts are told: in which unit, in the words of which craft,
@@ -68,15 +69,6 @@ func (s Style) Facts(facts []sizing.Fact) []string {
 		all = append(all, s.Fact(f))
 	}
 	return all
-}
-
-// Sentence tells a fact as a sentence: a capital at the front, a full stop behind.
-func (s Style) Sentence(f sizing.Fact) string {
-	text := Capital(s.Fact(f))
-	if text == "" || strings.HasSuffix(text, ".") {
-		return text
-	}
-	return text + "."
 }
 
 // template finds the words for an id: those of the place or the craft first.

@@ -17,6 +17,7 @@ func TestRoundTrip(t *testing.T) {
 	for _, g := range garments {
 		for _, unit := range []string{"cm", "in"} {
 			t.Run(g+" "+unit, func(t *testing.T) {
+				t.Parallel()
 				r := usual(g, unit)
 				options, err := ref.GarmentOptions(g)
 				require.NoError(t, err)
@@ -101,6 +102,7 @@ func keys[K comparable, V any](m map[K]V) []K {
 
 // The same input gives the same bytes.
 func TestBytesAreTheSame(t *testing.T) {
+	t.Parallel()
 	r := usual("one-piece-hooded", "cm")
 	first := r.xlsx(t)
 	for range 5 {
@@ -110,6 +112,7 @@ func TestBytesAreTheSame(t *testing.T) {
 
 // The findings of the rules for the plan are those for its workbook.
 func TestCheckedAlike(t *testing.T) {
+	t.Parallel()
 	ref := reference(t)
 	for _, g := range garments {
 		r := usual(g, "cm")
