@@ -193,7 +193,7 @@ func inWords(tag, param string, names map[string]string) string {
 	case "required", "required_unless", "required_if":
 		return "is missing"
 	case "id":
-		return "is not an id: small letters and digits, joined by - or _"
+		return "is not an id: lower-case letters and digits, joined by - or _"
 	case "oneof":
 		return "is not one of " + strings.ReplaceAll(param, " ", ", ")
 	case "max":

@@ -75,7 +75,7 @@ func TestCheckSaysInPlainWords(t *testing.T) {
 	}{
 		{"required", func(t *Tables) { t.Sources[0].Rights = "" }, []string{`sources.csv:2: rights: "" is missing`}},
 		{"id", func(t *Tables) { t.Garments[0].ID = "Vest no. 1"; t.Parts, t.Lengths, t.Ease = nil, nil, nil },
-			[]string{`garments.csv:2: id: "Vest no. 1" is not an id: small letters and digits, joined by - or _`}},
+			[]string{`garments.csv:2: id: "Vest no. 1" is not an id: lower-case letters and digits, joined by - or _`}},
 		{"oneof", func(t *Tables) { t.Body[0].Sex = "boys" }, []string{`body.csv:2: sex: "boys" is not one of m, f, both`}},
 		{"oneof, empty", func(t *Tables) { t.Body[0].Unit = "" }, []string{`body.csv:2: unit: "" is not one of cm, in, kg`}},
 		{"max", func(t *Tables) { t.Sizes[1].Size = "a very long label" },

@@ -29,7 +29,7 @@ type TableSum struct {
 
 // String names the edition in a line.
 func (e *Edition) String() string {
-	name := "tables of no edition"
+	name := "tables without an edition"
 	if e.Version != "" {
 		name = "tables " + e.Version + " of " + e.Date
 		if e.Changed {

@@ -38,7 +38,7 @@ func TestEditionOf(t *testing.T) {
 		{"b.csv", 2, sum("id,note\nx,\"a\nb\"\ny,\n")},
 	}, e.Tables)
 	require.Equal(t, sum(e.Tables[0].SHA256+"  a.csv\n"+e.Tables[1].SHA256+"  b.csv\n"), e.Checksum)
-	require.Equal(t, "tables of no edition, SHA-256 "+e.Checksum, e.String())
+	require.Equal(t, "tables without an edition, SHA-256 "+e.Checksum, e.String())
 
 	log := strings.Join(columnNames[Change](), ",") + "\n1.0.0,2026-11-25," + e.Checksum + ",all,first,so,\n"
 	files["changes.csv"] = &fstest.MapFile{Data: []byte(log)}
@@ -82,7 +82,7 @@ func TestChangesAreChecked(t *testing.T) {
 		{"two tables of an edition", first + row("1.1.0", "2026-02-01", "body.csv,a,so,0.5") + row("1.1.0", "2026-02-01", "ease.csv,b,so,0.25"), ""},
 		{"each step", first + row("1.0.1", "2026-01-01", "all,a,so,0.2") + row("1.1.0", "2026-01-02", "all,b,so,") + row("2.0.0", "2026-01-03", "all,c,so,3"), ""},
 		{"none", "", "changes.csv: has no edition in it"},
-		{"no number", row("1.0", "2026-01-01", "all,a,so,"), `changes.csv:2:1: edition: "1.0" is not an edition; want three numbers, as 1.2.0`},
+		{"not a number", row("1.0", "2026-01-01", "all,a,so,"), `changes.csv:2:1: edition: "1.0" is not an edition; want three numbers, such as 1.2.0`},
 		{"leading nought", row("1.00.0", "2026-01-01", "all,a,so,"), `is not an edition`},
 		{"no date", row("1.0.0", "1 May", "all,a,so,"), `changes.csv:2:7: date: "1 May" is not a date`},
 		{"no checksum", "1.0.0,2026-01-01,abc,all,a,so,\n", `changes.csv:2:18: sha256: "abc" is not a checksum`},

@@ -111,7 +111,7 @@ func (r *record) parse() (v float64, ok bool) {
 	}
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		r.fail(i, "%q is not a number; want digits with a point, as 24.5", s)
+		r.fail(i, "%q is not a number; want digits with a point, such as 24.5", s)
 		return 0, false
 	}
 	return v, true

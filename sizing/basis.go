@@ -96,10 +96,10 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 	}
 	rel, chart := fitted.relations[sex], ref.charts[defaultChart]
 	if rel == nil {
-		return nil, fmt.Errorf("there are no relations for sex %s", sex)
+		return nil, fmt.Errorf("no relations for sex %s", sex)
 	}
 	if chart == nil {
-		return nil, fmt.Errorf("there is no chart %s for what the survey lacks", defaultChart)
+		return nil, fmt.Errorf("no chart %s for what the survey lacks", defaultChart)
 	}
 	b := &basis{sex: sex, rel: rel, chart: chart, heightSpread: ref.Practice("height_spread_at_age").Share(),
 		divisionSpread: ref.Practice("waist_division_spread").Share(), power: ref.heightPower()}

@@ -49,11 +49,11 @@ func (ref *Reference) checkChild(c Child) error {
 		if ref.measurements[id] == nil {
 			errs = append(errs, unknown("measurement", id, keys(ref.order)))
 		} else if v := c.Own[id]; !finite(v) || v <= 0 || v > maxAmount {
-			errs = append(errs, fmt.Errorf("%s: %g is no measurement in %s", id, v, ref.measurements[id].Unit))
+			errs = append(errs, fmt.Errorf("%s: %g is not a measurement in %s", id, v, ref.measurements[id].Unit))
 		}
 	}
 	if !slices.Contains(sexes, c.Sex) && c.Sex != "" {
-		errs = append(errs, fmt.Errorf("sex %q is none of m, f, both", c.Sex))
+		errs = append(errs, fmt.Errorf("sex %q is not one of m, f, both", c.Sex))
 	}
 	return errors.Join(errs...)
 }

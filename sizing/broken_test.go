@@ -23,13 +23,13 @@ func TestBrokenTables(t *testing.T) {
 	}{
 		"size not listed":       {func(d *data.Tables) { d.Body[0].Size = "5" }, `body.csv:2: chart craft has no size "5"`},
 		"measurement":           {func(d *data.Tables) { d.Body[0].Measurement = "elbow" }, `body.csv:2: no measurement "elbow"`},
-		"formula":               {func(d *data.Tables) { d.Derivations[0].Formula = "height times two" }, `derivations.csv:2: inside_leg: "height times two" is no term`},
+		"formula":               {func(d *data.Tables) { d.Derivations[0].Formula = "height times two" }, `derivations.csv:2: inside_leg: "height times two" is not a term`},
 		"formula's chart":       {func(d *data.Tables) { d.Derivations[0].Formula = "nowhere.height" }, `derivations.csv:2: inside_leg: no chart "nowhere" in the formula`},
 		"formula's measurement": {func(d *data.Tables) { d.Derivations[0].Formula = "measured.elbow" }, `no measurement "elbow" in the formula`},
 		"formula without value": {func(d *data.Tables) { d.Derivations[0].Formula = "measured.cross_back" }, "the formula has no value at any size"},
 		"derived chart":         {func(d *data.Tables) { d.Derivations[0].Chart = "nowhere" }, `no chart "nowhere"`},
-		"factor":                {func(d *data.Tables) { d.Derivations[0].Formula = "1.2.3*measured.height" }, `"1.2.3" is no factor`},
-		"spread of nothing":     {func(d *data.Tables) { d.Relations[0].Value = 0 }, "relations.csv:2: spread 0 of weight is not above nothing"},
+		"factor":                {func(d *data.Tables) { d.Derivations[0].Formula = "1.2.3*measured.height" }, `"1.2.3" is not a factor`},
+		"spread of nothing":     {func(d *data.Tables) { d.Relations[0].Value = 0 }, "relations.csv:2: spread 0 of weight must be greater than 0"},
 		"spread of two":         {func(d *data.Tables) { d.Relations[0].B = "head" }, "relations.csv:2: a spread names one measurement twice"},
 		"unsurveyed spread":     {func(d *data.Tables) { d.Relations[0].A, d.Relations[0].B = "cross_back", "cross_back" }, "chart measured has no cross_back"},
 		"impossible relations": {func(d *data.Tables) {
@@ -48,7 +48,7 @@ func TestBrokenTables(t *testing.T) {
 					d.Body[i].Measurement = "knee_height"
 				}
 			}
-		}, "chart measured (height) has no heights for its classes to stand at"},
+		}, "chart measured (height) has no heights to place its classes at"},
 		"half a range": {func(d *data.Tables) {
 			for i := range d.Body {
 				if d.Body[i].Chart == "craft-foot" && d.Body[i].Statistic == "high" && d.Body[i].Size == "2-3" {

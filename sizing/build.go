@@ -41,7 +41,7 @@ func (ref *Reference) buildPublished(atOnce bool) error {
 		}
 		if len(run.Sizes) == 0 {
 			return &data.Error{File: "body.csv", Line: rows[0].Line,
-				Msg: fmt.Sprintf("%s has no heights for its classes to stand at", run.name())}
+				Msg: fmt.Sprintf("%s has no heights to place its classes at", run.name())}
 		}
 		s := newSlot(func() (*column, error) { return run.published(id, rows) })
 		if atOnce {

@@ -37,7 +37,7 @@ func (ref *Reference) ReadChild(in io.Reader, name string) (Child, error) {
 		return c, &data.Error{File: name, Msg: err.Error()}
 	}
 	if len(text) > maxChildBytes {
-		return c, &data.Error{File: name, Msg: fmt.Sprintf("is more than %d bytes: no child's measurements", maxChildBytes)}
+		return c, &data.Error{File: name, Msg: fmt.Sprintf("is more than %d bytes; too long for a child's measurements", maxChildBytes)}
 	}
 	r := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(text), "\ufeff")))
 	r.Comment = '#'
@@ -64,7 +64,7 @@ func (ref *Reference) ReadChild(in io.Reader, name string) (Child, error) {
 		}
 		if first {
 			if len(row) < 3 || row[0] != "measurement" || row[1] != "value" || row[2] != "unit" {
-				at(0, fmt.Errorf("header is %q; want \"measurement,value,unit\", fields parted by commas", strings.Join(row, ",")))
+				at(0, fmt.Errorf("header is %q; want \"measurement,value,unit\", comma-separated", strings.Join(row, ",")))
 				break
 			}
 			continue
@@ -74,7 +74,7 @@ func (ref *Reference) ReadChild(in io.Reader, name string) (Child, error) {
 			continue
 		}
 		if i := slices.IndexFunc(row[min(3, len(row)):], func(s string) bool { return strings.TrimSpace(s) != "" }); i >= 0 {
-			at(3+i, fmt.Errorf("%q stands after the unit; want measurement,value,unit, a number with a comma in quotes and remarks on lines that start with #", strings.TrimSpace(row[3+i])))
+			at(3+i, fmt.Errorf("%q after the unit; want measurement,value,unit; quote a number with a comma, and put remarks on lines that start with #", strings.TrimSpace(row[3+i])))
 			continue
 		}
 		id, value, unit := strings.TrimSpace(row[0]), strings.TrimSpace(row[1]), ""
@@ -137,7 +137,7 @@ func (ref *Reference) Set(c *Child, id, value, unit string) error {
 		return err
 	}
 	if v <= 0 {
-		return fmt.Errorf("%q is not above nothing", value)
+		return fmt.Errorf("%q: must be greater than 0", value)
 	}
 	if c.Own == nil {
 		c.Own = make(map[string]float64)
@@ -163,7 +163,7 @@ func ParseSex(s string) (Sex, error) {
 	case "both", "":
 		return Both, nil
 	}
-	return Both, fmt.Errorf("sex %q is none of m, f, both", s)
+	return Both, fmt.Errorf("sex %q is not one of m, f, both", s)
 }
 
 var plainNumber = form(`^\d{1,3}([.,]\d+)?$`)
@@ -184,7 +184,7 @@ func parseAge(s, unit string) (float64, error) {
 		case "m", "month", "months":
 			years = v / 12
 		default:
-			return 0, fmt.Errorf("age unit %q is neither years nor months", unit)
+			return 0, fmt.Errorf("age unit %q is not years or months", unit)
 		}
 	case ageForm().MatchString(t):
 		m := ageForm().FindStringSubmatch(t)
@@ -195,7 +195,7 @@ func parseAge(s, unit string) (float64, error) {
 	case monthsForm().MatchString(t):
 		years = decimal(monthsForm().FindStringSubmatch(t)[1]) / 12
 	default:
-		return 0, fmt.Errorf("age %q is not understood; write 4.5, 4y6m or 30m", s)
+		return 0, fmt.Errorf("age %q is not an age; write 4.5, 4y6m or 30m", s)
 	}
 	if !(years > 0 && years <= 20) {
 		return 0, fmt.Errorf("age %q is not between 0 and 20 years", s)

@@ -90,7 +90,7 @@ func TestEstimateRefuses(t *testing.T) {
 		"no relation":       {map[string]float64{"sock_height": 11}, "nothing to estimate from"},
 		"too short":         {map[string]float64{"height": 70}, "height 70 is outside the survey of measured children, which has 87.4 to 181.1"},
 		"too tall":          {map[string]float64{"height": 190}, "name sizes instead"},
-		"an infant's chest": {map[string]float64{"chest": 38, "inside_leg": 20}, "would go with a height outside"},
+		"an infant's chest": {map[string]float64{"chest": 38, "inside_leg": 20}, "would fit a height outside"},
 	} {
 		_, err := reference(t).Estimate(sizing.Child{Own: c.own})
 		require.ErrorContains(t, err, c.want, name)
@@ -104,7 +104,7 @@ func TestAbsurdTapeWithoutHeight(t *testing.T) {
 	for id, v := range map[string]float64{"chest": 21, "weight": 3, "waist": 20, "hip": 15, "neck": 5, "wrist": 5, "arm_length": 300} {
 		for _, sex := range []sizing.Sex{sizing.Boy, sizing.Girl, sizing.Both} {
 			_, err := reference(t).Estimate(sizing.Child{Sex: sex, Own: map[string]float64{id: v}})
-			require.ErrorContains(t, err, "would go with a height outside", "%s %s %g", sex, id, v)
+			require.ErrorContains(t, err, "would fit a height outside", "%s %s %g", sex, id, v)
 		}
 	}
 	alone := estimate(t, sizing.Boy, map[string]float64{"chest": 53})

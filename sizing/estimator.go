@@ -203,7 +203,7 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 	e.gather()
 	c := e.condition()
 	if !c.sound {
-		return fmt.Errorf("the measurements %s say the same thing twice", listed(e.names(e.evidence)))
+		return fmt.Errorf("the measurements %s are the same thing twice", listed(e.names(e.evidence)))
 	}
 	if e.took(e.height) {
 		h := e.own[e.height]
@@ -300,7 +300,7 @@ func (e *estimator) searchHeights(c *conditional, ageYears float64) error {
 	outside := func() error {
 		names := e.names(e.evidence)
 		return &FactError{NewFact("evidence-outside-survey", names, Range{Length(e.group.low), Length(e.group.high)}),
-			fmt.Errorf("the child's %s would go with a height outside %.4g to %.4g cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
+			fmt.Errorf("the child's %s would fit a height outside %.4g to %.4g cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
 				listed(names), e.group.low, e.group.high)}
 	}
 	for {

@@ -80,7 +80,7 @@ func ParseLength(s, unit string) (Length, error) {
 	case "in":
 		v *= CmPerInch
 	default:
-		return 0, fmt.Errorf("%q: %q is no unit of length; use cm, mm or in", s, unit)
+		return 0, fmt.Errorf("%q: %q is not a unit of length; use cm, mm or in", s, unit)
 	}
 	if math.Abs(v) > maxAmount {
 		return 0, fmt.Errorf("%q is more than %d cm", s, maxAmount)
@@ -100,7 +100,7 @@ func ParseKg(s, unit string) (float64, error) {
 	case "lb":
 		v *= KgPerPound
 	default:
-		return 0, fmt.Errorf("%q: %q is no unit of weight; use kg or lb", s, unit)
+		return 0, fmt.Errorf("%q: %q is not a unit of weight; use kg or lb", s, unit)
 	}
 	if math.Abs(v) > maxAmount {
 		return 0, fmt.Errorf("%q is more than %d kg", s, maxAmount)
@@ -118,7 +118,7 @@ var fractions = map[string]float64{
 	"¼": 1. / 4, "½": 1. / 2, "¾": 3. / 4, "⅛": 1. / 8, "⅜": 3. / 8, "⅝": 5. / 8, "⅞": 7. / 8, "⅓": 1. / 3, "⅔": 2. / 3,
 }
 
-var errNoNumber = errors.New("no number")
+var errNoNumber = errors.New("not a number")
 
 // parseAmount splits s into its number and its unit, unit being the default.
 func parseAmount(s, unit string) (float64, string, error) {

@@ -26,7 +26,7 @@ func (e *UnknownError) Error() string {
 type SizeError struct{ Unknown *UnknownError }
 
 func (e *SizeError) Error() string {
-	return e.Unknown.Error() + ", or a number between, an age as 18m or 3y6m, or a height as 104cm"
+	return e.Unknown.Error() + ", or a number between, an age such as 18m or 3y6m, or a height such as 104cm"
 }
 
 func (e *SizeError) Unwrap() error { return e.Unknown }

@@ -62,7 +62,7 @@ func (ref *Reference) newRelations(t *data.Tables) (map[Sex]*relations, error) {
 		if rel == nil {
 			chart := ref.charts[surveyChart]
 			if chart == nil {
-				return fault("there is no chart measured for the medians")
+				return fault("no chart measured for the medians")
 			}
 			run, ok := chart.Run(Height, sex)
 			if !ok {
@@ -97,7 +97,7 @@ func (ref *Reference) newRelations(t *data.Tables) (map[Sex]*relations, error) {
 
 func (rel *relations) addSpread(row data.Relation) error {
 	if row.Value <= 0 {
-		return fmt.Errorf("spread %g of %s is not above nothing", row.Value, row.A)
+		return fmt.Errorf("spread %g of %s must be greater than 0", row.Value, row.A)
 	}
 	i, ok := rel.index[row.A]
 	if !ok {
@@ -139,7 +139,7 @@ func (rel *relations) correlate(b band, i, j int, r float64) {
 func (rel *relations) check() error {
 	n := len(rel.names)
 	if len(rel.corr) == 0 {
-		return fmt.Errorf("there are no correlations")
+		return fmt.Errorf("no correlations")
 	}
 	slices.SortFunc(rel.corr, func(a, b correlations) int { return cmp.Compare(a.middle(), b.middle()) })
 	for _, c := range rel.corr {

@@ -15,7 +15,7 @@ func cautionRules() []draftRule {
 		{Rule{"C02", "caution", "Cords and drawstrings at waist, hem and sleeves", Note}, waistCords},
 		{Rule{"C03", "caution", "Small parts and a child under 3 years", Note}, smallParts},
 		{Rule{"C04", "caution", "Tails, hems and cords that trail or trip", Note}, trailing},
-		{Rule{"C05", "caution", "Hoods and masks that hide sight or traffic", Note}, hiddenSight},
+		{Rule{"C05", "caution", "Hoods and masks that block the view or the sound of traffic", Note}, hiddenSight},
 		{Rule{"C06", "caution", "Sleepwear and fire", Note}, sleepwear},
 		{Rule{"C07", "caution", "Bulky layers under a car-seat harness", Note}, carSeat},
 		{Rule{"C08", "caution", "The zipper's end at the chin", Note}, zipperAtChin},

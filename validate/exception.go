@@ -65,11 +65,11 @@ func ReadExceptions(in io.Reader, name string) ([]Exception, error) {
 		e := Exception{line, row[0], path.Clean(row[1]), row[2], strings.TrimSpace(row[3])}
 		switch {
 		case !slices.ContainsFunc(rules, func(r Rule) bool { return r.Code == e.Rule }):
-			fault(line, "there is no rule %s", clip(e.Rule))
+			fault(line, "no rule %s", clip(e.Rule))
 		case row[1] == "":
 			fault(line, "names no file")
 		case e.Reason == "":
-			fault(line, "gives no reason; an exception without one is a fault")
+			fault(line, "has no reason; an exception needs one")
 		default:
 			out = append(out, e)
 		}

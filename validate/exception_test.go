@@ -51,9 +51,9 @@ func TestReadExceptions(t *testing.T) {
 
 	for in, want := range map[string]string{
 		"": "known.csv:1: has no header rule,file,subject,reason",
-		"rule,file,subject,reason\nS99,a.csv,,so\n":   `known.csv:2: there is no rule "S99"`,
+		"rule,file,subject,reason\nS99,a.csv,,so\n":   `known.csv:2: no rule "S99"`,
 		"rule,file,subject,reason\nS04,,,so\n":        "known.csv:2: names no file",
-		"rule,file,subject,reason\nS04,a.csv,x, \n":   "known.csv:2: gives no reason",
+		"rule,file,subject,reason\nS04,a.csv,x, \n":   "known.csv:2: has no reason",
 		"rule,file,subject,reason\nS04,a.csv,x\n":     "known.csv:2: wrong number of fields",
 		"rule,file,subject,reason\nS04,\"a.csv,x,y\n": "known.csv:",
 	} {

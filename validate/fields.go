@@ -81,23 +81,23 @@ var lengthUnits = []string{"cm", "in", "mm"}
 // DraftFields lists the fields of a draft, in the order of its sections.
 func DraftFields() []Field {
 	fields := []Field{
-		{Name: "garment", Value: "id of a garment", Required: true, Means: "what is made, as `growtuck garment` lists them"},
+		{Name: "garment", Value: "id of a garment", Required: true, Means: "what is made; `growtuck garment` lists the garments"},
 		{Name: "fit", kind: wordValue, Words: wordsOf(sizing.Fits), Required: true, Means: "fit class of the trade standard"},
 		{Name: "layer", kind: wordValue, Words: wordsOf(sizing.Layers), Required: true, Means: "what it is worn over"},
 		{Name: "nappy", kind: yesValue, Means: "worn over a nappy"},
 		{Name: "growth", kind: numberValue, Low: 0, High: 4, Units: []string{"seasons"}, Means: "growth room in seasons of half a year"},
-		{Name: "option", Value: "option of the garment", Many: true, Means: "a way of wearing that changes lengths, as fold-back-cuffs"},
-		{Name: "extra", part: garmentPart, kind: changeValue, Units: lengthUnits, Means: "a departure that is meant: added to the part, negative: taken away; say why in the note"},
+		{Name: "option", Value: "option of the garment", Many: true, Means: "a way of wearing that changes lengths, such as fold-back-cuffs"},
+		{Name: "extra", part: garmentPart, kind: changeValue, Units: lengthUnits, Means: "an intended departure: added to the part, negative: taken away; say why in the note"},
 		{Name: "wear", kind: wordValue, Words: []string{"everyday", "outdoor", "car", "sleep", "dress-up"}, Many: true, Means: "what it is worn for"},
 		{Name: "colour", kind: wordValue, Words: []string{"dark", "light", "mixed"}, Means: "as seen at dusk"},
 		{Name: "reflector", kind: yesValue, Means: "has reflecting yarn or tape"},
 
 		{Name: "child", Value: "path of a child's table, from the draft's folder", Means: "who it is for; or the child's measurements in rows of body"},
 		{Name: "size", Value: "size of the chart", Means: "the size it is for; with a child, widths and lengths that were not measured"},
-		{Name: "widths", Value: "size of the chart", Means: "with lengths: what follows widths is from this size"},
-		{Name: "lengths", Value: "size of the chart", Means: "with widths: what follows lengths is from this size"},
+		{Name: "widths", Value: "size of the chart", Means: "with lengths: widths and girths are from this size"},
+		{Name: "lengths", Value: "size of the chart", Means: "with widths: lengths are from this size"},
 		{Name: "chart", Value: "id of a chart", Means: "the chart of the sizes; `child` where left out"},
-		{Name: "sex", kind: wordValue, Words: []string{"m", "f", "both"}, Means: "for charts that tell boys from girls"},
+		{Name: "sex", kind: wordValue, Words: []string{"m", "f", "both"}, Means: "for charts that have boys and girls apart"},
 		{Name: "age", kind: ageValue, Value: "3.5, 3y6m or 42m", Units: []string{"years", "months"}, Means: "of the wearer"},
 		{Name: "body", part: bodyPart, kind: bodyValue, Value: "measurement", Units: []string{"cm", "in", "mm", "kg", "lb"}, Means: "a measurement of the child"},
 
@@ -107,7 +107,7 @@ func DraftFields() []Field {
 		{Name: "row_gauge", part: ownGauge, kind: gaugeValue, Value: "rows", Units: []string{"10 cm", "4 in"}, Means: "of the fabric, washed; with a part: of its ribbing"},
 		{Name: "swatch", kind: lengthValue, Value: "width", Units: lengthUnits, Means: "over which the stitches were counted"},
 
-		{Name: "finished", part: garmentPart, kind: sizeValue, Value: "size or count", Units: []string{"cm", "in", "mm", "stitches", "rows"}, Means: "finished size of a part, unstretched: girths and widths in stitches, lengths in rows; one row with a length and one with a count may stand side by side"},
+		{Name: "finished", part: garmentPart, kind: sizeValue, Value: "size or count", Units: []string{"cm", "in", "mm", "stitches", "rows"}, Means: "finished size of a part, unstretched: girths and widths in stitches, lengths in rows; a part may have one row with a length and one with a count"},
 		{Name: "multiple", part: garmentPart, kind: multipleValue, Value: "4n, 6n+2, even, odd", Means: "form that the part's count must have"},
 		{Name: "stretch", part: wordPart, Parts: []string{"neck", "cuff", "ankle", "waist", "brim"}, kind: numberValue, Low: 1, High: 3, Units: []string{"times"}, Means: "how far the edge stretches, measured on the swatch"},
 		{Name: "lengthened", part: wordPart, Parts: []string{"body", "rise", "front_opening", "zipper", "trunk_loop"}, kind: changeValue, Units: lengthUnits, Means: "what was added to an older draft, negative: taken away; trunk_loop is shoulder, crotch and back up to the shoulder"},

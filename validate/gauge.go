@@ -10,7 +10,7 @@ import (
 func gaugeRules() []draftRule {
 	return []draftRule{
 		{Rule{"U01", "gauge", "The gauge is not one that the yarn's weight class is worked to", Warn}, gaugeOfYarn},
-		{Rule{"U02", "gauge", "Rows and stitches are not in a relation that the craft gives", Warn}, rowsToStitches},
+		{Rule{"U02", "gauge", "The ratio of rows to stitches is not one that the craft gives", Warn}, rowsToStitches},
 		{Rule{"U03", "gauge", "One stitch miscounted in the swatch matters more than the fit allows", Note}, oneStitch},
 		{Rule{"U04", "gauge", "The swatch is too small", Warn}, smallSwatch},
 	}

@@ -14,8 +14,8 @@ func onePieceRules() []draftRule {
 		{Rule{"O01", "one-piece", "The trunk, nape to crotch, does not fit the body with its ease", Stop}, trunkLength},
 		{Rule{"O02", "one-piece", "The rise does not fit the body with its ease", Stop}, riseLength},
 		{Rule{"O03", "one-piece", "Nape to waist and rise do not add up to the trunk", Warn}, trunkParts},
-		{Rule{"O04", "one-piece", "The body was lengthened and the opening was not, or the reverse", Warn}, openingFollowsBody},
-		{Rule{"O05", "one-piece", "A change of the torso is not carried through trunk loop, opening and zipper", Warn}, changeCarried},
+		{Rule{"O04", "one-piece", "The body was lengthened and the opening was not, or the other way round", Warn}, openingFollowsBody},
+		{Rule{"O05", "one-piece", "A change of the torso was not made in trunk loop, opening and zipper too", Warn}, changeCarried},
 		{Rule{"O06", "one-piece", "Legs and body are of different sizes", Warn}, sameBlend},
 	}
 }

@@ -93,7 +93,7 @@ func (r *draftReader) fault(line, column int, format string, args ...any) {
 func (r *draftReader) faults() error {
 	if extra := len(r.errs) - maxFaults; extra > 0 {
 		r.errs = r.errs[:maxFaults]
-		r.fault(0, 0, "has %d faults more", extra)
+		r.fault(0, 0, "has %d more faults", extra)
 	}
 	return errors.Join(r.errs...)
 }
@@ -136,7 +136,7 @@ func (r *draftReader) rows(in io.Reader) (rows []*Entry, ok bool) {
 			continue
 		}
 		if len(rows) == MaxDraftRows {
-			r.fault(line, 0, "is one row too many; a draft has at most %d", MaxDraftRows)
+			r.fault(line, 0, "is one row too many; a draft has at most %d rows", MaxDraftRows)
 			return nil, false
 		}
 		if e := r.row(c, cells, line); e != nil {
@@ -152,14 +152,14 @@ func (r *draftReader) rows(in io.Reader) (rows []*Entry, ok bool) {
 func (r *draftReader) isText(text []byte) bool {
 	switch {
 	case len(text) > MaxDraftBytes:
-		r.fault(0, 0, "is more than %d bytes; a draft is never that long", MaxDraftBytes)
+		r.fault(0, 0, "is more than %d bytes; too long for a draft", MaxDraftBytes)
 	case bytes.HasPrefix(text, []byte("\xff\xfe")) || bytes.HasPrefix(text, []byte("\xfe\xff")):
 		r.fault(1, 1, "is in UTF-16; save it as CSV in UTF-8")
 	case bytes.HasPrefix(text, []byte("PK\x03\x04")):
 		r.fault(1, 1, "is a workbook or an archive; save the sheet as CSV in UTF-8")
 	case bytes.IndexByte(text, 0) >= 0:
 		at := bytes.IndexByte(text, 0)
-		r.fault(1+bytes.Count(text[:at], []byte("\n")), 0, "has a byte of value 0; it is not text")
+		r.fault(1+bytes.Count(text[:at], []byte("\n")), 0, "has a byte of value 0, so it is not text")
 	case !utf8.Valid(text):
 		line := 1
 		for l := range bytes.Lines(text) {

@@ -119,7 +119,7 @@ func (r *draftReader) part(f Field, e *Entry, parts []data.Part) {
 	switch f.part {
 	case noPart:
 		if e.Part != "" {
-			r.at(e, partCell, "has the part %s; the column stays empty here", clip(e.Part))
+			r.at(e, partCell, "has the part %s; leave the column empty here", clip(e.Part))
 		}
 	case wordPart:
 		if !slices.Contains(f.Parts, e.Part) {
@@ -151,7 +151,7 @@ func (r *draftReader) unit(f Field, e *Entry) {
 	switch {
 	case len(f.Units) == 0:
 		if e.Unit != "" {
-			r.at(e, unitCell, "has the unit %s; the column stays empty here", clip(e.Unit))
+			r.at(e, unitCell, "has the unit %s; leave the column empty here", clip(e.Unit))
 		}
 	case e.Unit == "" && len(f.Units) == 1:
 		e.Unit = f.Units[0]

@@ -128,7 +128,7 @@ func (r *draftReader) child() {
 func (r *draftReader) childFile(e *Entry) {
 	p := path.Clean(strings.ReplaceAll(e.Value, `\`, "/"))
 	if path.IsAbs(p) || strings.Contains(p, ":") {
-		r.at(e, valueCell, "%s is not a path from the draft's folder", clip(e.Value))
+		r.at(e, valueCell, "%s is not a path inside the draft's folder", clip(e.Value))
 		return
 	}
 	if r.open == nil {
@@ -186,7 +186,7 @@ func (r *draftReader) body() {
 	case one:
 		widths, lengths = size, size
 	case !wide && len(d.Child.Own) == 0:
-		r.fault(0, 0, "does not say who it is for; add a row child, size, or body with the child's height")
+		r.fault(0, 0, "does not say who it is for; add a row child or size, or a row body with the child's height")
 		return
 	case !wide:
 		if d.Body, err = r.ref.Estimate(d.Child); err != nil {

@@ -103,16 +103,16 @@ export function settled (page, want) {
   return page.waitForFunction(want => Object.entries(want).every(([k, v]) => (new URLSearchParams(location.search).get(k) ?? '') === v), want)
 }
 
-// The garment of the tests: a tall, slim child with lengths of his own, widths
-// from a smaller size, a suit with a hood over winter clothes.
+// The garment of the tests: a long, slim baby's pram suit over winter clothes, with
+// lengths of his own and widths from a smaller size.
 export const suit = new URLSearchParams({
-  sex: 'm', age: '4y6m', height: '110.5', arm_length: '37', inside_leg: '50', widths: '3', lengths: '5',
+  sex: 'm', age: '22m', height: '89.5', arm_length: '28.5', inside_leg: '35', widths: '2', lengths: '3',
   garment: 'one-piece-hooded', layer: 'winter', growth: '1', stitches: '16', rows: '18'
 })
 
 // The same for the command line.
-export const suitFlags = ['one-piece-hooded', '--sex', 'm', '--age', '4y6m', '--set', 'height=110.5cm', '--set', 'arm_length=37cm', '--set', 'inside_leg=50cm',
-  '--widths', '3', '--lengths', '5', '--layer', 'winter', '--growth', '1']
+export const suitFlags = ['one-piece-hooded', '--sex', 'm', '--age', '22m', '--set', 'height=89.5cm', '--set', 'arm_length=28.5cm', '--set', 'inside_leg=35cm',
+  '--widths', '2', '--lengths', '3', '--layer', 'winter', '--growth', '1']
 
 // inSuit is the address of the suit with some fields changed; '' takes one away.
 export function inSuit (change = {}) {

@@ -6,7 +6,7 @@ import { readFile } from 'node:fs/promises'
 import { Agent, request } from 'node:http'
 import { connect } from 'node:net'
 
-const suit = 'sex=m&age=4y6m&height=110.5&arm_length=37&inside_leg=50&chest=53&garment=one-piece-hooded&layer=winter&growth=1&stitches=16&rows=18'
+const suit = 'sex=m&age=22m&height=89.5&arm_length=28.5&inside_leg=35&chest=50.5&garment=one-piece-hooded&layer=winter&growth=1&stitches=16&rows=18'
 const rows = 'chart,size,sex,measurement,statistic,value,unit,source,where,basis,review,note\ncraft,4,both,chest,given,68,cm,craft-2018,made up,published,one reader,\n'
 
 async function start () {

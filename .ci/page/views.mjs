@@ -6,7 +6,7 @@ const sizes = '/sizes?sizes=2,3,4.5,104cm,6&garment=one-piece-hooded&stitches=16
 export const views = {
   start: '/',
   suit: inSuit({ yarn: '50g 125m', swatch: '10x10cm 4g' }),
-  'suit in inches': inSuit({ tape: 'in', height: '43 1/2', arm_length: '14½', inside_leg: '19 3/4', over: '4in' }),
+  'suit in inches': inSuit({ tape: 'in', height: '35 1/4', arm_length: '11¼', inside_leg: '13 3/4', over: '4in' }),
   'wrong entries': inSuit({ height: 'tall', lengths: '', rows: 'many', swatch: 'small', stretch: 'neck', 'extra.hood_round': 'more', multiple: 'x' }),
   sizes,
   'wrong sizes': '/sizes?sizes=3,huge&stitches=many&chart=none&garment=hat',

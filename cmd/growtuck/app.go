@@ -67,13 +67,11 @@ func newRoot(a *app) *cobra.Command {
 		Short: "Children's body measurements by size, and garments to fit a child",
 		Long: `growtuck reads children's body measurements by size, between sizes too, fills
 in what was not measured of a child from what was, and adds the ease and the
-lengths that a garment needs. Every number says where it comes from.
+lengths that a garment needs. Every number names its source.
 
-It exits with 0 where all is done, with 1 where what it reads has something wrong
-in it, and with 2 where the command line cannot be followed or a file that it
-names cannot be read or written.
+Measure the child where you can. This is not a medical growth chart.
 
-Measure the child where you can. This is no medical growth chart.`,
+Exit status: 0 success, 1 problems found in the input, 2 usage or file error.`,
 		Example: `  growtuck size 3 5.5 18m
   growtuck garment cardigan child.csv --widths 6 --lengths 10`,
 		SilenceErrors:              true,
@@ -88,7 +86,7 @@ Measure the child where you can. This is no medical growth chart.`,
 	}
 	root.AddGroup(
 		&cobra.Group{ID: groupWork, Title: "Measurements and garments:"},
-		&cobra.Group{ID: groupLookUp, Title: "What there is to know:"},
+		&cobra.Group{ID: groupLookUp, Title: "Reference:"},
 	)
 	flags := root.PersistentFlags()
 	flags.StringVar(&a.format, "format", "table", "`how` to print: table, csv, json or markdown")

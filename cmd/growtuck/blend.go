@@ -11,18 +11,18 @@ func newBlendCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "blend [child.csv]",
 		GroupID: groupWork,
-		Short:   "A child's measurements, those not taken filled in",
-		Long: `blend fills in the measurements that were not taken of a child.
+		Short:   "A child's measurements, with those not taken filled in",
+		Long: `blend fills in the measurements that were not taken on a child.
 
 With --widths and --lengths it takes widths and girths from one size and lengths
-from another; the child's own come before both. Without them it estimates each
-from those taken, by how the measurements of surveyed children go together, and
-gives the range in which eight of ten such children are. The more is measured,
-the narrower the range; height and chest, or height and weight, are worth most.
+from another; the child's own take precedence. Without them it estimates each from
+those taken, by how the measurements of surveyed children go together, and gives
+the range that holds eight of ten such children. The more is measured, the
+narrower the range; height and chest, or height and weight, help most.
 
 The file has the columns measurement,value,unit and a line for each measurement
 (growtuck measurements lists them) or for name, sex and age; - reads standard
-input. A measurement that hardly any child has is used, and questioned.`,
+input. A measurement that hardly any child has is used, and a note says so.`,
 		Example: `  growtuck blend child.csv
   growtuck blend child.csv --widths 6 --lengths 10
   growtuck blend --sex f --age 9y3m --set height=141 --set "chest=24 in"`,

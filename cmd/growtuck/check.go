@@ -25,29 +25,29 @@ func newCheckCommand(a *app) *cobra.Command {
 		Use:     "check PATH...",
 		GroupID: groupWork,
 		Short:   "Check drafts of garments before the first stitch",
-		Long: `check reads drafts and says what will not fit, will not add up, or wants care: a
-finding a line, with the place, the rule, what was found, what was expected and
-what to change. A path is a draft (CSV, or a workbook that growtuck export
+		Long: `check reads drafts and reports what will not fit, does not add up, or needs care:
+one finding on each line, with the place, the rule, what was found, what was
+expected and what to change. A path is a draft (CSV, or a workbook that growtuck export
 wrote), a folder with drafts in it, or - for standard input. growtuck rules lists
 the rules.
 
-The cautions for the care of the child are no verdict: what check does not name
-is not thereby safe.
+The cautions for the care of the child are not a verdict: a garment that check
+finds nothing in is not thereby safe.
 
-It exits with 0 where there is nothing at or above --fail-on, with 1 where there
-is, and with 2 where a draft cannot be used.`,
+Exit status: 0 no findings of the --fail-on severity or worse, 1 such findings,
+2 usage or file error, or a draft that cannot be used.`,
 		Example: `  growtuck check draft.csv
   growtuck check . --fail-on warn`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return errors.New("no draft given, as in growtuck check draft.csv")
+				return errors.New("no draft given; for example growtuck check draft.csv")
 			}
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error { return a.check(args, f) },
 	}
 	cmd.Flags().StringVar(&f.format, "format", "text", "`how` to print: text, json or annotations (for a code forge)")
-	cmd.Flags().StringVar(&f.failOn, "fail-on", "stop", "the least `severity` to exit with 1 for: stop, warn or note")
+	cmd.Flags().StringVar(&f.failOn, "fail-on", "stop", "lowest `severity` that gives exit status 1: stop, warn or note")
 	cmd.Flags().StringVar(&f.exceptions, "exceptions", "", "a `table` of known findings to leave out: rule,file,subject,reason")
 	complete(cmd, "format", checkFormats...)
 	complete(cmd, "fail-on", "stop", "warn", "note")
@@ -74,7 +74,7 @@ func (a *app) check(paths []string, f checkFlags) error {
 	}
 	drafts, passed, faults := work.Drafts(paths)
 	for _, path := range passed {
-		a.say("note: " + path + " is passed over: its header is not a draft's")
+		a.say("note: " + path + " was skipped: it does not have the header of a draft")
 	}
 	findings := []validate.Finding{}
 	for _, path := range drafts {

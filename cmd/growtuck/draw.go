@@ -23,8 +23,8 @@ line and a label for each and a list of what they measure. It takes what growtuc
 garment takes, and no gauge.
 
 FILE ends in .svg, or in .png for the figure alone; - writes the SVG to standard
-output. An SVG follows the light or dark colours of where it is shown, prints on
-white and says every measurement in words. --sizes draws several sizes of the
+output. An SVG follows the light or dark colours of the page around it, prints on
+white and gives every measurement in words. --sizes draws several sizes of the
 chart side by side, on one scale.
 
 What is not measured is drawn in proportion: see growtuck garment for the
@@ -36,7 +36,7 @@ numbers. No file is overwritten without --force, and none is left incomplete.`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch len(args) {
 			case 0:
-				return usagef("no file to write to, as in growtuck draw pullover.svg pullover --size 4")
+				return usagef("no file to write to; for example growtuck draw pullover.svg pullover --size 4")
 			case 1:
 				return noGarment()
 			}
@@ -49,9 +49,9 @@ numbers. No file is overwritten without --force, and none is left incomplete.`,
 		file, ending := args[0], strings.ToLower(filepath.Ext(args[0]))
 		switch {
 		case file != "-" && ending != ".svg" && ending != ".png":
-			return usagef("%s: want a file that ends in .svg or .png, or - for standard output", file)
+			return usagef("%s: want a file name that ends in .svg or .png, or - for standard output", file)
 		case ending == ".png" && len(q.values["sizes"]) > 0:
-			return usagef("a .png takes one size; leave --sizes out, or name a file that ends in .svg")
+			return usagef("a .png takes one size; leave --sizes out, or name a file ending in .svg")
 		}
 		ref, err := a.reference()
 		if err != nil {

@@ -19,8 +19,8 @@ func newExportCommand(a *app) *cobra.Command {
 		GroupID:           groupWork,
 		Short:             "A plan as a workbook, or a form to fill in",
 		Long: `export writes a plan as a workbook: body, ease and lengths, counts, a picture and
-a draft, with the gauge, the fit and the ease to be changed; finished sizes and
-counts follow. growtuck plan FILE makes the plan anew from what was filled in,
+a draft. Gauge, fit and ease can be changed in it; finished sizes and counts
+follow. growtuck plan FILE makes the plan again from what was filled in,
 growtuck check FILE checks its draft, growtuck blend FILE reads its child.
 
 FILE ends in .xlsx; in .md for the same tables as Markdown; in .png for the
@@ -37,11 +37,11 @@ No file is overwritten without --force, and none is left incomplete.`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0:
-				return usagef("no file to write to, as in growtuck export plan.xlsx pullover --size 4")
+				return usagef("no file to write to; for example growtuck export plan.xlsx pullover --size 4")
 			case blank && len(args) > 1:
-				return usagef("--blank writes an empty form; %q is too much", args[1])
+				return usagef("--blank writes an empty form; leave %q out", args[1])
 			case blank && list:
-				return usagef("--blank and --list are two outputs; ask for one")
+				return usagef("--blank and --list exclude each other; use one")
 			case blank:
 				return nil
 			case len(args) == 1:
@@ -83,7 +83,7 @@ No file is overwritten without --force, and none is left incomplete.`,
 
 func (a *app) exportPlan(ref *sizing.Reference, q *question, args []string) (*work.Export, error) {
 	if !work.CanExport(args[0]) {
-		return nil, usagef("%s: want a file that ends in .xlsx, .md or .png, or a folder with / at its end", args[0])
+		return nil, usagef("%s: want a file name that ends in .xlsx, .md or .png, or a folder with / at its end", args[0])
 	}
 	r, err := a.readPlan(ref, q, args[1:])
 	if err != nil {
@@ -107,7 +107,7 @@ func exportBlank(ref *sizing.Reference, file string) (*work.Export, error) {
 
 func (a *app) exportList(ref *sizing.Reference, q *question, file, garment string, children []string) (*work.Export, error) {
 	if !strings.EqualFold(filepath.Ext(file), ".xlsx") {
-		return nil, usagef("%s: want a file that ends in .xlsx", file)
+		return nil, usagef("%s: want a file name that ends in .xlsx", file)
 	}
 	var all []work.Listed
 	for _, path := range children {

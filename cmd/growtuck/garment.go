@@ -17,10 +17,10 @@ func newGarmentCommand(a *app) *cobra.Command {
 		Long: `garment works out the finished measurements of a garment: body + ease +
 adjustment = finished, part by part. Without a GARMENT it lists them.
 
-The body is the child's, what was not measured estimated; or blended from
+The body is the child's, with what was not measured estimated; or blended from
 --widths and --lengths; or that of a --size. Ease is that of the --fit, and of
 the clothes worn underneath (--layer). --growth adds room for seasons of half a
-year, --option what the garment can have, --extra what you want more or less of.
+year, --option a choice that the garment offers, --extra a longer or shorter part.
 --why prints the reasons and the sources under each part.`,
 		Example: `  growtuck garment
   growtuck garment cardigan child.csv --layer indoor --growth 1

@@ -28,7 +28,7 @@ func (f *listFlags) add(cmd *cobra.Command) {
 	flags := cmd.Flags()
 	flags.StringVar(&f.columns, "columns", "", "`names` of the columns, separated as the list is, instead of its header's")
 	flags.BoolVar(&f.header, "header", true, "the list begins with a header; with =false name the --columns")
-	flags.StringVar(&f.unit, "figures-in", "cm", "`unit` of lengths that name none: cm, mm or in; weights are then in kg, or with in in lb")
+	flags.StringVar(&f.unit, "figures-in", "cm", "`unit` of lengths without one: cm, mm or in; weights are in kg, with in they are in lb")
 	complete(cmd, "figures-in", list.Units...)
 }
 

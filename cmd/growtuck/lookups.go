@@ -18,8 +18,8 @@ type lookUp struct {
 
 var lookUps = []lookUp{
 	{"charts", "The charts, their sizes and what to know about them",
-		`charts lists the size charts: on which scale their sizes stand (months or years of
-age, height in cm, or mere names), from which size to which, and for whom.`,
+		`charts lists the size charts: the scale of their sizes (months or years of age,
+height in cm, or names only), the first and the last size, and for whom they are.`,
 		`  growtuck charts
   growtuck charts --format json`,
 		ofTables(tell.Charts)},
@@ -30,14 +30,14 @@ how each is taken on the child.`,
   growtuck measurements --format csv`,
 		ofTables(tell.Measurements)},
 	{"sources", "Where the figures come from, with credit lines",
-		`sources lists what the figures rest on, under the ids that the other commands
-print: the document, its edition, the rights in it, and the line to credit it by.`,
+		`sources lists where the figures come from, by the ids that the other commands
+print: the document, its edition, the rights in it, and the credit line.`,
 		`  growtuck sources
   growtuck sources --format markdown`,
 		ofTables(tell.Sources)},
-	{"rules", "The rules that drafts and tables are checked by",
-		`rules lists every rule with its code, which stays the same from one edition to
-the next, and the worst that it reports: stop (do not start), warn (likely to
+	{"rules", "The rules for drafts and for tables",
+		`rules lists every rule with its code, which never changes its meaning, and the
+highest severity that it reports: stop (do not start), warn (likely to
 disappoint) or note (worth knowing).`,
 		`  growtuck rules
   growtuck rules --format markdown`,

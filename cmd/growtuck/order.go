@@ -50,8 +50,8 @@ func newOrderCommand(a *app) *cobra.Command {
 	flags.BoolVar(&f.order.Halves, "halves", false, "choose from half sizes too")
 	flags.IntVar(&f.order.Cuts, "cuts", 0, "cut the list into this `many` groups, without a chart")
 	flags.BoolVar(&f.order.Each, "each", false, "print a line for each child, with its size")
-	flags.Float64Var(&f.order.SmallWeight, "small-weight", 4, "how many centimetres too big `count` as one too small")
-	flags.Float64Var(&f.order.ToleranceCm, "tolerance", 2.5, "how many `cm` a size may be off: by itself half a step between the sizes 2, 4 and 6")
+	flags.Float64Var(&f.order.SmallWeight, "small-weight", 4, "how many centimetres too big `count` as much as one too small")
+	flags.Float64Var(&f.order.ToleranceCm, "tolerance", 2.5, "how many `cm` a size may be off; the default is half the step between sizes 2, 4 and 6")
 	completeWith(cmd, "chart", a.chartIDs)
 	completeWith(cmd, "by", a.measurementIDs)
 	return cmd
@@ -62,13 +62,13 @@ func (f *orderFlags) check(cmd *cobra.Command) error {
 	o := f.order
 	switch {
 	case changed("best") && o.Best < 1:
-		return usagef("--best %d: choose at least one size", o.Best)
+		return usagef("--best %d: must be at least 1", o.Best)
 	case changed("cuts") && o.Cuts < 1:
-		return usagef("--cuts %d: make at least one group", o.Cuts)
+		return usagef("--cuts %d: must be at least 1", o.Cuts)
 	case o.Cuts > 0 && (o.Best > 0 || len(o.Sizes) > 0 || o.Halves || changed("chart")):
 		return usagef("--cuts uses no chart; leave --best, --sizes, --halves and --chart out")
 	case o.Cuts > 0 && len(f.by) != 1:
-		return usagef("--cuts uses one measurement; name it, as --by chest")
+		return usagef("--cuts uses one measurement; name it, for example --by chest")
 	case o.Halves && (o.Best == 0 || len(o.Sizes) > 0):
 		return usagef("--halves adds to the chart's sizes that --best chooses from")
 	case o.Each && !slices.Contains([]string{"table", "csv", "json"}, cmd.Flag("format").Value.String()):

@@ -120,7 +120,7 @@ func TestOrderRefuses(t *testing.T) {
 		{"--chart chld", `did you mean "child"?`},
 		{"--sizes 99", "size 99 is outside chart child"},
 		{"--chart craft-foot", "chart craft-foot has no size with all of"},
-		{"--cuts 0", "--cuts 0: make at least one group"},
+		{"--cuts 0", "--cuts 0: must be at least 1"},
 		{"--cuts 1000 --by chest", "1000 groups; use 1 to 100"},
 		{"--small-weight 0", "cannot count 0 times"},
 		{"--tolerance NaN", "a tolerance of NaN cm"},

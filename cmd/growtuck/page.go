@@ -26,13 +26,13 @@ func newPageCommand(a *app) *cobra.Command {
 		Short:   "A page in the browser, served from this machine",
 		Long: `page serves a page for the browser: from a child's measurements to a plan in
 stitches, a view of the charts for designers, and one that checks proposed rows.
-It prints the address to open, and stops at Ctrl+C.
+It prints the address to open; Ctrl+C stops it.
 
-The page is served to this machine alone, fetches nothing from elsewhere, and
-stores and logs nothing that is typed; what is typed stands in the address, so
-that it can be kept or sent on. --listen serves it to others too; there is no
-password. Under /api/ the same documents as --format json can be had, described
-by /api/openapi.json.`,
+The page is served to this machine alone, loads nothing from the network, and
+stores and logs nothing that you enter. What you enter is in the address, so that
+it can be bookmarked or shared. --listen serves it to other machines too; there is
+no password. /api/ answers with the documents of --format json; /api/openapi.json
+describes it.`,
 		Example: `  growtuck page
   growtuck page --listen 127.0.0.1:0`,
 		Args: noArguments,
@@ -42,7 +42,7 @@ by /api/openapi.json.`,
 			return a.servePage(ctx, listen)
 		},
 	}
-	cmd.Flags().StringVar(&listen, "listen", pageAddress, "`address` and port to listen on; port 0 takes a free one")
+	cmd.Flags().StringVar(&listen, "listen", pageAddress, "`address` and port to listen on; port 0 takes any free port")
 	return cmd
 }
 
@@ -58,7 +58,7 @@ func (a *app) servePage(ctx context.Context, listen string) error {
 	}
 	defer l.Close()
 	if !page.Loopback(l.Addr()) {
-		a.say("warning: " + l.Addr().String() + " can be reached from other machines; there is no password, and what is typed crosses the network unencrypted")
+		a.say("warning: " + l.Addr().String() + " can be reached from other machines; there is no password, and what is entered crosses the network unencrypted")
 	}
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(100) // a server lives longer than a look-up: see main

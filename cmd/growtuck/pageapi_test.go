@@ -137,7 +137,7 @@ func TestAPIBoundsLists(t *testing.T) {
 	for _, target := range []string{"/api/size?" + strings.Repeat("size=4&", 101), "/api/plan?garment=hat&craft=knit&gauge=20x28/10cm&sizes=" + strings.Repeat("4,", 101) + "4", "/api/blend?set=height%3D104&only=" + strings.Repeat("chest,", 101)} {
 		r := fetch(h, http.MethodGet, target, "")
 		require.Equal(t, http.StatusBadRequest, r.StatusCode)
-		require.Contains(t, text(t, r), "values; at most 100 are answered at once")
+		require.Contains(t, text(t, r), "values; want at most 100")
 	}
 	require.Equal(t, http.StatusOK, fetch(h, http.MethodGet, "/api/size?"+strings.Repeat("size=4&", 24), "").StatusCode)
 }

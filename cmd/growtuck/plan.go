@@ -14,17 +14,17 @@ func newPlanCommand(a *app) *cobra.Command {
 		ValidArgsFunction: a.completeGarment,
 		Use:               "plan GARMENT [child.csv]",
 		GroupID:           groupWork,
-		Short:             "Stitches and rows for a garment, to be worked",
+		Short:             "A garment in stitches and rows, section by section",
 		Long: `plan turns the finished measurements of a garment and the gauge of a swatch into
 work: sections in the order they are worked, with stitches, rows, shaping and the
 size that each count gives. Garments are worked from the top down.
 
-The body, the fit and the lengths are those of growtuck garment. --sizes plans a
-run of sizes, with every count in brackets. --done says how far the work is, and
-shows what remains. --draft prints the plan as a draft for growtuck check.
+Body, fit and lengths are given as for growtuck garment. --sizes plans several
+sizes, with the counts in brackets. --done takes the rows worked so far, and shows
+what remains. --draft prints the plan as a draft for growtuck check.
 
-Give --stretch as you measured it on the swatch: without it nothing is built on
-how far an edge stretches.`,
+Give --stretch as measured on the swatch: without it the plan does not rely on any
+edge to stretch.`,
 		Example: `  growtuck plan cardigan child.csv --layer indoor --craft crochet --gauge 16x18/10cm
   growtuck plan pullover child.csv --craft knit --gauge 18x24/10cm --yarn "50g 125m" --swatch "10x10cm 4g"
   growtuck plan cardigan --sizes 2,4,6,8,10 --craft crochet --gauge 20x22/4in
@@ -63,14 +63,14 @@ func (a *app) readPlan(ref *sizing.Reference, q *question, args []string) (*ask.
 	case !work.IsWorkbook(args[0]):
 		return a.readGarment(ref, q, args[0], argument(args, 1))
 	case len(args) > 1:
-		return nil, usagef("%s says for whom it is; fill the sheet Child in, and leave %q out", args[0], args[1])
+		return nil, usagef("%s already has a child; fill in its sheet Child, and leave %q out", args[0], args[1])
 	}
 	return a.readBook(ref, q, args[0])
 }
 
 func (a *app) printDraft(ref *sizing.Reference, r *ask.Request) error {
 	if r.Given("done") || len(r.Run) > 0 {
-		return usagef("--draft is of one size and of no work done; leave --done and --sizes out")
+		return usagef("--draft is for one size and for work not begun; leave --done and --sizes out")
 	}
 	p, err := work.MakePlan(ref, r)
 	if err != nil {

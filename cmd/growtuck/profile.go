@@ -12,11 +12,11 @@ func newProfileCommand(a *app) *cobra.Command {
 		Use:     "profile [child.csv]",
 		GroupID: groupWork,
 		Short:   "Which size each of a child's measurements is",
-		Long: `profile says at which size of a chart each of the child's measurements stands: a
-tall, slim child may have the chest of a size 2 and the arms of a size 5. Sizes
-that lie far apart say which two to name in growtuck blend. The last column says
-how tall the child is in whom the measurement would be the usual one, by the
-survey of measured children.`,
+		Long: `profile shows the size of a chart that matches each of the child's measurements: a
+tall, slim child may have the chest of a size 2 and the arms of a size 5. Where
+the sizes are far apart, give growtuck blend two: one for widths, one for lengths.
+The last column is the height at which the measurement is typical, by the survey
+of measured children.`,
 		Example: `  growtuck profile child.csv
   growtuck profile --set chest=53cm --set arm_length=37cm
   growtuck profile child.csv --chart measured`,

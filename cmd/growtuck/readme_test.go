@@ -55,8 +55,8 @@ func TestReadmeShowsRealOutput(t *testing.T) {
 	}
 }
 
-// The command that the README begins with does the main job, and the README is
-// short, says whose credit it owes and leads nowhere that is not there.
+// The command that the README begins with does the main job, and the documents are
+// short, say whose credit they owe and lead nowhere that is not there.
 func TestReadmeHolds(t *testing.T) {
 	t.Chdir(repository)
 	b, err := os.ReadFile("README.md")
@@ -68,12 +68,14 @@ func TestReadmeHolds(t *testing.T) {
 	printed, said, status := example(first)
 	require.Zero(t, status, said)
 	require.Contains(t, printed, "= finished, cm")
-	require.LessOrEqual(t, strings.Count(text, "\n"), 120)
 	require.Contains(t, text, "Craft Yarn Council's www.YarnStandards.com")
 	links := regexp.MustCompile(`\]\(([^)#]+)[^)]*\)`)
 	for _, name := range []string{"README.md", "DEVELOPERS.md", "CONTRIBUTING.md", "data/README.md"} {
 		b, err := os.ReadFile(name)
 		require.NoError(t, err)
+		if most := map[string]int{"README.md": 120, "DEVELOPERS.md": 250}[name]; most > 0 {
+			require.LessOrEqual(t, strings.Count(string(b), "\n"), most, name)
+		}
 		for _, m := range links.FindAllStringSubmatch(string(b), -1) {
 			if !strings.Contains(m[1], "://") {
 				_, err := os.Stat(filepath.Join(filepath.Dir(name), m[1]))

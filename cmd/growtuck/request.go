@@ -43,7 +43,7 @@ func (a *app) read(ref *sizing.Reference, q *question, path string) (*ask.Reques
 // readGarment reads what was said of a garment and of the child of a file.
 func (a *app) readGarment(ref *sizing.Reference, q *question, garment, path string) (*ask.Request, error) {
 	if len(q.values["sizes"]) > 0 && path != "" && !keepsChild(q.fields) {
-		return nil, usagef("--sizes is for sizes of a chart; leave the child and the other sizes out")
+		return nil, usagef("--sizes takes sizes of a chart; leave the child and the other sizes out")
 	}
 	q.values["garment"] = []string{garment}
 	return a.read(ref, q, path)
@@ -61,7 +61,7 @@ func keepsChild(fields []ask.Field) bool {
 func (a *app) readBook(ref *sizing.Reference, q *question, path string) (*ask.Request, error) {
 	for _, f := range q.fields {
 		if len(q.values[f.Name]) > 0 && f.Name != "sizes" && f.Group != ask.Progress {
-			return nil, usagef("%s says how it is made; change it there, and leave --%s out", path, f.Name)
+			return nil, usagef("%s already says how it is made; change it there, and leave --%s out", path, f.Name)
 		}
 	}
 	cells, fault, err := bookCells(path)
@@ -140,7 +140,7 @@ func (a *app) readChild(ref *sizing.Reference, path string) (sizing.Child, error
 func atMostOneChild(before int) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if len(args) > before+1 {
-			return fmt.Errorf("one child at a time; %q is too much", args[before+1])
+			return fmt.Errorf("one child at a time; leave %q out", args[before+1])
 		}
 		return nil
 	}

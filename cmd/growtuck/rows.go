@@ -27,18 +27,18 @@ func newRowsCommand(a *app) *cobra.Command {
 		GroupID: groupLookUp,
 		Short:   "Check rows of the tables before they are merged",
 		Long: `rows checks proposed rows of body measurements, a table with the columns of
-body.csv, against the tables as they stand: form, keys and sources first, then
-whether the figures make sense beside their neighbours, beside each other and
-beside measured children. FILE may be - for standard input. Without a file it
+body.csv, against the current tables: form, keys and sources first, then whether
+the figures are plausible beside their neighbours, each other and measured
+children. FILE may be - for standard input. Without a file it
 checks all tables, those of the folder that --tables names or the built-in ones.
 growtuck rules lists the rules.
 
---review prints a sheet in Markdown for the reader of the proposal: each new or
-changed value beside its neighbours, and every reading that it would move.
+--review prints a sheet in Markdown for the reviewer of the proposal: each new or
+changed value beside its neighbours, and every reading that it would change.
 --write rewrites one table into canonical form, and nothing else.
 
-It exits with 0 where there is nothing at or above --fail-on, with 1 where there
-is, and with 2 where a file cannot be used.`,
+Exit status: 0 no findings of the --fail-on severity or worse, 1 such findings,
+2 usage or file error.`,
 		Example: `  growtuck rows proposed.csv
   growtuck rows proposed.csv --review
   growtuck rows --tables my-tables
@@ -52,7 +52,7 @@ is, and with 2 where a file cannot be used.`,
 		RunE: func(cmd *cobra.Command, args []string) error { return a.rows(args, f) },
 	}
 	cmd.Flags().StringVar(&f.format, "format", "text", "`how` to print: text, json or annotations (for a code forge)")
-	cmd.Flags().StringVar(&f.failOn, "fail-on", "warn", "the least `severity` to exit with 1 for: stop, warn or note")
+	cmd.Flags().StringVar(&f.failOn, "fail-on", "warn", "lowest `severity` that gives exit status 1: stop, warn or note")
 	cmd.Flags().BoolVar(&f.review, "review", false, "print a review sheet in Markdown, with the findings at its end")
 	cmd.Flags().StringVar(&f.write, "write", "", "rewrite this `table` into canonical form")
 	complete(cmd, "format", checkFormats...)
@@ -70,7 +70,7 @@ func (a *app) rows(args []string, f rowsFlags) error {
 	case f.write != "" && (f.review || len(args) > 0):
 		return usagef("--write names the one table to rewrite; it takes no other file and no --review")
 	case f.review && len(args) == 0:
-		return usagef("--review is of proposed rows; give their file, as in growtuck rows proposed.csv --review")
+		return usagef("--review is for proposed rows; give their file, for example growtuck rows proposed.csv --review")
 	case f.review && f.format != "text":
 		return usagef("--review prints Markdown; leave --format out")
 	case f.write != "":
@@ -118,7 +118,7 @@ func (a *app) rewriteTable(path string) error {
 	if err != nil {
 		return work.Unusable{Faults: work.Flatten(err)}
 	}
-	said := "is in canonical form already"
+	said := "is already in canonical form"
 	if !bytes.Equal(raw, canonical) {
 		if err := save.One(save.File{Path: path, Content: canonical}, true); err != nil {
 			return err

@@ -14,19 +14,21 @@ func newSizeCommand(a *app) *cobra.Command {
 		Use:     "size SIZE...",
 		GroupID: groupWork,
 		Short:   "Body measurements at a size, or at several side by side",
-		Long: `size shows the body measurements of a chart at a size: before ease, as the chart
-has them, or read between two of its sizes. Outside the chart nothing is shown.
+		Long: `size shows the body measurements of a chart at a size, before ease: as the chart
+has them, or interpolated between two of its sizes. Nothing is extrapolated beyond
+the chart.
 
 A SIZE is one of the chart (4, 18m, toddler), a number between (5.5), an age
-(18m, 3y6m) or a height (104cm, 41in). One size shows how each number was got,
-the range of the children measured, and the sources; several stand side by side.`,
+(18m, 3y6m) or a height (104cm, 41in). One size is shown with where each number
+comes from, the range of the children measured, and the sources; several sizes are
+shown side by side.`,
 		Example: `  growtuck size 3
   growtuck size 2 3 4 --only chest,waist,hip --unit in
   growtuck size 104cm --chart measured --sex f
   growtuck size toddler --chart craft-head`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return fmt.Errorf("no size given; as in growtuck size 3")
+				return fmt.Errorf("no size given; for example growtuck size 3")
 			}
 			return nil
 		},

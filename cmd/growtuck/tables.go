@@ -23,10 +23,10 @@ the other commands read such a folder. One written by an older edition has no
 practice.csv: the built-in figures of practice are then used.
 
 --compare FOLDER writes nothing: it prints which readings differ between the
-tables of the folder, before, and the built-in ones or those of --tables, after.
-It reads the charts at their sizes, estimates of children of 70 to 170 cm, what
-every garment adds to the body in every fit over every layer, and the figures of
-practice.`,
+tables of the folder (before) and the built-in ones or those of --tables (after).
+Compared are the charts at their sizes, estimates of children of 70 to 170 cm, the
+ease and lengths of every garment in every fit over every layer, and the figures
+of practice.`,
 		Example: `  growtuck tables my-tables
   growtuck size 3 --tables my-tables
   growtuck tables --compare my-tables`,
@@ -38,7 +38,7 @@ practice.`,
 				return nil
 			}
 			if len(args) != 1 {
-				return fmt.Errorf("tables takes one folder to write to, as in growtuck tables my-tables")
+				return fmt.Errorf("tables takes one folder to write to; for example growtuck tables my-tables")
 			}
 			return nil
 		},
@@ -47,13 +47,13 @@ practice.`,
 				return a.compareTables(before)
 			}
 			if a.tables != "" {
-				return usagef("growtuck tables writes the built-in tables; --tables has no say in it")
+				return usagef("growtuck tables writes the built-in tables; leave --tables out")
 			}
 			return a.writeTables(args[0], force)
 		},
 	}
 	cmd.Flags().BoolVar(&force, "force", false, "overwrite existing files")
-	cmd.Flags().StringVar(&before, "compare", "", "print which readings differ from those of the tables of this `folder`")
+	cmd.Flags().StringVar(&before, "compare", "", "print which readings differ from the tables of this `folder`")
 	return cmd
 }
 

@@ -19,9 +19,9 @@ func newVersionCommand(a *app) *cobra.Command {
 		Short:   "The versions of the program and of its tables",
 		Long: `version prints the version of the program, of the tables built in, and of Go.
 
---checksums prints which edition the tables are instead, the built-in ones or
-those of --tables: each with its rows and its SHA-256, and one checksum over all.
-Workbooks name it, so that it can be told which tables made them.`,
+--checksums prints the edition of the tables instead, built-in or of --tables: each
+table with its rows and its SHA-256, and one checksum over all. Workbooks record
+it, so that the tables they were made with can be identified.`,
 		Example: `  growtuck version
   growtuck version --checksums`,
 		Args: noArguments,

@@ -33,7 +33,7 @@ func Cut(figures []float64, k int, m Misfit) ([]Group, error) {
 	}
 	for _, v := range figures {
 		if !isLength(v) {
-			return nil, fmt.Errorf("a figure is no length in cm")
+			return nil, fmt.Errorf("a figure is not a length in cm")
 		}
 	}
 	c := newCuts(figures, m)

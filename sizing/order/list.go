@@ -24,11 +24,11 @@ func NewList(measurements int) (*List, error) {
 // none where a figure is not above 0 and finite.
 func (l *List) Add(figures ...float64) error {
 	if len(figures)%l.measurements != 0 {
-		return fmt.Errorf("%d figures are no children of %d measurements", len(figures), l.measurements)
+		return fmt.Errorf("%d figures do not make whole children of %d measurements", len(figures), l.measurements)
 	}
 	for i, v := range figures {
 		if !isLength(v) {
-			return fmt.Errorf("figure %d is no length in cm", i+1)
+			return fmt.Errorf("figure %d is not a length in cm", i+1)
 		}
 	}
 	l.figures = append(l.figures, figures...)
@@ -69,7 +69,7 @@ func (l *List) checkOffer(offer [][]float64) error {
 		}
 		for _, v := range s {
 			if !isLength(v) {
-				return fmt.Errorf("size %d: a figure is no length in cm", i+1)
+				return fmt.Errorf("size %d: a figure is not a length in cm", i+1)
 			}
 		}
 	}

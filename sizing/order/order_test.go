@@ -69,7 +69,7 @@ func TestAssignRefuses(t *testing.T) {
 		{"no children", empty, [][]float64{{50}}, 1, 1, "no children"},
 		{"no sizes", l, nil, 1, 1, "no sizes"},
 		{"uneven", l, [][]float64{{50}}, 1, 1, "size 1 has 1 measurements, the children 2"},
-		{"not a number", l, [][]float64{{50, math.NaN()}}, 1, 1, "no length"},
+		{"not a number", l, [][]float64{{50, math.NaN()}}, 1, 1, "not a length"},
 		{"weight", l, [][]float64{{50, 60}}, math.NaN(), 1, "cannot count"},
 		{"weight of nothing", l, [][]float64{{50, 60}}, 0, 1, "cannot count"},
 		{"tolerance", l, [][]float64{{50, 60}}, 1, -1, "tolerance"},
@@ -269,7 +269,7 @@ func TestCutRefuses(t *testing.T) {
 	_, err = Cut([]float64{50}, 0, Misfit{1})
 	require.ErrorContains(t, err, "0 groups")
 	_, err = Cut([]float64{50, math.NaN()}, 1, Misfit{1})
-	require.ErrorContains(t, err, "no length")
+	require.ErrorContains(t, err, "not a length")
 	_, err = Cut([]float64{50}, 1, Misfit{-1})
 	require.ErrorContains(t, err, "cannot count")
 }

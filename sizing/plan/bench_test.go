@@ -10,7 +10,7 @@ import (
 func BenchmarkSuit(b *testing.B) {
 	m := spec("one-piece-hooded")
 	m.Layer = "winter"
-	f := finish(b, tallSlim(b), m)
+	f := finish(b, baby(b), m)
 	how := withYarn(singleCrochet)
 	b.ReportAllocs()
 	for b.Loop() {

@@ -77,7 +77,7 @@ func (s slope) taper() (stitch.Schedule, error) {
 		}
 	}
 	if first == nil {
-		first = fmt.Errorf("no count from %d to %d leads there from %d by whole stitches at each side", s.least, s.most, s.from)
+		first = fmt.Errorf("no count from %d to %d can be reached from %d by whole stitches at each side", s.least, s.most, s.from)
 	}
 	return stitch.Schedule{}, first
 }

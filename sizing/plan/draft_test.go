@@ -21,7 +21,7 @@ func TestDraft(t *testing.T) {
 	}
 	require.Equal(t, "one-piece-hooded", values["garment "])
 	require.Equal(t, "winter", values["layer "])
-	require.Equal(t, "53", values["body chest"])
+	require.Equal(t, "50.5", values["body chest"])
 	for _, x := range p.Parts {
 		v := values["finished "+x.Line.Part.Part]
 		require.NotEmpty(t, v)

@@ -22,11 +22,11 @@ type Graded struct {
 // odd, so that every size begins a part on the same side.
 func Grade(labels []string, run []*sizing.Finished, how How) (*Graded, error) {
 	if len(run) == 0 || len(labels) != len(run) {
-		return nil, fmt.Errorf("%d labels for %d sizes: want one for each, and a size at least", len(labels), len(run))
+		return nil, fmt.Errorf("%d labels for %d sizes: want at least one size, and a label for each", len(labels), len(run))
 	}
 	for _, f := range run[1:] {
 		if f == nil || run[0] == nil || f.Garment.ID != run[0].Garment.ID {
-			return nil, fmt.Errorf("a run of sizes is of one garment")
+			return nil, fmt.Errorf("a run of sizes must be of one garment")
 		}
 	}
 	var best []*Plan

@@ -150,7 +150,7 @@ func (h How) checkFigures() error {
 		return fmt.Errorf("margin of yarn is %g: want 0 to 1", *h.Margin)
 	}
 	if h.KnitPer4In != 0 && !(h.KnitPer4In >= 1 && h.KnitPer4In <= 80) {
-		return fmt.Errorf("stitches over 4 in that the yarn knits to are %g: want 1 to 80", h.KnitPer4In)
+		return fmt.Errorf("stitches over 4 in that the yarn knits to: %g; want 1 to 80", h.KnitPer4In)
 	}
 	for _, in := range h.ZippersIn {
 		if !(in >= 1 && in <= 100) {
@@ -210,7 +210,7 @@ func ParseStretch(s string) (edges []string, times float64, err error) {
 		edges, value = Edges, s
 	}
 	if times, err = strconv.ParseFloat(strings.TrimSpace(value), 64); err != nil {
-		return nil, 0, fmt.Errorf("stretch %q: want how many times, as 1.5 or neck=1.4", s)
+		return nil, 0, fmt.Errorf("stretch %q: want how many times, such as 1.5 or neck=1.4", s)
 	}
 	return edges, times, nil
 }
@@ -218,7 +218,7 @@ func ParseStretch(s string) (edges []string, times float64, err error) {
 // ParseGauge reads a gauge as it is counted: "18x24/10cm", "20x28/4in",
 // "27x36/15cm". Stitches come first, rows second.
 func ParseGauge(s string) (stitch.Gauge, error) {
-	bad := fmt.Errorf("gauge %q: want stitches x rows over a length, as 18x24/10cm or 20x28/4in", s)
+	bad := fmt.Errorf("gauge %q: want stitches x rows over a length, such as 18x24/10cm or 20x28/4in", s)
 	counts, over, ok := strings.Cut(tight(s), "/")
 	if !ok {
 		return stitch.Gauge{}, bad
@@ -243,7 +243,7 @@ func ParseGauge(s string) (stitch.Gauge, error) {
 func ParseBall(s string) (stitch.Ball, error) {
 	var b stitch.Ball
 	if err := amounts(s, map[string]*float64{"g": &b.Grams, "m": &b.Metres}); err != nil || b.Grams <= 0 || b.Metres <= 0 {
-		return b, fmt.Errorf("yarn %q: want the grams and metres of a ball, as 50g 125m", s)
+		return b, fmt.Errorf("yarn %q: want the grams and metres of a ball, such as 50g 125m", s)
 	}
 	return b, nil
 }
@@ -252,7 +252,7 @@ func ParseBall(s string) (stitch.Ball, error) {
 // "10x10cm 9.5m".
 func ParseSwatch(s string) (stitch.YarnSwatch, error) {
 	var y stitch.YarnSwatch
-	bad := fmt.Errorf("swatch %q: want its size and its weight or length of yarn, as 10x10cm 4g", s)
+	bad := fmt.Errorf("swatch %q: want its size and its weight or length of yarn, such as 10x10cm 4g", s)
 	size, rest, _ := strings.Cut(strings.TrimSpace(s), " ")
 	w, h, ok := strings.Cut(tight(size), "x")
 	if !ok {

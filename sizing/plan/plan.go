@@ -123,7 +123,7 @@ func (m *maker) make() (*Plan, error) {
 		"upper": m.upper, "one-piece": m.onePiece, "lower": m.trousers, "head": m.hat, "hand": m.mittens, "foot": m.socks,
 	}[m.f.Garment.Group]
 	if work == nil {
-		return nil, fmt.Errorf("%s: no plan is known for garments of the group %q", m.f.Garment.ID, m.f.Garment.Group)
+		return nil, fmt.Errorf("%s: garments of the group %q cannot be planned", m.f.Garment.ID, m.f.Garment.Group)
 	}
 	if err := work(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)

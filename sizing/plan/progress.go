@@ -60,7 +60,7 @@ func (p *Plan) Remaining(done []Done) (*Remaining, error) {
 			return nil, fmt.Errorf("section %s is given twice", d.Section)
 		}
 		if !(math.Abs(d.LowerCm) <= stitch.MaxLengthCm) {
-			return nil, fmt.Errorf("section %s: %g cm is no length", d.Section, d.LowerCm)
+			return nil, fmt.Errorf("section %s: %g cm is not a length", d.Section, d.LowerCm)
 		}
 		named[d.Section] = d
 		last = max(last, i)
@@ -125,7 +125,7 @@ func (r *Remaining) rest(s *Section, d Done) (Left, error) {
 // lengthen plans the rest of a section that was tried on.
 func (r *Remaining) lengthen(s *Section, d Done, l *Left, whole, part int, begun bool) error {
 	if !begun {
-		return fmt.Errorf("%s was tried on, and no row of it is done", s.ID)
+		return fmt.Errorf("%s was tried on, but none of its rows is done", s.ID)
 	}
 	n, err := stitch.RowsToGo(s.Gauge, d.LowerCm)
 	if err != nil {

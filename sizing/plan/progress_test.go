@@ -15,7 +15,7 @@ func suit(t testing.TB, how How) *Plan {
 	t.Helper()
 	m := spec("one-piece-hooded")
 	m.Layer = "winter"
-	p, err := Make(finish(t, tallSlim(t), m), how)
+	p, err := Make(finish(t, baby(t), m), how)
 	require.NoError(t, err)
 	return p
 }
@@ -107,8 +107,8 @@ func TestRemainingRefuses(t *testing.T) {
 		"given twice":                    {{Section: "yoke", Rows: 1}, {Section: "yoke", Rows: 2}},
 		"-1 rows done of yoke":           {{Section: "yoke", Rows: -1}},
 		"9999 rows done of yoke: want 0": {{Section: "yoke", Rows: 9999}},
-		"NaN cm is no length":            {{Section: "yoke", Rows: 1, TriedOn: true, LowerCm: math.NaN()}},
-		"no row of it is done":           {{Section: "sleeve", TriedOn: true, LowerCm: 3}},
+		"NaN cm is not a length":            {{Section: "yoke", Rows: 1, TriedOn: true, LowerCm: math.NaN()}},
+		"none of its rows is done":           {{Section: "sleeve", TriedOn: true, LowerCm: 3}},
 		"at least":                       {{Section: "sleeve", Rows: 1, TriedOn: true, LowerCm: 1}}, // no rows for its decreases
 	} {
 		_, err := p.Remaining(done)
@@ -122,11 +122,11 @@ func TestTheOtherIsWorkedLikeIt(t *testing.T) {
 	p := suit(t, singleCrochet)
 	leg, ok := p.Section("leg")
 	require.True(t, ok)
-	r, err := p.Remaining([]Done{{Section: "leg", Rows: 20, TriedOn: true, LowerCm: 10}})
+	r, err := p.Remaining([]Done{{Section: "leg", Rows: 20, TriedOn: true, LowerCm: 8}})
 	require.NoError(t, err)
 	l := r.Left[0]
 	require.Equal(t, "leg", l.Section.ID)
-	first, err := stitch.RowsToGo(leg.Gauge, 10)
+	first, err := stitch.RowsToGo(leg.Gauge, 8)
 	require.NoError(t, err)
 	rows := 20 + first
 	require.Less(t, rows, leg.Rows())

@@ -49,8 +49,8 @@ func (f *Fault) CellOf() string {
 // are those of the graded table.
 func (r *Request) Cells(unit string, sizes []string) []Cell {
 	all := []Cell{
-		{Group: string(Garment), Name: "unit", Label: "show lengths in", Value: unit, Words: []string{"cm", "in"}, Hint: "changes what is shown, never the garment"},
-		{Group: string(Garment), Name: "entry_unit", Label: "own lengths are in", Value: unit, Words: []string{unit}, Hint: "what you fill in as ease, extra and length; fixed when this was made"},
+		{Group: string(Garment), Name: "unit", Label: "show lengths in", Value: unit, Words: []string{"cm", "in"}, Hint: "changes only what is shown"},
+		{Group: string(Garment), Name: "entry_unit", Label: "own lengths are in", Value: unit, Words: []string{unit}, Hint: "unit of the ease, extra and lengths that you fill in; fixed when this was made"},
 	}
 	for _, group := range []Group{Garment, Swatch, Making, Sizes} {
 		for _, f := range Of(group) {
@@ -74,7 +74,7 @@ func (r *Request) cells(f Field, sizes []string) []Cell {
 	case f.Name == "extra": // it is on the sheet of ease
 		return nil
 	case f.Name == "garment":
-		c.Value, c.Words, c.Hint = r.Spec.Garment, f.Known(r.ref), "another garment needs growtuck plan THIS-FILE"
+		c.Value, c.Words, c.Hint = r.Spec.Garment, f.Known(r.ref), "after a change run growtuck plan THIS-FILE"
 	case f.Name == "sizes":
 		c.Value = strings.Join(sizes, ", ")
 	case f.Kind == YesNo:

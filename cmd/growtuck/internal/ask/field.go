@@ -51,7 +51,7 @@ type Field struct {
 	Usual     string                                 // what holds where nothing is said
 	Argument  bool                                   // of a command, not a flag
 	Required  bool                                   // of a question
-	Many      bool                                   // may be said more than once
+	Many      bool                                   // may be given more than once
 	Help      string                                 // of the flag; a word in backquotes stands for the value
 	Label     string                                 // on the form and in the workbook
 	Hint      string                                 // beside it there

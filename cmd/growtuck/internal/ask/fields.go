@@ -19,25 +19,25 @@ var fields = sync.OnceValue(func() []Field {
 func childFields() []Field {
 	return []Field{
 		{Name: "sex", Group: Child, Choices: []string{"m", "f", "both"}, Called: []Answer{{"both", "not said"}, {"f", "girl"}, {"m", "boy"}}, Draft: "sex", Label: "the child is",
-			Help: "m, f or both; before what the file says", set: setFact("sex")},
+			Help: "m, f or both; overrides the file", set: setFact("sex")},
 		{Name: "age", Group: Child, Draft: "age", Label: "age", Hint: "4.5, 4y6m or 30m; for cautions, and where the height is not known",
-			Help: "age as 4.5, 4y6m or 30m; before what the file says", set: setFact("age")},
+			Help: "age: 4.5, 4y6m or 30m; overrides the file", set: setFact("age")},
 		{Name: "set", Group: Child, Kind: Pairs, Many: true, Draft: "body", Label: "measurements",
-			Help: "a measurement of the child, as `chest=53cm`; may be repeated", set: (*Request).setMeasurement},
+			Help: "a measurement of the child, such as `chest=53cm`; may be repeated", set: (*Request).setMeasurement},
 
 		{Name: "size", Group: Sizes, Cell: true, Draft: "size", Label: "everything not measured from size", Hint: "empty: estimated from the child",
-			Help: "`size` that everything is taken from that was not measured", set: text(func(r *Request) *string { return &r.Sizes.All })},
+			Help: "`size` for everything that was not measured", set: text(func(r *Request) *string { return &r.Sizes.All })},
 		{Name: "widths", Group: Sizes, Cell: true, Draft: "widths", Label: "widths from size",
-			Help: "`size` that widths and girths are taken from", set: text(func(r *Request) *string { return &r.Sizes.Widths })},
+			Help: "`size` for widths and girths", set: text(func(r *Request) *string { return &r.Sizes.Widths })},
 		{Name: "lengths", Group: Sizes, Cell: true, Draft: "lengths", Label: "lengths from size",
-			Help: "`size` that lengths are taken from", set: text(func(r *Request) *string { return &r.Sizes.Lengths })},
+			Help: "`size` for lengths", set: text(func(r *Request) *string { return &r.Sizes.Lengths })},
 		{Name: "chart", Group: Sizes, Usual: sizing.DefaultChart, Known: chartIDs, Cell: true, Draft: "chart", Label: "chart",
-			Help: "`chart` that sizes are read from; growtuck charts lists them", set: (*Request).setChart},
-		{Name: "linear", Group: Sizes, Kind: YesNo, Cell: true, Label: "straight between sizes",
-			Help: "between sizes, go straight from one to the next",
+			Help: "`chart` of the sizes; growtuck charts lists them", set: (*Request).setChart},
+		{Name: "linear", Group: Sizes, Kind: YesNo, Cell: true, Label: "linear between sizes",
+			Help: "interpolate linearly between sizes",
 			set:  yes(func(r *Request, on bool) { r.Sizes.Method = map[bool]sizing.Method{true: sizing.Linear}[on] })},
 		{Name: "sizes", Group: Sizes, Kind: List, Cell: true, Label: "sizes of the graded table",
-			Help: "plan this run of `sizes` of the chart, comma-separated: 2,4,6", set: func(r *Request, texts []string) error { r.Run = texts; return nil }},
+			Help: "these `sizes` of the chart side by side, comma-separated: 2,4,6", set: func(r *Request, texts []string) error { r.Run = texts; return nil }},
 	}
 }
 
@@ -46,28 +46,28 @@ func garmentFields() []Field {
 		{Name: "garment", Group: Garment, Argument: true, Required: true, Known: garmentIDs, Cell: true, Draft: "garment", Label: "garment",
 			Help: "a garment; /api/garments lists them", set: (*Request).setGarment},
 		{Name: "fit", Group: Garment, Kind: Choice, Choices: sizing.Words(sizing.Fits), Usual: "classic", Cell: true, Draft: "fit", Label: "fit", Hint: "fit classes of the trade standard",
-			Help: "how close: " + strings.Join(sizing.Words(sizing.Fits), ", "), set: choice(func(r *Request) *sizing.Fit { return &r.Spec.Fit })},
+			Help: "fit class: " + strings.Join(sizing.Words(sizing.Fits), ", "), set: choice(func(r *Request) *sizing.Fit { return &r.Spec.Fit })},
 		{Name: "layer", Group: Garment, Kind: Choice, Choices: sizing.Words(sizing.Layers), Called: []Answer{{"skin", "skin or underwear"}, {"indoor", "indoor clothes"}, {"winter", "winter clothes"}}, Usual: "skin", Cell: true, Draft: "layer", Label: "worn over",
-			Help: "what it is worn over: " + strings.Join(sizing.Words(sizing.Layers), ", "), set: choice(func(r *Request) *sizing.Layer { return &r.Spec.Layer })},
+			Help: "clothes underneath: " + strings.Join(sizing.Words(sizing.Layers), ", "), set: choice(func(r *Request) *sizing.Layer { return &r.Spec.Layer })},
 		{Name: "nappy", Group: Garment, Kind: YesNo, Cell: true, Draft: "nappy", Label: "worn over a nappy", Parts: []string{"rise"},
 			Help: "worn over a nappy", set: yes(func(r *Request, on bool) { r.Spec.Nappy = on })},
 		{Name: "growth", Group: Garment, Kind: Number, Low: 0, High: 4, Called: []Answer{{"0", "none"}, {"1", "half a year"}, {"2", "a year"}, {"3", "a year and a half"}, {"4", "two years"}},
 			Usual: "0", Cell: true, Draft: "growth", Label: "room to grow for", Hint: "half-years, 0 to 4",
-			Help: "room to grow for so many `seasons` of half a year, 0 to 4", set: number(func(r *Request) *float64 { return &r.Spec.Seasons })},
+			Help: "growth room in `seasons` of half a year, 0 to 4", set: number(func(r *Request) *float64 { return &r.Spec.Seasons })},
 		{Name: "option", Group: Garment, Many: true, Cell: true, Draft: "option", Label: "options",
-			Help: "`name` of something the garment can have; may be repeated", set: (*Request).setOptions},
+			Help: "`name` of an option of the garment; may be repeated", set: (*Request).setOptions},
 		{Name: "extra", Group: Garment, Kind: Pairs, Many: true, Cell: true, Draft: "extra", Label: "more or less of a part",
-			Help: "more or less of a part, as `sleeve_length=2` in cm, or 1in; may be repeated", set: (*Request).setExtra},
+			Help: "add to a part, or with - take away: `sleeve_length=2` in cm, or 1in; may be repeated", set: (*Request).setExtra},
 	}
 }
 
 func swatchFields() []Field {
 	return []Field{
 		{Name: "gauge", Group: Swatch, Kind: Gauge, Cell: true, Draft: "stitch_gauge", Label: "gauge",
-			Help: "`stitches x rows` of the washed swatch, as 18x24/10cm or 20x28/4in", set: gauge(func(r *Request, g *stitch.Gauge) { r.How.Gauge = *g })},
-		{Name: "rib", Group: Swatch, Kind: Gauge, Cell: true, Label: "ribbing", Hint: "empty: as the fabric",
-			Help: "`stitches x rows` of the ribbing, washed; else the gauge of the fabric", set: gauge(func(r *Request, g *stitch.Gauge) { r.How.Rib = g })},
-		{Name: "before-washing", Group: Swatch, Kind: Gauge, Cell: true, Label: "before washing", Hint: "stitches x rows, as 18x24/10cm; may be empty",
+			Help: "`stitches x rows` of the washed swatch, such as 18x24/10cm or 20x28/4in", set: gauge(func(r *Request, g *stitch.Gauge) { r.How.Gauge = *g })},
+		{Name: "rib", Group: Swatch, Kind: Gauge, Cell: true, Label: "ribbing", Hint: "empty: the gauge of the fabric",
+			Help: "`stitches x rows` of the ribbing, washed (default: the gauge of the fabric)", set: gauge(func(r *Request, g *stitch.Gauge) { r.How.Rib = g })},
+		{Name: "before-washing", Group: Swatch, Kind: Gauge, Cell: true, Label: "before washing", Hint: "stitches x rows, such as 18x24/10cm; may be empty",
 			Help: "`stitches x rows` of the same swatch before it was washed", set: gauge(func(r *Request, g *stitch.Gauge) { r.How.Before = g })},
 	}
 }
@@ -90,14 +90,14 @@ func makingFields() []Field {
 			Help: "work sleeves, legs and other narrow tubes in turned rows, with a seam", set: yes(func(r *Request, on bool) { r.How.Turned = on })},
 		{Name: "rib-share", Group: Making, Kind: Number, Low: 0.5, High: 1, Cell: true, Label: "share of stitches for ribbing", Hint: "empty: 0.9",
 			Help: "`share` of the stitches that ribbing is worked on, 0.5 to 1 (0.9)", set: number(func(r *Request) *float64 { return &r.How.RibShare })},
-		{Name: "stretch", Group: Making, Many: true, Cell: true, Draft: "stretch", Label: "how many times edges stretch", Hint: "as measured: 1.5, or neck=1.4, cuff=1.3; may be empty",
-			Help: "how many `times` edges stretch, as measured: 1.5, or neck=1.4; may be repeated", set: (*Request).setStretch},
+		{Name: "stretch", Group: Making, Many: true, Cell: true, Draft: "stretch", Label: "how many times edges stretch", Hint: "measured on the swatch: 1.5, or neck=1.4, cuff=1.3; may be empty",
+			Help: "how many `times` edges stretch, measured on the swatch: 1.5, or neck=1.4; may be repeated", set: (*Request).setStretch},
 		{Name: "zippers", Group: Making, Kind: List, Cell: true, Label: "stocked zippers, in", Hint: "12, 14, 16; may be empty", Parts: opening,
 			Help: "stocked zippers, in `inches`, comma-separated", set: (*Request).setZippers},
-		{Name: "yarn", Group: Making, Cell: true, Label: "a ball of yarn", Hint: "grams and metres, as 50g 125m; may be empty",
-			Help: "grams and metres of a `ball`, as \"50g 125m\"", set: parsed(plan.ParseBall, func(r *Request, b stitch.Ball) { r.How.Ball = b })},
-		{Name: "swatch", Group: Making, Cell: true, Label: "a swatch weighs", Hint: "size and weight or length of yarn, as 10x10cm 4g; may be empty", With: "yarn",
-			Help: "`size and weight` or yarn of a swatch, as \"10x10cm 4g\" or \"10x10cm 9.5m\"", set: parsed(plan.ParseSwatch, func(r *Request, s stitch.YarnSwatch) { r.How.Swatch = s })},
+		{Name: "yarn", Group: Making, Cell: true, Label: "a ball of yarn", Hint: "grams and metres, such as 50g 125m; may be empty",
+			Help: "grams and metres of a `ball`, such as \"50g 125m\"", set: parsed(plan.ParseBall, func(r *Request, b stitch.Ball) { r.How.Ball = b })},
+		{Name: "swatch", Group: Making, Cell: true, Label: "a swatch weighs", Hint: "size and weight or length of yarn, such as 10x10cm 4g; may be empty", With: "yarn",
+			Help: "`size and weight` or yarn of a swatch, such as \"10x10cm 4g\" or \"10x10cm 9.5m\"", set: parsed(plan.ParseSwatch, func(r *Request, s stitch.YarnSwatch) { r.How.Swatch = s })},
 		{Name: "margin", Group: Making, Kind: Number, Low: 0, High: 1, Cell: true, Label: "share of yarn to spare", Hint: "empty: 0.1, with a hood 0.2", With: "yarn",
 			Help: "safety `share` of yarn (0.1, or 0.2 with a hood)", set: number(func(r *Request) *float64 { r.How.Margin = new(float64); return r.How.Margin })},
 		{Name: "knits-to", Group: Making, Kind: Number, Low: 1, High: 80, Cell: true, Label: "stitches over 4 in it knits to", Hint: "on the yarn's band; may be empty", With: "yarn",
@@ -108,9 +108,9 @@ func makingFields() []Field {
 func shownFields() []Field {
 	return []Field{
 		{Name: "done", Group: Progress, Kind: List, Many: true,
-			Help: "rows done of a section, as `yoke=12`; earlier sections count as done; may be repeated", set: (*Request).setDone},
+			Help: "rows done of a section, such as `yoke=12`; earlier sections count as done; may be repeated", set: (*Request).setDone},
 		{Name: "lower", Group: Progress, Kind: Pairs, Many: true, With: "done",
-			Help: "tried on: how much lower than now a section should end, as `sleeve=6cm`; may be repeated", set: (*Request).setLower},
+			Help: "after trying on: how much lower a section should end, such as `sleeve=6cm`; may be repeated", set: (*Request).setLower},
 		{Name: "used", Group: Progress, Kind: Number, Low: 0, High: maxGrams, With: "done",
 			Help: "`grams` of yarn used so far", set: number(func(r *Request) *float64 { return &r.UsedGrams })},
 		{Name: "have", Group: Progress, Kind: Number, Low: 0, High: maxGrams, With: "done",
@@ -118,10 +118,10 @@ func shownFields() []Field {
 
 		{Name: "only", Group: Shown, Kind: List, Known: measurementIDs,
 			Help: "show only these `measurements`, comma-separated: chest,hip", set: (*Request).setOnly},
-		{Name: "all", Group: Shown, Kind: YesNo, Label: "show what garments seldom need, too",
-			Help: "show in tables what garments seldom need, too", set: yes(func(r *Request, on bool) { r.All = on })},
+		{Name: "all", Group: Shown, Kind: YesNo, Label: "show also what garments seldom need",
+			Help: "show in tables also what garments seldom need", set: yes(func(r *Request, on bool) { r.All = on })},
 		{Name: "why", Group: Shown, Kind: YesNo,
-			Help: "print under each number its reasons and sources", set: yes(func(r *Request, on bool) { r.Why = on })},
+			Help: "under each number print the reasons and sources", set: yes(func(r *Request, on bool) { r.Why = on })},
 	}
 }
 

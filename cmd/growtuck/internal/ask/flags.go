@@ -86,6 +86,6 @@ func (v *flagValue) Type() string {
 
 type twiceError struct{}
 
-func (twiceError) Error() string { return "it is given twice" }
+func (twiceError) Error() string { return "is given twice" }
 
 var errTwice = twiceError{}

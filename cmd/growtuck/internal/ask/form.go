@@ -191,7 +191,7 @@ func (r *formReader) gauge(f Field) string {
 		if text == "" {
 			good = false
 		} else if v, err := readNumber(text); err != nil || !(v >= 1 && v <= mostCounted) {
-			r.fault(name, "%q: want %s from 1 to %d, as 18 or 18.5", text, count, mostCounted)
+			r.fault(name, "%q: want %s from 1 to %d, such as 18 or 18.5", text, count, mostCounted)
 			counts[i], good = "", false
 		}
 	}

@@ -29,7 +29,7 @@ func FromQuery(asked []Field, query url.Values) (Values, Faults) {
 		}
 		switch {
 		case n > mostValues:
-			fault("%s has %d values; at most %d are answered at once", name, n, mostValues)
+			fault("%s has %d values; want at most %d", name, n, mostValues)
 		case !known:
 			fault("unknown parameter %q; known are %s", name, strings.Join(Names(asked), ", "))
 		case len(said) > 1 && !repeats:

@@ -180,14 +180,14 @@ func (r *Request) contradictions() (faults Faults) {
 	z := r.Sizes
 	switch {
 	case z.All != "" && (z.Widths != "" || z.Lengths != ""):
-		fault("size", "size is for everything, widths and lengths for a part of it; give the one or the other")
+		fault("size", "size is for everything, widths and lengths each for a part; give either size or both of those")
 	case z.Widths != "" && z.Lengths == "":
 		fault("lengths", "widths without lengths; give both sizes")
 	case z.Lengths != "" && z.Widths == "":
 		fault("widths", "lengths without widths; give both sizes")
 	}
 	if r.WeighedYarn() && !r.Given("done") {
-		fault("used", "used and have go with done, as done=yoke=12: how far the work is")
+		fault("used", "used and have go with done, such as done=yoke=12: how far the work is")
 	}
 	return faults
 }

@@ -58,10 +58,10 @@ func TestReadFaults(t *testing.T) {
 		{ask.Values{"growth": {"5"}}, "growth", "", "want a number from 0 to 4"},
 		{ask.Values{"growth": {"NaN"}}, "growth", "", "want a number from 0 to 4"},
 		{ask.Values{"margin": {"-0.1"}}, "margin", "", "want a number from 0 to 1"},
-		{ask.Values{"nappy": {"perhaps"}}, "nappy", "", "want true or false"},
+		{ask.Values{"nappy": {"perhaps"}}, "nappy", "", "is not true or false"},
 		{ask.Values{"layer": {"skin", "winter"}}, "layer", "", "layer is given 2 times"},
 		{ask.Values{"widths": {"4"}}, "lengths", "", "widths without lengths"},
-		{ask.Values{"size": {"4"}, "widths": {"4"}, "lengths": {"5"}}, "size", "", "give the one or the other"},
+		{ask.Values{"size": {"4"}, "widths": {"4"}, "lengths": {"5"}}, "size", "", "give either size or both of those"},
 		{ask.Values{"used": {"40"}}, "used", "", "go with done"},
 		{ask.Values{"gauge": {"18"}}, "gauge", "", "want stitches x rows over a length"},
 	} {
@@ -107,7 +107,7 @@ func TestAddressesAreBounded(t *testing.T) {
 		many[i] = "4"
 	}
 	_, faults := ask.FromQuery(ask.SizeQuery(), url.Values{"size": many})
-	require.ErrorContains(t, faults.Of("size"), "size has 101 values; at most 100 are answered at once")
+	require.ErrorContains(t, faults.Of("size"), "size has 101 values; want at most 100")
 	_, faults = ask.FromQuery(ask.SizeQuery(), url.Values{"colour": {"red"}})
 	require.ErrorContains(t, faults.Of("colour"), `unknown parameter "colour"; known are size, `)
 	require.ErrorContains(t, faults.Of("size"), "size is missing")

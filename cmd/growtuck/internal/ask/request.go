@@ -72,7 +72,7 @@ func yes(set func(*Request, bool)) func(*Request, []string) error {
 	return func(r *Request, texts []string) error {
 		on, ok := truth(texts[0])
 		if !ok {
-			return fmt.Errorf("%q is neither true nor false; want true or false", texts[0])
+			return fmt.Errorf("%q is not true or false", texts[0])
 		}
 		set(r, on)
 		return nil
@@ -134,7 +134,7 @@ func setFact(name string) func(*Request, []string) error {
 func (r *Request) setMeasurement(texts []string) error {
 	id, value, ok := pair(texts[0])
 	if !ok {
-		return fmt.Errorf("%q: want a measurement and its value, as chest=53cm", texts[0])
+		return fmt.Errorf("%q: want a measurement and its value, such as chest=53cm", texts[0])
 	}
 	if err := r.ref.Set(&r.Child, id, value, ""); err != nil {
 		return &pairError{texts[0], err}
@@ -168,7 +168,7 @@ func (r *Request) setOptions(texts []string) error {
 func (r *Request) setExtra(texts []string) error {
 	part, value, ok := pair(texts[0])
 	if !ok {
-		return fmt.Errorf("extra %q: want a part and a length, as sleeve_length=2", texts[0])
+		return fmt.Errorf("extra %q: want a part and a length, such as sleeve_length=2", texts[0])
 	}
 	l, err := sizing.ParseLength(strings.TrimPrefix(value, "+"), "cm")
 	if err != nil {
@@ -182,7 +182,7 @@ func (r *Request) setZippers(texts []string) error {
 	for _, s := range texts {
 		v, err := readNumber(s)
 		if err != nil {
-			return fmt.Errorf("zippers: %w; want inches, as 12,14,16", err)
+			return fmt.Errorf("zippers: %w; want inches, such as 12,14,16", err)
 		}
 		r.How.ZippersIn = append(r.How.ZippersIn, v)
 	}
@@ -229,7 +229,7 @@ func (r *Request) setDone(texts []string) error {
 		id, value, ok := strings.Cut(s, "=")
 		n, err := strconv.Atoi(strings.TrimSpace(value))
 		if !ok || err != nil {
-			return fmt.Errorf("done %q: want a section and its rows, as yoke=12", s)
+			return fmt.Errorf("done %q: want a section and its rows, such as yoke=12", s)
 		}
 		r.Done = append(r.Done, plan.Done{Section: strings.TrimSpace(id), Rows: n})
 	}
@@ -239,7 +239,7 @@ func (r *Request) setDone(texts []string) error {
 func (r *Request) setLower(texts []string) error {
 	id, value, ok := strings.Cut(texts[0], "=")
 	if !ok {
-		return fmt.Errorf("lower %q: want a section and a length, as sleeve=6cm", texts[0])
+		return fmt.Errorf("lower %q: want a section and a length, such as sleeve=6cm", texts[0])
 	}
 	l, err := sizing.ParseLength(value, "cm")
 	if err != nil {
@@ -251,7 +251,7 @@ func (r *Request) setLower(texts []string) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("lower %s: say with done how many rows of it are worked", texts[0])
+	return fmt.Errorf("lower %s: give with done how many of its rows are worked", texts[0])
 }
 
 // CheckBody refuses what no body can be made of: a chart without a size, and the
@@ -263,7 +263,7 @@ func (r *Request) CheckBody() error {
 	case !r.FromFile && !r.Given("sex") && !r.Given("age") && !r.Given("set"):
 		return &Fault{Field: "set", Err: fmt.Errorf("no child; give a file, - for standard input, or measurements with --set chest=53cm")}
 	case z.Chart != "" && z.Chart != sizing.DefaultChart:
-		return &Fault{Field: "chart", Err: fmt.Errorf("chart is for named sizes; an estimate rests on the survey and the default chart")}
+		return &Fault{Field: "chart", Err: fmt.Errorf("chart needs a size; estimates use the survey and the default chart")}
 	}
 	return nil
 }
@@ -271,7 +271,7 @@ func (r *Request) CheckBody() error {
 // CheckRun refuses a child, or another size, beside a run of sizes.
 func (r *Request) CheckRun() error {
 	if r.Sizes.Named() || r.Child.AgeYears > 0 || len(r.Child.Own) > 0 {
-		return &Fault{Field: "sizes", Err: fmt.Errorf("sizes is for sizes of a chart; leave the child and the other sizes out")}
+		return &Fault{Field: "sizes", Err: fmt.Errorf("sizes takes sizes of a chart; leave the child and the other sizes out")}
 	}
 	return nil
 }
@@ -282,7 +282,7 @@ func (r *Request) CheckWorking() error {
 		return &Fault{Field: "craft", Err: fmt.Errorf("no craft given; add --craft crochet or --craft knit")}
 	}
 	if !r.Given("gauge") {
-		return &Fault{Field: "gauge", Err: fmt.Errorf("no gauge given; add --gauge, as 18x24/10cm: stitches and rows of the washed swatch")}
+		return &Fault{Field: "gauge", Err: fmt.Errorf("no gauge given; add --gauge, such as 18x24/10cm: stitches and rows of the washed swatch")}
 	}
 	return nil
 }

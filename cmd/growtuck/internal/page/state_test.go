@@ -62,11 +62,11 @@ func TestFaultsAtTheirFields(t *testing.T) {
 	s := testSite(t)
 	tests := []struct{ query, field, words string }{
 		{"height=tall", "height", "write it as 24.5, 24.5 cm or 9 3/4 in"},
-		{"height=110&chest=-3", "chest", "not above nothing"},
+		{"height=110&chest=-3", "chest", "must be greater than 0"},
 		{"age=old", "age", "write 4.5, 4y6m or 30m"},
-		{"sex=x", "sex", "none of m, f, both"},
+		{"sex=x", "sex", "not one of m, f, both"},
 		{"size=99", "size", "outside chart child"},
-		{"size=4&widths=3&lengths=5", "size", "give the one or the other"},
+		{"size=4&widths=3&lengths=5", "size", "give either size or both of those"},
 		{"widths=3", "lengths", "give both sizes"},
 		{"lengths=3", "widths", "give both sizes"},
 		{"size=4&garment=coat", "garment", "unknown garment"},

@@ -85,5 +85,5 @@ func missingWords(absent []data.Measurement, shown func(data.Measurement) bool) 
 	if len(names) == 0 {
 		return nil
 	}
-	return []string{"Not known, to be measured: " + strings.Join(names, "; ") + "."}
+	return []string{"Not known, please measure: " + strings.Join(names, "; ") + "."}
 }

@@ -71,7 +71,7 @@ func (s Style) Because(a sizing.Amount) string {
 // LeftOut says that a part is left out, since the measurement that it follows is
 // not known, and how to take it.
 func LeftOut(p data.Part, m data.Measurement) string {
-	return p.Name + " is left out, the " + m.Name + " is not known; measure it " + m.How
+	return p.Name + " is left out: the " + m.Name + " is not known; measure it " + m.How
 }
 
 // Error tells an error. It is as the error itself has it, but for the page and
@@ -102,23 +102,23 @@ func (s Style) Unmeasured(p data.Part, m data.Measurement) string {
 var readingWords = map[string]string{
 	"body-size":             "size {} of chart {}",
 	"body-size@page":        "size {} of the chart",
-	"body-size-height":      "size {} of chart {}, which stands for a height of {cm1}",
-	"body-size-height@page": "size {} of the chart, which stands for a height of {3:cm1}",
+	"body-size-height":      "size {} of chart {}, which is for a height of {cm1}",
+	"body-size-height@page": "size {} of the chart, which is for a height of {3:cm1}",
 	"body-blend":            "widths from size {}, lengths from size {} of chart {}",
 	"body-blend@page":       "widths from size {}, lengths from size {} of the chart",
-	"body-blend-own":        "widths from size {}, lengths from size {} of chart {}; {} of the child's own",
-	"body-blend-own@page":   "widths from size {}, lengths from size {} of the chart; {4:} of the child's own",
+	"body-blend-own":        "widths from size {}, lengths from size {} of chart {}; {} measured on the child",
+	"body-blend-own@page":   "widths from size {}, lengths from size {} of the chart; {4:} measured on the child",
 	"body-estimated":        "estimated at a height of {cm1}",
-	"body-estimated-about":  "estimated; what is known goes with a height of about {cm0}",
+	"body-estimated-about":  "estimated; what is known fits a height of about {cm0}",
 
 	"size-note":         "{}: {semicolons}",
-	"made-smaller":      "measured from {cm4} of height up; made smaller for {cm4}",
-	"carried-down":      "measured from {cm4} of height up; carried down with height to {cm4}",
-	"part-carried-down": "{} measured from {cm4} of height up; carried down with height to {cm4}",
+	"made-smaller":      "surveyed from {cm4} of height up; scaled down to {cm4}",
+	"carried-down":      "surveyed from {cm4} of height up; continued down to {cm4}",
+	"part-carried-down": "{} surveyed from {cm4} of height up; continued down to {cm4}",
 
-	"rare-at-height":   "{} {cm4} at height {cm4}: 98 of 100 children of {range4} would have {g3} to {g3}; check the tape",
-	"parts-contradict": "{} {cm4}, but {} make {g4}: check the tape",
-	"no-height-suits":  "{} {cm4} does not go with the child's {} at any height; it says nothing of the others; check the tape",
+	"rare-at-height":   "{} {cm4} at height {cm4}: 98 of 100 children of {range4} have {g3} to {g3}; check the tape",
+	"parts-contradict": "{} {cm4}, but {} add up to {g4}: check the tape",
+	"no-height-suits":  "{} {cm4} does not fit the child's {} at any height, and was not used to estimate the others; check the tape",
 
 	"specification":       "{}",
 	"fit-over":            "{spoken} fit {}",
@@ -135,5 +135,5 @@ var readingWords = map[string]string{
 	"nothing-left@page":            "{} comes out at {cm4}: {cm4} of body and {cm4} taken away",
 	"extra-too-much@page":          "{}: {cm4} extra is not between -50 and 50",
 	"height-outside-survey@page":   "a height of {cm4} is outside the survey of measured children, which has {range4}; nothing is extrapolated; name a size at " + PageSizes + " instead",
-	"evidence-outside-survey@page": "the child's {} would go with a height outside {range4}, which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes,
+	"evidence-outside-survey@page": "the child's {} would fit a height outside {range4}, which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes,
 }

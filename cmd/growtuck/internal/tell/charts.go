@@ -10,7 +10,7 @@ import (
 type chartRecord struct {
 	Chart  string   `json:"chart" doc:"id of the chart"`
 	Title  string   `json:"title" doc:"title in words"`
-	Scale  string   `json:"scale" doc:"months, years, height or band; empty where the value stands on none"`
+	Scale  string   `json:"scale" doc:"months, years, height or band; empty where the chart does not have the value"`
 	Sex    string   `json:"sex" doc:"m, f or both"`
 	Sizes  []string `json:"sizes" doc:"the sizes, in order"`
 	Source string   `json:"source" doc:"id of the source"`
@@ -25,7 +25,7 @@ type ChartsDocument struct {
 
 // Charts reports the charts.
 func Charts(ref *sizing.Reference) Document {
-	r := Document{Heading: []string{"Charts, as --chart takes them"}}
+	r := Document{Heading: []string{"Charts, by the ids that --chart takes"}}
 	g := Table{Columns: []Column{{Head: "chart"}, {Head: "what it is", Wrap: true}, {Head: "scale"}, {Head: "sizes"}, {Head: "notes"}}}
 	records := []chartRecord{}
 	for _, c := range ref.Charts() {

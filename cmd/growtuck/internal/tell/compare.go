@@ -55,7 +55,7 @@ func Compare(before, after *data.Edition, c *sizing.Comparison) Document {
 	}
 	verdict := "The tables are the same, byte for byte."
 	if len(d.Differ) > 0 {
-		verdict = fmt.Sprintf("Different: %s. Of %d readings %d moved, the most by %s cm or kg; %d came and %d went. That makes at least a %s edition.",
+		verdict = fmt.Sprintf("Different: %s. Of %d readings %d changed, by at most %s cm or kg; %d were added and %d removed. That makes at least a %s edition.",
 			strings.Join(d.Differ, ", "), d.Readings, d.Moved, d.Largest, d.Added, d.Gone, d.Step)
 	}
 	return Document{Heading: []string{"before: " + d.Before, "after: " + d.After}, Tables: []Table{g}, Remarks: []string{verdict}, Rows: d.Moves, JSON: d}

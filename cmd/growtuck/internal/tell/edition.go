@@ -32,11 +32,11 @@ func Edition(e *data.Edition) Document {
 		g.Rows = append(g.Rows, NewRow(t.Name, fmt.Sprint(t.Rows), t.SHA256))
 	}
 	g.Rows = append(g.Rows, NewRow("all", fmt.Sprint(rows), e.Checksum))
-	named := "The tables are of no edition: there is no changes.csv beside them."
+	named := "The tables belong to no edition: they have no changes.csv."
 	if e.Version != "" {
 		named = "Edition " + e.Version + " of " + e.Date + "."
 		if e.Changed {
-			named = "Changed since edition " + e.Version + " of " + e.Date + ", whose checksum is another."
+			named = "Changed since edition " + e.Version + " of " + e.Date + ", which has another checksum."
 		}
 	}
 	records := append(d.Tables, sumRecord{"all", rows, e.Checksum})

@@ -18,7 +18,7 @@ type finishedRow struct {
 	Low         *Figure  `json:"body_low" doc:"lower end of the body measurement's range, cm; null where there is none"`
 	High        *Figure  `json:"body_high" doc:"upper end of the body measurement's range, cm; null where there is none"`
 	Spread      string   `json:"body_spread" doc:"what the ends of the range are, as p10–p90; empty where there is none"`
-	Provenance  string   `json:"body_got" doc:"how the body measurement was got: measured, published, between, derived or estimated"`
+	Provenance  string   `json:"body_got" doc:"where the body measurement comes from: measured, published, between, derived or estimated"`
 	Share       Figure   `json:"share_percent" doc:"percent of the body measurement that counts"`
 	Ease        Figure   `json:"ease" doc:"sum of the ease, cm"`
 	EaseLow     *Figure  `json:"ease_low" doc:"the least ease that belongs to the fit, cm"`
@@ -152,7 +152,7 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 		r.Tables = append(r.Tables, missingTable(doc.Missing))
 	}
 	if st.addsUpRoughly(f) {
-		r.Remarks = append(r.Remarks, "Each figure is rounded for itself; csv and json have them in full.")
+		r.Remarks = append(r.Remarks, "Each figure is rounded separately; csv and json have them in full.")
 	}
 	return r
 }

@@ -18,10 +18,10 @@ type GarmentRecord struct {
 
 // A GarmentsDocument is the garments, as JSON.
 type GarmentsDocument struct {
-	Garments []GarmentRecord `json:"garments" doc:"the garments that there are"`
+	Garments []GarmentRecord `json:"garments" doc:"the garments of the tables"`
 }
 
-// Garments reports the garments that there are and their options.
+// Garments reports the garments of the tables and their options.
 func Garments(ref *sizing.Reference) (Document, error) {
 	g := Table{Columns: []Column{{Head: "garment"}, {Head: "options"}, {Head: "about", Wrap: true}}}
 	records := []GarmentRecord{}
@@ -42,7 +42,7 @@ func Garments(ref *sizing.Reference) (Document, error) {
 		g.Rows = append(g.Rows, NewRow(row.ID, strings.Join(options, ", "), row.Title+". "+row.Note))
 	}
 	return Document{
-		Heading: []string{"Garments, as growtuck garment GARMENT takes them"},
+		Heading: []string{"Garments, by the ids that growtuck garment takes"},
 		Tables:  []Table{g},
 		Rows:    records,
 		JSON:    GarmentsDocument{records},

@@ -49,8 +49,8 @@ func planText(p *plan.Plan) string {
 	return b.String()
 }
 
-// The worked case: a hooded suit in single crochet over winter clothes, for a
-// child as tall as a 5 and as slim as a 2.
+// The worked case: a hooded pram suit in single crochet over winter clothes, for a
+// baby.
 func TestSuitGolden(t *testing.T) {
 	how := withYarn(singleCrochet)
 	how.Stretch = map[string]float64{"cuff": 1.5, "ankle": 1.5}

@@ -39,7 +39,7 @@ type GradedDocument struct {
 	Sections []gradedSection `json:"sections" doc:"the work, in its order"`
 	Parts    []gradedPart    `json:"parts" doc:"the parts of the garment"`
 	Balls    string          `json:"balls" doc:"balls for each size, in brackets; empty without a ball and a swatch"`
-	Notes    []string        `json:"notes" doc:"what to mind"`
+	Notes    []string        `json:"notes" doc:"what to watch out for"`
 	Sources  []string        `json:"sources" doc:"ids of the sources that it rests on"`
 	Credits  []string        `json:"credits" doc:"credit lines that the sources used ask for"`
 }
@@ -64,7 +64,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 		}
 		rows = append(rows, stepRow{Section: "finished", Name: x.Name, Step: x.Part, Text: text})
 	}
-	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section", Wrap: true}, {Head: "stitches"}, {Head: "rows"}, {Head: "times", Right: true}}}
+	sections := Table{Caption: "Work in this order:", Columns: []Column{{Head: "section", Wrap: true}, {Head: "stitches"}, {Head: "rows"}, {Head: "times", Right: true}}}
 	for i, s := range run.Sections {
 		rec := gradedSection{s.ID, s.Name, s.Copies, s.From, s.To, s.Rows, []stepRecord{}}
 		line := NewRow(s.Name, s.Stitches(), s.Rows, s.Times())
@@ -84,7 +84,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	doc.Sources, doc.Credits = r.Sources, r.Credits
 	r.Tables = []Table{parts, sections}
 	if run.Balls != "" {
-		r.Remarks = append(r.Remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, with something to spare.", run.Balls, p.How.Ball.Metres))
+		r.Remarks = append(r.Remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, safety margin included.", run.Balls, p.How.Ball.Metres))
 	}
 	r.Remarks = append(r.Remarks, shown.Notes...)
 	r.Rows, r.JSON = rows, doc

@@ -29,7 +29,7 @@ func Measurements(ref *sizing.Reference) Document {
 		g.Rows = append(g.Rows, NewRow(m.ID, m.Name, m.Follows, m.How))
 	}
 	return Document{
-		Heading: []string{"Body measurements, as files and flags name them"},
+		Heading: []string{"Body measurements, by the ids of files and flags"},
 		Tables:  []Table{g},
 		Rows:    records,
 		JSON:    MeasurementsDocument{records},

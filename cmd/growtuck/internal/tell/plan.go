@@ -73,7 +73,7 @@ type PlanDocument struct {
 	Sections []sectionRecord `json:"sections" doc:"the work, in its order"`
 	Parts    []plannedPart   `json:"parts" doc:"the parts of the garment"`
 	Yarn     *yarnRecord     `json:"yarn" doc:"the yarn it takes; null without a ball and a swatch"`
-	Notes    []string        `json:"notes" doc:"what to mind"`
+	Notes    []string        `json:"notes" doc:"what to watch out for"`
 	Findings []Finding       `json:"findings" doc:"what the checks warn of, and the cautions"`
 	Sources  []string        `json:"sources" doc:"ids of the sources that it rests on"`
 	Credits  []string        `json:"credits" doc:"credit lines that the sources used ask for"`
@@ -87,7 +87,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
 		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings)}
 	rows := []stepRow{}
-	sections := Table{Caption: "To work, in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches", Opens: true}, {Head: "rows", Right: true, Opens: true}, {Head: "times", Right: true}}}
+	sections := Table{Caption: "Work in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches", Opens: true}, {Head: "rows", Right: true, Opens: true}, {Head: "times", Right: true}}}
 	for i, s := range p.Sections {
 		rec := sectionRecord{Section: s.ID, Name: SectionName(s.Kind), Copies: s.Copies, InRounds: s.InRounds, From: s.From, To: s.To(), Rows: s.Rows(),
 			HeightCm: Figure(s.HeightCm()), Steps: []stepRecord{}}

@@ -4,49 +4,49 @@ package tell
 var planNotes = map[string]string{
 	// On the whole work.
 	"rib-gauge-unknown":   "The ribbing is planned at the fabric's gauge; it draws in. Work a swatch of it and give its gauge.",
-	"sizes-after-washing": "Sizes are those after washing. While working, {cm} of width measures {cm1} and {cm} of height {cm1}.",
+	"sizes-after-washing": "Sizes are after washing. While working, {cm} of width measures {cm1} and {cm} of height {cm1}.",
 	"sizes-alike":         "Size {} has the {} of size {}: the repeat is too wide for the step between them.",
 
 	// On finished measurements.
 	"part-departs":                "{capital} is {cm1}, {cm1} {} than in a fitted garment: {}.",
-	"part-misses":                 "{capital} comes out at {cm1}, {cm1} {} than the {cm1} asked for: whole stitches and rows allow nothing nearer.",
+	"part-misses":                 "{capital} comes out at {cm1}, {cm1} {} than the {cm1} asked for: whole stitches and rows come no closer.",
 	"narrower":                    "narrower",
 	"wider":                       "wider",
 	"shorter":                     "shorter",
 	"longer":                      "longer",
 	"drop-shoulder-sleeve-wide":   "the sleeve of a drop shoulder is as wide as both sides of its armhole",
-	"drop-shoulder-sleeve-length": "it begins where the wide body ends, and is measured from the middle of the back",
+	"drop-shoulder-sleeve-length": "it begins where the wide body ends and is measured from the centre back",
 	"as-asked-for":                "as asked for",
-	"trunk-lengths-differ":        "Nape to waist and rise make {cm1}, nape to crotch is {cm1}: each part takes a third of the difference.",
+	"trunk-lengths-differ":        "Nape to waist and rise add up to {cm1}, nape to crotch is {cm1}: each of the three takes a third of the difference.",
 
 	// On parts of the garment.
 	"yoke-ruffles":             "The yoke gains more stitches than lie flat and ruffles a little: a looser fit avoids it.",
 	"yoke-deeper":              "The yoke is {rows} deeper than asked for, so that it does not ruffle.",
 	"back-half-chest":          "The back between the armholes is half the chest, {cm1}: the body is too narrow for more.",
-	"neck-to-wrist-unknown":    "The length from the middle of the back to the wrist is not known: the sleeve is as long as the arm from the armpit. Measure it and plan again.",
+	"neck-to-wrist-unknown":    "The length from the centre back to the wrist is not known: the sleeve is as long as the arm from the underarm. Measure it and plan again.",
 	"cuffs-folded-back":        "The cuffs are worked {cm1} deep and folded back.",
-	"skirt-straight-below-hip": "The skirt is straight below the hip. For more room to run, go on increasing as above.",
-	"legs-wide-already":        "Half the hips, {cm1}, is more than the {cm1} of the thigh already: the legs are as wide as hips and bridge make them.",
+	"skirt-straight-below-hip": "The skirt is straight below the hip. For more room to run, continue increasing as above.",
+	"legs-wide-already":        "Half the hips, {cm1}, is already more than the {cm1} of the thigh: the legs are as wide as hips and bridge make them.",
 	"bridge-wide":              "The bridge between the legs is {pct} of the hips, so that the legs are wide enough: more than the usual {percent} to {pct}.",
 	"crown-cups":               "The crown cups a little at this gauge.",
 	"crown-ruffles":            "The crown ruffles a little at this gauge.",
 	"mittens-alike":            "Make both alike; the thumb is at the side.",
 
 	// On openings and edges.
-	"head-unknown":              "The head girth is not known: measure it, and see that the neck goes over it, before you begin.",
-	"neck-slit":                 "The head of {cm1} needs an opening: {}, so the front has a slit of {cm1}, closed with a button or a popper.",
-	"neck-stretch-not-measured": "how far the neck edge stretches is not measured",
+	"head-unknown":              "The head girth is not known: measure it, and make sure that the neck goes over it, before you begin.",
+	"neck-slit":                 "The head of {cm1} needs an opening: {}. The front has a slit of {cm1}, closed with a button or a popper.",
+	"neck-stretch-not-measured": "the stretch of the neck edge has not been measured",
 	"neck-stretches-to":         "the neck edge stretches {cm1} at most",
-	"edge-wider-to-pass":        "The {} is wider than the {cm1} asked for: with {cm1} the {} would not pass, {cm1} round.",
+	"edge-wider-to-pass":        "The {} is wider than the {cm1} asked for: with {cm1} the {}, {cm1} round, would not pass.",
 	"edge-must-stretch":         "The {} of {cm1} must pass the {}, {cm1}: it must stretch {n2} times. Measure on the swatch whether the ribbing does.",
 	"waist-must-stretch":        "The waist of {cm1} must pass the chest, {cm1}: it must stretch {n2} times. Measure on the swatch whether it does.",
-	"no-zipper":                 "No stocked zipper suits the opening of {cm1}: it closes with buttons or poppers.",
+	"no-zipper":                 "No stocked zipper fits the opening of {cm1}: close it with buttons or poppers.",
 
 	// On yarn.
 	"yarn-not-asked":     "Yarn is left out: give a ball's grams and metres and the weight of a swatch.",
 	"yarn-left-out":      "Yarn is left out: {}.",
 	"yarn-one-more":      "The last of the {balls} would be used to {pct}: buy one more before the dye lot is gone.",
-	"yarn-outside-usual": "Yarn of {n0} m for {n2} m² is outside what is usual for {}, {n0} to {n0} m (from memory): weigh the swatch again.",
+	"yarn-outside-usual": "Yarn of {n0} m for {n2} m² is outside the usual range for {}, {n0} to {n0} m (from memory): weigh the swatch again.",
 
 	// On work that was tried on.
 	"section-too-long":        "{section} is {cm1} too long: unravel {rows}.",

@@ -28,11 +28,11 @@ func bodyAt(t testing.TB, size string) *sizing.Body {
 	return ref.BodyAt(place, sizing.Monotone)
 }
 
-// tallSlim is a child between sizes: as tall as a 5, as slim as a 2.
-func tallSlim(t testing.TB) *sizing.Body {
+// baby is 22 months old, the smallest that a one-piece is planned for.
+func baby(t testing.TB) *sizing.Body {
 	t.Helper()
-	b, err := reference(t).Estimate(sizing.Child{Sex: sizing.Boy, AgeYears: 4.5, Own: map[string]float64{
-		"height": 110.5, "weight": 16.8, "head": 51, "chest": 53, "waist": 50, "hip": 54.5, "arm_length": 37, "inside_leg": 50}})
+	b, err := reference(t).Estimate(sizing.Child{Sex: sizing.Boy, AgeYears: 22.0 / 12, Own: map[string]float64{
+		"height": 89.5, "weight": 12.8, "head": 48.5, "chest": 50.5, "waist": 48, "hip": 51.5, "arm_length": 28.5, "inside_leg": 35}})
 	require.NoError(t, err)
 	return b
 }
@@ -84,7 +84,7 @@ func suit(t testing.TB, how plan.How) *plan.Plan {
 	t.Helper()
 	m := spec("one-piece-hooded")
 	m.Layer = "winter"
-	p, err := plan.Make(finish(t, tallSlim(t), m), how)
+	p, err := plan.Make(finish(t, baby(t), m), how)
 	require.NoError(t, err)
 	return p
 }

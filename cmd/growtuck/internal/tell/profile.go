@@ -14,11 +14,11 @@ type standingRecord struct {
 	ValueIn     *Figure `json:"value_in" doc:"the value in inches; null for a weight"`
 	ValueLb     *Figure `json:"value_lb" doc:"the value in pounds; null for a length"`
 	Size        string  `json:"size" doc:"the size that has the value; empty where none has"`
-	Scale       string  `json:"scale" doc:"months, years, height or band; empty where the value stands on none"`
-	From        *Figure `json:"position_low" doc:"where on the scale the value is first found; null where it is not"`
-	To          *Figure `json:"position_high" doc:"where on the scale the value is last found; null where it is not"`
-	Usual       string  `json:"usual_at" doc:"height in cm of the children in whom the value is the usual one, by the survey"`
-	Reason      string  `json:"reason" doc:"why there is none"`
+	Scale       string  `json:"scale" doc:"months, years, height or band; empty where the chart does not have the value"`
+	From        *Figure `json:"position_low" doc:"lowest place on the scale that has the value; null where there is none"`
+	To          *Figure `json:"position_high" doc:"highest place on the scale that has the value; null where there is none"`
+	Usual       string  `json:"usual_at" doc:"height in cm of the children for whom the value is typical, by the survey"`
+	Reason      string  `json:"reason" doc:"why the chart does not have it; empty where it does"`
 }
 
 // A ProfileDocument is where a child's measurements are on a chart, as JSON.
@@ -40,7 +40,7 @@ func (st Style) Profile(ref *sizing.Reference, c sizing.Child, chart *sizing.Cha
 	}
 	g.Columns = append(g.Columns, Column{Head: "is a size"})
 	if survey != nil {
-		g.Columns = append(g.Columns, Column{Head: "usual at a height of", Right: true})
+		g.Columns = append(g.Columns, Column{Head: "typical at height, cm", Right: true})
 	}
 	g.Columns = append(g.Columns, Column{Head: "notes"})
 	records := []standingRecord{}
@@ -83,14 +83,14 @@ func (st Style) Profile(ref *sizing.Reference, c sizing.Child, chart *sizing.Cha
 	if who := ChildLine(c); who != "" {
 		r.Heading = append(r.Heading, who)
 	}
-	r.Heading = append(r.Heading, fmt.Sprintf("Where the child's measurements stand on chart %s (%s)", chart.ID, chart.Title))
+	r.Heading = append(r.Heading, fmt.Sprintf("Sizes of the child's measurements on chart %s (%s)", chart.ID, chart.Title))
 	r.Rows = records
 	r.JSON = ProfileDocument{newChildRecord(c), chart.ID, records, r.Sources, r.Credits}
 	return r
 }
 
-// usualAt is the height, in cm, of the children in whom a measurement is the
-// usual one.
+// usualAt is the height, in cm, of the children for whom a measurement is
+// typical.
 func usualAt(s sizing.Standing) string {
 	switch {
 	case s.Run == nil:

@@ -29,7 +29,7 @@ type ProgressDocument struct {
 	NeedMetres *Figure   `json:"need_metres" doc:"metres of yarn that the rest takes; null where it is not known"`
 	HaveMetres *Figure   `json:"have_metres" doc:"metres of yarn at hand; null where it was not said"`
 	SpareBalls *Figure   `json:"spare_balls" doc:"balls left over, below 0 missing; null where it is not known"`
-	Notes      []string  `json:"notes" doc:"what to mind"`
+	Notes      []string  `json:"notes" doc:"what to watch out for"`
 }
 
 // Progress reports what is left of a plan's work. yarn is what the rest takes by what
@@ -58,7 +58,7 @@ func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLe
 	switch {
 	case yarn != nil:
 		doc.NeedMetres, doc.HaveMetres, doc.SpareBalls = Known(yarn.NeedMetres, true), Known(yarn.HaveMetres, true), Known(yarn.SpareBalls, true)
-		text := fmt.Sprintf("The rest takes %.0f m, by what was used so far; at hand are %.0f m", yarn.NeedMetres, yarn.HaveMetres)
+		text := fmt.Sprintf("The rest takes %.0f m, going by what was used so far; %.0f m are at hand", yarn.NeedMetres, yarn.HaveMetres)
 		if yarn.Enough {
 			text += ": enough."
 		} else {

@@ -70,12 +70,12 @@ func TestHowABodyWasGot(t *testing.T) {
 		require.Equal(t, []string{c.from, c.words, c.footnote}, []string{Style{}.From(r), words, footnote}, c.measurement)
 	}
 	require.Equal(t, "estimated at a height of 138.0 cm (54.3 in), from height and chest girth", Style{Unit: "in"}.bodySummary(estimated))
-	require.Contains(t, Style{}.bodySummary(unknown), "estimated; what is known goes with a height of about 13")
-	require.Equal(t, "widths from size 2, lengths from size 9 of chart child; 2 of the child's own", Style{}.bodySummary(blended))
-	require.Equal(t, "Widths from size 2, lengths from size 9 of the chart; 2 of the child's own", Style{Place: Page}.BodySummary(blended))
+	require.Contains(t, Style{}.bodySummary(unknown), "estimated; what is known fits a height of about 13")
+	require.Equal(t, "widths from size 2, lengths from size 9 of chart child; 2 measured on the child", Style{}.bodySummary(blended))
+	require.Equal(t, "Widths from size 2, lengths from size 9 of the chart; 2 measured on the child", Style{Place: Page}.BodySummary(blended))
 	height, err := chart.Place("4", sizing.Both)
 	require.NoError(t, err)
-	require.Equal(t, "Size 4 of the chart, which stands for a height of 101.8 cm (40.1 in)", Style{Unit: "in", Place: Page}.BodySummary(ref.BodyAt(height, sizing.Monotone)))
+	require.Equal(t, "Size 4 of the chart, which is for a height of 101.8 cm (40.1 in)", Style{Unit: "in", Place: Page}.BodySummary(ref.BodyAt(height, sizing.Monotone)))
 }
 
 func TestQuestionsInWords(t *testing.T) {
@@ -86,15 +86,15 @@ func TestQuestionsInWords(t *testing.T) {
 		cm, inch string
 	}{
 		{map[string]float64{"height": 104, "inside_leg": 81},
-			"inside leg 81 cm at height 104 cm: 98 of 100 children of 100 to 115 cm would have",
-			"inside leg 81 cm (31.9 in) at height 104 cm (40.9 in): 98 of 100 children of 100 to 115 cm (39.4 to 45.3 in) would have"},
+			"inside leg 81 cm at height 104 cm: 98 of 100 children of 100 to 115 cm have",
+			"inside leg 81 cm (31.9 in) at height 104 cm (40.9 in): 98 of 100 children of 100 to 115 cm (39.4 to 45.3 in) have"},
 		{map[string]float64{"height": 104, "weight": 40}, "weight 40 kg at height 104 cm: 98 of 100 children of", "weight 40 kg at height 104 cm (40.9 in): 98 of 100 children of"},
 		{map[string]float64{"height": 104, "trunk": 45, "back_waist_length": 24, "rise": 17},
-			"trunk (nape to crotch) 45 cm, but back waist length and rise (waist to crotch) make 41: check the tape",
-			"trunk (nape to crotch) 45 cm (17.7 in), but back waist length and rise (waist to crotch) make 41: check the tape"},
+			"trunk (nape to crotch) 45 cm, but back waist length and rise (waist to crotch) add up to 41: check the tape",
+			"trunk (nape to crotch) 45 cm (17.7 in), but back waist length and rise (waist to crotch) add up to 41: check the tape"},
 		{map[string]float64{"chest": 53, "waist": 20},
-			"waist girth 20 cm does not go with the child's chest girth at any height; it says nothing of the others; check the tape",
-			"waist girth 20 cm (7.9 in) does not go with the child's chest girth at any height; it says nothing of the others; check the tape"},
+			"waist girth 20 cm does not fit the child's chest girth at any height, and was not used to estimate the others; check the tape",
+			"waist girth 20 cm (7.9 in) does not fit the child's chest girth at any height, and was not used to estimate the others; check the tape"},
 	} {
 		b, err := ref.Estimate(sizing.Child{Sex: sizing.Boy, Own: c.own})
 		require.NoError(t, err)
@@ -141,8 +141,8 @@ func TestErrorsInWords(t *testing.T) {
 	}{
 		{low, "height 71 is outside the survey of measured children, which has 87.4 to 181.1; nothing is extrapolated; name sizes instead",
 			"a height of 71 cm (28 in) is outside the survey of measured children, which has 87.4 to 181.1 cm (34.4 to 71.3 in); nothing is extrapolated; name a size at " + PageSizes + " instead"},
-		{odd, "the child's chest girth would go with a height outside 87.4 to 181.1 cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
-			"the child's chest girth would go with a height outside 87.4 to 181.1 cm (34.4 to 71.3 in), which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes},
+		{odd, "the child's chest girth would fit a height outside 87.4 to 181.1 cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
+			"the child's chest girth would fit a height outside 87.4 to 181.1 cm (34.4 to 71.3 in), which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes},
 		{size, `unknown size of chart child "x"; known are`, `unknown size of the chart "x"; known are`},
 		{none, "hat: size 4 of chart child has none of its measurements", "size 4 of the chart has none of its measurements"},
 	} {

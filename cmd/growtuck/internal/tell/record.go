@@ -15,11 +15,11 @@ type bodyRecord struct {
 	Low         *Figure  `json:"low" doc:"lower end of the range, in the unit; null where there is none"`
 	High        *Figure  `json:"high" doc:"upper end of the range, in the unit; null where there is none"`
 	Spread      string   `json:"spread" doc:"what the ends of the range are, as p10–p90; empty where there is none"`
-	Provenance  string   `json:"got" doc:"measured, published, between, derived or estimated"`
+	Provenance  string   `json:"got" doc:"where the value comes from: measured, published, between, derived or estimated"`
 	From        string   `json:"from" doc:"in words, where the value comes from"`
 	Sources     []string `json:"sources" doc:"ids of the sources that it rests on"`
 	Where       string   `json:"where" doc:"place of the figures in their source: a page, a table, of how many children"`
-	Notes       []string `json:"notes" doc:"what to mind"`
+	Notes       []string `json:"notes" doc:"what to watch out for"`
 }
 
 func newBodyRecord(r sizing.Reading) bodyRecord {
@@ -54,5 +54,5 @@ func bodyRecords(b *sizing.Body) []bodyRecord {
 type missingRecord struct {
 	Measurement string `json:"measurement" doc:"id of the body measurement"`
 	Name        string `json:"name" doc:"name in words"`
-	Reason      string `json:"reason" doc:"why there is none"`
+	Reason      string `json:"reason" doc:"why the chart does not have it; empty where it does"`
 }

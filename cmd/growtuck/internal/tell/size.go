@@ -27,10 +27,10 @@ type SizeDocument struct {
 
 type sizeRecord struct {
 	Size         string          `json:"size" doc:"the size"`
-	Scale        string          `json:"scale" doc:"months, years, height or band; empty where the value stands on none"`
+	Scale        string          `json:"scale" doc:"months, years, height or band; empty where the chart does not have the value"`
 	Sex          string          `json:"sex" doc:"m, f or both"`
-	Position     Figure          `json:"position" doc:"where the size stands on its scale"`
-	HeightCm     *Figure         `json:"height_cm" doc:"the height that the size stands for; null where the chart does not say"`
+	Position     Figure          `json:"position" doc:"position of the size on its scale"`
+	HeightCm     *Figure         `json:"height_cm" doc:"the height that the size is for; null where the chart does not say"`
 	Measurements []bodyRecord    `json:"measurements" doc:"the body measurements"`
 	Missing      []missingRecord `json:"missing" doc:"what is left out, because it is not known"`
 }

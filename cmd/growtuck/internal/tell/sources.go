@@ -33,7 +33,7 @@ func Sources(ref *sizing.Reference) Document {
 		g.Rows = append(g.Rows, line)
 	}
 	return Document{
-		Heading: []string{"Sources, as the other commands name them"},
+		Heading: []string{"Sources, by the ids that the other commands print"},
 		Tables:  []Table{g},
 		Credits: CreditLines(ref, used),
 		Rows:    records,

@@ -267,9 +267,9 @@ func TestRestReadsBack(t *testing.T) {
 		done        plan.Done
 		rest, notes string
 	}{
-		{plan.Done{Section: "cuff", Rows: 3, TriedOn: true, LowerCm: 2}, "Work 4 rounds more, to end on 20 stitches.", ""},
-		{plan.Done{Section: "cuff", Rows: 7, TriedOn: true, LowerCm: -2}, "Work 0 rounds more, to end on 20 stitches.", "Cuff is 2.0 cm too long: unravel 4 rows."},
-		{plan.Done{Section: "cuff", Rows: 7 + 3, TriedOn: true, LowerCm: 4}, "Work 7 rounds more, to end on 20 stitches.", "The first Cuff has 7 rows: work it to 10 as well."},
+		{plan.Done{Section: "cuff", Rows: 3, TriedOn: true, LowerCm: 2}, "Work 4 rounds more, to end on 22 stitches.", ""},
+		{plan.Done{Section: "cuff", Rows: 7, TriedOn: true, LowerCm: -2}, "Work 0 rounds more, to end on 22 stitches.", "Cuff is 2.0 cm too long: unravel 4 rows."},
+		{plan.Done{Section: "cuff", Rows: 7 + 3, TriedOn: true, LowerCm: 4}, "Work 7 rounds more, to end on 22 stitches.", "The first Cuff has 7 rows: work it to 10 as well."},
 		{plan.Done{Section: "sleeve", Rows: 10, TriedOn: true, LowerCm: 3}, "", "Sleeve narrows steeply in what is left; make it longer, or end it on more stitches."},
 	} {
 		r, err := p.Remaining([]plan.Done{c.done})

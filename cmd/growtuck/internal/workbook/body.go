@@ -66,8 +66,8 @@ func (l *layout) body() *sheet {
 	}
 	s.widths = append(s.widths, 44)
 	s.heading("Body measurements", "In cm, weight in kg. A measurement filled in on the sheet "+childName+
-		" takes the place of the estimate at once; the other estimates follow when the program makes the plan anew. The range holds eight of ten such children, or is as the chart prints it.")
-	titles := []string{"measurement, cm", wearer(l.Child), "how it was got", "low", "high"}
+		" replaces the estimate at once; the other estimates follow when the program makes the plan again. The range holds eight of ten such children, or is the chart's own.")
+	titles := []string{"measurement, cm", wearer(l.Child), "where it comes from", "low", "high"}
 	for _, z := range l.Sizes {
 		titles = append(titles, "size "+z.Label)
 	}
@@ -101,7 +101,7 @@ func (l *layout) body() *sheet {
 func (l *layout) inches() *sheet {
 	readings := l.Finished.Body.Readings
 	s := &sheet{name: inchesName, widths: []float64{36, 13, 11, 11}, freeze: 2, filter: true}
-	s.heading("Body measurements in inches", "To the nearest quarter, as published where the chart prints inches; weight in pounds. Fill in measurements on the sheet "+childName+".")
+	s.heading("Body measurements in inches", "To the nearest quarter inch, as published where the chart prints inches; weight in pounds. Fill in measurements on the sheet "+childName+".")
 	titles := []string{"measurement, in", wearer(l.Child), "low", "high"}
 	for _, z := range l.Sizes {
 		titles = append(titles, "size "+z.Label)

@@ -25,8 +25,8 @@ const (
 // counts lays out stitches and rows from the gauge and the finished lengths.
 func (l *layout) counts() *sheet {
 	s := &sheet{name: countsName, widths: []float64{42, 11, 11, 12, 10, 10, 13, 12, 11, 11, 14}, freeze: 1}
-	s.heading("Counts", "Stitches and rows for each finished length, "+unitNote+". A count is the nearest of repeat × n + edge stitches; a girth is never under the body with the least ease of the fit. "+
-		"The plan's own counts, at the gauge it was made with, stand beside them: where parts join, they must agree with each other, so they may differ by a few.")
+	s.heading("Counts", "Stitches and rows for each finished length, "+unitNote+". A count is the nearest of repeat × n + edge stitches; a girth is never less than the body plus the least ease of the fit. "+
+		"Beside them are the counts of the plan, at the gauge it was made with: where parts join, counts must match, so they may differ by a few.")
 	s.head = s.header("part", "count of", "finished", "to 10 cm", "repeat", "edge stitches", "not rounded", "count", "gives", "more or less", "planned, when made")
 	for i, line := range l.lines() {
 		row := s.add(l.countRow(i, line, s.next())...)

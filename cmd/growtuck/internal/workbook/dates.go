@@ -8,7 +8,7 @@ import (
 	"sync"
 )
 
-// Spreadsheet programs take what is typed for a date where it looks like one:
+// Spreadsheet programs turn what looks like a date into one:
 // 5-6, or 4.5 where days are written so. What is stored then is a number of
 // days, and how the cell looks is all that tells.
 
@@ -67,4 +67,4 @@ func showsDate(code string) bool {
 }
 
 // dateMessage says what became of what was typed.
-const dateMessage = "is a date; spreadsheet programs make one of 5-6 or 4.5. Format the cell as text and write it again"
+const dateMessage = "is a date: spreadsheet programs turn 5-6 or 4.5 into one. Format the cell as text and enter the value again"

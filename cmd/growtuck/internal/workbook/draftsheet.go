@@ -15,8 +15,8 @@ import (
 // sheets have to fill in stands here as formulas.
 func (l *layout) draft() *sheet {
 	s := &sheet{name: draftName, widths: []float64{18, 20, 18, 12, 66}, freeze: 1, value: 3}
-	s.heading("The draft", "What growtuck check THIS-FILE reads: a fact a row. Yellow cells are yours; the others follow the other sheets. Rows without a value are passed over. "+
-		"Add rows at the end for what the garment has beside: cord, button, pompom … (growtuck export --blank draft.xlsx lists the fields).")
+	s.heading("The draft", "The table that growtuck check THIS-FILE reads, one fact in each row. Fill in the yellow cells; the others follow the other sheets. Rows without a value are ignored. "+
+		"Add rows at the end for what else the garment has: cord, button, pompom … (growtuck export --blank draft.xlsx lists the fields).")
 	s.head = s.header(plan.DraftColumns...)
 	for _, r := range l.draftRows() {
 		value := valueCell(r.Value)

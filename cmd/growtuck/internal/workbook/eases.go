@@ -119,7 +119,7 @@ func tidy(v float64) float64 {
 // sheets look up.
 func (l *layout) easeTable() *sheet {
 	s := &sheet{name: easesName, widths: []float64{34, 13, 10, 8, 12, 12, 14, 14}, filter: true, freeze: 1, unprinted: true}
-	s.heading("Ease in every fit", "What the sheet "+easeName+" looks up. Ease is the cm here plus the percentage of the body measurement. Change a figure and it holds for this workbook. The table itself is not printed.")
+	s.heading("Ease in every fit", "What the sheet "+easeName+" looks up. Ease is the cm here plus the percentage of the body measurement. A changed figure applies to this workbook. The table itself is not printed.")
 	s.head = s.header("part", "fit", "over", "nappy", "ease, cm", "ease, % of body", "least ease, cm", "least ease, % of body")
 	all := l.easings()
 	for k, line := range l.lines() {

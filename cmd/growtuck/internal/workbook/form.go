@@ -19,7 +19,7 @@ func childForm(measurements []data.Measurement) *sheet {
 	s.add()
 	s.head = s.header(append(append([]string{}, ChildHeader...), "what it is", "how to take it")...)
 	for _, f := range []struct{ id, unit, name, how string }{
-		{"name", "", "name", "as you call the child here; it stays in this file"},
+		{"name", "", "name", "the child's name; it stays in this file"},
 		{"sex", "", "sex", "m or f; helps the estimates"},
 		{"age", "years", "age", "4.5 or 4y6m; or a number of months, with the unit months"},
 	} {
@@ -49,7 +49,7 @@ func BlankChild(ref *sizing.Reference, program string) *Book {
 // more, and what every field is.
 func BlankDraft(ref *sizing.Reference, program string) *Book {
 	s := &sheet{name: draftName, widths: []float64{18, 20, 16, 11, 60}, freeze: 1}
-	s.heading("A draft", "A fact a row; rows without a value are passed over. The sheet Fields says what each field takes. growtuck check THIS-FILE checks it.")
+	s.heading("A draft", "One fact in each row; rows without a value are ignored. The sheet Fields says what each field takes. growtuck check THIS-FILE checks it.")
 	s.head = s.header(plan.DraftColumns...)
 	first := s.next()
 	row := func(field, part, unit, note string) {
@@ -79,7 +79,7 @@ func BlankDraft(ref *sizing.Reference, program string) *Book {
 // fieldSheet says what a draft may hold.
 func fieldSheet() *sheet {
 	s := &sheet{name: "Fields", widths: []float64{16, 34, 34, 20, 66}, freeze: 1, filter: true}
-	s.heading("The fields of a draft", "Garment, fit and layer are required, and who it is for: child, size, or a body measurement.")
+	s.heading("The fields of a draft", "Required are garment, fit and layer, and who it is for: child, size, or a body measurement.")
 	s.head = s.header("name of the field", "its part", "its value", "its unit", "what it is")
 	for _, f := range validate.DraftFields() {
 		part, value := f.Part, f.Value
@@ -97,7 +97,7 @@ func fieldSheet() *sheet {
 // partSheet lists the parts of the garments, which finished rows name.
 func partSheet(ref *sizing.Reference) *sheet {
 	s := &sheet{name: "Parts", widths: []float64{20, 18, 46, 22, 12}, freeze: 1, filter: true}
-	s.heading("The parts of the garments", "What the column part takes in rows of finished, multiple and extra.")
+	s.heading("The parts of the garments", "What the column part accepts in rows of finished, multiple and extra.")
 	s.head = s.header("garment", "part", "what it is", "goes round or along", "counted in")
 	for _, g := range ref.Garments() {
 		parts, err := ref.Parts(g.ID)

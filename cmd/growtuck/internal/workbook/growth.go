@@ -95,7 +95,7 @@ func (l *layout) growth() *sheet {
 			s.widths = append(s.widths, 15)
 		}
 	}
-	s.heading("Growth with size", "In cm. Lines are the chart's sizes; single marks are "+wearer(l.Child)+", at the place of the height. A mark above its line is wider or longer than usual at that height.")
+	s.heading("Growth with size", "In cm. Lines are the chart's sizes; single marks are "+wearer(l.Child)+", at the child's height. A mark above its line means wider or longer than usual at that height.")
 	s.head = s.header(titles...)
 	first := s.next()
 	for i, label := range g.labels {

@@ -59,7 +59,7 @@ type combo struct {
 
 func newLayout(c Content) (*layout, error) {
 	if c.Reference == nil || c.Finished == nil || c.Plan == nil {
-		return nil, errors.New("a workbook is made from a plan; there is none")
+		return nil, errors.New("a workbook needs a plan; there is none")
 	}
 	l := &layout{Content: c, unitCm: 1, measurements: c.Reference.Measurements(), nappies: []bool{false, true}}
 	switch c.Unit {
@@ -67,7 +67,7 @@ func newLayout(c Content) (*layout, error) {
 		l.unitCm = sizing.CmPerInch
 	case "cm":
 	default:
-		return nil, fmt.Errorf("unit %q is neither cm nor in", c.Unit)
+		return nil, fmt.Errorf("unit %q is not cm or in", c.Unit)
 	}
 	if !l.nappyMatters() {
 		l.nappies = l.nappies[:1]

@@ -62,7 +62,7 @@ func Open(in io.Reader, name string) (f *File, err error) {
 		return nil, &Error{File: name, Msg: fmt.Sprintf("cannot be read: %v", err)}
 	}
 	if len(raw) > MaxBytes {
-		return nil, &Error{File: name, Msg: fmt.Sprintf("is more than %d MB; no child, draft or plan is that long", MaxBytes>>20)}
+		return nil, &Error{File: name, Msg: fmt.Sprintf("is more than %d MB; too long for a child, draft or plan", MaxBytes>>20)}
 	}
 	parts, err := inspect(raw, name)
 	if err != nil {
@@ -113,7 +113,7 @@ func inspect(raw []byte, name string) (*zip.Reader, error) {
 	}
 	z, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
 	if err != nil {
-		return fault("is no workbook: %s", plain(err))
+		return fault("is not a workbook: %s", plain(err))
 	}
 	if len(z.File) > maxParts {
 		return fault("has %d parts; want at most %d", len(z.File), maxParts)
@@ -127,7 +127,7 @@ func inspect(raw []byte, name string) (*zip.Reader, error) {
 			return fault("unpacks %s to %d MB; want at most %d", part.Name, part.UncompressedSize64>>20, maxSheetPart>>20)
 		}
 		if total > maxUnpacked {
-			return fault("unpacks to more than %d MB; no child, draft or plan is that long", maxUnpacked>>20)
+			return fault("unpacks to more than %d MB; too long for a child, draft or plan", maxUnpacked>>20)
 		}
 		workbook = workbook || lower == "xl/workbook.xml"
 		opendocument = opendocument || lower == "content.xml"
@@ -136,7 +136,7 @@ func inspect(raw []byte, name string) (*zip.Reader, error) {
 	case opendocument && !workbook:
 		return fault("is a spreadsheet of the OpenDocument kind; save it as .xlsx, or the sheet as CSV")
 	case !workbook:
-		return fault("is an archive, but no workbook")
+		return fault("is an archive but not a workbook")
 	}
 	return z, nil
 }

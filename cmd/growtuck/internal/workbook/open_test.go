@@ -60,7 +60,7 @@ func TestReadsAChildAsFilledIn(t *testing.T) {
 		}, want: map[string]float64{"chest": 55}},
 		{name: "an empty form", cells: header("1", map[string]any{"A2": "chest", "A3": "height"}), want: map[string]float64{}},
 
-		{name: "no number", cells: header("1", map[string]any{"A3": "chest", "B3": "wide"}), err: "f.xlsx: Sheet1!B3: chest: "},
+		{name: "not a number", cells: header("1", map[string]any{"A3": "chest", "B3": "wide"}), err: "f.xlsx: Sheet1!B3: chest: "},
 		{name: "unknown measurement", cells: header("4", map[string]any{"A6": "chets", "B6": 55}), err: `f.xlsx: Sheet1!A6: unknown measurement "chets"`},
 		{name: "given twice", cells: header("1", map[string]any{"A2": "chest", "B2": 55, "A3": "chest", "B3": 56}), err: "f.xlsx: Sheet1!A3: chest is given again; the first is on line 2"},
 		{name: "error value", cells: header("1", map[string]any{"A2": "chest", "B2": "#DIV/0!"}), err: "f.xlsx: Sheet1!B2: has the error #DIV/0!"},
@@ -140,7 +140,7 @@ func TestNamesDates(t *testing.T) {
 		require.NoError(t, err)
 		_, err = w.Child()
 		if c.date {
-			require.EqualError(t, err, "f.xlsx: Sheet1!B2: is a date; spreadsheet programs make one of 5-6 or 4.5. Format the cell as text and write it again")
+			require.EqualError(t, err, "f.xlsx: Sheet1!B2: is a date: spreadsheet programs turn 5-6 or 4.5 into one. Format the cell as text and enter the value again")
 		} else {
 			require.NoError(t, err)
 		}
@@ -196,10 +196,10 @@ func TestRefusesWhatIsNoWorkbook(t *testing.T) {
 		err  string
 	}{
 		{"empty", nil, "f.xlsx: is empty"},
-		{"text", []byte("measurement,value,unit\n"), "is no workbook"},
+		{"text", []byte("measurement,value,unit\n"), "is not a workbook"},
 		{"old kind", []byte("\xd0\xcf\x11\xe0\xa1\xb1"), "old kind, or has a password"},
-		{"cut short", plan[:len(plan)/2], "is no workbook"},
-		{"archive", archive(t, map[string]string{"readme.txt": "hello"}), "is an archive, but no workbook"},
+		{"cut short", plan[:len(plan)/2], "is not a workbook"},
+		{"archive", archive(t, map[string]string{"readme.txt": "hello"}), "is an archive but not a workbook"},
 		{"OpenDocument", archive(t, map[string]string{"content.xml": "<x/>"}), "OpenDocument"},
 		{"too many parts", archive(t, many), "has 401 parts"},
 		{"a bomb in a sheet", archive(t, map[string]string{"xl/workbook.xml": "", "xl/worksheets/sheet1.xml": strings.Repeat(" ", 7<<20)}), "unpacks xl/worksheets/sheet1.xml"},

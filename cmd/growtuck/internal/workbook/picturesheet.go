@@ -15,7 +15,7 @@ const pictureScale = 0.8
 // measures now.
 func (l *layout) picture() *sheet {
 	s := &sheet{name: pictureName, widths: []float64{9, 46, 12, 4, 88}}
-	s.heading("The garment", "Drawn to scale as it was when this was made, lying flat: a girth is drawn as half of it. The list follows what is filled in; sizes are whole girths, "+unitNote+".")
+	s.heading("The garment", "Drawn to scale, lying flat, as it was when this was made: a girth is drawn as half of it. The list follows what is filled in; sizes are whole girths, "+unitNote+".")
 	s.head = s.header("in the picture", "part", "finished")
 	figure := schematic.Finished(l.Finished, l.Unit).Figure
 	labels := make(map[string]string)

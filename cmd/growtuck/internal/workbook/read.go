@@ -117,7 +117,7 @@ func (f *File) fill(t *Table, head int, want []string, keep func([]string) bool)
 	}
 	for _, m := range about.merged {
 		if m.row2 > head && m.row1 <= len(rows) && slices.ContainsFunc(t.columns, func(c int) bool { return m.col1 <= c && c <= m.col2 }) {
-			fault(m.col1, m.row1, "is merged with the cells up to %s; part them, so that each row has its own", at(m.col2, m.row2))
+			fault(m.col1, m.row1, "is merged with the cells up to %s; unmerge them, so that each row has its own", at(m.col2, m.row2))
 		}
 	}
 	var out bytes.Buffer
@@ -259,7 +259,7 @@ func (f *File) Settings() (settings map[string]string, err error) {
 		}
 		sheet, cell, ok := cutReference(n.RefersTo)
 		if !ok {
-			errs = append(errs, &Error{File: f.name, Msg: fmt.Sprintf("the name %s stands for %s, no cell", n.Name, n.RefersTo)})
+			errs = append(errs, &Error{File: f.name, Msg: fmt.Sprintf("the name %s refers to %s, which is not a cell", n.Name, n.RefersTo)})
 			continue
 		}
 		if dates[sheet] == nil && f.cells[sheet] != nil {
@@ -280,7 +280,7 @@ func (f *File) Settings() (settings map[string]string, err error) {
 		}
 	}
 	if len(errs) == 0 && len(settings) == 0 {
-		return nil, &Error{File: f.name, Msg: "is no workbook of a plan; growtuck export writes one"}
+		return nil, &Error{File: f.name, Msg: "is not the workbook of a plan; growtuck export writes one"}
 	}
 	return settings, errors.Join(errs...)
 }

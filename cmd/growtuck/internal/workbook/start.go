@@ -7,8 +7,8 @@ func (l *layout) start() *sheet {
 	s := &sheet{name: startName, widths: []float64{26, 34, 74}}
 	s.paragraph(l.Title, stTitleLong)
 	s.paragraph(tell.Capital(tell.Style{}.Spec(l.Finished.Spec))+". "+tell.Style{}.MadeFrom(l.Finished.Body)+".", stNote)
-	s.paragraph("Fill in the yellow cells. Fit, layer, gauge, ease and the child's measurements work at once: finished sizes and counts follow. "+
-		"Shaping, yoke and the words of the plan need the program: growtuck plan THIS-FILE makes the plan anew from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and works the counts out again; your own counts on "+checkName+" are the draft's. growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
+	s.paragraph("Fill in the yellow cells. Changes of fit, layer, gauge, ease and the child's measurements take effect at once: finished sizes and counts follow. "+
+		"Shaping, yoke and instructions need the program: growtuck plan THIS-FILE makes the plan again from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and recalculates the counts; your own counts on "+checkName+" belong to the draft. growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
 	group := ""
 	for _, set := range l.Settings {
 		if set.Group != group {
@@ -46,7 +46,7 @@ func (l *layout) start() *sheet {
 	for _, q := range (tell.Style{}).Questions(l.Finished.Body.Questions) {
 		s.paragraph(tell.Capital(q), stWrap)
 	}
-	s.paragraph("Reminders are no verdict that a garment is safe or complies. Measure the child: a chart or an estimate is a stand-in. This is no medical growth chart.", stWrap)
+	s.paragraph("Reminders are not a verdict that a garment is safe or complies. Measure the child: a chart or an estimate is only a substitute. This is not a medical growth chart.", stWrap)
 	s.add()
 	for _, c := range l.Credits {
 		s.paragraph(c, stNote)
