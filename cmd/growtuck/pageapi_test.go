@@ -148,7 +148,7 @@ func TestAPIFaults(t *testing.T) {
 		target, param, words string
 	}{
 		{"/api/size", "size", "size is missing"},
-		{"/api/size?size=99", "", "outside chart child"},
+		{"/api/size?size=99", "size", "outside chart child"},
 		{"/api/size?size=4&colour=red", "colour", "unknown parameter"},
 		{"/api/size?size=4&linear=perhaps", "linear", "true or false"},
 		{"/api/garment?garment=hat&size=4&growth=lots", "growth", "want a number from 0 to 4"},

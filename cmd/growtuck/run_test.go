@@ -37,7 +37,7 @@ func TestExitCodes(t *testing.T) {
 		{"help size", 0, ""},
 		{"blend " + sample, 0, ""},
 
-		{"size 99", 1, "size 99 is outside chart child"},
+		{"size 99", 2, "size 99 is outside chart child"},
 		{"size 3 --chart chld", 2, `unknown chart "chld"; did you mean "child"?`},
 		{"size 3 --sex q", 2, `sex "q" is not one of m, f, both`},
 		{"size 3 --only chst", 2, `unknown measurement "chst"; did you mean "chest"?`},

@@ -56,6 +56,7 @@ type Field struct {
 	Label     string                                 // on the form and in the workbook
 	Hint      string                                 // beside it there
 	Parts     []string                               // it applies to garments with one of these parts; none: to all
+	For       string                                 // those garments, in words
 	With      string                                 // another field without which it does nothing
 	Cell      bool                                   // a workbook carries it
 	Draft     string                                 // the field of a draft that carries it

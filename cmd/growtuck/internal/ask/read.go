@@ -202,7 +202,7 @@ func (r *Request) misplaced(asked []Field) (faults Faults) {
 		if !r.Given(f.Name) || f.applies(parts) || r.says(f, f.Usual) {
 			continue
 		}
-		faults = append(faults, &Fault{Field: f.Name, Err: fmt.Errorf("%s does not apply to %s: it has no %s", f.Name, r.Spec.Garment, r.partName(f.Parts[0]))})
+		faults = append(faults, &Fault{Field: f.Name, Err: fmt.Errorf("%s is for %s, not for %s", f.Name, f.For, r.Spec.Garment)})
 	}
 	if _, asks := Lookup(asked, "option"); asks {
 		if err := r.ref.CheckOptions(r.Spec.Garment, r.Spec.Options); err != nil {
@@ -221,28 +221,12 @@ func (r *Request) says(f Field, value string) bool {
 	return value != "" && r.values[f.Name][0] == value
 }
 
-// partName is what a part is called, in whichever garment has it.
-func (r *Request) partName(id string) string {
-	for _, g := range r.ref.Garments() {
-		parts, err := r.ref.Parts(g.ID)
-		if err != nil {
-			continue
-		}
-		for _, p := range parts {
-			if p.Part == id {
-				return p.Name
-			}
-		}
-	}
-	return id
-}
-
 // Unused are fields that were given and do nothing, because another was not.
 func (r *Request) Unused(asked []Field) []string {
 	var notes []string
 	for _, f := range asked {
 		if r.Given(f.Name) && f.With != "" && !r.Given(f.With) {
-			notes = append(notes, f.Name+" does nothing without "+f.With)
+			notes = append(notes, "--"+f.Name+" does nothing without --"+f.With)
 		}
 	}
 	return notes

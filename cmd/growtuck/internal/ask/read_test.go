@@ -33,7 +33,7 @@ func TestFieldsApplyToGarments(t *testing.T) {
 				require.Empty(t, faults, "%s of %s", f.Name, g.ID)
 				continue
 			}
-			require.ErrorContains(t, faults.Of(f.Name), f.Name+" does not apply to "+g.ID+": it has no ", "%s of %s", f.Name, g.ID)
+			require.ErrorContains(t, faults.Of(f.Name), f.Name+" is for "+f.For+", not for "+g.ID, "%s of %s", f.Name, g.ID)
 			if f.Usual != "" { // a form or a workbook has it filled in for every garment
 				values[f.Name] = []string{f.Usual}
 				_, faults = ask.Read(ref, ask.PlanFields(), values, sizing.Child{})
@@ -98,7 +98,7 @@ func TestZeroMarginIsKept(t *testing.T) {
 	require.Empty(t, faults)
 	require.NotNil(t, r.How.Margin)
 	require.Zero(t, *r.How.Margin)
-	require.Equal(t, []string{"margin does nothing without yarn"}, r.Unused(ask.PlanFields()))
+	require.Equal(t, []string{"--margin does nothing without --yarn"}, r.Unused(ask.PlanFields()))
 }
 
 func TestAddressesAreBounded(t *testing.T) {

@@ -161,7 +161,7 @@ func (t *orderWords) misfitTable(fits []fitRow) Table {
 }
 
 func (t *orderWords) remarks() []string {
-	remarks := []string{fmt.Sprintf("For %d of %s (%s %%) no measurement is off by more.", t.Plan.Fitted, t.children(), whole(t.percent(t.Plan.Fitted)))}
+	remarks := []string{fmt.Sprintf("Within that in every measurement: %d of %s (%s %%).", t.Plan.Fitted, t.children(), whole(t.percent(t.Plan.Fitted)))}
 	if t.Options.Cuts > 0 {
 		remarks = append(remarks, "No other division into as many groups leaves less misfit.")
 	} else if t.Choice != nil {

@@ -114,8 +114,10 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 		r.Remarks = append(r.Remarks, yarnWords(y))
 	}
 	r.Remarks = append(r.Remarks, shown.Facts(p.Notes)...)
+	options := shown
+	options.Place = Command
 	for _, f := range findings {
-		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, st.Message(f)))
+		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, options.Message(f)))
 	}
 	r.Asides = append(r.Asides, Style{}.Questions(p.Body.Questions)...)
 	r.Rows, r.JSON = rows, doc

@@ -15,9 +15,10 @@ type Place string
 
 // The places that have words of their own.
 const (
-	Terminal Place = ""     // a command's output, and files that it writes
-	Page     Place = "page" // the page in a browser
-	Data     Place = "data" // JSON, whose differences have a plain minus sign
+	Terminal Place = ""        // a command's output, and files that it writes
+	Page     Place = "page"    // the page in a browser
+	Command  Place = "command" // a plan, whose maker has options in place of a draft's rows
+	Data     Place = "data"    // JSON, whose differences have a plain minus sign
 )
 
 // A Style says how facts are told: in which unit, in the words of which craft,

@@ -50,6 +50,7 @@ var careWords = map[string]string{
 	"fix.thin-layer":      "in the car a thin layer, and a blanket over the buckled harness; questions to a certified child-passenger technician",
 	"fix.facing":          "work a facing behind the zipper and a fold over its top; stop it short of the chin; then add a row guard,chin,yes",
 	"fix.facing@page":     "work a facing behind the zipper and a fold over its top; stop it short of the chin",
+	"fix.facing@command":  "work a facing behind the zipper and a fold over its top; stop it short of the chin",
 	"fix.waking-hours":    "for waking hours out of doors, with someone by; take it off on coming indoors",
 	"fix.reflecting":      "work reflecting yarn or tape into limbs and trunk; nothing that hangs on a cord",
 	"fix.from-flames":     "keep it from flames and candles" + localLaw,

@@ -53,7 +53,7 @@ func Sizes(ref *sizing.Reference, r *ask.Request, names []string, st tell.Style)
 func sizeOf(ref *sizing.Reference, chart *sizing.Chart, name string, r *ask.Request) (tell.SizeBody, error) {
 	p, err := chart.Place(name, r.Child.Sex)
 	if err != nil {
-		return tell.SizeBody{}, err
+		return tell.SizeBody{}, &ask.Fault{Field: "size", Err: err}
 	}
 	s := tell.SizeBody{Asked: name, Place: p, Body: ref.BodyAt(p, r.Sizes.Method)}
 	keep(s.Body, r.Only)
