@@ -134,7 +134,7 @@ colour,,red,,
 func TestManyFaults(t *testing.T) {
 	in := head + strings.Repeat("colour,,red,,\n", 300)
 	_, err := validate.ReadDraft(reference(t), strings.NewReader(in), "hat.csv", nil)
-	require.ErrorContains(t, err, "hat.csv: has 203 faults more") // 300 colours, 3 fields missing
+	require.ErrorContains(t, err, "hat.csv: has 203 more faults") // 300 colours, 3 fields missing
 	require.Equal(t, 100, strings.Count(err.Error(), "\n"))
 }
 

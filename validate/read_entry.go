@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"growtuck/data"
 	"growtuck/sizing"
@@ -164,7 +165,7 @@ func (r *draftReader) unit(f Field, e *Entry) {
 }
 
 // bareNumber is a number without a unit, as ParseLength reads it.
-var bareNumber = regexp.MustCompile(`^-?[0-9 .,/\-¼½¾⅛⅜⅝⅞⅓⅔]+$`)
+var bareNumber = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^-?[0-9 .,/\-¼½¾⅛⅜⅝⅞⅓⅔]+$`) })
 
 func (r *draftReader) value(f Field, e *Entry) {
 	switch f.kind {
@@ -195,7 +196,7 @@ func (r *draftReader) value(f Field, e *Entry) {
 		id := e.Part
 		if f.kind == ageValue {
 			id = "age"
-		} else if !bareNumber.MatchString(e.Value) {
+		} else if !bareNumber().MatchString(e.Value) {
 			r.at(e, valueCell, "%s is not a number; write 24.5 or 9 3/4, and the unit in its own column", clip(e.Value))
 			return
 		}
@@ -215,7 +216,7 @@ func (r *draftReader) count(e *Entry) {
 }
 
 func (r *draftReader) number(f Field, e *Entry) {
-	if !bareNumber.MatchString(e.Value) {
+	if !bareNumber().MatchString(e.Value) {
 		r.at(e, valueCell, "%s is not a number; want %s", clip(e.Value), f.Value)
 		return
 	}
@@ -241,7 +242,7 @@ func (r *draftReader) number(f Field, e *Entry) {
 }
 
 func (r *draftReader) length(f Field, e *Entry) {
-	if !bareNumber.MatchString(e.Value) {
+	if !bareNumber().MatchString(e.Value) {
 		r.at(e, valueCell, "%s is not a length; write 24.5 or 9 3/4, and the unit in its own column", clip(e.Value))
 		return
 	}

@@ -75,7 +75,9 @@ func (s *bodySet) referSize(row *tableRow) int {
 }
 
 // placeholder is what people write when they mean to come back.
-var placeholder = regexp.MustCompile(`(?i)^(to ?do|tbd|tbc|fixme|n/?a|none|nil|x+|\?+|-+|\.+|unknown|unreviewed|not reviewed|pending|later)\.?$`)
+var placeholder = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?i)^(to ?do|tbd|tbc|fixme|n/?a|none|nil|x+|\?+|-+|\.+|unknown|unreviewed|not reviewed|pending|later)\.?$`)
+})
 
 // checkSaid checks that where and review say something.
 func (s *bodySet) checkSaid(row *tableRow) {

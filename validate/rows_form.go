@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -85,7 +86,7 @@ func formOf(forms []*tableForm, name string) *tableForm {
 }
 
 // A plain number: no sign but a minus, no exponent, no leading noughts.
-var plainNumber = regexp.MustCompile(`^-?(0|[1-9][0-9]{0,8})(\.[0-9]{1,9})?$`)
+var plainNumber = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^-?(0|[1-9][0-9]{0,8})(\.[0-9]{1,9})?$`) })
 
 func newTableForm(check *validator.Validate, schema data.Schema) *tableForm {
 	f := &tableForm{name: schema.File, row: schema.Row, key: schema.Key, refs: schema.Refs, fields: make(map[string]string), check: check}
@@ -161,14 +162,14 @@ func (f *tableForm) examine(c *tableColumn, w *tableWord) {
 	if !plainCell(w) {
 		return
 	}
-	w.idle = placeholder.MatchString(w.text)
+	w.idle = placeholder().MatchString(w.text)
 	if !c.numeric {
 		if c.tag != "" {
 			f.examineTag(c, w, w.text)
 		}
 		return
 	}
-	if !plainNumber.MatchString(w.text) || w.text[0] == '-' && parsePlain(w.text) == 0 {
+	if !plainNumber().MatchString(w.text) || w.text[0] == '-' && parsePlain(w.text) == 0 {
 		w.fault("R04", sizing.NewFact("rows.not-number", w.text), sizing.NewFact("rows.number"))
 		return
 	}

@@ -42,7 +42,7 @@ func (ix *tableIndex) rankOf(form *tableForm) func(cells []string) rowRank {
 		return atEnd
 	}
 	number := func(s string) float64 {
-		if plainNumber.MatchString(s) {
+		if plainNumber().MatchString(s) {
 			v, _ := strconv.ParseFloat(s, 64)
 			return v
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"regexp"
 	"strings"
+	"sync"
 
 	"growtuck/data"
 	"growtuck/sizing"
@@ -108,7 +109,7 @@ func (ts *tableSet) checkGroups() {
 	}
 }
 
-var plainReading = regexp.MustCompile(`^([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)$`)
+var plainReading = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)$`) })
 
 // checkFormulas works the derived columns out, and runs the rules of sense
 // over what they give. Columns read from another chart unchanged have been
@@ -131,7 +132,7 @@ func (ts *tableSet) checkFormulas(fsys fs.FS) {
 	type column struct{ chart, scale, measurement string }
 	lines := make(map[column]int)
 	for _, d := range t.Derivations {
-		m := plainReading.FindStringSubmatch(d.Formula)
+		m := plainReading().FindStringSubmatch(d.Formula)
 		if d.Basis == "read" && (m == nil || m[2] != d.Measurement) {
 			f := ts.at("R40", Warn, "derivations.csv", d.Line, "formula")
 			f.Found, f.Expected = sizing.NewFact("rows.not-read", d.Formula, d.Measurement), sizing.NewFact("rows.read-or-derived", d.Measurement)

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/xuri/excelize/v2"
 
@@ -175,12 +176,12 @@ func (f facts) wrongWith(cell, value string, note bool) string {
 var errorValues = []string{"#N/A", "#VALUE!", "#REF!", "#DIV/0!", "#NUM!", "#NAME?", "#NULL!"}
 
 // inDigits is a number as workbooks store it.
-var inDigits = regexp.MustCompile(`^-?[0-9]+(\.[0-9]+)?([eE][-+]?[0-9]{1,2})?$`)
+var inDigits = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^-?[0-9]+(\.[0-9]+)?([eE][-+]?[0-9]{1,2})?$`) })
 
 // stored is a cell as text: numbers without an exponent, text on one line.
 func stored(s string) string {
 	s = strings.Join(strings.Fields(s), " ")
-	if strings.ContainsAny(s, "eE.") && inDigits.MatchString(s) {
+	if strings.ContainsAny(s, "eE.") && inDigits().MatchString(s) {
 		if v, err := strconv.ParseFloat(s, 64); err == nil {
 			return sizing.FormatExact(v)
 		}
