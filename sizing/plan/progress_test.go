@@ -107,8 +107,8 @@ func TestRemainingRefuses(t *testing.T) {
 		"given twice":                    {{Section: "yoke", Rows: 1}, {Section: "yoke", Rows: 2}},
 		"-1 rows done of yoke":           {{Section: "yoke", Rows: -1}},
 		"9999 rows done of yoke: want 0": {{Section: "yoke", Rows: 9999}},
-		"NaN cm is not a length":            {{Section: "yoke", Rows: 1, TriedOn: true, LowerCm: math.NaN()}},
-		"none of its rows is done":           {{Section: "sleeve", TriedOn: true, LowerCm: 3}},
+		"NaN cm is not a length":         {{Section: "yoke", Rows: 1, TriedOn: true, LowerCm: math.NaN()}},
+		"none of its rows is done":       {{Section: "sleeve", TriedOn: true, LowerCm: 3}},
 		"at least":                       {{Section: "sleeve", Rows: 1, TriedOn: true, LowerCm: 1}}, // no rows for its decreases
 	} {
 		_, err := p.Remaining(done)
