@@ -14,7 +14,7 @@ func (s Style) bodySummary(b *sizing.Body) string {
 	return summary
 }
 
-// BodySummary is that as the beginning of a sentence.
+// BodySummary is the same as the beginning of a sentence.
 func (s Style) BodySummary(b *sizing.Body) string { return Capital(s.bodySummary(b)) }
 
 // Questions are the doubts about a child's own measurements; an empty list, not
@@ -56,7 +56,7 @@ func (s Style) Amount(a sizing.Amount) string {
 	return what + note
 }
 
-// because is that with the source.
+// because is the same with the source.
 func (s Style) because(a sizing.Amount) string {
 	if a.Source == "" {
 		return s.Amount(a)
@@ -64,8 +64,8 @@ func (s Style) because(a sizing.Amount) string {
 	return s.Amount(a) + " [" + a.Source + "]"
 }
 
-// Error tells an error. It is as the error itself has it, but for the page and
-// where there is more to say.
+// Error tells an error: the error's own text, except on the page and where there
+// is more to say.
 func (s Style) Error(err error) string {
 	switch e := err.(type) {
 	case *sizing.FactError:

@@ -105,7 +105,7 @@ func newEasing(here, there sizing.Line) easing {
 	return e
 }
 
-// tidy takes off what the division left.
+// tidy removes the rounding error of a division.
 func tidy(v float64) float64 {
 	const fine = 1e6
 	if r := float64(int64(v*fine+sign(v)*0.5)) / fine; r-v < 1e-8 && v-r < 1e-8 {
