@@ -97,46 +97,12 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term) (*
 	}
 	var x, y, yi, low, high []float64
 	for _, m := range run.Sizes {
-		sum, imperial := 0.0, 0.0
-		lo, hi := math.NaN(), math.NaN()
-		for _, t := range terms {
-			src, at, factor, note := ref.locate(run, m, t, reach)
-			if src == nil {
-				sum = math.NaN()
-				break
-			}
-			sum += t.factor * factor * src.values.At(at)
-			if src.imperial != nil {
-				imperial += t.factor * src.imperial.At(at)
-			} else {
-				imperial = math.NaN()
-			}
-			c.addSources(src.sources)
-			for where := range strings.SplitSeq(src.where[m.Size], "; ") {
-				if where != "" && len(terms) > 1 && src.formula == "" {
-					where = t.measurement + " " + where
-				}
-				c.addWhere(m.Size, where)
-			}
-			if !note.IsZero() {
-				c.notes[m.Size] = append(c.notes[m.Size], note)
-			}
-			if len(terms) == 1 {
-				if t.factor == 1 && factor == 1 && at == m.Position {
-					c.published[m.Size] = src.published[m.Size]
-					c.notes[m.Size] = append(c.notes[m.Size], src.notes[m.Size]...)
-				}
-				if src.low != nil && src.high != nil {
-					lo, hi = t.factor*factor*src.low.At(at), t.factor*factor*src.high.At(at)
-					c.spread = src.spread
-				}
-			}
-		}
-		if math.IsNaN(sum) {
+		d := ref.deriveAt(c, run, m, terms, reach)
+		if math.IsNaN(d.sum) {
 			continue
 		}
-		x, y, yi = append(x, m.Position), append(y, sum), append(yi, imperial)
-		low, high = append(low, lo), append(high, hi)
+		x, y, yi = append(x, m.Position), append(y, d.sum), append(yi, d.imperial)
+		low, high = append(low, d.low), append(high, d.high)
 	}
 	if len(x) == 0 {
 		return nil, nil
@@ -155,6 +121,51 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term) (*
 		}
 	}
 	return c, err
+}
+
+// derived is a formula worked out at a size, in cm or kg, and in inches or pounds;
+// NaN where some term has no value. The range is that of a single term.
+type derived struct{ sum, imperial, low, high float64 }
+
+// deriveAt works the terms out at a size, and adds to the column where they are
+// from.
+func (ref *Reference) deriveAt(c *column, run *Run, m Mark, terms []term, reach float64) derived {
+	d := derived{low: math.NaN(), high: math.NaN()}
+	for _, t := range terms {
+		src, at, factor, note := ref.locate(run, m, t, reach)
+		if src == nil {
+			d.sum = math.NaN()
+			return d
+		}
+		d.sum += t.factor * factor * src.values.At(at)
+		if src.imperial != nil {
+			d.imperial += t.factor * src.imperial.At(at)
+		} else {
+			d.imperial = math.NaN()
+		}
+		c.addSources(src.sources)
+		for where := range strings.SplitSeq(src.where[m.Size], "; ") {
+			if where != "" && len(terms) > 1 && src.formula == "" {
+				where = t.measurement + " " + where
+			}
+			c.addWhere(m.Size, where)
+		}
+		if !note.IsZero() {
+			c.notes[m.Size] = append(c.notes[m.Size], note)
+		}
+		if len(terms) > 1 {
+			continue
+		}
+		if t.factor == 1 && factor == 1 && at == m.Position {
+			c.published[m.Size] = src.published[m.Size]
+			c.notes[m.Size] = append(c.notes[m.Size], src.notes[m.Size]...)
+		}
+		if src.low != nil && src.high != nil {
+			d.low, d.high = t.factor*factor*src.low.At(at), t.factor*factor*src.high.At(at)
+			c.spread = src.spread
+		}
+	}
+	return d
 }
 
 func (c *column) addSources(ids []string) {

@@ -44,8 +44,8 @@ func ExampleReference_Estimate() {
 		fmt.Println(err)
 		return
 	}
-	b, err := ref.Estimate(sizing.Child{Sex: sizing.Boy, Own: map[string]float64{
-		"height": 110.5, "chest": 53, "weight": 16.8,
+	b, err := ref.Estimate(sizing.Child{Sex: sizing.Girl, Own: map[string]float64{
+		"height": 141, "chest": 61, "weight": 29,
 	}})
 	if err != nil {
 		fmt.Println(err)
@@ -60,7 +60,7 @@ func ExampleReference_Estimate() {
 		fmt.Println()
 	}
 	// Output:
-	// chest girth: 53 cm, measured
-	// hip girth: 52 cm, estimated, likely 50 to 54
-	// inside leg: 48 cm, estimated, likely 46 to 49.5
+	// chest girth: 61 cm, measured
+	// hip girth: 67.5 cm, estimated, likely 65 to 70
+	// inside leg: 66.5 cm, estimated, likely 64 to 68.5
 }

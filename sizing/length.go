@@ -23,6 +23,9 @@ func FormatCm(cm float64) string {
 	return strconv.FormatFloat(roundTo(cm, 0.5), 'f', -1, 64)
 }
 
+// FormatExact prints a number with all the digits that it has.
+func FormatExact(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
 // FormatHalves prints centimetres to the nearest half, always with a decimal, so
 // that a column of them lines up.
 func FormatHalves(cm float64) string {

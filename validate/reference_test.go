@@ -9,8 +9,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"growtuck/internal/proof"
 	"growtuck/sizing"
+	"growtuck/testdata/proof"
 	"growtuck/validate"
 )
 

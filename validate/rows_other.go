@@ -57,7 +57,7 @@ func (ts *tableSet) checkSizes() {
 			}
 			on.suspect("scale", sizing.NewFact("rows.on-scale", z.Scale), sizing.NewFact("rows.scales", scales))
 		case math.Abs(position-label) > 0.01:
-			moved := at.to(sizing.NewFact("rows.fix-or-label", at.set("position", strconv.FormatFloat(label, 'f', -1, 64))))
+			moved := at.to(sizing.NewFact("rows.fix-or-label", at.set("position", sizing.FormatExact(label))))
 			moved.suspect("position", sizing.NewFact("rows.at-position", position), sizing.NewFact("rows.value", label))
 		}
 		switch {

@@ -15,7 +15,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"growtuck/internal/proof"
+	"growtuck/testdata/proof"
 )
 
 // A seeder puts one fault into a table. It returns nil where the table has no

@@ -37,7 +37,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 
 // commands are the program's own; a new one is added here.
 func commands(a *app) []*cobra.Command {
-	return []*cobra.Command{
+	return append(newLookUpCommands(a),
 		newSizeCommand(a),
 		newProfileCommand(a),
 		newBlendCommand(a),
@@ -48,15 +48,11 @@ func commands(a *app) []*cobra.Command {
 		newOrderCommand(a),
 		newCheckCommand(a),
 		newExportCommand(a),
-		newChartsCommand(a),
-		newMeasurementsCommand(a),
-		newSourcesCommand(a),
-		newRulesCommand(a),
 		newTablesCommand(a),
 		newRowsCommand(a),
 		newPageCommand(a),
 		newVersionCommand(a),
-	}
+	)
 }
 
 // The groups that help lists the commands in.

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
-	"growtuck/internal/proof"
+	"growtuck/testdata/proof"
 )
 
 // A workbook that was filled in is planned as the same flags would be.

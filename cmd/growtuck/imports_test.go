@@ -34,8 +34,6 @@ var rooms = map[string][]string{
 	"cmd/growtuck/internal/page":      {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic", "work"},
 	"cmd/growtuck":                    {"data", "sizing", "sizing/plan", "validate", "ask", "tell", "list", "save", "schematic", "work", "workbook", "page"},
 	"cmd/relations":                   {"data", "sizing"},
-
-	"internal/proof": {}, // for tests
 }
 
 func TestImportsRunOneWay(t *testing.T) {

@@ -2,11 +2,13 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"os"
 	"slices"
 	"strconv"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
 )
 
@@ -61,4 +63,40 @@ func lineWidth() int {
 		return n
 	}
 	return 100
+}
+
+// writeFiles writes files and says so.
+func (a *app) writeFiles(files []save.File, force bool, credits []string) error {
+	return a.writeInto("", files, force, nil, credits)
+}
+
+// writeInto writes files, into a folder if one is named, and says so under a
+// heading.
+func (a *app) writeInto(folder string, files []save.File, force bool, heading, credits []string) error {
+	if err := save.All(folder, files, force); err != nil {
+		return err
+	}
+	var written []tell.File
+	for _, f := range files {
+		written = append(written, tell.File{Path: f.Path, Bytes: len(f.Content)})
+	}
+	return a.print(tell.Files(written, heading, credits))
+}
+
+// A resultWriter is where results go. It keeps the first error of writing, as help
+// is written by code that does not look at it.
+type resultWriter struct {
+	to  io.Writer
+	err error
+}
+
+func (w *resultWriter) Write(p []byte) (int, error) {
+	n, err := w.to.Write(p)
+	if err == nil {
+		return n, nil
+	}
+	if w.err == nil {
+		w.err = fmt.Errorf("standard output: %w", err)
+	}
+	return n, w.err
 }

@@ -18,8 +18,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/data"
-	"growtuck/internal/proof"
 	"growtuck/sizing"
+	"growtuck/testdata/proof"
 	"growtuck/validate"
 )
 

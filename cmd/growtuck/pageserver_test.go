@@ -16,7 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/cmd/growtuck/internal/page"
-	"growtuck/internal/proof"
+	"growtuck/testdata/proof"
 )
 
 func TestPageHeaders(t *testing.T) {

@@ -12,7 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"growtuck/internal/proof"
+	"growtuck/testdata/proof"
 )
 
 const noChild = ""

@@ -21,7 +21,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/data"
-	"growtuck/internal/proof"
+	"growtuck/testdata/proof"
 )
 
 // A writer is a command that writes a file, for the sweep of faults. A new one

@@ -228,7 +228,4 @@ func (d *drafter) split(sp stitch.Split) {
 }
 
 // exact prints a number to the thousandth.
-func exact(v float64) string {
-	v = math.Round(v*1000) / 1000
-	return strconv.FormatFloat(v+0, 'f', -1, 64)
-}
+func exact(v float64) string { return sizing.FormatExact(math.Round(v*1000)/1000 + 0) } // + 0: not -0

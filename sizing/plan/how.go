@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -94,71 +95,74 @@ var Edges = []string{"neck", "cuff", "ankle", "waist", "brim"}
 // complete checks how and fills in defaults from the tables that the garment was
 // finished with.
 func (h How) complete(f *sizing.Finished) (How, error) {
+	h.Construction = cmp.Or(h.Construction, Circular)
+	h.Hood = cmp.Or(h.Hood, ShapedCrown)
+	h.Closure = cmp.Or(h.Closure, Zip)
+	h.RibShare = cmp.Or(h.RibShare, f.Practice("rib_share").Share())
+	h.HemCm = cmp.Or(h.HemCm, f.Practice("hem_depth").Value)
+	h.CuffCm = cmp.Or(h.CuffCm, f.Practice("cuff_depth").Value)
+	h.BandCm = cmp.Or(h.BandCm, f.Practice("neckband_depth").Value)
+	if err := h.check(); err != nil {
+		return h, err
+	}
+	return h, h.checkFigures()
+}
+
+// check refuses choices and gauges that there are not.
+func (h How) check() error {
 	if h.Craft == "" {
-		return h, fmt.Errorf("no craft given; want crochet or knit")
+		return fmt.Errorf("no craft given; want crochet or knit")
 	}
 	if err := oneOf("craft", h.Craft, Crafts); err != nil {
-		return h, err
+		return err
 	}
 	if err := h.gauges(); err != nil {
-		return h, err
-	}
-	if h.Construction == "" {
-		h.Construction = Circular
+		return err
 	}
 	if err := oneOf("construction", h.Construction, Constructions); err != nil {
-		return h, err
-	}
-	if h.Hood == "" {
-		h.Hood = ShapedCrown
+		return err
 	}
 	if err := oneOf("hood", h.Hood, Hoods); err != nil {
-		return h, err
-	}
-	if h.Closure == "" {
-		h.Closure = Zip
+		return err
 	}
 	if err := oneOf("closure", h.Closure, Closures); err != nil {
-		return h, err
+		return err
 	}
-	if err := h.Multiple.Validate(); err != nil {
-		return h, err
-	}
+	return h.Multiple.Validate()
+}
+
+// checkFigures refuses figures out of bounds.
+func (h How) checkFigures() error {
 	for _, s := range []struct {
-		what      string
-		v         *float64
-		custom    float64
-		low, high float64
+		what         string
+		v, low, high float64
 	}{
-		{"share of ribbing", &h.RibShare, f.Practice("rib_share").Share(), 0.5, 1},
-		{"depth of the hem, cm", &h.HemCm, f.Practice("hem_depth").Value, 0.5, 20},
-		{"depth of the cuffs, cm", &h.CuffCm, f.Practice("cuff_depth").Value, 0.5, 20},
-		{"depth of the neckband, cm", &h.BandCm, f.Practice("neckband_depth").Value, 0.5, 20},
+		{"share of ribbing", h.RibShare, 0.5, 1},
+		{"depth of the hem, cm", h.HemCm, 0.5, 20},
+		{"depth of the cuffs, cm", h.CuffCm, 0.5, 20},
+		{"depth of the neckband, cm", h.BandCm, 0.5, 20},
 	} {
-		if *s.v == 0 {
-			*s.v = s.custom
-		}
-		if !(*s.v >= s.low && *s.v <= s.high) {
-			return h, fmt.Errorf("%s is %g: want %g to %g", s.what, *s.v, s.low, s.high)
+		if !(s.v >= s.low && s.v <= s.high) {
+			return fmt.Errorf("%s is %g: want %g to %g", s.what, s.v, s.low, s.high)
 		}
 	}
 	if h.Margin != nil && !(*h.Margin >= 0 && *h.Margin <= 1) {
-		return h, fmt.Errorf("margin of yarn is %g: want 0 to 1", *h.Margin)
+		return fmt.Errorf("margin of yarn is %g: want 0 to 1", *h.Margin)
 	}
 	if h.KnitPer4In != 0 && !(h.KnitPer4In >= 1 && h.KnitPer4In <= 80) {
-		return h, fmt.Errorf("stitches over 4 in that the yarn knits to: %g; want 1 to 80", h.KnitPer4In)
+		return fmt.Errorf("stitches over 4 in that the yarn knits to: %g; want 1 to 80", h.KnitPer4In)
 	}
 	for _, in := range h.ZippersIn {
 		if !(in >= 1 && in <= 100) {
-			return h, fmt.Errorf("a stocked zipper of %g in: want 1 to 100", in)
+			return fmt.Errorf("a stocked zipper of %g in: want 1 to 100", in)
 		}
 	}
 	for edge, s := range h.Stretch {
 		if err := CheckStretch(edge, s); err != nil {
-			return h, err
+			return err
 		}
 	}
-	return h, nil
+	return nil
 }
 
 // CheckStretch refuses an unknown edge, and a stretch that no edge has.

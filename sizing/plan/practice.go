@@ -21,25 +21,15 @@ func (m *maker) share(id string) float64 { return m.practice(id).Share() }
 // What was asked for goes before the usual figure, and only usual figures are
 // listed.
 
-func (m *maker) hemCm() float64 {
-	if m.asked.HemCm > 0 {
-		return m.asked.HemCm
-	}
-	return m.practice("hem_depth").Value
-}
+func (m *maker) hemCm() float64  { return m.askedOr(m.asked.HemCm, "hem_depth") }
+func (m *maker) cuffCm() float64 { return m.askedOr(m.asked.CuffCm, "cuff_depth") }
+func (m *maker) bandCm() float64 { return m.askedOr(m.asked.BandCm, "neckband_depth") }
 
-func (m *maker) cuffCm() float64 {
-	if m.asked.CuffCm > 0 {
-		return m.asked.CuffCm
+func (m *maker) askedOr(asked float64, id string) float64 {
+	if asked > 0 {
+		return asked
 	}
-	return m.practice("cuff_depth").Value
-}
-
-func (m *maker) bandCm() float64 {
-	if m.asked.BandCm > 0 {
-		return m.asked.BandCm
-	}
-	return m.practice("neckband_depth").Value
+	return m.practice(id).Value
 }
 
 func (m *maker) ribShare() float64 {

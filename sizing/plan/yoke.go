@@ -185,11 +185,9 @@ func circularRows(s *Section, p stitch.YokePlan) error {
 	s.step("rows", "yoke-rows", Values{"rows": p.Rows, "increase_rows": len(p.Rounds)})
 	at := 0
 	for i, r := range p.Rounds {
-		for ; at < r.Row-1; at++ {
-			s.plain(1)
-		}
+		s.plain(r.Row - 1 - at)
 		s.row(r.Stitches)
-		at++
+		at = r.Row
 		a, err := p.Round(i)
 		if err != nil {
 			return err
@@ -213,11 +211,9 @@ func raglanRows(s *Section, p stitch.RaglanPlan) error {
 	s.step("rows", "yoke-rows", Values{"rows": p.Rows, "increase_rows": len(p.Rounds)})
 	at := 0
 	for i, r := range p.Rounds {
-		for ; at < r.Row-1; at++ {
-			s.plain(1)
-		}
+		s.plain(r.Row - 1 - at)
 		s.row(r.Stitches)
-		at++
+		at = r.Row
 		s.step(numbered("increase", i+1), "raglan-increase", Values{"row": r.Row, "body": r.Body, "sleeve": r.Sleeves, "to": r.Stitches})
 	}
 	s.plain(p.Rows - at)

@@ -54,44 +54,14 @@ func PlanRaglan(t YokeTarget) (RaglanPlan, error) {
 }
 
 func (s *yokeSearch) raglan() incumbent {
-	t, best := s.t, noPlan()
-	most := 8 * t.RaglanAtOnce * (len(s.depthFor) - 1)
-	for _, b := range s.bodies {
-		if !best.worseThan(b.cost) {
-			break
-		}
-		for _, sl := range s.sleeves {
-			if !best.worseThan(b.cost + sl.cost) {
-				break
-			}
-			for _, u := range s.arms {
-				cost := b.cost + sl.cost + u.cost
-				if !best.worseThan(cost) {
-					break
-				}
-				front, back, fits := splitBody(b.n-2*u.n, t.FrontOpening)
-				yoke := yokeTotal(b.n, sl.n, u.n)
-				if !fits || u.n >= sl.n || !s.reaches(yoke, most) {
-					continue
-				}
-				cost += s.balance(front, back)
-				for _, n := range s.necks {
-					if !best.worseThan(cost + n.cost) {
-						break
-					}
-					s.neckSplit(&best, yokeCounts{neck: n.n, body: b.n, sleeve: sl.n, arm: u.n}, cost+n.cost)
-				}
-			}
-		}
-	}
-	return best
+	return s.search(8*s.t.RaglanAtOnce*(len(s.depthFor)-1), s.neckSplit)
 }
 
 // neckSplit tries the shares of the neck for the sleeves, the customary first.
 // With n stitches for each sleeve at the neck, the body grows by trunk − neck +
 // 2n, 4 at a time, and each sleeve by part − n, 2 at a time; that fixes the
 // parity of n and, with the rounds there is room for, its bounds.
-func (s *yokeSearch) neckSplit(best *incumbent, c yokeCounts, cost float64) {
+func (s *yokeSearch) neckSplit(best *incumbent, c yokeCounts, _ int, cost float64) {
 	trunk, part := c.body-2*c.arm, c.sleeve-c.arm // fronts and back, and a sleeve, at the split
 	short := c.neck - trunk
 	if short%2 != 0 || (short/2-part)%2 != 0 {

@@ -143,11 +143,17 @@ func (s *yokeSearch) reaches(yoke, most int) bool {
 
 // circular runs the search for a circular yoke.
 func (s *yokeSearch) circular() incumbent {
-	t, best := s.t, noPlan()
-	if t.neverMeets() {
-		return best
+	if s.t.neverMeets() {
+		return noPlan()
 	}
-	most := t.maxPerRound * (len(s.depthFor) - 1)
+	return s.search(s.t.maxPerRound*(len(s.depthFor)-1), s.tryNeck)
+}
+
+// search goes through bodies, sleeves, underarms and necks, the nearest first, and
+// leaves off where none can be better than what try has found. most is how many
+// stitches the rows can add.
+func (s *yokeSearch) search(most int, try func(best *incumbent, c yokeCounts, yoke int, cost float64)) incumbent {
+	t, best := s.t, noPlan()
 	for _, b := range s.bodies {
 		if !best.worseThan(b.cost) {
 			break
@@ -171,7 +177,7 @@ func (s *yokeSearch) circular() incumbent {
 					if !best.worseThan(cost + n.cost) {
 						break
 					}
-					s.tryNeck(&best, yokeCounts{neck: n.n, body: b.n, sleeve: sl.n, arm: u.n}, yoke, cost+n.cost)
+					try(&best, yokeCounts{neck: n.n, body: b.n, sleeve: sl.n, arm: u.n}, yoke, cost+n.cost)
 				}
 			}
 		}

@@ -170,7 +170,7 @@ func FromCells(ref *sizing.Reference, cells map[string]string) (Values, map[stri
 	}
 	own := c.lengths(EaseCell)
 	for part, cm := range c.lengths(ExtraCell) {
-		c.values.Add("extra", part+"="+strconv.FormatFloat(cm, 'f', -1, 64)+"cm")
+		c.values.Add("extra", part+"="+sizing.FormatExact(cm)+"cm")
 	}
 	slices.Sort(c.values["extra"])
 	return c.values, own, c.faults

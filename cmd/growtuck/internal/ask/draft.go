@@ -1,8 +1,6 @@
 package ask
 
 import (
-	"strconv"
-
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 )
@@ -21,14 +19,14 @@ func DraftRows(ref *sizing.Reference, c sizing.Child, z sizing.Sizes) []plan.Row
 		add("sex", "", string(c.Sex), "")
 	}
 	if c.AgeYears > 0 {
-		add("age", "", exact(c.AgeYears), "years")
+		add("age", "", sizing.FormatExact(c.AgeYears), "years")
 	}
 	if z.Method == sizing.Linear {
 		return rows
 	}
 	for _, m := range ref.Measurements() {
 		if v, ok := c.Own[m.ID]; ok {
-			add("body", m.ID, exact(v), m.Unit)
+			add("body", m.ID, sizing.FormatExact(v), m.Unit)
 		}
 	}
 	switch {
@@ -45,5 +43,3 @@ func DraftRows(ref *sizing.Reference, c sizing.Child, z sizing.Sizes) []plan.Row
 	}
 	return rows
 }
-
-func exact(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

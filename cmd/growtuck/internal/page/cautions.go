@@ -3,10 +3,10 @@ package page
 import (
 	"fmt"
 	"slices"
-	"strconv"
 
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/work"
+	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
@@ -24,7 +24,7 @@ func (s *site) cautions(st *state, r *result) []validate.Finding {
 		rows = append(rows, plan.Row{Field: "nappy", Value: "yes"})
 	}
 	if age > 0 {
-		rows = append(rows, plan.Row{Field: "age", Value: exact(age), Unit: "years"})
+		rows = append(rows, plan.Row{Field: "age", Value: sizing.FormatExact(age), Unit: "years"})
 	}
 	for _, who := range wearers(r) {
 		found, err := work.CheckPlan(s.engine.Reference, append(slices.Clone(rows), who...))
@@ -50,15 +50,13 @@ func wearers(r *result) [][]plan.Row {
 	}
 	if r.body != nil {
 		if h, ok := r.body.Get("height"); ok {
-			ways = append(ways, []plan.Row{{Field: "body", Part: "height", Value: exact(h.Value), Unit: "cm"}})
+			ways = append(ways, []plan.Row{{Field: "body", Part: "height", Value: sizing.FormatExact(h.Value), Unit: "cm"}})
 		}
 	}
 	if age := r.asked.Child.AgeYears; age > 0 && age < 2 {
 		ways = append(ways, []plan.Row{{Field: "size", Value: fmt.Sprintf("%gm", max(3, age*12))}})
 	} else if age > 0 {
-		ways = append(ways, []plan.Row{{Field: "size", Value: exact(age)}})
+		ways = append(ways, []plan.Row{{Field: "size", Value: sizing.FormatExact(age)}})
 	}
 	return ways
 }
-
-func exact(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -71,7 +71,7 @@ func (st Style) bodyHeading(c sizing.Child, b *sizing.Body) []string {
 	if who := ChildLine(c); who != "" {
 		lines = append(lines, who)
 	}
-	return append(lines, "Measurements: "+st.bodySummary(b))
+	return append(lines, st.MadeFrom(b))
 }
 
 // missingWords names what is not known of what tables show.

@@ -14,6 +14,9 @@ func (s Style) bodySummary(b *sizing.Body) string {
 	return summary
 }
 
+// MadeFrom is the same with a label: "Measurements: size 3 of chart child".
+func (s Style) MadeFrom(b *sizing.Body) string { return "Measurements: " + s.bodySummary(b) }
+
 // BodySummary is the same as the beginning of a sentence.
 func (s Style) BodySummary(b *sizing.Body) string { return Capital(s.bodySummary(b)) }
 
@@ -56,12 +59,19 @@ func (s Style) Amount(a sizing.Amount) string {
 	return what + note
 }
 
-// because is the same with the source.
-func (s Style) because(a sizing.Amount) string {
-	if a.Source == "" {
-		return s.Amount(a)
+// Because is the same with the source.
+func (s Style) Because(a sizing.Amount) string {
+	why := s.Amount(a)
+	if a.Source == "" || why == "" {
+		return why
 	}
-	return s.Amount(a) + " [" + a.Source + "]"
+	return why + " [" + a.Source + "]"
+}
+
+// LeftOut says that a part is left out, since the measurement that it follows is
+// not known, and how to take it.
+func LeftOut(p data.Part, m data.Measurement) string {
+	return p.Name + " is left out: the " + m.Name + " is not known; measure it " + m.How
 }
 
 // Error tells an error: the error's own text, except on the page and where there

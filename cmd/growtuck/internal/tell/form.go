@@ -35,102 +35,130 @@ import (
 //	join csv and or      a list joined by commas with and without space, by a word
 //	capital section      with a capital letter; the name of a section of a plan
 func (s Style) value(v any, form string) string {
-	switch form {
-	case "":
+	if form == "" {
 		return s.plain(v)
+	}
+	for _, written := range []func(Style, any, string) (string, bool){Style.asLength, Style.asNumber, Style.asList, Style.asWords} {
+		if text, ok := written(s, v, form); ok {
+			return text
+		}
+	}
+	return counted(s.plain(v), number(v), form)
+}
+
+// asLength writes an argument in a form of lengths.
+func (s Style) asLength(v any, form string) (string, bool) {
+	switch form {
 	case "cm", "cm0", "cm1", "cm2", "cm4":
 		if kg, ok := v.(sizing.Weight); ok {
-			return cmText(float64(kg), form) + " kg"
+			return cmText(float64(kg), form) + " kg", true
 		}
-		return s.length(number(v), form)
+		return s.length(number(v), form), true
 	case "metric":
-		return cmText(number(v), "cm") + " cm"
+		return cmText(number(v), "cm") + " cm", true
 	case "longer":
 		if number(v) < 0 {
-			return s.length(-number(v), "cm") + " shorter"
+			return s.length(-number(v), "cm") + " shorter", true
 		}
-		return s.length(number(v), "cm") + " longer"
+		return s.length(number(v), "cm") + " longer", true
 	case "mm":
-		return tenth(number(v)*10) + " mm"
+		return tenth(number(v)*10) + " mm", true
 	case "quarters":
 		if _, isLength := v.(sizing.Length); isLength {
-			return sizing.FormatQuarters(number(v) / sizing.CmPerInch)
+			return sizing.FormatQuarters(number(v) / sizing.CmPerInch), true
 		}
-		return sizing.FormatQuarters(number(v))
-	case "n":
-		return tenth(number(v))
-	case "n0", "n1", "n2":
-		return fixed(number(v), int(form[1]-'0'))
-	case "g":
-		return strconv.FormatFloat(number(v), 'g', -1, 64)
-	case "g2", "g3", "g4":
-		return strconv.FormatFloat(number(v), 'g', int(form[1]-'0'), 64)
-	case "percent":
-		return strconv.Itoa(int(math.Round(number(v) * 100)))
-	case "pct":
-		return s.value(v, "percent") + " %"
-	case "spct":
-		if number(v) < 0 {
-			return "−" + s.value(-number(v), "pct")
-		}
-		return "+" + s.value(v, "pct")
-	case "sum":
-		if terms, ok := v.([]sizing.Fact); ok {
-			return strings.Join(s.Facts(terms), " + ")
-		}
-	case "age":
-		if number(v) < 2 {
-			return fixed(number(v)*12, 0) + " months"
-		}
-		return tenth(number(v)) + " years"
-	case "a":
-		return article(s.plain(v))
-	case "to":
-		if e, ok := v.(validate.Edit); ok {
-			return s.plain(e.To)
-		}
+		return sizing.FormatQuarters(number(v)), true
 	case "range", "range4":
 		if r, ok := v.(sizing.Range); ok {
-			return s.lengthRange(r, "cm"+strings.TrimPrefix(form, "range"))
+			return s.lengthRange(r, "cm"+strings.TrimPrefix(form, "range")), true
 		}
-	case "semicolons":
-		if list, ok := v.([]sizing.Fact); ok {
-			return strings.Join(s.Facts(list), "; ")
-		}
-	case "capital":
-		return Capital(s.plain(v))
-	case "section":
-		return SectionName(s.plain(v))
-	case "spoken":
-		if list, ok := v.([]string); ok {
-			return Spoken(strings.Join(list, ", "))
-		}
-		return Spoken(s.plain(v))
-	case "quoted":
-		return quoted(s.plain(v))
-	case "cell":
-		return cells(v)
-	case "join":
-		return s.list(v, ", ")
-	case "csv":
-		return s.list(v, ",")
-	case "and", "or":
-		return s.list(v, " "+form+" ")
+		return s.plain(v), true
 	case "exact", "sig3", "sig4":
-		return s.amount(v, form)
+		return s.amount(v, form), true
 	case "+g3", "+g4", "+f2":
-		return s.difference(v, form)
+		return s.difference(v, form), true
+	}
+	return "", false
+}
+
+// asNumber writes an argument in a form of numbers.
+func (s Style) asNumber(v any, form string) (string, bool) {
+	switch form {
+	case "n":
+		return tenth(number(v)), true
+	case "n0", "n1", "n2":
+		return fixed(number(v), int(form[1]-'0')), true
+	case "g":
+		return strconv.FormatFloat(number(v), 'g', -1, 64), true
+	case "g2", "g3", "g4":
+		return strconv.FormatFloat(number(v), 'g', int(form[1]-'0'), 64), true
+	case "percent":
+		return strconv.Itoa(int(math.Round(number(v) * 100))), true
+	case "pct":
+		return s.value(v, "percent") + " %", true
+	case "spct":
+		if number(v) < 0 {
+			return minus(s.value(v, "pct")), true
+		}
+		return "+" + s.value(v, "pct"), true
+	case "age":
+		if number(v) < 2 {
+			return fixed(number(v)*12, 0) + " months", true
+		}
+		return tenth(number(v)) + " years", true
 	case "nth":
-		return ordinal(int(number(v)))
+		return ordinal(int(number(v))), true
 	case "times":
 		if number(v) == 1 {
-			return "once"
+			return "once", true
 		}
-		return s.plain(v) + " times"
-	default:
-		return counted(s.plain(v), number(v), form)
+		return s.plain(v) + " times", true
 	}
-	return s.plain(v)
+	return "", false
+}
+
+// asList writes an argument in a form of lists.
+func (s Style) asList(v any, form string) (string, bool) {
+	switch form {
+	case "sum":
+		return s.list(v, " + "), true
+	case "semicolons":
+		return s.list(v, "; "), true
+	case "join":
+		return s.list(v, ", "), true
+	case "csv":
+		return s.list(v, ","), true
+	case "and", "or":
+		return s.list(v, " "+form+" "), true
+	}
+	return "", false
+}
+
+// asWords writes an argument in a form of words.
+func (s Style) asWords(v any, form string) (string, bool) {
+	switch form {
+	case "a":
+		return article(s.plain(v)), true
+	case "to":
+		if e, ok := v.(validate.Edit); ok {
+			return s.plain(e.To), true
+		}
+		return s.plain(v), true
+	case "capital":
+		return Capital(s.plain(v)), true
+	case "section":
+		return SectionName(s.plain(v)), true
+	case "spoken":
+		if list, ok := v.([]string); ok {
+			return Spoken(strings.Join(list, ", ")), true
+		}
+		return Spoken(s.plain(v)), true
+	case "quoted":
+		return quoted(s.plain(v)), true
+	case "cell":
+		return cells(v), true
+	}
+	return "", false
 }
 
 // plain writes an argument by its type.

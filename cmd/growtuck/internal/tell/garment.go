@@ -1,9 +1,7 @@
 package tell
 
 import (
-	"fmt"
 	"math"
-	"strconv"
 
 	"growtuck/sizing"
 )
@@ -106,7 +104,7 @@ func (s Style) Terms(l sizing.Line) Reason {
 	why := s.Reason(l.Body)
 	why.How = l.Body.Measurement.Name + " " + Quantity(l.Body.Value, s.Unit) + ", " + why.How
 	if l.Share.Cm != 0 {
-		why.Notes = append(why.Notes, "× "+Figure(l.Share.Cm).String()+" %, "+s.because(l.Share))
+		why.Notes = append(why.Notes, "× "+Figure(l.Share.Cm).String()+" %, "+s.Because(l.Share))
 	}
 	for _, amounts := range [][]sizing.Amount{l.Ease, l.Adjust} {
 		for _, a := range amounts {
@@ -114,7 +112,7 @@ func (s Style) Terms(l sizing.Line) Reason {
 			if a.Cm < 0 {
 				sign = "− "
 			}
-			why.Notes = append(why.Notes, sign+Quantity(math.Abs(a.Cm), s.Unit)+", "+s.because(a))
+			why.Notes = append(why.Notes, sign+Quantity(math.Abs(a.Cm), s.Unit)+", "+s.Because(a))
 		}
 	}
 	return why
@@ -141,7 +139,7 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 			continue // the tables are checked: every part has its measurement
 		}
 		doc.Missing = append(doc.Missing, missingPart{p.Part, p.Name, m.ID, m.Name, m.How})
-		r.CSVAsides = append(r.CSVAsides, fmt.Sprintf("%s is left out: the %s is not known; measure it %s", p.Name, m.Name, m.How))
+		r.CSVAsides = append(r.CSVAsides, LeftOut(p, m))
 	}
 	r.Sources = InOrder(r.Sources)
 	r.Credits = CreditLines(ref, r.Sources)
@@ -171,7 +169,7 @@ func (st Style) finishedTable(f *sizing.Finished, footnotes *Notes, why bool) Ta
 	for _, l := range f.Lines {
 		share := ""
 		if l.Share.Cm != 0 {
-			share = strconv.FormatFloat(l.Share.Cm, 'f', -1, 64) + " %"
+			share = sizing.FormatExact(l.Share.Cm) + " %"
 		}
 		line := Row{Cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Provenance), share,
 			signed(sizing.TotalCm(l.Ease), unit), signed(sizing.TotalCm(l.Adjust), unit)}}

@@ -56,10 +56,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	parts := Table{Columns: []Column{{Head: "part"}, {Head: "count", Wrap: true}, {Head: "gives, cm"}, {Head: "off, cm"}}}
 	for _, x := range run.Parts {
 		doc.Parts = append(doc.Parts, gradedPart{x.Part, x.Name, x.Count, x.Unit, x.SizeCm, x.Error, "cm"})
-		count := x.Count
-		if count != "" {
-			count += " " + x.Unit
-		}
+		count := x.Counted()
 		parts.Rows = append(parts.Rows, NewRow(x.Name, count, x.SizeCm, strings.ReplaceAll(x.Error, "-", "−")))
 		text := x.SizeCm + " cm"
 		if count != "" {
@@ -70,7 +67,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	sections := Table{Caption: "Work in this order:", Columns: []Column{{Head: "section", Wrap: true}, {Head: "stitches"}, {Head: "rows"}, {Head: "times", Right: true}}}
 	for i, s := range run.Sections {
 		rec := gradedSection{s.ID, s.Name, s.Copies, s.From, s.To, s.Rows, []stepRecord{}}
-		line := NewRow(s.Name, span(s.From, s.To), s.Rows, copies(s.Copies))
+		line := NewRow(s.Name, s.Stitches(), s.Rows, s.Times())
 		for k, l := range s.Steps {
 			rec.Steps = append(rec.Steps, stepRecord{l.ID, l.Sizes, l.Text})
 			line.Under = append(line.Under, shown.Sections[i].Steps[k].String())

@@ -165,6 +165,7 @@ func (st Style) partsTable(p *plan.Plan, doc *PlanDocument, rows *[]stepRow) Tab
 	return g
 }
 
+// span is the stitches that a section goes from and to.
 func span(from, to string) string {
 	if from == to {
 		return from
@@ -172,6 +173,7 @@ func span(from, to string) string {
 	return from + " → " + to
 }
 
+// copies is how often a section is worked; "" for once.
 func copies(n int) string {
 	if n == 1 {
 		return ""

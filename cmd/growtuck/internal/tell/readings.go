@@ -153,19 +153,31 @@ func (r Reason) Lines() []string {
 	return append([]string{first}, r.Notes...)
 }
 
-// Reason says how a reading was got, and from which sources.
-func (s Style) Reason(r sizing.Reading) Reason {
-	out := Reason{How: "measured on the child", Notes: s.footnotes(r)}
-	last := &out.How
-	if r.Provenance != sizing.Measured {
-		out.How, out.From = string(r.Provenance), briefly(r)
-		last = &out.From
-		if r.From.Formula != "" {
-			out.Formula = s.formula(r.From)
-			last = &out.Formula
-		}
+// How says on one line how a reading was got.
+func (s Style) How(r sizing.Reading) string { return s.reason(r).Lines()[0] }
+
+func (s Style) reason(r sizing.Reading) Reason {
+	if r.Provenance == sizing.Measured {
+		return Reason{How: "measured on the child"}
 	}
+	out := Reason{How: string(r.Provenance), From: briefly(r)}
+	if r.From.Formula != "" {
+		out.Formula = s.formula(r.From)
+	}
+	return out
+}
+
+// Reason says how a reading was got, from which sources, and what to mind.
+func (s Style) Reason(r sizing.Reading) Reason {
+	out := s.reason(r)
+	out.Notes = s.footnotes(r)
 	if ids := InOrder(r.Sources); len(ids) > 0 {
+		last := &out.How
+		for _, more := range []*string{&out.From, &out.Formula} {
+			if *more != "" {
+				last = more
+			}
+		}
 		*last += " [" + strings.Join(ids, ", ") + "]"
 	}
 	return out

@@ -117,7 +117,7 @@ func TestAmountsInWords(t *testing.T) {
 		"as asked for":                    {Kind: sizing.AskedFor},
 		"":                                {},
 	} {
-		require.Equal(t, want, Style{}.because(a))
+		require.Equal(t, want, Style{}.Because(a))
 	}
 	require.Equal(t, "classic fit: 2–4 cm", Style{Unit: "in"}.Amount(sizing.Amount{Kind: sizing.FitEase, Of: "classic", Note: "2–4 cm"}))
 	spec := sizing.Spec{Fit: "very-close", Layer: "winter", Nappy: true, Seasons: 1.5, Options: []string{"tunic", "fold-back-cuffs"}}

@@ -47,6 +47,20 @@ type RunPart struct {
 	Count, SizeCm, Error string // Count is "" where it has none
 }
 
+// Counted is the count with what it counts; "" where it has none.
+func (p RunPart) Counted() string {
+	if p.Count == "" {
+		return ""
+	}
+	return p.Count + " " + p.Unit
+}
+
+// Stitches are those that the section goes from and to.
+func (x RunSection) Stitches() string { return span(x.From, x.To) }
+
+// Times is how often the section is worked; "" for once.
+func (x RunSection) Times() string { return copies(x.Copies) }
+
 // absent is written in brackets for a size that has no such count.
 const absent = "–"
 

@@ -157,3 +157,10 @@ func List(names []string) string {
 	}
 	return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
 }
+
+// Once writes texts one after the other, each once.
+func Once(texts []string) string {
+	var notes Notes
+	notes.marks(texts)
+	return strings.Join(notes, "; ")
+}

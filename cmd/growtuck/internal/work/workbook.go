@@ -76,14 +76,7 @@ func addSizes(ref *sizing.Reference, c *workbook.Content, r *ask.Request) ([]str
 		}
 		all = append(all, finished)
 	}
-	label := c.Child.Name
-	if label == "" {
-		label = "this body"
-		if len(c.Child.Own) > 0 {
-			label = "the child"
-		}
-	}
-	c.Growth = workbook.NewGrowth(ref, chart, c.Finished.Body, c.Child.Sex, label)
+	c.Growth = workbook.NewGrowth(ref, chart, c.Finished.Body, c.Child)
 	switch {
 	case len(sizes) == 0:
 		c.NotGraded = "chart " + chart.ID + " has no sizes of one scale here; name some with --sizes"

@@ -67,7 +67,7 @@ func (l *layout) body() *sheet {
 	s.widths = append(s.widths, 44)
 	s.heading("Body measurements", "In cm, weight in kg. A measurement filled in on the sheet "+childName+
 		" replaces the estimate at once; the other estimates follow when the program makes the plan again. The range holds eight of ten such children, or is the chart's own.")
-	titles := []string{"measurement, cm", l.wearer(), "where it comes from", "low", "high"}
+	titles := []string{"measurement, cm", wearer(l.Child), "where it comes from", "low", "high"}
 	for _, z := range l.Sizes {
 		titles = append(titles, "size "+z.Label)
 	}
@@ -76,9 +76,9 @@ func (l *layout) body() *sheet {
 		own, inCm := l.ownCm(r.Measurement.ID)
 		exact := literal(r.Value)
 		row := []cell{
-			text(title(r, "kg")),
+			text(tell.Style{}.Named(r)),
 			calc("IF("+own+`&""="",`+exact+",IFERROR("+inCm+","+exact+"))", r.Value, stCm),
-			styled(how(r), stWrap), blank(stCm), blank(stCm),
+			styled(tell.Style{}.How(r), stWrap), blank(stCm), blank(stCm),
 		}
 		if r.Spread != "" && isNumber(r.Low) && isNumber(r.High) {
 			row[3], row[4] = number(r.Low, stCm), number(r.High, stCm)
@@ -92,7 +92,7 @@ func (l *layout) body() *sheet {
 			}
 			row = append(row, c)
 		}
-		s.add(append(row, styled(joinOnce(notes), stWrap))...)
+		s.add(append(row, styled(tell.Once(notes), stWrap))...)
 	}
 	return s
 }
@@ -102,7 +102,7 @@ func (l *layout) inches() *sheet {
 	readings := l.Finished.Body.Readings
 	s := &sheet{name: inchesName, widths: []float64{36, 13, 11, 11}, freeze: 2, filter: true}
 	s.heading("Body measurements in inches", "To the nearest quarter inch, as published where the chart prints inches; weight in pounds. Fill in measurements on the sheet "+childName+".")
-	titles := []string{"measurement, in", l.wearer(), "low", "high"}
+	titles := []string{"measurement, in", wearer(l.Child), "low", "high"}
 	for _, z := range l.Sizes {
 		titles = append(titles, "size "+z.Label)
 		s.widths = append(s.widths, 11)
@@ -123,7 +123,7 @@ func (l *layout) inches() *sheet {
 		if r.Measurement.Unit == "kg" {
 			child = calc(l.imperial(r, on(bodyName, fixed(bodyColumn, bodyFirst+i))), r.Imperial, stCm)
 		}
-		row := []cell{text(title(r, "lb")), child, blank(stCm), blank(stCm)}
+		row := []cell{text(tell.Style{Unit: "in"}.Named(r)), child, blank(stCm), blank(stCm)}
 		if r.Spread != "" && isNumber(r.Low) && isNumber(r.High) {
 			row[2], row[3] = quarter(r.Low/per), quarter(r.High/per)
 		}
@@ -152,35 +152,4 @@ func (l *layout) imperial(r sizing.Reading, cm string) string {
 	return fmt.Sprintf("IF(%s=%s,%s,%s/%s)", cm, literal(r.Value), literal(r.Imperial), cm, literal(per))
 }
 
-func title(r sizing.Reading, mass string) string {
-	if r.Measurement.Unit == "kg" {
-		return r.Measurement.Name + " (" + mass + ")"
-	}
-	return r.Measurement.Name
-}
-
-func how(r sizing.Reading) string {
-	if r.Provenance == sizing.Measured {
-		return "measured"
-	}
-	return string(r.Provenance) + ": " + tell.Style{}.From(r)
-}
-
 func isNumber(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
-
-// joinOnce joins texts, each once.
-func joinOnce(texts []string) string {
-	seen := make(map[string]bool)
-	out := ""
-	for _, t := range texts {
-		if seen[t] {
-			continue
-		}
-		seen[t] = true
-		if out != "" {
-			out += "; "
-		}
-		out += t
-	}
-	return out
-}

@@ -52,7 +52,7 @@ func (l *layout) check() *sheet {
 	}
 	for _, f := range l.Findings {
 		look := map[validate.Severity]style{validate.Stop: stStop, validate.Warn: stWarn}[f.Severity]
-		row := s.add(styled(f.Severity.String()+" "+f.Rule+", "+f.Subject, look), styled(sentence(tell.Style{}.Message(f))+".", stWrap))
+		row := s.add(styled(f.Severity.String()+" "+f.Rule+", "+f.Subject, look), styled(tell.Capital(tell.Style{}.Message(f))+".", stWrap))
 		s.merges = append(s.merges, span{row, 2, len(s.widths)})
 	}
 	return s

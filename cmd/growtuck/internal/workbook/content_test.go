@@ -117,7 +117,7 @@ func (r request) content(t testing.TB) workbook.Content {
 	if err != nil {
 		c.NotGraded = err.Error()
 	}
-	c.Growth = workbook.NewGrowth(ref, chart, body, r.child.Sex, r.child.Name)
+	c.Growth = workbook.NewGrowth(ref, chart, body, r.child)
 	c.Credits = []string{"Source: Craft Yarn Council's www.YarnStandards.com"}
 	return c
 }

@@ -38,7 +38,7 @@ func (l *layout) draft() *sheet {
 
 // valueCell is a number where the text is one, so that formulas can use it.
 func valueCell(s string) cell {
-	if v, err := strconv.ParseFloat(s, 64); err == nil && strconv.FormatFloat(v, 'f', -1, 64) == s {
+	if v, err := strconv.ParseFloat(s, 64); err == nil && sizing.FormatExact(v) == s {
 		if v == math.Trunc(v) {
 			return cell{value: v, style: stInputWhole}
 		}

@@ -47,7 +47,7 @@ func (l *layout) easeAndLengths() *sheet {
 	for _, p := range l.Finished.Missing {
 		m, err := l.Reference.Measurement(p.Measurement)
 		if err == nil {
-			s.paragraph(sentence(p.Name)+" is left out: the "+m.Name+" is not known. Measure it "+m.How+".", stNote)
+			s.paragraph(tell.Capital(tell.LeftOut(p, m))+".", stNote)
 		}
 	}
 	return s
@@ -178,17 +178,12 @@ func why(line sizing.Line) string {
 	var out []string
 	for _, amounts := range [][]sizing.Amount{{line.Share}, line.Ease, line.Adjust} {
 		for _, a := range amounts {
-			s := tell.Style{}.Amount(a)
-			if s == "" {
-				continue
+			if because := (tell.Style{}).Because(a); because != "" {
+				out = append(out, because)
 			}
-			if a.Source != "" {
-				s += " [" + a.Source + "]"
-			}
-			out = append(out, s)
 		}
 	}
-	return joinOnce(out)
+	return tell.Once(out)
 }
 
 func isLength(p data.Part) bool { return p.Dimension == "length" }

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"growtuck/sizing"
@@ -108,17 +109,10 @@ func newEasing(here, there sizing.Line) easing {
 // tidy removes the rounding error of a division.
 func tidy(v float64) float64 {
 	const fine = 1e6
-	if r := float64(int64(v*fine+sign(v)*0.5)) / fine; r-v < 1e-8 && v-r < 1e-8 {
+	if r := math.Round(v*fine) / fine; math.Abs(r-v) < 1e-8 {
 		return r
 	}
 	return v
-}
-
-func sign(v float64) float64 {
-	if v < 0 {
-		return -1
-	}
-	return 1
 }
 
 // easeTable lays out the ease of every part in every fit, which the other

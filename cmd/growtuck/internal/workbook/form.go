@@ -106,7 +106,7 @@ func partSheet(ref *sizing.Reference) *sheet {
 		}
 		for _, p := range parts {
 			unit := "stitches"
-			if p.Dimension == "length" {
+			if isLength(p) {
 				unit = "rows"
 			}
 			s.add(text(g.ID), text(p.Part), styled(p.Name, stWrap), styled(p.Measurement, stWrap), text(unit))

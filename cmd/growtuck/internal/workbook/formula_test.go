@@ -11,10 +11,10 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"growtuck/cmd/growtuck/internal/ask"
-	"growtuck/internal/proof"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/proof"
 )
 
 // A change is made to cells of a workbook, and to what the engine is asked.

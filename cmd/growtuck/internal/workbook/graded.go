@@ -1,10 +1,6 @@
 package workbook
 
-import (
-	"strconv"
-
-	"growtuck/cmd/growtuck/internal/tell"
-)
+import "growtuck/cmd/growtuck/internal/tell"
 
 // graded lays out the run of sizes with every count in bracket form.
 func (l *layout) graded() *sheet {
@@ -19,21 +15,13 @@ func (l *layout) graded() *sheet {
 	run := tell.Style{Craft: string(g.Plans[0].How.Craft)}.Run(g)
 	s.head = s.header("part", "count", "gives, cm", "more or less, cm")
 	for _, p := range run.Parts {
-		n := p.Count
-		if n != "" {
-			n += " " + p.Unit
-		}
-		s.add(text(p.Name), styled(n, stWrap), styled(p.SizeCm, stWrap), styled(p.Error, stWrap))
+		s.add(text(p.Name), styled(p.Counted(), stWrap), styled(p.SizeCm, stWrap), styled(p.Error, stWrap))
 	}
 	s.add()
 	s.paragraph("To work, in this order", stSection)
 	s.header("section", "stitches", "rows", "times")
 	for _, sec := range run.Sections {
-		span := sec.From
-		if sec.To != sec.From {
-			span += " → " + sec.To
-		}
-		s.add(text(sec.Name), styled(span, stWrap), styled(sec.Rows, stWrap), text(strconv.Itoa(sec.Copies)))
+		s.add(text(sec.Name), styled(sec.Stitches(), stWrap), styled(sec.Rows, stWrap), text(sec.Times()))
 		for _, line := range sec.Steps {
 			s.paragraph(line.String(), stWrap)
 		}

@@ -21,14 +21,14 @@ type Growth struct {
 }
 
 // NewGrowth reads the sizes of a chart. The body's own column stands among them
-// where the chart has its height; label names it.
-func NewGrowth(ref *sizing.Reference, chart *sizing.Chart, b *sizing.Body, sex sizing.Sex, label string) *Growth {
+// where the chart has its height.
+func NewGrowth(ref *sizing.Reference, chart *sizing.Chart, b *sizing.Body, c sizing.Child) *Growth {
 	g := &Growth{stands: -1}
-	label = shortened(label)
-	run, ok := chart.Run(sizing.Years, sex)
+	label := wearer(c)
+	run, ok := chart.Run(sizing.Years, c.Sex)
 	var at sizing.Place
 	if h, known := b.Get("height"); known {
-		if p, err := chart.AtHeight(h.Value, sex); err == nil {
+		if p, err := chart.AtHeight(h.Value, c.Sex); err == nil {
 			at, run, ok = p, p.Run, true
 		}
 	}
@@ -91,11 +91,11 @@ func (l *layout) growth() *sheet {
 	}
 	if g.stands >= 0 {
 		for _, n := range g.names {
-			titles = append(titles, l.wearer()+": "+n)
+			titles = append(titles, wearer(l.Child)+": "+n)
 			s.widths = append(s.widths, 15)
 		}
 	}
-	s.heading("Growth with size", "In cm. Lines are the chart's sizes; single marks are "+l.wearer()+", at the child's height. A mark above its line means wider or longer than usual at that height.")
+	s.heading("Growth with size", "In cm. Lines are the chart's sizes; single marks are "+wearer(l.Child)+", at the child's height. A mark above its line means wider or longer than usual at that height.")
 	s.head = s.header(titles...)
 	first := s.next()
 	for i, label := range g.labels {

@@ -108,11 +108,11 @@ func (l *layout) bodyRow(measurement string) int {
 }
 
 // wearer is the heading of the child's column.
-func (l *layout) wearer() string {
+func wearer(c sizing.Child) string {
 	switch {
-	case l.Child.Name != "":
-		return shortened(l.Child.Name)
-	case len(l.Child.Own) > 0:
+	case c.Name != "":
+		return shortened(c.Name)
+	case len(c.Own) > 0:
 		return "the child"
 	}
 	return "this body"
@@ -168,13 +168,6 @@ func (l *layout) factor() string {
 
 // unitNote says in titles where the unit is chosen.
 const unitNote = "in the unit chosen on " + startName
-
-func sentence(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
 
 // lengths makes the conditions by which cells follow the unit chosen.
 func lengths(cells string, inInches style) condition {

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/cmd/growtuck/internal/workbook"
-	"growtuck/internal/proof"
 	"growtuck/sizing"
+	"growtuck/testdata/proof"
 )
 
 // The plan's own counts pass the check sheet, whatever was asked for: a sheet

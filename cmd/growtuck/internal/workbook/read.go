@@ -13,6 +13,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"growtuck/data"
+	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
@@ -132,23 +133,15 @@ func (f *File) fill(t *Table, head int, want []string, keep func([]string) bool)
 	}
 	for row := head + 1; row <= len(rows); row++ {
 		cells := make([]string, len(want))
-		empty := true
 		for i, col := range t.columns {
 			if col <= len(rows[row-1]) {
 				cells[i] = stored(rows[row-1][col-1])
 			}
-			if strings.HasPrefix(cells[i], "#") && slices.Contains(errorValues, cells[i]) {
-				fault(col, row, "has the error %s; fix its formula, or write the value", cells[i])
+			if wrong := about.wrongWith(at(col, row), cells[i], want[i] == "note"); wrong != "" {
+				fault(col, row, "%s", wrong)
 			}
-			if about.dates[at(col, row)] && want[i] != "note" {
-				fault(col, row, dateMessage)
-			}
-			if cells[i] == "" && about.uncomputed[at(col, row)] {
-				fault(col, row, "has a formula without its value; open the file in a spreadsheet program, save it, and try again")
-			}
-			empty = empty && cells[i] == ""
 		}
-		if empty || !keep(cells) {
+		if !slices.ContainsFunc(cells, func(c string) bool { return c != "" }) || !keep(cells) {
 			blank()
 			continue
 		}
@@ -164,6 +157,20 @@ func (f *File) fill(t *Table, head int, want []string, keep func([]string) bool)
 	return w.Error()
 }
 
+// wrongWith says why the value of a cell cannot be used; "" where it can. Notes may
+// be dates.
+func (f facts) wrongWith(cell, value string, note bool) string {
+	switch {
+	case strings.HasPrefix(value, "#") && slices.Contains(errorValues, value):
+		return "has the error " + value + "; fix its formula, or write the value"
+	case f.dates[cell] && !note:
+		return dateMessage
+	case value == "" && f.uncomputed[cell]:
+		return "has a formula without its value; open the file in a spreadsheet program, save it, and try again"
+	}
+	return ""
+}
+
 var errorValues = []string{"#N/A", "#VALUE!", "#REF!", "#DIV/0!", "#NUM!", "#NAME?", "#NULL!"}
 
 // inDigits is a number as workbooks store it.
@@ -174,7 +181,7 @@ func stored(s string) string {
 	s = strings.Join(strings.Fields(s), " ")
 	if strings.ContainsAny(s, "eE.") && inDigits.MatchString(s) {
 		if v, err := strconv.ParseFloat(s, 64); err == nil {
-			return strconv.FormatFloat(v, 'f', -1, 64)
+			return sizing.FormatExact(v)
 		}
 	}
 	return s

@@ -39,8 +39,7 @@ func (f *File) scan(sheet string) (facts, error) {
 	out := facts{uncomputed: make(map[string]bool), dates: make(map[string]bool)}
 	dateStyles := f.dateStyles()
 	d := xml.NewDecoder(in)
-	var cell string
-	var formula, value, filled, plain, date bool
+	var c scannedCell
 	for {
 		token, err := d.Token()
 		if err == io.EOF {
@@ -53,36 +52,46 @@ func (f *File) scan(sheet string) (facts, error) {
 		case xml.StartElement:
 			switch e.Name.Local {
 			case "c":
-				cell, formula, value, filled = attribute(e, "r"), false, false, false
 				kind := attribute(e, "t")
-				plain = kind == "" || kind == "n"
-				date = kind == "d" || plain && dateStyles[attribute(e, "s")]
+				plain := kind == "" || kind == "n"
+				c = scannedCell{name: attribute(e, "r"), plain: plain, date: kind == "d" || plain && dateStyles[attribute(e, "s")]}
 			case "f":
-				formula = true
+				c.formula = true
 			case "v", "is":
-				value = true
+				c.value = true
 			case "mergeCell":
 				if b, ok := newBlock(attribute(e, "ref")); ok {
 					out.merged = append(out.merged, b)
 				}
 			}
 		case xml.CharData:
-			filled = filled || value && len(e) > 0
+			c.filled = c.filled || c.value && len(e) > 0
 		case xml.EndElement:
-			if e.Name.Local != "c" {
-				break
-			}
-			if _, row, err := excelize.CellNameToCoordinates(cell); err == nil && value {
-				out.last = max(out.last, row)
-			}
-			// Some programs write an empty value for a formula they did not calculate.
-			if formula && !filled && plain {
-				out.uncomputed[cell] = true
-			}
-			if date && filled {
-				out.dates[cell] = true
+			if e.Name.Local == "c" {
+				out.add(c)
 			}
 		}
+	}
+}
+
+// A scannedCell is what the elements of a cell say.
+type scannedCell struct {
+	name          string
+	formula       bool
+	value, filled bool // an element for a value; and something in it
+	plain, date   bool // a number; shown as a date
+}
+
+func (f *facts) add(c scannedCell) {
+	if _, row, err := excelize.CellNameToCoordinates(c.name); err == nil && c.value {
+		f.last = max(f.last, row)
+	}
+	// Some programs write an empty value for a formula they did not calculate.
+	if c.formula && !c.filled && c.plain {
+		f.uncomputed[c.name] = true
+	}
+	if c.date && c.filled {
+		f.dates[c.name] = true
 	}
 }
 

@@ -3,6 +3,8 @@ package workbook
 import (
 	"strconv"
 	"strings"
+
+	"growtuck/sizing"
 )
 
 // A cell is a value, a formula with its value, or nothing.
@@ -121,4 +123,4 @@ func column(n int) string {
 func quoted(s string) string { return `"` + strings.ReplaceAll(s, `"`, `""`) + `"` }
 
 // literal is a number in a formula.
-func literal(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+func literal(v float64) string { return sizing.FormatExact(v) }

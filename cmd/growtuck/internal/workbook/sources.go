@@ -20,7 +20,7 @@ func (l *layout) sources() *sheet {
 		return strings.Join(ids, ", ")
 	}
 	for _, r := range l.Finished.Body.Readings {
-		s.add(styled(r.Measurement.Name, stWrap), text("body"), styled(how(r), stWrap), styled(note(r.Sources...), stWrap), styled(r.Where, stWrap), styled(string(r.Provenance), stWrap))
+		s.add(styled(r.Measurement.Name, stWrap), text("body"), styled(tell.Style{}.How(r), stWrap), styled(note(r.Sources...), stWrap), styled(r.Where, stWrap), styled(string(r.Provenance), stWrap))
 	}
 	for _, line := range l.lines() {
 		for _, kind := range []struct {

@@ -6,7 +6,7 @@ import "growtuck/cmd/growtuck/internal/tell"
 func (l *layout) start() *sheet {
 	s := &sheet{name: startName, widths: []float64{26, 34, 74}}
 	s.paragraph(l.Title, stTitleLong)
-	s.paragraph(sentence(tell.Style{}.Spec(l.Finished.Spec))+". Body: "+tell.Style{}.Fact(l.Finished.Body.Summary)+".", stNote)
+	s.paragraph(tell.Capital(tell.Style{}.Spec(l.Finished.Spec))+". "+tell.Style{}.MadeFrom(l.Finished.Body)+".", stNote)
 	s.paragraph("Fill in the yellow cells. Changes of fit, layer, gauge, ease and the child's measurements take effect at once: finished sizes and counts follow. "+
 		"Shaping, yoke and instructions need the program: growtuck plan THIS-FILE makes the plan again from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and recalculates the counts; your own counts on "+checkName+" belong to the draft. growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
 	group := ""
@@ -40,11 +40,11 @@ func (l *layout) start() *sheet {
 	}
 	for _, f := range l.Findings {
 		if f.Caution() {
-			s.paragraph(sentence(tell.Style{}.Message(f))+".", stWrap)
+			s.paragraph(tell.Capital(tell.Style{}.Message(f))+".", stWrap)
 		}
 	}
 	for _, q := range (tell.Style{}).Questions(l.Finished.Body.Questions) {
-		s.paragraph(sentence(q), stWrap)
+		s.paragraph(tell.Capital(q), stWrap)
 	}
 	s.paragraph("Reminders are not a verdict that a garment is safe or complies. Measure the child: a chart or an estimate is only a substitute. This is not a medical growth chart.", stWrap)
 	s.add()

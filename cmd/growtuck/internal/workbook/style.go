@@ -48,6 +48,14 @@ const (
 	line     = "C9D1D9"
 )
 
+// numberFormats are those of the styles of numbers.
+var numberFormats = map[style]string{
+	stInputNumber: "0.0##", stInputCount: "0", stInputWhole: "0", stInt: "0",
+	stLength: "0.0", stCm: "0.0", stLeast: "0.0;-0.0;", stRounded: "0.0", stSum: "0.0", stOff: "+0.0;-0.0;0.0",
+	stQuarters: "# ?/?", stGauge: "0.0#", stValue: "0.0##", stPercent: "0.##\" %\"",
+	stInches: "0.00", stInchesLeast: "0.00;-0.00;", stInchesRounded: "# ?/?",
+}
+
 // look is a style as excelize takes it.
 func (s style) look() *excelize.Style {
 	border := []excelize.Border{{Type: "bottom", Color: line, Style: 1}}
@@ -55,7 +63,9 @@ func (s style) look() *excelize.Style {
 		Font:      &excelize.Font{Family: "DejaVu Sans", Size: 10, Color: ink},
 		Alignment: &excelize.Alignment{Vertical: "top"},
 	}
-	format := func(f string) { look.CustomNumFmt = &f }
+	if f, ok := numberFormats[s]; ok {
+		look.CustomNumFmt = &f
+	}
 	input := func() {
 		look.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{inputTo}}
 		look.Font.Color = inputInk
@@ -88,48 +98,16 @@ func (s style) look() *excelize.Style {
 		input()
 		look.Alignment.WrapText = true
 		look.Alignment.Horizontal = "left"
-	case stInputNumber:
+	case stInputNumber, stInputWhole:
 		input()
-		format("0.0##")
 		look.Alignment.Horizontal = "left"
 	case stInputCount:
 		input()
-		format("0")
-	case stInputWhole:
-		input()
-		format("0")
-		look.Alignment.Horizontal = "left"
-	case stInt:
-		format("0")
-		look.Border = border
-	case stLength, stCm:
-		format("0.0")
-		look.Border = border
-	case stLeast:
-		format("0.0;-0.0;")
-		look.Border = border
 	case stRounded:
-		format("0.0")
 		look.Border, look.Font.Bold = border, true
-	case stQuarters:
-		format("# ?/?")
-		look.Border = border
-	case stGauge:
-		format("0.0#")
-		look.Border = border
 	case stFact, stValue:
-		if s == stValue {
-			format("0.0##")
-		}
 		look.Border, look.Alignment.Horizontal = border, "left"
-	case stPercent:
-		format("0.##\" %\"")
-		look.Border = border
-	case stOff:
-		format("+0.0;-0.0;0.0")
-		look.Border = border
 	case stSum:
-		format("0.0")
 		look.Border, look.Font.Bold = border, true
 		look.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{pale}}
 	case stStop:
@@ -150,14 +128,8 @@ func (s style) look() *excelize.Style {
 // overlay is a look that a condition gives.
 func (s style) overlay() *excelize.Style {
 	switch s {
-	case stInches:
-		f := "0.00"
-		return &excelize.Style{CustomNumFmt: &f}
-	case stInchesLeast:
-		f := "0.00;-0.00;"
-		return &excelize.Style{CustomNumFmt: &f}
-	case stInchesRounded:
-		f := "# ?/?"
+	case stInches, stInchesLeast, stInchesRounded:
+		f := numberFormats[s]
 		return &excelize.Style{CustomNumFmt: &f}
 	}
 	look := s.look()
