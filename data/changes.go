@@ -12,8 +12,8 @@ import (
 	"time"
 )
 
-// changesFile is the change log of the tables. It is no part of their checksum,
-// which it holds.
+// changesFile is the change log of the tables. It holds their checksum, so it is
+// not part of it.
 const changesFile = "changes.csv"
 
 // Change is a row of changes.csv: what an edition of the tables changed in one
@@ -50,8 +50,8 @@ const (
 
 func (s Step) String() string { return [...]string{"patch", "minor", "major"}[s] }
 
-// StepFor is the least step for an edition in which readings were taken away
-// or came, or moved by so many cm or kg at most.
+// StepFor is the least step for an edition that removes or adds readings, or
+// whose readings move by at most moved, in cm or kg.
 func StepFor(gone, added int, movedCm float64) Step {
 	switch {
 	case gone > 0:
@@ -136,7 +136,7 @@ func editionNumbers(s string) (n [3]int, ok bool) {
 	return n, true
 }
 
-// stepBetween tells which place rises by one, those after it being nought.
+// stepBetween tells which place rises by one; the places after it must be 0.
 func stepBetween(a, b [3]int) (Step, bool) {
 	for _, step := range []Step{Patch, Minor, Major} {
 		if b == nextEdition(a, step) {

@@ -186,8 +186,8 @@ func quoted(v any) string {
 	return fmt.Sprint(v)
 }
 
-// inWords says what a tag asks for. names turns a field named by the tag into
-// its column.
+// inWords says what a tag requires. names maps a field named by the tag to its
+// column.
 func inWords(tag, param string, names map[string]string) string {
 	switch tag {
 	case "required", "required_unless", "required_if":

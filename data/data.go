@@ -1,6 +1,6 @@
 // Package data holds growtuck's reference tables and reads them.
 //
-// The tables are CSV files, embedded in the program: one fact a row, values
+// The tables are CSV files, embedded in the program: one fact in each row, values
 // exactly as published (number and unit), every row with its source. They are
 // described for other people's tools by datapackage.json, a Frictionless Data
 // Package. [Embedded] gives the files; [Load] reads them, or any other folder

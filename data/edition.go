@@ -10,13 +10,13 @@ import (
 	"slices"
 )
 
-// An Edition says exactly which tables a folder holds. Two folders with the
-// same checksum have the same tables, byte for byte.
+// An Edition identifies the tables of a folder. Two folders with the same
+// checksum have the same tables, byte for byte.
 type Edition struct {
 	Version  string // of the tables, as "1.2.0"; see Change
 	Date     string // of the version, as 2026-11-25
 	Checksum string // over all tables, in hexadecimal; see EditionOf
-	Changed  bool   // the tables are not those that the version's entry is of
+	Changed  bool   // the tables differ from those of the version's entry
 	Tables   []TableSum
 }
 
@@ -45,7 +45,7 @@ func (e *Edition) String() string {
 //
 //	ls *.csv | grep -v changes.csv | LC_ALL=C sort | xargs sha256sum | sha256sum
 //
-// A folder without changes.csv is of no version.
+// A folder without changes.csv has no version.
 func EditionOf(fsys fs.FS) (*Edition, error) {
 	names, err := fs.Glob(fsys, "*.csv")
 	if err != nil {

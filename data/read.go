@@ -70,14 +70,14 @@ func (r *record) text() string {
 	i := r.next
 	r.next++
 	s := r.fields[i]
-	if s != "" && (!inked(s[0]) || !inked(s[len(s)-1])) && s != strings.TrimSpace(s) {
+	if s != "" && (!visible(s[0]) || !visible(s[len(s)-1])) && s != strings.TrimSpace(s) {
 		r.fail(i, "%q has space around it", s)
 	}
 	return s
 }
 
-// inked reports that a byte is a visible character of ASCII.
-func inked(b byte) bool { return b > ' ' && b < 0x7f }
+// visible reports whether a byte is a visible character of ASCII.
+func visible(b byte) bool { return b > ' ' && b < 0x7f }
 
 func (r *record) number() float64 {
 	i := r.next
@@ -101,7 +101,7 @@ func (r *record) optional() *float64 {
 	return number
 }
 
-// parse takes the next field as a number; ok is false where it is empty or no
+// parse takes the next field as a number; ok is false where it is empty or not a
 // number.
 func (r *record) parse() (v float64, ok bool) {
 	i := r.next

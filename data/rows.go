@@ -3,8 +3,8 @@ package data
 // The row types below carry, as struct tags, the column each field is read
 // from and what the field may hold. Line is the row's line in its file.
 
-// Source is a row of sources.csv: a published document, or the honest lack of
-// one. Credit is the line to print wherever the source's rows are shown.
+// Source is a row of sources.csv: a published document, or a statement that
+// there is none. Credit is the line to print wherever the source's rows are shown.
 type Source struct {
 	Line      int
 	ID        string   `csv:"id" validate:"required,id" doc:"Key of the source."`
@@ -45,7 +45,7 @@ type Chart struct {
 	Note   string `csv:"note" doc:"What to know before using it."`
 }
 
-// Size is a row of sizes.csv: a size of a chart and where it stands on its
+// Size is a row of sizes.csv: a size of a chart and its position on its
 // scale. Scales are months and years of age, height (cm), and band, whose
 // sizes are names that are not read between and have no position.
 type Size struct {

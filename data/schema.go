@@ -41,7 +41,7 @@ type Column struct {
 	Required bool // it is never empty
 }
 
-// Words are the words of which the column holds one, nil if it holds others.
+// Words are the values the column may hold, nil where it is not such a list.
 func (c Column) Words() []string {
 	for rule := range strings.SplitSeq(c.Rule, ",") {
 		if list, ok := strings.CutPrefix(rule, "oneof="); ok {

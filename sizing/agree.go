@@ -18,7 +18,7 @@ type figure struct {
 
 func (f *figure) own() bool { return f.Provenance == Measured }
 
-// follow sets the figure to what others make it, moving its range along.
+// follow sets the figure to what others determine, and moves its range along.
 func (f *figure) follow(v float64, from []string, own bool) {
 	if f.Spread != NoSpread {
 		f.Low, f.High = f.Low+v-f.Value, f.High+v-f.Value
@@ -104,7 +104,7 @@ func (s *sum) known(figures []figure) bool {
 	return all
 }
 
-// total is what the parts make.
+// total is the sum of the parts.
 func (s *sum) total(figures []figure) float64 {
 	total := 0.0
 	for i, p := range s.parts {

@@ -27,7 +27,7 @@ type basis struct {
 	low, high float64  // heights in cm that were surveyed
 	methods   []method // of each measurement, in the order of their table
 	// evidence are the measurements that can be evidence: those that were
-	// surveyed, then those that stand in for one.
+	// surveyed, then those used in place of one.
 	evidence  []int
 	stretches []stretch // of heights, from the lowest up
 
@@ -123,7 +123,7 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 			}
 		case m.Relation != "":
 			d.approach = byProportion
-			// One that follows another itself would lead on, perhaps in a circle.
+			// One that follows another itself would lead further, perhaps in a circle.
 			if other := ref.measurements[m.Relation]; other != nil && other.Relation == "" {
 				d.lead = ref.order[m.Relation]
 			}

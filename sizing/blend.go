@@ -42,7 +42,7 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 	return b, nil
 }
 
-// checkChild refuses what is no measurement.
+// checkChild refuses values that are not measurements.
 func (ref *Reference) checkChild(c Child) error {
 	var errs []error
 	for _, id := range keys(c.Own) {
@@ -71,8 +71,8 @@ func (ref *Reference) agree(b *Body) {
 	}
 }
 
-// settle gives a reading what its figure became when it was made to agree with
-// others.
+// settle updates a reading with its figure after the body was made to agree with
+// itself.
 func (ref *Reference) settle(r *Reading, f *figure) {
 	r.Value, r.Low, r.High, r.Provenance = f.Value, f.Low, f.High, f.Provenance
 	if len(f.from) == 0 {

@@ -122,7 +122,7 @@ func (ref *Reference) placeSizes(run *Run, heights []*data.Body) {
 				return b.Size == s.Size && b.Measurement == "height" && (b.Statistic == "p50" || b.Statistic == "given")
 			})
 			if i < 0 {
-				continue // nobody of that sex in the class
+				continue // no child of that sex in the class
 			}
 			m.Position = heights[i].Value
 		case run.Scale == Band:

@@ -22,7 +22,7 @@ const (
 
 var sexes = []Sex{Boy, Girl, Both}
 
-// orBoth is the sex whose figures a child's are held against.
+// orBoth is the sex whose figures a child is compared with: both if not known.
 func (s Sex) orBoth() Sex {
 	if s == "" {
 		return Both
@@ -107,7 +107,7 @@ type column struct {
 	low      *Curve // the ends of a range, where the chart has one
 	high     *Curve
 	spread   Spread // what low and high are
-	// published are the sizes whose value stands in the chart as printed.
+	// published are the sizes whose value is as printed in the chart.
 	published map[string]bool
 	// formula and why are those of a derived column.
 	formula, why string

@@ -23,11 +23,11 @@ type Move struct {
 	Was, Is       bool
 }
 
-// leastMove is the move, in cm or kg, below which a reading stayed: one that
-// rounding of sums makes.
+// leastMove is the move, in cm or kg, below which a reading counts as unchanged:
+// rounding of sums may cause it.
 const leastMove = 1e-9
 
-// Compare says which readings differ between before and ref: the charts at their
+// Compare returns the readings that differ between before and ref: the charts at their
 // sizes, estimates of children of 70 to 170 cm, what every garment adds to the
 // body, and the figures of practice.
 func (ref *Reference) Compare(before *Reference) (*Comparison, error) {
@@ -134,7 +134,7 @@ func (r *readings) addEstimates(ref *Reference) error {
 			c := Child{Sex: sex, Own: map[string]float64{"height": height}}
 			usual, err := ref.Estimate(c)
 			if err != nil {
-				continue // tables need not reach so far
+				continue // tables need not cover it
 			}
 			r.addBody(string(sex), fmt.Sprintf("%g cm", height), usual)
 			weight, ok := usual.Get("weight")

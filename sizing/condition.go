@@ -134,8 +134,8 @@ type level struct {
 	w, left []float64
 }
 
-// A guess is a height the child may have, with its share of the probability,
-// and the expected log departures there.
+// A guess is a height the child may have, with its share of the probability
+// and the expected log departures at it.
 type guess struct {
 	*level
 	weight float64
@@ -230,9 +230,9 @@ func (l *level) departures(z, logs []float64) {
 	}
 }
 
-// childCost weighs the child's figures at a height: minus their log
-// likelihood, up to a constant. logs are their logarithms; z is room for as
-// many.
+// childCost is minus the log likelihood of the child's figures at a height, up
+// to a constant. logs are their logarithms; z is scratch space of the same
+// length.
 func (l *level) childCost(logs, z []float64) float64 {
 	l.departures(z, logs)
 	forward(l.l, len(z), z)
@@ -243,9 +243,9 @@ func (l *level) childCost(logs, z []float64) float64 {
 	return cost
 }
 
-// farOut is how many spreads from the median a measurement is still believed
-// to speak for the others. Beyond, it is likelier a slip of the tape than a
-// child whose every other measurement is as rare.
+// farOut is how many spreads from the median a measurement may be and still
+// count as evidence for the others. Beyond, a slip of the tape is likelier than
+// a child whose every other measurement is as rare.
 const farOut = 3
 
 // expect sets mean to the expected log departures of what is needed.
@@ -270,13 +270,14 @@ func (c *conditional) expect(l *level, logs, z, mean []float64) {
 	}
 }
 
-// variance is what the log departure of measurement v still varies by.
+// variance is the remaining variance of the log departure of measurement v.
 func (l *level) variance(v int) float64 {
 	sd := l.at.sd(v)
 	return max(l.left[v], 0) * sd * sd
 }
 
-// covariance is what the log departures of measurements i and j still share.
+// covariance is the remaining covariance of the log departures of measurements
+// i and j.
 func (c *conditional) covariance(l *level, i, j int) float64 {
 	if i == j {
 		return l.variance(i)

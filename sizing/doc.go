@@ -3,8 +3,8 @@
 // finished measurements of garments.
 //
 // A child of four is tall and slim: the chest of a size 2, the arms of a size
-// 5. A [Chart] has no such row. [Reference.Profile] says where each of the
-// child's measurements stands; [Reference.Blend] takes widths from one size
+// 5. A [Chart] has no such row. [Reference.Profile] finds the size of each of
+// the child's measurements; [Reference.Blend] takes widths from one size
 // and lengths from another; [Reference.Estimate] fills in what was never
 // measured from what was, by the relations between the measurements of
 // surveyed children, and says how sure it is. [Reference.Finish] adds ease and
@@ -16,5 +16,6 @@
 // or output and has no state but the embedded tables, read once; everything in
 // it but a [Sizer] may be used by several goroutines at once.
 //
-// It is no growth chart for medical use, and says nothing of a child's health.
+// It is not a growth chart for medical use, and says nothing about a child's
+// health.
 package sizing

@@ -6,7 +6,7 @@ import (
 	"growtuck/data"
 )
 
-// easeRules are what a measurement's ease is worked out by, whatever the body.
+// easeRules are the rules for a measurement's ease, for any body.
 type easeRules struct {
 	rows  []data.Ease // added up
 	whys  []Amount    // of the rows, and of the least, without the amount
@@ -149,7 +149,7 @@ func (ref *Reference) FitOf(garmentID, measurement string, body, easeCm float64,
 		rules := g.easeRules(measurement, Spec{Fit: f, Layer: layer})
 		low, high := rules.ends(body)
 		away := max(low-easeCm, easeCm-high, 0)
-		// On a shared end the wider class has it: the standard's classes meet.
+		// A value on a shared end belongs to the wider class: the standard's classes meet.
 		if away <= nearest {
 			fit, nearest, ok = f, away, true
 		}

@@ -32,7 +32,7 @@ func (ref *Reference) Estimate(c Child) (*Body, error) {
 	return e.account(c), nil
 }
 
-// account says of each of the child's figures how it was got.
+// account says where each of the child's figures comes from.
 func (e *estimator) account(c Child) *Body {
 	b := &Body{Evidence: e.basedOn(c), Questions: append(e.ref.Questions(c), e.doubts()...)}
 	for m := range e.figures {
@@ -51,7 +51,7 @@ func (e *estimator) account(c Child) *Body {
 	return b
 }
 
-// basedOn is what is known of the child that the estimates rest on.
+// basedOn is the evidence that the estimates rest on.
 func (e *estimator) basedOn(c Child) Evidence {
 	known := Evidence{Measurements: e.ref.numbered(e.evidence), Age: !e.took(e.height) && c.AgeYears != 0}
 	if e.took(e.height) {

@@ -23,7 +23,7 @@ type estimator struct {
 	// Of the child:
 	own      []float64 // NaN where not taken
 	group    *sexGroup
-	evidence []int        // measurements that say something of the others
+	evidence []int        // measurements that are evidence for the others
 	given    *conditional // the evidence
 	dropped  []int        // what was left out of it, doubted
 	logs     []float64    // of the evidence's figures
@@ -32,7 +32,7 @@ type estimator struct {
 	figures  []figure
 	asked    []int // figures that were worked out
 
-	// Room, kept from child to child:
+	// Scratch space, kept from child to child:
 	moved           []bool // of the relations, by some of the evidence
 	z, costs, parts []float64
 	key             []byte
@@ -232,9 +232,8 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 }
 
 // gather turns the child's own measurements into evidence: one for each
-// surveyed measurement that was taken, or that something was taken of that
-// stands in for it. Of what is known only of children of a far other height
-// than the child's, nothing follows.
+// surveyed measurement that was taken or that has a measurement taken in its
+// place. What is known only of children of a very different height is left out.
 func (e *estimator) gather() {
 	e.evidence, e.dropped, e.logs = e.evidence[:0], e.dropped[:0], e.logs[:0]
 	clear(e.moved)
@@ -248,7 +247,7 @@ func (e *estimator) gather() {
 	}
 }
 
-// condition finds what is given by the evidence.
+// condition finds the conditional distribution given the evidence.
 func (e *estimator) condition() *conditional {
 	e.z = slices.Grow(e.z[:0], len(e.evidence))[:len(e.evidence)]
 	s := e.group
@@ -287,8 +286,8 @@ func (e *estimator) guess(c *conditional, l *level, weight float64) {
 }
 
 // searchHeights finds the heights that the evidence leaves likely. A measurement
-// that no height suits, beside the others, is left out and doubted; where it is
-// the only one, there is nothing to go by.
+// that fits no height together with the others is left out and doubted; if it is
+// the only one, the search fails.
 func (e *estimator) searchHeights(c *conditional, ageYears float64) error {
 	if len(e.evidence) == 0 {
 		return ErrNothingKnown

@@ -5,9 +5,9 @@ import (
 	"strings"
 )
 
-// A Fact is something to be told, without the words for it: an id that says
-// what it is, and what it is about. Package sizing and those above it work in
-// facts; words are chosen where they are shown, for a unit, a craft and a place.
+// A Fact is a statement without its words: an id that says what it states, and
+// the arguments it is about. Package sizing and those that use it work in facts;
+// words are chosen where they are shown, for a unit, a craft and a place.
 //
 // An argument is a string (a name or an id, or text that somebody wrote), an
 // int (a count), a float64 (a plain number), a [Length], a [Range], a [Weight],
@@ -20,8 +20,8 @@ type Fact struct {
 // NewFact makes a fact of an id and its arguments.
 func NewFact(id string, args ...any) Fact { return Fact{id, args} }
 
-// Text is a fact that is words already: those of a table's row, or of whoever
-// wrote a draft. It is told as it is.
+// Text is a fact that is already words, of a table's row or of the author of a
+// draft. It is shown unchanged.
 func Text(s string) Fact {
 	if s == "" {
 		return Fact{}
@@ -29,12 +29,11 @@ func Text(s string) Fact {
 	return Fact{ID: "text", Args: []any{s}}
 }
 
-// IsZero reports whether there is nothing to tell.
+// IsZero reports whether the fact is empty.
 func (f Fact) IsZero() bool { return f.ID == "" }
 
-// String writes a fact without words of its own: text as it is, any other as its
-// id and its arguments. It is for those who use the package; words for readers
-// are made where they are shown.
+// String writes a text unchanged and any other fact as its id and arguments. It
+// is for users of the package; words for readers are chosen elsewhere.
 func (f Fact) String() string {
 	if f.ID == "text" && len(f.Args) == 1 {
 		return fmt.Sprint(f.Args[0])

@@ -13,7 +13,7 @@ import (
 type Practice struct{ data.Practice }
 
 // Share is the figure as a part of one: 0.08 of 8 %, 2/3 of 2 thirds. A figure
-// that is no share is returned as it is.
+// that is not a share is returned unchanged.
 func (p Practice) Share() float64 {
 	switch p.Unit {
 	case "%":
@@ -60,8 +60,8 @@ func newPractice(t *data.Tables) (*practice, error) {
 	return p, nil
 }
 
-// Practice returns a figure by its id. One that is in no table is a fault of
-// the program, not of its data: it panics.
+// Practice returns a figure by its id. It panics where no table has it, as that
+// is a fault of the program and not of its data.
 func (ref *Reference) Practice(id string) Practice {
 	p, ok := ref.practice().byID[id]
 	if !ok {

@@ -58,7 +58,7 @@ func (c *Chart) SizeOf(measurement string, value float64, sex Sex) (Span, error)
 	return Span{}, err
 }
 
-// Standing is where one of a child's measurements stands on a chart. Run is nil
+// Standing is the place of one of a child's measurements on a chart. Run is nil
 // where the chart does not have it.
 type Standing struct {
 	Reading Reading // the child's own

@@ -31,7 +31,7 @@ func rare(ratios []data.Ratio, value, height float64) (row *data.Ratio, outside 
 }
 
 // Questions are the doubts about a child's own measurements: what hardly any
-// surveyed child of that height has, and what does not add up. They are no
+// surveyed child of that height has, and what does not add up. They are not
 // errors.
 func (ref *Reference) Questions(c Child) []Doubt {
 	var out []Doubt

@@ -86,7 +86,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 	return r, nil
 }
 
-// A Figure is a [Reading] without its account. Value is in cm, or kg for
+// A Figure is a [Reading] without its origin. Value is in cm, or kg for
 // weight, and NaN where it is not known. Low and High are the range that Spread
 // names, and 0 where there is none.
 type Figure struct {

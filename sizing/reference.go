@@ -10,7 +10,7 @@ import (
 
 // Reference is the tables made ready to be read: charts with their curves, the
 // relations between measurements, and the garments. It is safe for concurrent
-// use, and says the same however often it is asked.
+// use, and the same question always gets the same answer.
 type Reference struct {
 	tables        *data.Tables // of measurements and charts
 	measurements  map[string]*data.Measurement
@@ -28,8 +28,8 @@ type Reference struct {
 
 // Default returns the reference built from the embedded tables. They are read
 // on first use: those of the charts at once, their columns and the other tables
-// when something is asked of them. That they are without fault is seen to by
-// tests, in which they go through [New].
+// when something is asked of them. Tests pass them through [New], so that they
+// are known to be without fault.
 var Default = sync.OnceValues(readEmbedded)
 
 func readEmbedded() (*Reference, error) {

@@ -135,7 +135,7 @@ func (rel *relations) correlate(b band, i, j int, r float64) {
 	}
 }
 
-// check refuses correlations that no set of measurements could have.
+// check refuses correlations that are not those of any set of measurements.
 func (rel *relations) check() error {
 	n := len(rel.names)
 	if len(rel.corr) == 0 {

@@ -13,9 +13,9 @@ type Bulk struct {
 }
 
 // A Sizer estimates the measurements of many children. It gives the figures
-// that [Reference.Estimate] gives, without their accounts, and keeps what
-// children have in common of whom the same things are known. After the first
-// few children of each such kind it does not allocate.
+// that [Reference.Estimate] gives, without their origins, and reuses what it
+// worked out for children with the same measurements known. After the first few
+// children of each such kind it does not allocate.
 //
 // A Sizer is for one goroutine at a time; make one for each.
 type Sizer struct {
@@ -57,7 +57,7 @@ func (ref *Reference) numbers(ids []string) ([]int, error) {
 // Size fills in one child. own holds the child's measurements in the order of
 // Bulk.Known, NaN for what was not taken; ageYears is 0 if not known; out is
 // filled in the order of Bulk.Want. Its errors are those of
-// [Reference.Estimate]; out then holds nothing of use. questions reports that
+// [Reference.Estimate]; out is then undefined. questions reports that
 // there are doubts about the child's own measurements, which Estimate names in
 // Body.Questions.
 func (s *Sizer) Size(sex Sex, ageYears float64, own []float64, out []Figure) (questions bool, err error) {

@@ -1,6 +1,6 @@
 package sizing
 
-// Sizes name the sizes of a chart that a body is taken from, as a maker writes
+// Sizes are the sizes of a chart that a body is taken from, as a maker writes
 // them. With none the body is estimated from the child's own measurements.
 type Sizes struct {
 	Chart           string // its id; "" is the default chart

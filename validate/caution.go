@@ -8,7 +8,7 @@ import (
 
 // cautionRules are cautions for the care of the child. They are notes, with the
 // rule's name and ages, and never a verdict: what they do not name is not
-// thereby safe. What was not read but recalled says so.
+// thereby safe. Figures from memory are marked as such.
 func cautionRules() []draftRule {
 	return []draftRule{
 		{Rule{"C01", "caution", "Cords and drawstrings at hood, head and neck", Note}, neckCords},
@@ -132,7 +132,7 @@ func smallParts(c *checker) {
 	})
 }
 
-// zoneHeight is about how high above the floor a zone is.
+// zoneHeight is roughly the height of a zone above the floor.
 func (c *checker) zoneHeight(zone string) (float64, bool) {
 	id := ""
 	switch zone {

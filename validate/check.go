@@ -12,8 +12,8 @@ import (
 type Options struct {
 	Open Opener // for the child's table; nil: a draft that names one has a fault
 
-	// Exceptions are findings that are known and meant. They are left out; one
-	// that names the draft and does not apply is a finding of its own (X01).
+	// Exceptions are known and accepted findings. They are left out; one that
+	// names the draft and does not apply is itself a finding (X01).
 	Exceptions []Exception
 }
 
@@ -73,7 +73,7 @@ func (d *Draft) Check(ref *sizing.Reference) ([]Finding, error) {
 	return c.findings, nil
 }
 
-// A draftRule is a rule and what looks for it.
+// A draftRule is a rule and the function that checks it.
 type draftRule struct {
 	Rule
 	check func(*checker)
@@ -104,8 +104,8 @@ func DraftRules() []Rule {
 type checker struct {
 	ref *sizing.Reference
 	d   *Draft
-	// What the reference makes for this body: as drafted, in the tightest fit,
-	// and without a nappy.
+	// Finished sizes of the reference for this body: as drafted, in the tightest
+	// fit, and without a nappy.
 	want, tight, withoutNappy *sizing.Finished
 
 	rule     Rule

@@ -16,7 +16,7 @@ type Draft struct {
 	Body    *sizing.Body // of the child, or of the size it is made for
 	Gauge   stitch.Gauge // zero where the draft has none
 
-	// Marks and line ends that a spreadsheet leaves: harmless, but named.
+	// Marks and line ends that a spreadsheet leaves: harmless, but reported.
 	byteOrderMark, carriageReturns bool
 
 	entries []*Entry

@@ -17,7 +17,7 @@ import (
 
 const head = "field,part,value,unit,note\n"
 
-// little is a draft with no fault and nothing to say.
+// little is a draft without faults and without findings.
 const little = head + `garment,,hat,,
 fit,,classic,,
 layer,,skin,,

@@ -12,7 +12,7 @@ import (
 	"growtuck/data"
 )
 
-// An Exception is a finding that is known and meant.
+// An Exception is a known and accepted finding.
 type Exception struct {
 	Line    int    // in its own table
 	Rule    string // code
@@ -82,8 +82,8 @@ func (e Exception) isOf(file string) bool {
 	return file == e.File || strings.HasSuffix(file, "/"+e.File)
 }
 
-// except takes known exceptions out, and adds a finding for each that names
-// the file and did not fire.
+// except removes known exceptions, and adds a finding for each one that names
+// the file and does not apply.
 func except(findings []Finding, file string, exceptions []Exception) []Finding {
 	for _, e := range exceptions {
 		if !e.isOf(file) {

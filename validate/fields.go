@@ -10,7 +10,7 @@ import (
 // A Field is a kind of row of the draft table.
 type Field struct {
 	Name     string
-	Part     string   // what the part column holds, in words; "" where it stays empty
+	Part     string   // what the part column holds, in words; "" if it is empty
 	Parts    []string // the words allowed there; none: as Part says
 	Value    string   // what the value is, in words
 	Words    []string // the words allowed as value; none: as Value says

@@ -9,7 +9,7 @@ import (
 	"growtuck/sizing"
 )
 
-// Severity says what a finding means for the work.
+// Severity is how serious a finding is for the work.
 type Severity int
 
 const (
@@ -35,7 +35,7 @@ func ParseSeverity(name string) (Severity, error) {
 	return 0, fmt.Errorf("severity %q is not one of note, warn, stop", name)
 }
 
-// Finding is one thing that a rule has to report. Found, Expected, By and Fix
+// Finding is what a rule reports. Found, Expected, By and Fix
 // are facts: what was found and expected, by how much it is off, what to do.
 type Finding struct {
 	Rule     string
@@ -69,7 +69,7 @@ func (f Finding) Place() string {
 }
 
 // String is the finding on one line, with its facts as they are: place: severity
-// rule: subject: found; expected …. Words for readers are not made here.
+// rule: subject: found; expected …. Package tell has the words for readers.
 func (f Finding) String() string {
 	s := fmt.Sprintf("%s %s: %s", f.Severity, f.Rule, f.message())
 	if p := f.Place(); p != "" {

@@ -22,7 +22,7 @@ func fitRules() []draftRule {
 }
 
 // fitted calls f for the finished sizes that can be compared with the body,
-// save those that F05 has named.
+// except those that F05 reports.
 func (c *checker) fitted(f func(l sizing.Line, size float64, e *Entry)) {
 	for _, l := range c.want.Lines {
 		if size, e, ok := c.d.size(l.Part.Part); ok && !c.isSlip(l, size) {
@@ -31,8 +31,8 @@ func (c *checker) fitted(f func(l sizing.Line, size float64, e *Entry)) {
 	}
 }
 
-// plausible returns the finished size of a part, but not one that F05 has named:
-// what it would say of other parts is not news.
+// plausible returns the finished size of a part, but not one that F05 reports:
+// findings that follow from it would be noise.
 func (c *checker) plausible(part string) (float64, *Entry, bool) {
 	size, e, ok := c.d.size(part)
 	if l, known := c.want.Line(part); ok && known && c.isSlip(l, size) {
@@ -41,8 +41,8 @@ func (c *checker) plausible(part string) (float64, *Entry, bool) {
 	return size, e, ok
 }
 
-// isSlip reports that a size is so far from what the reference makes that a unit
-// or a digit must be wrong.
+// isSlip reports whether a size is so far from the reference's that a unit or a
+// digit must be wrong.
 func (c *checker) isSlip(l sizing.Line, size float64) bool {
 	return size < c.ref.Practice("slip_low").Share()*l.Finished ||
 		size > max(c.ref.Practice("slip_high").Share()*l.Finished, l.Finished+c.ref.Practice("slip_over").Value)
@@ -68,7 +68,7 @@ func (c *checker) hasClasses(l sizing.Line) bool {
 
 func among(l sizing.Line, parts ...string) bool { return slices.Contains(parts, l.Part.Part) }
 
-// Parts that rules of their own are about: those in proportion.go, in onepiece.go,
+// Parts that have their own rules: those in proportion.go, in onepiece.go,
 // and F06 where they are too short.
 func isHood(l sizing.Line) bool    { return among(l, "hood_round", "hood_height") }
 func isTrunk(l sizing.Line) bool   { return among(l, "trunk", "rise", "front_opening") }
@@ -76,7 +76,7 @@ func mustCover(l sizing.Line) bool { return among(l, "hand_length", "foot_length
 
 func (c *checker) isOnePiece() bool { return c.d.Garment.Group == "one-piece" }
 
-// outside is how far ease lies outside low to high.
+// outside is how far ease is outside low to high.
 func outside(ease, low, high float64) float64 { return max(low-ease, ease-high, 0) }
 
 func tooSmall(c *checker) {
@@ -144,7 +144,7 @@ func outsideEase(c *checker) {
 		ease := size - base(l)
 		off := outside(ease, l.EaseLow, l.EaseHigh)
 		if off <= max(c.step(l), 0.5) || size < c.ref.Practice("least_of_girth").Share()*l.Body.Value {
-			return // F01 has what is far too small
+			return // F01 reports sizes that are far too small
 		}
 		c.report(e, Finding{Subject: l.Part.Part,
 			Found:    fact("fit.ease-over-body", cm(size), cm(ease), cm(l.Body.Value)),

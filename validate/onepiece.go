@@ -8,7 +8,7 @@ import (
 )
 
 // onePieceRules are about the trunk of a one-piece: the loop through the crotch
-// governs whether it can be worn.
+// decides whether it can be worn.
 func onePieceRules() []draftRule {
 	return []draftRule{
 		{Rule{"O01", "one-piece", "The trunk, nape to crotch, does not fit the body with its ease", Stop}, trunkLength},

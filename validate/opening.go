@@ -150,7 +150,7 @@ func (c *checker) stockedZipper(e *Entry, open float64) sizing.Fact {
 	for _, p := range c.ref.PracticeList("stocked_zipper_") {
 		stock = append(stock, p.Value)
 	}
-	z, err := stitch.FitZipper(g, open, stock, 0, 0) // what is done about the rest is not asked for
+	z, err := stitch.FitZipper(g, open, stock, 0, 0) // advice about the rest is not needed
 	if err != nil {
 		return fact("fix.no-zipper")
 	}

@@ -14,7 +14,7 @@ import (
 	"growtuck/sizing"
 )
 
-// Limits beyond which a file is not taken for a draft.
+// Limits beyond which a file is not read as a draft.
 const (
 	MaxDraftBytes = 1 << 20
 	MaxDraftRows  = 2000
@@ -46,8 +46,8 @@ func ReadDraft(ref *sizing.Reference, in io.Reader, name string, open Opener) (*
 type Row struct{ Field, Part, Value, Unit, Note string }
 
 // DraftOf makes a draft of rows that are in no file, as [ReadDraft] makes it of
-// their table. Faults and findings have the places that the rows would have
-// there, one under the other below a header.
+// their table. Faults and findings have the places that the rows would have in
+// that table.
 func DraftOf(ref *sizing.Reference, rows []Row, name string, open Opener) (*Draft, error) {
 	r := newDraftReader(ref, name, open)
 	entries := make([]*Entry, len(rows))
@@ -98,7 +98,7 @@ func (r *draftReader) faults() error {
 	return errors.Join(r.errs...)
 }
 
-// rows reads the cells. ok is false where there is nothing to go on with.
+// rows reads the cells. ok is false where they cannot be used.
 func (r *draftReader) rows(in io.Reader) (rows []*Entry, ok bool) {
 	text, err := io.ReadAll(io.LimitReader(in, MaxDraftBytes+1))
 	if err != nil {

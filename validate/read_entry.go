@@ -24,7 +24,7 @@ const (
 )
 
 const (
-	longestCm = 300 // a length beyond it is a mistake
+	longestCm = 300 // a longer length is a mistake
 	mostCount = 2000
 )
 

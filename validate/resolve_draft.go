@@ -9,7 +9,7 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-// resolve works out from the rows who wears the garment and how.
+// resolve works out from the rows who wears the garment and how it is worn.
 func (r *draftReader) resolve() {
 	r.making()
 	r.gauge()

@@ -11,8 +11,8 @@ import (
 var unreadable = Rule{Code: "D06", Group: "form", Title: "The file cannot be read; the other checks did not run", Severity: Stop}
 
 // Unreadable turns the faults for which a file could not be checked, as
-// [CheckDraft] and [CheckRows] return them, into findings, so that they can
-// stand among others and beside their lines.
+// [CheckDraft] and [CheckRows] return them, into findings, so that they can be
+// listed among others and beside their lines.
 func Unreadable(err error) []Finding {
 	if err == nil {
 		return nil

@@ -89,7 +89,7 @@ func increaseRows(c *checker) {
 }
 
 // flatYoke names how a yoke in rounds lies. It should fall over the shoulder,
-// so it cups a little; it must not ruffle, nor be a tube.
+// so it cups a little; it must not ruffle and must not be a tube.
 func flatYoke(c *checker) {
 	rows, _, hasRows := c.d.count("yoke_rows", "")
 	gain, how, ok := c.gained()

@@ -33,9 +33,9 @@ export function serve () {
   return own
 }
 
-// tab opens a tab in a profile of its own. When its test ends, the tab must have
-// asked nothing of another origin, and neither the console nor the content
-// policy may have had anything to say.
+// tab opens a tab in its own profile. When its test ends, the tab must not have
+// asked another origin for anything, and neither the console nor the content
+// policy may have reported anything.
 export async function tab (t, own, options = {}) {
   const context = await own.chromium.newContext({ baseURL: own.origin, viewport: { width: 1280, height: 900 }, ...options })
   context.setDefaultTimeout(30_000)
@@ -104,7 +104,7 @@ export function settled (page, want) {
 }
 
 // The garment of the tests: a long, slim baby's pram suit over winter clothes, with
-// lengths of his own and widths from a smaller size.
+// his own lengths and widths from a smaller size.
 export const suit = new URLSearchParams({
   sex: 'm', age: '22m', height: '89.5', arm_length: '28.5', inside_leg: '35', widths: '2', lengths: '3',
   garment: 'one-piece-hooded', layer: 'winter', growth: '1', stitches: '16', rows: '18'

@@ -10,7 +10,7 @@ import { findings, listed, serve, status, tab } from './browser.mjs'
 const own = serve()
 
 // Made up: a value out of line with its neighbours, a measurement that is not
-// known, a number that is none.
+// known, a value that is not a number.
 const rows = `chart,size,sex,measurement,statistic,value,unit,source,where,basis,review,note
 craft,4,both,chest,given,68,cm,craft-2018,made up for this test,published,one reader,
 craft,4,both,hipp,given,60,cm,craft-2018,made up for this test,published,one reader,
@@ -26,7 +26,7 @@ async function told (t, command, text) {
   return JSON.parse(status(command, file, '--format', 'json').text)
 }
 
-// drop lets go of a file over the form.
+// drop drops a file on the form.
 async function drop (page, name, text) {
   const data = await page.evaluateHandle(([name, text]) => {
     const d = new DataTransfer()

@@ -22,11 +22,11 @@ test('sizes side by side, a graded table, growth curves', async t => {
     assert.deepEqual(shown, want, `${name}, the same as growtuck size`)
   }
   assert.equal(await table.getByRole('columnheader').count(), 6)
-  await page.getByLabel('Show what garments seldom need, too').check()
+  await page.getByLabel('Show also what garments seldom need').check()
   await settled(page, { all: 'yes' })
   assert.ok((await cells(table)).length > rows.length)
 
-  // Between sizes, straight from one to the next is another way to read.
+  // Between sizes, linear interpolation is the other method.
   const chestGirth = async () => (await cells(table)).find(r => r[0] === 'chest girth')[3]
   const curved = JSON.parse(growtuck('size', '4.5', '--format', 'json')).sizes[0].measurements.find(m => m.measurement === 'chest').value
   const straight = JSON.parse(growtuck('size', '4.5', '--linear', '--format', 'json')).sizes[0].measurements.find(m => m.measurement === 'chest').value

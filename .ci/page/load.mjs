@@ -53,7 +53,7 @@ function ask (s, path, { method = 'GET', headers = {}, body } = {}) {
   })
 }
 
-// together runs n jobs, so many at once, and gives their milliseconds in order.
+// together runs n jobs, some of them at once, and gives their milliseconds in order.
 async function together (n, atOnce, job) {
   const took = []
   let next = 0

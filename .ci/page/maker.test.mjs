@@ -65,7 +65,7 @@ test('from the child to the plan and its checks', async t => {
   await page.getByRole('heading', { name: 'For the care of the child' }).waitFor()
   assert.equal(await page.locator('[aria-invalid]').count(), 0)
 
-  // A change of one entry shows at once, and nothing else moves.
+  // A change of one entry shows at once, and nothing else changes.
   const before = (await cells(finished.getByRole('table'))).find(r => r[0].startsWith('inside leg'))
   await page.getByRole('textbox', { name: 'Inside leg' }).fill('36')
   await settled(page, { inside_leg: '36' })

@@ -1,4 +1,4 @@
-// Every view: dark, sound HTML, on a phone, on paper, kept in its address, small.
+// Every view: dark, valid HTML, on a phone, on paper, kept in its address, small.
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { HtmlValidate } from 'html-validate'
@@ -46,8 +46,8 @@ test('on a phone', async t => {
       if (unfolded) await open(page)
       const wide = await page.evaluate(() => document.scrollingElement.scrollWidth)
       assert.equal(wide, 360, `${name} does not scroll sideways`)
-      // What is touched is at least 24 by 24, or stands clear of the others by as
-      // much (WCAG 2.2, 2.5.8); fields and buttons of the form are 40 high.
+      // Touch targets are at least 24 by 24, or have as much space around them
+      // (WCAG 2.2, 2.5.8); fields and buttons of the form are 40 high.
       const small = await page.evaluate(() => [...document.querySelectorAll('a, button, select, summary, input, textarea')].flatMap(x => {
         const target = x.matches('input[type=checkbox]') ? x.parentElement : x
         const { width, height } = target.getBoundingClientRect()

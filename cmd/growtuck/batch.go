@@ -101,7 +101,7 @@ func (a *app) batch(path string, f batchFlags) (rejected int, err error) {
 	to, done := a.listener(in, !isTerminal(a.stdout)) // to a terminal the lines themselves pass by
 	result, err := batch.Run(ctx, in, a.stdout, to)
 	done()
-	if errors.Is(err, syscall.EPIPE) { // once more, for the signal that ends other commands
+	if errors.Is(err, syscall.EPIPE) { // again, for the signal that ends other commands
 		_, err = a.stdout.Write([]byte("\n"))
 	}
 	if err != nil {

@@ -20,7 +20,7 @@ func completeWith(cmd *cobra.Command, flag string, values func() []string) {
 
 func register(cmd *cobra.Command, flag string, offer cobra.CompletionFunc) {
 	if err := cmd.RegisterFlagCompletionFunc(flag, offer); err != nil {
-		panic(err) // no such flag: a slip in this program, on every start
+		panic(err) // no such flag: a mistake in this program that shows on every start
 	}
 }
 

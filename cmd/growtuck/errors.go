@@ -22,7 +22,7 @@ const (
 	exitUsage    = 2
 )
 
-// A usageError is a command line that asks for what cannot be.
+// A usageError is a command line that cannot be followed.
 type usageError struct{ msg string }
 
 func (e *usageError) Error() string { return e.msg }
@@ -34,7 +34,7 @@ func usagef(format string, args ...any) error {
 // fail prints an error and returns the exit code for it.
 func (a *app) fail(err error) int {
 	if errors.Is(err, syscall.EPIPE) {
-		return exitBadInput // the reader has gone; nobody is there to be told
+		return exitBadInput // the reader has gone: nobody would see a message
 	}
 	for _, e := range work.Flatten(err) {
 		a.say(tell.Style{}.Error(e))
@@ -49,7 +49,7 @@ func (a *app) fail(err error) int {
 	return exitBadInput
 }
 
-// cannotReadOrWrite reports whether an error is of a file, not of what is in it.
+// cannotReadOrWrite reports whether an error is about a file rather than its content.
 func cannotReadOrWrite(err error) bool {
 	var at *fs.PathError
 	var link *os.LinkError

@@ -110,8 +110,8 @@ func isTerminal(w io.Writer) bool {
 	return err == nil && info.Mode()&os.ModeCharDevice != 0 && f.Name() != os.DevNull
 }
 
-// cannotRun makes of an error one that the program exits with 2 for: of a list, 1
-// says only that lines were rejected.
+// cannotRun makes an error exit the program with 2: for a list, 1 means only that
+// lines were rejected.
 func cannotRun(err error) error {
 	var usage *usageError
 	if errors.As(err, &usage) {

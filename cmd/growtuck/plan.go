@@ -57,7 +57,7 @@ edge to stretch.`,
 }
 
 // readPlan reads what to plan and for whom: as the arguments say, or as the workbook
-// of a plan does that stands in place of the garment.
+// of a plan given in place of the garment does.
 func (a *app) readPlan(ref *sizing.Reference, q *question, args []string) (*ask.Request, error) {
 	switch {
 	case !work.IsWorkbook(args[0]):

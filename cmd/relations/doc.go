@@ -80,8 +80,8 @@
 // The columns are sex, measurement, height_low_cm, height_high_cm, p1, p50, p99,
 // n, source, basis: percentiles of measurement over height in bands of heights
 // [low, high). (Weight is in kilograms per centimetre.) Neighbouring bands are
-// joined until they hold sixty children. The table answers whether a measurement
-// is to be believed, not how a garment should fit.
+// joined until they hold sixty children. The table is for judging whether a
+// measurement is plausible, not how a garment should fit.
 //
 // # Weights
 //

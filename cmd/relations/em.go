@@ -28,8 +28,8 @@ const (
 // far as they have reason to.
 //
 // The weight of prior rows that have the covariance around is added to the rows.
-// They keep the result positive definite and draw towards around what the rows
-// say little of.
+// They keep the result positive definite, and move what the rows hardly determine
+// towards around.
 func fitCovariance(rows [][]float64, around *mat.SymDense, prior float64) (*mat.SymDense, error) {
 	if len(rows) == 0 {
 		return nil, errors.New("fit: no rows")
@@ -74,7 +74,7 @@ type pattern struct {
 }
 
 // groupByPattern sorts rows into patterns, in order of first appearance. Rows
-// with nothing measured say nothing and are left out.
+// with nothing measured are left out.
 func groupByPattern(rows [][]float64) []*pattern {
 	var patterns []*pattern
 	index := make(map[string]*pattern)

@@ -141,7 +141,7 @@ func fitTables(survey, dir string, out io.Writer) error {
 	return err
 }
 
-// writeFile replaces the file at path at one stroke, so that an interrupted run
+// writeFile replaces the file at path atomically, so that an interrupted run
 // leaves the old table or the new one.
 func writeFile(path string, data []byte) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")

@@ -14,7 +14,7 @@ const (
 	measured = "measured chart at the height"
 )
 
-// A method is one way to get at a child's measurements, and what it got.
+// A method is one way to find a child's measurements, and its result.
 type method struct {
 	name string
 	body *sizing.Body

@@ -24,7 +24,7 @@ func percentile(sorted []float64, p float64) float64 {
 }
 
 // outlierLimit is how many robust standard deviations a value may lie from the
-// median before it is taken for a slip of the pen. The survey's other tables
+// median before it is taken for a recording error. The survey's other tables
 // use the same limit. A true child hardly ever lies there: for a normal sample
 // it is two in a thousand million.
 const outlierLimit = 6

@@ -33,8 +33,8 @@ func (c *Count) add(cm float64) {
 }
 
 // Assign gives every child the size of the offer that costs least, the first
-// of equals. tolerance is how many cm a size may be off before it counts as too
-// small or too big.
+// where several cost the same. tolerance is how many cm a size may be off before
+// it counts as too small or too big.
 func Assign(l *List, offer [][]float64, m Misfit, tolerance float64) (*Plan, error) {
 	if err := m.Check(); err != nil {
 		return nil, err
@@ -71,11 +71,11 @@ func Assign(l *List, offer [][]float64, m Misfit, tolerance float64) (*Plan, err
 	return p, nil
 }
 
-// noDifference is less than any tape tells, in cm: 64.4 − 61.9 is 2.5 and a
+// noDifference is a length in cm too small to measure: 64.4 − 61.9 is 2.5 and a
 // little more in binary fractions.
 const noDifference = 1e-9
 
-// CheckTolerance refuses what is no tolerance in cm.
+// CheckTolerance refuses a tolerance outside 0 to 100 cm.
 func CheckTolerance(cm float64) error {
 	if !(cm >= 0 && cm <= 100) {
 		return fmt.Errorf("a tolerance of %g cm is not between 0 and 100", cm)

@@ -38,8 +38,8 @@ type Choice struct {
 const maxTrials = 1e9
 
 // Best chooses at most k sizes of the offer, those that cost the list least. It
-// leaves out what no child would take. Sizes of the offer should stand in their
-// order. It holds the cost of each size for each child: 8 bytes each.
+// leaves out what no child would take. The offer should be in the order of its
+// sizes. It holds the cost of each size for each child: 8 bytes each.
 func Best(l *List, offer [][]float64, k int, m Misfit) (*Choice, error) {
 	return best(l, offer, k, m, maxTrials)
 }

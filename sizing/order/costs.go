@@ -142,7 +142,7 @@ func (t *costs) between() [][]float64 {
 	return out
 }
 
-// least is the cheaper of two sizes for a child; -1 and sizes are no size.
+// least is the cheaper of two sizes for a child; -1 and sizes stand for none.
 func (t *costs) least(i, p, s int) float64 {
 	cost := math.Inf(1)
 	if p >= 0 {

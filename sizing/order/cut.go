@@ -15,11 +15,11 @@ type Group struct {
 	Cost      float64
 }
 
-// Cut parts children, by one measurement in cm, into at most k groups, each
-// with a size of its own, such that the groups cost least. It is exact: dynamic
+// Cut divides children by one measurement, in cm, into at most k groups of least
+// cost, each with its own size. It is exact: dynamic
 // programming over the children in order (Fisher, "On grouping for maximum
 // homogeneity", Journal of the American Statistical Association 53, 1958; from
-// memory), with the last cut of each step sought by halves, as its place only
+// memory). The last cut of each step is found by bisection, as its place only
 // moves up with the children.
 func Cut(figures []float64, k int, m Misfit) ([]Group, error) {
 	if err := m.Check(); err != nil {
@@ -65,8 +65,8 @@ func Cut(figures []float64, k int, m Misfit) ([]Group, error) {
 	return c.settle(groups), nil
 }
 
-// settle puts children whom two groups cost alike into the group that Assign
-// gives them, the first of equals. The sizes stay, and so does the cost.
+// settle puts children for whom two groups cost the same into the group that
+// Assign gives them, the first of these. The sizes stay, and so does the cost.
 func (c *cuts) settle(groups []Group) []Group {
 	offer := make([][]float64, len(groups))
 	for i, g := range groups {

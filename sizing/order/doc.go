@@ -3,8 +3,8 @@
 //
 // A [List] holds what each child measures, an offer what each size is made
 // for. [Misfit] says what a centimetre of difference costs: too small costs
-// more than too big, for what is too big can be tucked and what is too small
-// is of no use. [Assign] gives every child the size that fits it best and says
+// more than too big, for what is too big can be taken in and what is too small
+// is useless. [Assign] gives every child the size that fits it best and says
 // what misfit that leaves. [Best] chooses the sizes of an offer that leave the
 // least misfit, and [Cut] cuts the list at the best places along one
 // measurement, with no offer at all.

@@ -38,8 +38,8 @@ func (l *List) Add(figures ...float64) error {
 // Len is the number of children.
 func (l *List) Len() int { return len(l.figures) / l.measurements }
 
-// Child returns the figures of a child. They are the list's own: not to be
-// changed.
+// Child returns the figures of a child. They are shared with the list and must
+// not be changed.
 func (l *List) Child(i int) []float64 {
 	return l.figures[i*l.measurements : (i+1)*l.measurements]
 }
@@ -55,7 +55,7 @@ func (l *List) Column(m int) []float64 {
 
 func isLength(v float64) bool { return v > 0 && !math.IsInf(v, 0) }
 
-// checkOffer refuses an offer that the list cannot be held against.
+// checkOffer refuses an offer that does not fit the list.
 func (l *List) checkOffer(offer [][]float64) error {
 	if l.Len() == 0 {
 		return fmt.Errorf("no children to plan for")

@@ -15,7 +15,7 @@ type Misfit struct {
 // maxSmall bounds what a centimetre too small may cost.
 const maxSmall = 1000
 
-// Check refuses what is no cost.
+// Check refuses a cost that is out of range.
 func (m Misfit) Check() error {
 	if !(m.Small >= 1.0/maxSmall && m.Small <= maxSmall) {
 		return fmt.Errorf("a centimetre too small cannot count %g times one too big; use %g to %d", m.Small, 1.0/maxSmall, maxSmall)

@@ -60,7 +60,7 @@ var Hoods = []Hood{ShapedCrown, CentrePanel, Straight}
 var hoodShapes = map[Hood]stitch.HoodShape{ShapedCrown: stitch.ShapedHood, CentrePanel: stitch.PanelHood, Straight: stitch.StraightHood}
 
 // How says how a garment is worked. The zero value of a field that is not
-// required is what is customary.
+// required stands for the usual choice.
 type How struct {
 	Craft  Craft         // required
 	Gauge  stitch.Gauge  // required: of the fabric, washed
@@ -92,8 +92,8 @@ type How struct {
 // Edges are the edges whose stretch can be measured.
 var Edges = []string{"neck", "cuff", "ankle", "waist", "brim"}
 
-// complete checks how and fills in what was left to custom, from the tables that
-// the garment was finished with.
+// complete checks how and fills in defaults from the tables that the garment was
+// finished with.
 func (h How) complete(f *sizing.Finished) (How, error) {
 	h.Construction = cmp.Or(h.Construction, Circular)
 	h.Hood = cmp.Or(h.Hood, ShapedCrown)
@@ -165,7 +165,7 @@ func (h How) checkFigures() error {
 	return nil
 }
 
-// CheckStretch refuses an edge that does not stretch, and how many times none does.
+// CheckStretch refuses an unknown edge, and a stretch that no edge has.
 func CheckStretch(edge string, times float64) error {
 	if err := oneOf("edge", edge, Edges); err != nil {
 		return err
@@ -288,7 +288,7 @@ func amounts(s string, into map[string]*float64) error {
 	return nil
 }
 
-// tight takes out blanks and writes the sign of multiplication as x.
+// tight removes blanks and writes the multiplication sign as x.
 func tight(s string) string {
 	return strings.NewReplacer("×", "x", "X", "x").Replace(strings.Join(strings.Fields(s), ""))
 }

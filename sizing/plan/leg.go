@@ -8,11 +8,11 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-// thighWeight is what an error of the thigh counts beside one of the bridge: a
-// leg that is too tight is felt, a bridge that is a stitch off is not.
+// thighWeight is how much an error of the thigh counts beside one of the bridge:
+// a leg that is too tight is felt, a bridge that is a stitch off is not.
 const thighWeight = 4
 
-// legs parts the hips at the crotch and works both legs to their cuffs.
+// legs divides the work at the crotch and works both legs to their cuffs.
 func (m *maker) legs(hip int) error {
 	w, err := m.targets("thigh", "ankle", "inside_leg")
 	if err != nil {

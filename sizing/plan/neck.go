@@ -18,7 +18,7 @@ type top struct {
 	band   bool // the neckband is open in front
 
 	body, sleeve int
-	onHold       int     // stitches of the yoke that wait for each sleeve
+	onHold       int     // stitches of the yoke on hold for each sleeve
 	under        int     // stitches added under each arm where front and back are joined
 	back, front  int     // rows from the nape, and from the front of the neck, to the underarm
 	widthCm      float64 // of the back where the sleeves begin, of a drop shoulder
@@ -86,7 +86,7 @@ func (m *maker) slitRows(neckCm float64) int {
 	return rows
 }
 
-// neckband finishes a neck that is no hood.
+// neckband finishes a neck without a hood.
 func (m *maker) neckband(neck int, turned bool) {
 	s := m.beginRib("neckband", neck, !turned)
 	s.step("pick-up", "pick-up-neck", Values{"stitches": neck})

@@ -42,7 +42,7 @@ func (m *maker) heightPart(part string, rows, ribRows int) {
 	m.record(p, part)
 }
 
-// sizePart records a size that is no count.
+// sizePart records a size that is not a count.
 func (m *maker) sizePart(part string, sizeCm float64) { m.record(Part{SizeCm: sizeCm}, part) }
 
 func (m *maker) record(p Part, part string) {

@@ -16,11 +16,11 @@ type Plan struct {
 	Garment data.Garment
 	Spec    sizing.Spec
 	Body    *sizing.Body
-	How     How // with what was left to custom filled in
+	How     How // with defaults filled in
 
 	Sections []*Section
 	Parts    []Part            // every finished measurement, in the order of the garment
-	Notes    []sizing.Fact     // what it misses, and what to mind
+	Notes    []sizing.Fact     // what it misses, and what to watch out for
 	Yarn     *Yarn             // nil without yarn data
 	Practice []sizing.Practice // figures of the trade that it rests on, in the order of their use
 
@@ -36,7 +36,7 @@ type Plan struct {
 	tapers        map[string]taperEnd // how sleeve and leg end before their cuffs
 }
 
-// An opening is a slit or edge that is no finished part of the garment.
+// An opening is a slit or edge that is not a finished part of the garment.
 type opening struct {
 	place, how string // how: "", "zipper", "buttonband"
 	cm, withCm float64
@@ -83,7 +83,7 @@ func Make(f *sizing.Finished, how How) (*Plan, error) {
 type maker struct {
 	f      *sizing.Finished
 	asked  How // as it was given
-	how    How // with what was left to custom filled in
+	how    How // with defaults filled in
 	g, rib stitch.Gauge
 	common common
 	p      *Plan

@@ -18,8 +18,8 @@ func (m *maker) practice(id string) sizing.Practice {
 // share is a figure of the trade that is a share or a number of times.
 func (m *maker) share(id string) float64 { return m.practice(id).Share() }
 
-// What was asked for goes before what is customary, and only what is customary
-// is listed.
+// What was asked for goes before the usual figure, and only usual figures are
+// listed.
 
 func (m *maker) hemCm() float64  { return m.askedOr(m.asked.HemCm, "hem_depth") }
 func (m *maker) cuffCm() float64 { return m.askedOr(m.asked.CuffCm, "cuff_depth") }

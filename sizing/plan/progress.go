@@ -13,7 +13,7 @@ import (
 type Done struct {
 	Section string
 	Rows    int // over all its copies: of two sleeves of 40 rows, 55 is one and 15 rows
-	// TriedOn says that the work was tried on, and the section should end
+	// TriedOn says that the work was tried on and the section should end
 	// LowerCm lower than it does now.
 	TriedOn bool
 	LowerCm float64
@@ -169,8 +169,8 @@ func (r *Remaining) lengthen(s *Section, d Done, l *Left, whole, part int, begun
 	return nil
 }
 
-// sameAgain plans the copies that are not begun in the rows that the first one
-// was given.
+// sameAgain plans the copies not yet begun in the rows that the first one was
+// given.
 func (r *Remaining) sameAgain(s *Section, l *Left, others, rows int) error {
 	if s.Schedule == nil || s.Schedule.Rows != s.Rows() {
 		l.stitches += others * max(0, s.worked(s.Rows())+(rows-s.Rows())*s.To())

@@ -220,7 +220,7 @@ func raglanRows(s *Section, p stitch.RaglanPlan) error {
 	return nil
 }
 
-// divide shares the yoke out between body and sleeves.
+// divide divides the yoke between body and sleeves.
 func divide(s *Section, sp stitch.Split) {
 	left, right := sp.Front, sp.Front
 	if !sp.FrontOpening {

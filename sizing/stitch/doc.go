@@ -22,7 +22,8 @@
 //
 // Craft terms are those both crafts use: a stitch, a row, an increase (two
 // worked in one stitch), a decrease (two worked together). Rows are numbers, not
-// words. Figures of the trade, as the share of ribbing, are given to each plan.
+// words. Figures of the trade, such as the share of ribbing, are given to each
+// plan.
 //
 // # Errors
 //

@@ -95,7 +95,7 @@ func PlanLegs(t LegTarget) (LegPlan, error) {
 }
 
 // ShortRowSets is the number of pairs of short rows that make the back of the
-// seat higher than the front by extraCm, as a nappy or a bent child needs.
+// seat higher than the front by extraCm, as a nappy needs.
 func ShortRowSets(g Gauge, extraCm float64) (sets int, fits Finished, err error) {
 	if err := firstError(g.Validate(), checkLength("extra height of the back", extraCm)); err != nil {
 		return 0, Finished{}, err

@@ -6,7 +6,7 @@ import (
 )
 
 // A Split is how a yoke is shared out at the underarm. Left and right are
-// equal, so one sleeve and, with a front opening, one front stand for two.
+// equal, so one sleeve and, with a front opening, one front represent both.
 type Split struct {
 	FrontOpening bool
 

@@ -5,7 +5,8 @@ import (
 	"strconv"
 )
 
-// A Taper is a straight slope between two counts, as of a sleeve or a leg.
+// A Taper is a straight slope between two counts, such as that of a sleeve or a
+// leg.
 type Taper struct {
 	From, To int
 	Rows     int

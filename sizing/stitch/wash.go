@@ -1,7 +1,7 @@
 package stitch
 
 // maxWashChange is the largest change of a stitch's width or height in the
-// wash that is believed; more is a felted swatch or a slip.
+// wash that is accepted; more is a felted swatch or a mistake.
 const maxWashChange = 0.5
 
 // A WashedGauge is one swatch counted twice. Plans are made at the After

@@ -48,8 +48,8 @@ func EstimateYarn(s YarnSwatch, b Ball, areaCm2, margin float64) (YarnNeed, erro
 	return ballsFor(perCm2*areaCm2*(1+margin), b)
 }
 
-// ballsFor gives the balls for a length of yarn, as when one yarn stands in
-// for another.
+// ballsFor gives the balls for a length of yarn, for example when one yarn
+// replaces another.
 func ballsFor(metres float64, b Ball) (YarnNeed, error) {
 	if err := firstError(checkRange("length of yarn", metres, 0.001, 1e7, "m"), checkBall(b)); err != nil {
 		return YarnNeed{}, err
@@ -64,8 +64,8 @@ func checkBall(b Ball) error {
 	return firstError(checkRange("weight of a ball", b.Grams, 1, 1e4, "g"), checkRange("length of a ball", b.Metres, 1, 1e5, "m"))
 }
 
-// A YarnBand is a range of yarn for an area that is believed, in metres per
-// square metre.
+// A YarnBand is the plausible range of yarn for an area, in metres per square
+// metre.
 type YarnBand struct {
 	Yarn      string
 	Low, High float64

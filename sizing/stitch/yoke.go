@@ -7,8 +7,8 @@ import (
 
 // searchShare and searchCounts bound the plans that are looked at: every count
 // within this share of its target, but at most so many counts of its multiple
-// on either side; and the nearest count, however far. A plan farther off is no
-// plan.
+// on either side; and the nearest count, however far. Plans farther off are not
+// considered.
 const (
 	searchShare  = 0.3
 	searchCounts = 40
@@ -62,7 +62,7 @@ type Weights struct {
 }
 
 // defaultWeights put the body first, then sleeve and neck. A judgement: a yoke
-// or an underarm a row or a stitch off is not seen, a tight body is.
+// or an underarm a row or a stitch off is not noticed, a tight body is.
 var defaultWeights = Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 1, Underarm: 0.5, Balance: 0.25, NeckSplit: 0.25}
 
 // A YokeCost is what a plan misses, by target: weight × error in cm, squared.
@@ -144,7 +144,7 @@ func (t YokeTarget) increaseRange() string {
 	return fmt.Sprintf("%d to %d increases a round", t.minPerRound, t.maxPerRound)
 }
 
-// complete checks the target and fills in what was left to custom.
+// complete checks the target and fills in defaults.
 func (t YokeTarget) complete() (YokeTarget, error) {
 	if err := firstError(
 		t.Gauge.Validate(),

@@ -108,7 +108,7 @@ func (m Multiple) bounds(want, floor float64) (first, last int) {
 	return first, last
 }
 
-// An incumbent is the best plan known so far.
+// An incumbent is the best plan found so far.
 type incumbent struct {
 	counts yokeCounts
 	cost   float64

@@ -23,7 +23,7 @@ var yesNo = []string{"yes", "no"}
 // OptionCell names the cell of an option of the garment.
 func OptionCell(option string) string { return "option_" + underscored(option) }
 
-// The prefixes of the cells of more or less of a part, and of ease of one's own.
+// The prefixes of the cells of extra length of a part, and of its own ease.
 const (
 	ExtraCell = "extra_"
 	EaseCell  = "ease_"
@@ -148,7 +148,7 @@ func (r *Request) optionCells() []Cell {
 	return all
 }
 
-// neat takes off what the division by the width left.
+// neat removes the rounding error of the division by the width.
 func neat(v float64) float64 {
 	n, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
 	if err != nil {
@@ -158,7 +158,7 @@ func neat(v float64) float64 {
 }
 
 // FromCells turns the cells of a workbook, by their names, into what was said of
-// the fields, and the ease of one's own of parts, in cm.
+// the fields, and into the own ease of parts, in cm.
 func FromCells(ref *sizing.Reference, cells map[string]string) (Values, map[string]float64, Faults) {
 	c := cellReader{cells: cells, values: make(Values)}
 	for _, group := range []Group{Garment, Swatch, Making, Sizes} {
@@ -213,7 +213,7 @@ func (c *cellReader) read(ref *sizing.Reference, f Field) {
 	}
 }
 
-// word reads one of some words, in capitals or not, as the formulas take it.
+// word reads one of some words; like the formulas it ignores case.
 func (c *cellReader) word(cell string, words []string) string {
 	said := c.cells[cell]
 	for _, w := range words {
@@ -232,7 +232,7 @@ func (c *cellReader) word(cell string, words []string) string {
 func (c *cellReader) options(ref *sizing.Reference) {
 	options, err := ref.GarmentOptions(c.cells["garment"])
 	if err != nil {
-		return // the garment's fault is said
+		return // the fault of the garment is reported
 	}
 	for _, o := range options {
 		if cell := OptionCell(o); c.cells[cell] != "" && c.word(cell, yesNo) == "yes" {
@@ -281,7 +281,7 @@ func (c *cellReader) lengths(prefix string) map[string]float64 {
 	return all
 }
 
-// SplitStretch takes a list of stretches apart, as "1.5" or "neck=1,4, cuff=1.3": a
+// SplitStretch splits a list of stretches, such as "1.5" or "neck=1,4, cuff=1.3": a
 // comma between digits is a decimal comma.
 func SplitStretch(s string) []string {
 	var all []string

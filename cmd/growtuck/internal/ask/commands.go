@@ -7,7 +7,7 @@ import "slices"
 // SizeFields are the fields of sizes of a chart.
 func SizeFields() []Field { return Named("chart", "linear", "only", "all", "sex", "why") }
 
-// ProfileFields are the fields of where a child's measurements are on a chart.
+// ProfileFields are the fields of a profile: the sizes of a child's measurements.
 func ProfileFields() []Field { return slices.Concat(Of(Child), Named("chart")) }
 
 // BlendFields are the fields of a child's measurements.
@@ -30,7 +30,7 @@ func ExportFields() []Field { return Of(Child, Sizes, Garment, Swatch, Making) }
 func PlanFields() []Field { return Of(Child, Sizes, Garment, Swatch, Making, Progress) }
 
 // The fields of questions that are asked by an address. What is an argument of a
-// command is a parameter there; what only words show is left out.
+// command is a parameter there; fields that only change the wording are left out.
 
 // SizeQuery are the fields of sizes of a chart, the sizes among them.
 func SizeQuery() []Field {

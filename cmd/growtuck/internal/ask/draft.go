@@ -5,8 +5,8 @@ import (
 	"growtuck/sizing/plan"
 )
 
-// DraftRows are the rows of a draft that say for whom it is. Where a draft cannot
-// say it so, there are none, and the draft lists the body.
+// DraftRows are the rows of a draft that name the child or the size. Where a draft
+// has no rows for them, there are none, and the draft lists the body.
 func (r *Request) DraftRows() []plan.Row { return DraftRows(r.ref, r.Child, r.Sizes) }
 
 // DraftRows are the rows of a draft for a child and sizes.

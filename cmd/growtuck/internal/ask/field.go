@@ -2,7 +2,7 @@
 // read, its bounds and choices, its words of help, and what it applies to. The
 // flags of commands, the parameters of the API, the form of the page, the cells of
 // a workbook and the rows of a draft are made from it, and [Read] turns what was
-// said on any of them into a [Request].
+// given on any of them into a [Request].
 package ask
 
 import (

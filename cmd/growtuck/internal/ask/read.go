@@ -9,10 +9,10 @@ import (
 	"growtuck/sizing"
 )
 
-// Values are what was said of fields, by their names: the texts of each, in order.
+// Values are the texts given for fields, by name and in order.
 type Values map[string][]string
 
-// Add adds a text to a field; empty text says nothing.
+// Add adds a text to a field; an empty text is ignored.
 func (v Values) Add(name, text string) {
 	if text != "" {
 		v[name] = append(v[name], text)
@@ -28,7 +28,8 @@ type Fault struct {
 
 func (f *Fault) Error() string { return f.Err.Error() }
 
-// Words say what is wrong where the field is beside them: without the name of a pair.
+// Words are the message for where the field is shown beside it: without the name of a
+// pair.
 func (f *Fault) Words() string {
 	var p *pairError
 	if errors.As(f.Err, &p) {
@@ -79,9 +80,9 @@ func (f Faults) Of(name string) error {
 	return nil
 }
 
-// Read turns what was said of some fields into a request, for a child of whom
-// something may be known already. Fields of which nothing was said are as usual.
-// Those that cannot be read are left out; the error is all [Faults], and the
+// Read turns what was given for some fields into a request, for a child of whom
+// something may already be known. Fields not given have their defaults. Those that
+// cannot be read are left out; the error is all [Faults], and the
 // request then holds what could be read.
 func Read(ref *sizing.Reference, asked []Field, values Values, child sizing.Child) (*Request, Faults) {
 	r := &Request{Child: child, ref: ref, values: values}
@@ -212,7 +213,7 @@ func (r *Request) misplaced(asked []Field) (faults Faults) {
 	return faults
 }
 
-// says reports whether a field was said to be a value, or off.
+// says reports whether a field was given a value, or off.
 func (r *Request) says(f Field, value string) bool {
 	if f.Kind == YesNo {
 		on, ok := truth(r.values[f.Name][0])

@@ -34,13 +34,13 @@ type Request struct {
 	values Values
 }
 
-// Given reports whether anything was said of a field.
+// Given reports whether a field was given.
 func (r *Request) Given(name string) bool { return len(r.values[name]) > 0 }
 
-// Said are the texts that were said of a field.
+// Said returns the texts that were given for a field.
 func (r *Request) Said(name string) []string { return r.values[name] }
 
-// first is what was said of a field, or what is usual.
+// first is the first text given for a field, or its default.
 func (r *Request) first(name string) string {
 	if v := r.values[name]; len(v) > 0 {
 		return v[0]
@@ -49,10 +49,10 @@ func (r *Request) first(name string) string {
 	return f.Usual
 }
 
-// WeighedYarn reports whether it was said how much yarn was used.
+// WeighedYarn reports whether the yarn used so far was given.
 func (r *Request) WeighedYarn() bool { return r.Given("used") || r.Given("have") }
 
-// text keeps what was said as it is.
+// text keeps what was given unchanged.
 func text(into func(*Request) *string) func(*Request, []string) error {
 	return func(r *Request, texts []string) error {
 		*into(r) = strings.TrimSpace(texts[0])
@@ -108,7 +108,7 @@ func readNumber(s string) (float64, error) {
 	return v, nil
 }
 
-// parsed keeps what a parser reads; empty text is nothing said.
+// parsed keeps what a parser reads; an empty text is not given.
 func parsed[T any](parse func(string) (T, error), into func(*Request, T)) func(*Request, []string) error {
 	return func(r *Request, texts []string) error {
 		v, err := parse(texts[0])
@@ -211,7 +211,7 @@ func (r *Request) setOnly(texts []string) (err error) {
 	return err
 }
 
-// MeasurementIDs are the ids of measurements as somebody named them.
+// MeasurementIDs are the ids of measurements by names or ids.
 func MeasurementIDs(ref *sizing.Reference, names []string) ([]string, error) {
 	var ids []string
 	for _, s := range names {
@@ -254,8 +254,8 @@ func (r *Request) setLower(texts []string) error {
 	return fmt.Errorf("lower %s: give with done how many of its rows are worked", texts[0])
 }
 
-// CheckBody refuses what no body can be made of: a chart without a size, and the
-// lack of any child.
+// CheckBody refuses what no body can be made from: a chart without a size, or no
+// child at all.
 func (r *Request) CheckBody() error {
 	switch z := r.Sizes; {
 	case z.Named():

@@ -58,7 +58,7 @@ const (
 	finishedFigure
 )
 
-// NewBatch works out the columns. It refuses what no child can be given.
+// NewBatch works out the columns. It refuses columns that no child can have.
 func NewBatch(ref *sizing.Reference, o BatchOptions) (*Batch, error) {
 	chart, err := ref.Chart("child")
 	if err != nil {
@@ -148,8 +148,8 @@ type BatchResult struct {
 	Sources  []string // ids of the sources that the columns rest on
 }
 
-// Run sizes a list and writes it. The context stops it between blocks; where it
-// is stopped or fails, no file of rejects is left.
+// Run sizes a list and writes it. The context stops it between blocks; a run that
+// is stopped or fails leaves no file of rejects.
 func (b *Batch) Run(ctx context.Context, in *List, out io.Writer, to Listener) (*BatchResult, error) {
 	inJSON, err := in.writesJSON(b.options.Format)
 	if err != nil {

@@ -100,7 +100,7 @@ func (r *childReader) set(c *column, text []byte) string {
 	case measuredColumn:
 		v, ok := plainNumber(text)
 		if ok && c.unit != "cm" && c.unit != "kg" {
-			ok = false // rare enough to go the long way
+			ok = false // rare, so it may be slow
 		}
 		if !ok {
 			var err error

@@ -11,7 +11,7 @@ import (
 )
 
 // readJSON reads a line of JSON: an object whose fields are named as columns
-// are. A figure is a number, or text as it would stand in a cell.
+// are. A figure is a number, or text as in a cell.
 func (r *childReader) readJSON(line []byte) *LineError {
 	r.clear()
 	clear(r.fields)

@@ -25,9 +25,9 @@ func newLineReader(in io.Reader) *lineReader {
 	return &lineReader{in: in, rest: make([]byte, 0, blockSize)}
 }
 
-// more reads on into buf, which has room.
+// more reads further into buf, which has room.
 func (r *lineReader) more(buf []byte) []byte {
-	for range 100 { // a reader may give nothing, but not for ever
+	for range 100 { // a reader may return nothing, but not for ever
 		n, err := r.in.Read(buf[len(buf):cap(buf)])
 		buf = buf[:len(buf)+n]
 		r.bytes += int64(n)
@@ -97,7 +97,7 @@ func (r *lineReader) failure() error {
 }
 
 // block fills b with whole lines, as soon as there are any: a list that comes
-// slowly is sized as it comes. A line longer than a block is given in parts, marked
+// slowly is sized as it arrives. A line longer than a block is given in parts, marked
 // as long. It returns io.EOF at the end.
 func (r *lineReader) block(b *block) error {
 	b.reset()

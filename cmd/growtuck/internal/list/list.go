@@ -76,7 +76,7 @@ func (l *List) Size() int64 {
 	return l.file.Size()
 }
 
-// readHeader finds out what the list is.
+// readHeader finds out what kind of list it is.
 func (l *List) readHeader(ref *sizing.Reference) error {
 	start, err := l.lines.peek()
 	if err != nil {

@@ -10,7 +10,7 @@ import (
 	"growtuck/sizing"
 )
 
-// A block is some lines of a list, and what became of them.
+// A block is some lines of a list and their results.
 type block struct {
 	lines  []byte
 	first  int   // number of the first line
@@ -53,8 +53,8 @@ func (e *LineError) Error() string {
 	return text + ": " + e.Reason
 }
 
-// A Listener is told, while a list is read, what is not part of the result. All
-// are called, from one goroutine.
+// A Listener is called while a list is read, with what is not part of the result.
+// All its functions are set, and called from one goroutine.
 type Listener struct {
 	Doubt    func(sizing.Fact)               // of a column, before the first line
 	Rejected func([]*LineError)              // the lines of a block that were rejected
@@ -69,8 +69,8 @@ func (b *block) reject(name string, number int, line []byte, wrong *LineError) {
 	b.errors = append(b.errors, wrong)
 }
 
-// A handler takes one child's line, without its end, and adds to the block what
-// comes of it.
+// A handler takes one child's line, without its line end, and adds its result to
+// the block.
 type handler func(b *block, line []byte) *LineError
 
 // A pipeline takes a list through handlers, one for each core, and hands the

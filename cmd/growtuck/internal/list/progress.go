@@ -17,7 +17,7 @@ type Progress struct {
 	visible  bool
 }
 
-// progressEvery is how often the bar moves.
+// progressEvery is how often the bar is drawn.
 const progressEvery = 200 * time.Millisecond
 
 // NewProgress shows the progress of a list of a size in bytes, 0 where it is not

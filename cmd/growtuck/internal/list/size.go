@@ -59,7 +59,7 @@ func (s *childSizer) size(r *childReader) (doubted bool, wrong *LineError) {
 func sizeError(err error) *LineError {
 	var outside *sizing.RangeError
 	switch {
-	case errors.As(err, &outside) && outside.What == "size": // by the age, as nothing better is known
+	case errors.As(err, &outside) && outside.What == "size": // by the age, if nothing better is known
 		return &LineError{Reason: fmt.Sprintf("the age is outside %s, which has %.4g to %.4g; nothing is extrapolated; give the height", outside.Where, outside.Low, outside.High)}
 	case errors.As(err, &outside):
 		return &LineError{Reason: fmt.Sprintf("%s is outside %s, which has %.4g to %.4g cm; nothing is extrapolated", outside.What, outside.Where, outside.Low, outside.High)}

@@ -22,8 +22,8 @@ type File struct {
 	Content []byte
 }
 
-// All writes files. It writes none of them where one cannot be put in its place
-// without replacing a file, unless told to replace. The folder is created where
+// All writes files. It writes none of them if one would replace a file, unless told
+// to replace. The folder is created where
 // it does not exist; "" is none.
 func All(folder string, files []File, replace bool) error {
 	var refused []error
@@ -101,7 +101,7 @@ func resolve(path string, replace bool) (string, fs.FileMode, error) {
 	return target, info.Mode().Perm(), nil
 }
 
-// writeError names the file that was asked for, in place of the one beside it.
+// writeError names the file that was asked for instead of the temporary one.
 func writeError(path string, err error) error {
 	var at *fs.PathError
 	var link *os.LinkError

@@ -36,7 +36,7 @@ func (g *guard) removeOnSignal(name string) {
 	})
 }
 
-// end lets signals through again, with one that came meanwhile.
+// end lets signals through again, including one that came meanwhile.
 func (g *guard) end() {
 	signal.Stop(g.signals)
 	close(g.finished)

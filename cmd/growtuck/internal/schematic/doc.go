@@ -1,6 +1,5 @@
 // Package schematic draws garments to scale from their finished measurements,
-// for those who would rather look than read: as SVG, for print and for pages,
-// and as PNG, for workbooks.
+// as SVG for print and for pages, and as PNG for workbooks.
 //
 // A drawing shows the garment lying flat, seen from the front, a girth as half
 // of it, with a line and a label for each measurement. One scale holds both

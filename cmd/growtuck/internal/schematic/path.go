@@ -51,8 +51,8 @@ func (p *path) corner(corner, to point) *path {
 	return p.curve(between(p.last(), corner, round), between(to, corner, round), to)
 }
 
-// smooth goes through points down or up the garment without a kink, and without
-// going wider or narrower than the points between which it goes.
+// smooth goes through points down or up the garment without a kink, and between
+// two points never wider or narrower than they are.
 func (p *path) smooth(points ...point) *path {
 	all := append([]point{p.last()}, points...)
 	slope := make([]float64, len(all)) // of x by y

@@ -15,9 +15,9 @@ type mark struct {
 	box   box // of the text
 }
 
-// place decides where the labels stand: on the middle of their lines or else
+// place decides where the labels are: on the middle of their lines or else
 // near it, where they cover no other label and as few lines as may be. Letters
-// are so many cm high; wide is how wide a text is in letters' heights. Parts
+// are letter cm high; wide is how wide a text is in letters' heights. Parts
 // without a label are left out.
 func (f Figure) place(labels map[string]string, letter float64, wide func(string) float64) []mark {
 	var marks []mark
@@ -54,7 +54,7 @@ func (f Figure) place(labels map[string]string, letter float64, wide func(string
 	return marks
 }
 
-// An obstacle is a line that a label had better not cover, and how much so.
+// An obstacle is a line that a label should avoid, and how strongly.
 type obstacle struct {
 	points []point
 	cost   float64

@@ -7,7 +7,7 @@ import (
 	"slices"
 )
 
-// A sheet is where everything of a drawing stands, in units of the view box.
+// A sheet is the layout of a drawing, in units of the view box.
 type sheet struct {
 	o          SVGOptions
 	panels     []placed
@@ -27,7 +27,7 @@ type placed struct {
 	box    box               // in the view box
 }
 
-// to is where a point of the figure stands on the sheet.
+// to is the place of a point of the figure on the sheet.
 func (p placed) to(scale float64) func(point) point {
 	return func(q point) point { return p.origin.plus(q.times(scale)) }
 }

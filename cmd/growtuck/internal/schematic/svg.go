@@ -24,12 +24,12 @@ type Panel struct {
 
 // SVGOptions say how a drawing is written as SVG.
 type SVGOptions struct {
-	// Title names the drawing: its <title>, and its heading where it stands
-	// alone.
+	// Title names the drawing: its <title>, and its heading if it is a file of its
+	// own.
 	Title string
-	// Note is a line below the heading of a drawing that stands alone.
+	// Note is a line below the heading of a stand-alone drawing.
 	Note string
-	// Credits are lines at the foot of a drawing that stands alone: the credit
+	// Credits are lines at the foot of a stand-alone drawing: the credit
 	// that publishers of the figures ask for.
 	Credits []string
 	// Prefix begins every id, so that several drawings fit on a page: letters,
@@ -42,13 +42,13 @@ type SVGOptions struct {
 	// Inline leaves out what a drawing within a page takes from the page: <style>,
 	// paper, heading, credits, and its width and height. Everything is drawn in
 	// currentColor by presentation attributes; no inline style is used. Put Style
-	// into the page's style sheet for the colours of a drawing that stands alone.
+	// into the page's style sheet for the colours of a stand-alone drawing.
 	Inline bool
 	// Key lists the measurements beside the figures, by letters.
 	Key bool
 }
 
-// Style is the style sheet of a drawing that stands alone. Its classes are
+// Style is the style sheet of a stand-alone drawing. Its classes are
 //
 //	schematic            the <svg>
 //	schematic-fabric     the garment's outlines, filled
@@ -58,7 +58,7 @@ type SVGOptions struct {
 //	schematic-lead       within it: thin lines to the garment
 //	schematic-label      within it: the text
 //	schematic-tape       the scale
-//	schematic-paper      the ground of a drawing that stands alone
+//	schematic-paper      the background of a stand-alone drawing
 //	schematic-words      heading, captions and key of one
 const Style = `.schematic{color:#3b4a54}
 .schematic-paper{color:#fdfbf6}
@@ -83,10 +83,10 @@ const fontSize = 14
 
 // WriteSVG writes panels side by side, on one scale, as one SVG document. The
 // same panels give the same bytes. It returns an error where a panel's sizes
-// cannot be drawn, the prefix is no id, or w fails.
+// cannot be drawn, the prefix is not an id, or w fails.
 func WriteSVG(w io.Writer, panels []Panel, o SVGOptions) error {
 	if len(panels) == 0 {
-		return errors.New("schematic: nothing to draw; want a panel at least")
+		return errors.New("schematic: nothing to draw; want at least one panel")
 	}
 	for _, p := range panels {
 		if err := p.Figure.err(); err != nil {
@@ -97,7 +97,7 @@ func WriteSVG(w io.Writer, panels []Panel, o SVGOptions) error {
 		o.Prefix = "schematic"
 	}
 	if !isID(o.Prefix) {
-		return fmt.Errorf("schematic: %q is no prefix of ids; want letters, digits, - and _, first a letter", o.Prefix)
+		return fmt.Errorf("schematic: %q is not a prefix of ids; want letters, digits, - and _, first a letter", o.Prefix)
 	}
 	if o.Unit == "" {
 		o.Unit = "cm"
@@ -204,7 +204,7 @@ func linesData(lines [][2]point, to func(point) point) string {
 }
 
 // svgWidth is how wide a text is in letters' heights, rather more than less,
-// in the sans serifs that are about.
+// in common sans serif fonts.
 func svgWidth(text string) float64 {
 	w := 0.0
 	for _, r := range text {

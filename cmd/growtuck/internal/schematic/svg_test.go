@@ -172,8 +172,8 @@ func TestSVGRefuses(t *testing.T) {
 		want   string
 	}{
 		{nil, schematic.SVGOptions{}, "nothing to draw"},
-		{[]schematic.Panel{hat}, schematic.SVGOptions{Prefix: "1 a"}, `"1 a" is no prefix of ids`},
-		{[]schematic.Panel{hat}, schematic.SVGOptions{Prefix: `a"b`}, "is no prefix of ids"},
+		{[]schematic.Panel{hat}, schematic.SVGOptions{Prefix: "1 a"}, `"1 a" is not a prefix of ids`},
+		{[]schematic.Panel{hat}, schematic.SVGOptions{Prefix: `a"b`}, "is not a prefix of ids"},
 		{[]schematic.Panel{hat}, schematic.SVGOptions{Unit: "furlong"}, `unknown unit "furlong"`},
 		{[]schematic.Panel{{Figure: schematic.Of("head", map[string]float64{"brim": math.NaN()})}}, schematic.SVGOptions{}, "brim: NaN cm cannot be drawn"},
 	} {

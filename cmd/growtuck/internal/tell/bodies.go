@@ -14,10 +14,10 @@ func (s Style) bodySummary(b *sizing.Body) string {
 	return summary
 }
 
-// MadeFrom is that with what it is about: "Measurements: size 3 of chart child".
+// MadeFrom is the same with a label: "Measurements: size 3 of chart child".
 func (s Style) MadeFrom(b *sizing.Body) string { return "Measurements: " + s.bodySummary(b) }
 
-// BodySummary is that as the beginning of a sentence.
+// BodySummary is the same as the beginning of a sentence.
 func (s Style) BodySummary(b *sizing.Body) string { return Capital(s.bodySummary(b)) }
 
 // Questions are the doubts about a child's own measurements; an empty list, not
@@ -59,7 +59,7 @@ func (s Style) Amount(a sizing.Amount) string {
 	return what + note
 }
 
-// Because is that with the source.
+// Because is the same with the source.
 func (s Style) Because(a sizing.Amount) string {
 	why := s.Amount(a)
 	if a.Source == "" || why == "" {
@@ -74,8 +74,8 @@ func LeftOut(p data.Part, m data.Measurement) string {
 	return p.Name + " is left out: the " + m.Name + " is not known; measure it " + m.How
 }
 
-// Error tells an error. It is as the error itself has it, but for the page and
-// where there is more to say.
+// Error tells an error: the error's own text, except on the page and where there
+// is more to say.
 func (s Style) Error(err error) string {
 	switch e := err.(type) {
 	case *sizing.FactError:

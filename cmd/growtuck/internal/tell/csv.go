@@ -9,8 +9,8 @@ import (
 )
 
 // writeCSV writes a slice of structs as CSV. The columns are the fields' JSON
-// names, so that CSV and JSON call a thing the same; an embedded struct's
-// fields stand in its place. Lists are joined by "; ".
+// names, so that CSV and JSON use the same names; an embedded struct's fields are
+// columns in its place. Lists are joined by "; ".
 func writeCSV(w io.Writer, rows any) error {
 	v := reflect.ValueOf(rows)
 	out := csv.NewWriter(w)

@@ -8,7 +8,7 @@ import (
 	"strings"
 )
 
-// A Document is what a command has to say, for every format.
+// A Document is the output of a command, for every format.
 type Document struct {
 	Heading   []string // paragraphs above the tables
 	Tables    []Table  // for text, Markdown and HTML

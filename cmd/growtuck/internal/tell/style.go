@@ -138,7 +138,7 @@ func fill(template string, slot func(i int, form string) string) string {
 	}
 }
 
-// Capital writes the first letter large.
+// Capital writes the first letter as a capital.
 func Capital(s string) string {
 	first, n := utf8.DecodeRuneInString(s)
 	if n == 0 {

@@ -92,8 +92,8 @@ func (g Table) text(width int) []string {
 	return lines
 }
 
-// padFractions puts space after whole numbers where others of the column have
-// a fraction, so that 9 3/4 and 10 line up.
+// padFractions adds space after whole numbers where others of the column have a
+// fraction, so that 9 3/4 and 10 line up.
 func padFractions(cells [][]string, i int) {
 	const fraction = " 1/4"
 	isFraction := func(s string) bool { return strings.HasSuffix(s, "/4") || strings.HasSuffix(s, "/2") }

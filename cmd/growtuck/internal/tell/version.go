@@ -1,6 +1,6 @@
 package tell
 
-// A Version is what the build and the tables say of themselves.
+// A Version is the versions of the program, of the tables and of Go.
 type Version struct {
 	Program  string `json:"program" doc:"version of the program"`
 	Revision string `json:"revision" doc:"revision that the program was built from; may be empty"`

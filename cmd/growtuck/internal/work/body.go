@@ -127,7 +127,7 @@ func Profile(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Documen
 	return st.Profile(ref, r.Child, chart, standings, survey), nil
 }
 
-// places finds the sizes of a run on its chart, each another.
+// places finds the sizes of a run on its chart; they must all differ.
 func places(chart *sizing.Chart, sizes []string, sex sizing.Sex) ([]sizing.Place, error) {
 	var all []sizing.Place
 	for i, size := range sizes {

@@ -10,11 +10,11 @@ func (f Faults) Error() string { return errors.Join(f...).Error() }
 // Unwrap returns each fault.
 func (f Faults) Unwrap() []error { return f }
 
-// Unusable are the faults of input that cannot be used at all: a file that is no
-// table, a draft that cannot be read. What can be read and is found wrong is not.
+// Unusable are the faults of input that cannot be used at all: a file that is not a
+// table, a draft that cannot be read. Input that is read and found wrong is not.
 type Unusable struct{ Faults }
 
-// Flatten takes joined errors apart. An error that says more than those it wraps is
+// Flatten splits joined errors. An error that says more than those it wraps is
 // left whole.
 func Flatten(err error) []error {
 	joined, ok := err.(interface{ Unwrap() []error })

@@ -12,8 +12,8 @@ import (
 	"growtuck/validate"
 )
 
-// Finish works out the garment that was asked for. Ease of one's own is the ease of
-// the fit and so much extra.
+// Finish works out the garment that was asked for. Own ease is
+// the ease of the fit and an extra amount.
 func Finish(ref *sizing.Reference, r *ask.Request) (*sizing.Finished, error) {
 	body, err := Body(ref, r)
 	if err != nil {
@@ -71,8 +71,8 @@ func PlanOf(ref *sizing.Reference, r *ask.Request, finished *sizing.Finished) (*
 	return out, err
 }
 
-// CheckPlan checks a plan by the rules for drafts. It returns what is worth warning of,
-// and the cautions.
+// CheckPlan checks a plan by the rules for drafts. It returns the warnings and the
+// cautions.
 func CheckPlan(ref *sizing.Reference, rows []plan.Row) ([]validate.Finding, error) {
 	draft := make([]validate.Row, len(rows))
 	for i, r := range rows {

@@ -15,7 +15,7 @@ import (
 	"growtuck/validate"
 )
 
-// Tables are the tables in use: those of a folder or, without one, the built-in ones.
+// Tables are the tables in use: those of a folder, or the built-in ones.
 type Tables struct{ Folder string }
 
 // files are the tables as files.

@@ -50,8 +50,8 @@ func Workbook(ref *sizing.Reference, r *ask.Request, st tell.Style, edition stri
 }
 
 // addSizes adds the sizes of the chart beside the body, and the graded table, and
-// returns the sizes. Those that were asked for must be planned; those round the
-// body may fail.
+// returns the sizes. Sizes that were asked for must be planned; those around
+// the body may fail.
 func addSizes(ref *sizing.Reference, c *workbook.Content, r *ask.Request) ([]string, error) {
 	chart, err := ref.Chart(r.Sizes.Chart)
 	if err != nil {
@@ -91,7 +91,7 @@ func addSizes(ref *sizing.Reference, c *workbook.Content, r *ask.Request) ([]str
 	return sizes, nil
 }
 
-// sizesRound are the sizes of the chart next to a body's height, five at most.
+// sizesRound are at most five sizes of the chart around a body's height.
 func sizesRound(chart *sizing.Chart, b *sizing.Body, sex sizing.Sex) []string {
 	run, ok := chart.Run(sizing.Years, sex)
 	position := 6.0

@@ -4,12 +4,12 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// seriesInks tell the measurements of a chart apart, for readers who do not
-// tell red from green too.
+// seriesInks are the colours of a chart's measurements, distinct also for readers
+// who cannot tell red from green.
 var seriesInks = []string{"0B6E99", "B5541A", "5B4B8A", "4A7A2B"}
 
-// chart draws the sheet's chart: a line for each measurement, and marks where
-// the child stands.
+// chart draws the sheet's chart: a line for each measurement, and marks for the
+// child.
 func (x *xlsx) chart(s *sheet) error {
 	if s.chart == nil {
 		return nil

@@ -74,8 +74,8 @@ func (l *layout) countRow(i int, line sizing.Line, row int) []cell {
 	}
 	exact := line.Finished * per10 / 10
 	n := wholeCount(line, l.leastOf(i, line), per10, multiple)
-	// The nearest count of the multiple, half way up, as the engine has it: a
-	// trifle is added so that what division left does not turn a half down.
+	// The nearest count of the multiple, a half rounded up as in the engine: a little
+	// is added so that rounding errors of division do not turn a half down.
 	nearest := fmt.Sprintf("(%s+%s*ROUND((%s-%s+0.0000000005)/%s,0))", at(countEdge), at(countRepeat), at(countExact), at(countEdge), at(countRepeat))
 	least := fmt.Sprintf("IF(%s>0,%s,%s+%s)", at(countEdge), at(countEdge), at(countRepeat), at(countEdge))
 	nearest = fmt.Sprintf("IF(%s<%s,%s,%s)", nearest, least, least, nearest)

@@ -57,8 +57,8 @@ func builtInDate(id string) bool {
 	return err == nil && (14 <= n && n <= 22 || 27 <= n && n <= 36 || 45 <= n && n <= 47 || 50 <= n && n <= 58)
 }
 
-// asWritten are the pieces of a number format that stand for themselves, and
-// those in brackets, which are colours, languages and conditions.
+// asWritten are the literal pieces of a number format, and those in brackets,
+// which are colours, languages and conditions.
 var asWritten = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`"[^"]*"|\\.|_.|\*.|\[[^\]]*\]`) })
 
 func showsDate(code string) bool {
@@ -66,5 +66,5 @@ func showsDate(code string) bool {
 	return !strings.EqualFold(code, "general") && strings.ContainsAny(strings.ToLower(code), "ymdhs")
 }
 
-// dateMessage says what became of what was typed.
+// dateMessage says that a spreadsheet program turned what was typed into a date.
 const dateMessage = "is a date: spreadsheet programs turn 5-6 or 4.5 into one. Format the cell as text and enter the value again"

@@ -11,8 +11,8 @@ import (
 	"growtuck/sizing/plan"
 )
 
-// draft lays out the draft: the form that growtuck check reads. What the other
-// sheets have to fill in stands here as formulas.
+// draft lays out the draft: the form that growtuck check reads. Cells to fill in
+// on the other sheets are formulas here.
 func (l *layout) draft() *sheet {
 	s := &sheet{name: draftName, widths: []float64{18, 20, 18, 12, 66}, freeze: 1, value: 3}
 	s.heading("The draft", "The table that growtuck check THIS-FILE reads, one fact in each row. Fill in the yellow cells; the others follow the other sheets. Rows without a value are ignored. "+
@@ -36,7 +36,7 @@ func (l *layout) draft() *sheet {
 	return s
 }
 
-// valueCell is a number where the text is one, so that it can be worked with.
+// valueCell is a number where the text is one, so that formulas can use it.
 func valueCell(s string) cell {
 	if v, err := strconv.ParseFloat(s, 64); err == nil && sizing.FormatExact(v) == s {
 		if v == math.Trunc(v) {
@@ -167,7 +167,7 @@ func (l *layout) follow(r plan.Row) liveRow {
 	return row
 }
 
-// unmeasured are rows for what was not measured of the child, and may yet be.
+// unmeasured are rows for what was not measured on the child, and may be filled in.
 func (l *layout) unmeasured() []liveRow {
 	named := make(map[string]bool)
 	for _, r := range l.Draft {

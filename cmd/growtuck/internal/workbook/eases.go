@@ -106,7 +106,7 @@ func newEasing(here, there sizing.Line) easing {
 	return e
 }
 
-// tidy takes off what the division left.
+// tidy removes the rounding error of a division.
 func tidy(v float64) float64 {
 	const fine = 1e6
 	if r := math.Round(v*fine) / fine; math.Abs(r-v) < 1e-8 {

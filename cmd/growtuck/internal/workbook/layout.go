@@ -107,7 +107,7 @@ func (l *layout) bodyRow(measurement string) int {
 	return bodyFirst + slices.IndexFunc(l.Finished.Body.Readings, func(r sizing.Reading) bool { return r.Measurement.ID == measurement })
 }
 
-// wearer is what the child's column is called.
+// wearer is the heading of the child's column.
 func wearer(c sizing.Child) string {
 	switch {
 	case c.Name != "":
@@ -119,7 +119,7 @@ func wearer(c sizing.Child) string {
 }
 
 // shortened is a name that fits over a column, whole words where it can be. The
-// whole name stands on the first sheet and on that of the child.
+// whole name is on the first sheet and on that of the child.
 func shortened(name string) string {
 	const most = 24
 	letters := []rune(name)

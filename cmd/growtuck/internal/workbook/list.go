@@ -81,7 +81,7 @@ func (l *List) Add(name string, f *sizing.Finished) error {
 	return l.rows.SetRow(at(1, l.row), l.held)
 }
 
-// Discard lets go of the list.
+// Discard releases the list.
 func (l *List) Discard() { l.file.Close() }
 
 // WriteTo writes the workbook. Nothing can be added after it.

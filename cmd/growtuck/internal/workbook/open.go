@@ -12,7 +12,7 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// Limits beyond which a file is not taken for a workbook that was filled in.
+// Limits beyond which a file is not read as a workbook that was filled in.
 const (
 	MaxBytes     = 8 << 20  // as it lies on the disk
 	maxParts     = 400      // in the archive
@@ -27,8 +27,8 @@ var (
 	oldMagic = []byte("\xd0\xcf\x11\xe0") // of old workbooks, and of those with a password
 )
 
-// Is reports whether a file that begins so is a workbook, or another archive,
-// and no text. [Open] says what is wrong with those that it does not read.
+// Is reports whether a file with this beginning is a workbook or another archive,
+// and not text. [Open] says what is wrong with those that it does not read.
 func Is(head []byte) bool { return bytes.HasPrefix(head, magic) || bytes.HasPrefix(head, oldMagic) }
 
 // A File is a workbook that was filled in. Name is the file's, for messages.
@@ -86,7 +86,7 @@ func Open(in io.Reader, name string) (f *File, err error) {
 	return f, nil
 }
 
-// Close lets go of the workbook.
+// Close releases the workbook.
 func (f *File) Close() error { return f.file.Close() }
 
 // guard turns a panic of the reading library over a damaged file into an error.
@@ -99,7 +99,7 @@ func guard(name string, err *error) {
 // plain is a message on one line.
 func plain(err error) string { return strings.Join(strings.Fields(err.Error()), " ") }
 
-// inspect refuses archives that are no workbook, or unpack to too much, before
+// inspect refuses archives that are not a workbook, or unpack to too much, before
 // any of it is unpacked. The archive reader holds parts to the sizes stated.
 func inspect(raw []byte, name string) (*zip.Reader, error) {
 	fault := func(format string, args ...any) (*zip.Reader, error) {
@@ -159,7 +159,7 @@ func readRows(x *excelize.File, sheet string) ([][]string, error) {
 			return nil, err
 		}
 		if len(cells) > maxColumns {
-			cells = slices.Clone(cells[:maxColumns]) // lets go of the rest
+			cells = slices.Clone(cells[:maxColumns]) // releases the rest
 		}
 		out = append(out, cells)
 	}

@@ -20,8 +20,7 @@ import (
 )
 
 // A Table is a table of a workbook as CSV. A line of the CSV is the row of the
-// sheet with the same number, so that what is said of the one can be said of
-// the other.
+// sheet with the same number, so that places in one are places in the other.
 type Table struct {
 	CSV     []byte
 	file    string
@@ -35,8 +34,8 @@ func (f *File) Child() (*Table, error) {
 }
 
 // Draft is the table of a draft: the header field, part, value, unit, note.
-// Rows that say nothing are left out: those without a value, and extra, growth
-// and nappy where there is none.
+// Rows without effect are left out: those without a value, and extra, growth and
+// nappy where there is none.
 func (f *File) Draft() (*Table, error) {
 	return f.table("a draft", plan.DraftColumns, func(c []string) bool {
 		switch {
@@ -60,7 +59,7 @@ func (f *File) HasDraft() bool {
 	return false
 }
 
-// table finds the table with the header, on whatever sheet it stands.
+// table finds the table with the header, on whichever sheet it is.
 func (f *File) table(what string, want []string, keep func(cells []string) bool) (t *Table, err error) {
 	defer guard(f.name, &err)
 	var sheet string
@@ -189,7 +188,7 @@ func stored(s string) string {
 	return s
 }
 
-// cell is the cell that a line and column of the CSV stand for.
+// cell is the cell of a line and column of the CSV.
 func (t *Table) cell(line, column int) string {
 	if line < 1 {
 		return ""
@@ -321,7 +320,7 @@ func (f *File) value(sheet, cell string) string {
 	return stored(rows[row-1][col-1])
 }
 
-// cutReference takes Start!$B$7 apart.
+// cutReference splits Start!$B$7.
 func cutReference(s string) (sheet, cell string, ok bool) {
 	i := strings.LastIndex(s, "!")
 	if i < 0 {

@@ -11,9 +11,9 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// facts are what is to be known of a sheet beside its values. excelize knows
-// them too, but lays the sheet out to its last row and column for them: a
-// sheet of a few bytes could then fill the memory.
+// facts are properties of a sheet besides its values. excelize reads them too,
+// but allocates the sheet up to its last row and column: a sheet of a few bytes
+// could then fill the memory.
 type facts struct {
 	merged     []block
 	uncomputed map[string]bool // cells with a formula and no value
@@ -86,7 +86,7 @@ func (f *facts) add(c scannedCell) {
 	if _, row, err := excelize.CellNameToCoordinates(c.name); err == nil && c.value {
 		f.last = max(f.last, row)
 	}
-	// Some programs write an empty value where they worked nothing out.
+	// Some programs write an empty value for a formula they did not calculate.
 	if c.formula && !c.filled && c.plain {
 		f.uncomputed[c.name] = true
 	}

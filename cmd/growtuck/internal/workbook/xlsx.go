@@ -89,7 +89,7 @@ func (x *xlsx) names(s *sheet) error {
 }
 
 // write writes a sheet: how it is printed and what its cells take first, for
-// these stand in the file before and after the rows.
+// these are in the file before and after the rows.
 func (x *xlsx) write(s *sheet) error {
 	for _, step := range []func(*sheet) error{x.page, x.lists, x.conditions, x.chart, x.picture, x.rows} {
 		if err := step(s); err != nil {
