@@ -26,7 +26,7 @@ const changesFile = "changes.csv"
 type Change struct {
 	Line     int
 	Edition  string   `csv:"edition" validate:"required" doc:"Number of the edition: its first place rises where something is taken away, its second where something is added, a figure of practice changes, or a reading moves by a quarter centimetre or more."`
-	Date     string   `csv:"date" validate:"required" doc:"Day of the edition, as 2026-11-25."`
+	Date     string   `csv:"date" validate:"required" doc:"Day of the edition, such as 2026-11-25."`
 	Checksum string   `csv:"sha256" validate:"required" doc:"SHA-256, in hexadecimal, of what sha256sum prints for all tables but this one in the order of their names."`
 	Table    string   `csv:"table" validate:"required" doc:"File that changed, or all."`
 	What     string   `csv:"what" validate:"required" doc:"What changed."`

@@ -38,7 +38,7 @@ func TestFormOfTheFiles(t *testing.T) {
 	}
 }
 
-// The rows of the tables that are looked up by key stand in the order of the
+// The rows of the tables that are looked up by key are in the order of the
 // tables they refer to. The others are in an order that means something.
 func TestOrderOfRows(t *testing.T) {
 	tables, err := Load(Embedded())

@@ -53,7 +53,7 @@ type Size struct {
 	Chart    string   `csv:"chart" validate:"required,id" doc:"Chart the size belongs to."`
 	Size     string   `csv:"size" validate:"required,max=12" doc:"Label of the size."`
 	Scale    string   `csv:"scale" validate:"oneof=months years height band" doc:"What sizes are counted in: months or years of age, height in cm, or bands, which are names only."`
-	Position *float64 `csv:"position" validate:"required_unless=Scale band,omitempty,gte=0,lte=250" doc:"Where the size stands on the scale; empty for bands."`
+	Position *float64 `csv:"position" validate:"required_unless=Scale band,omitempty,gte=0,lte=250" doc:"Position of the size on the scale; empty for bands."`
 	AgeLow   *float64 `csv:"age_low_years" validate:"omitempty,gte=0,lte=20" doc:"Lowest age of the size, in years, where printed."`
 	AgeHigh  *float64 `csv:"age_high_years" validate:"omitempty,gte=0,lte=20" doc:"Highest age of the size, in years, where printed."`
 	Note     string   `csv:"note" doc:"Remark on the size."`
@@ -129,12 +129,12 @@ type Ratio struct {
 }
 
 // Garment is a row of garments.csv. Group is what ease is looked up by when
-// the garment has no row of its own.
+// the garment has no rows itself.
 type Garment struct {
 	Line    int
 	ID      string `csv:"id" validate:"required,id" doc:"Key of the garment."`
 	Title   string `csv:"title" validate:"required" doc:"Name of the garment."`
-	Group   string `csv:"group" validate:"oneof=upper lower one-piece head hand foot" doc:"What ease is looked up by when the garment has no row of its own."`
+	Group   string `csv:"group" validate:"oneof=upper lower one-piece head hand foot" doc:"What ease is looked up by when the garment has no rows itself."`
 	Opening string `csv:"opening" validate:"oneof=none front" doc:"Whether it opens down the front."`
 	Note    string `csv:"note" doc:"What the garment is."`
 }
@@ -208,8 +208,8 @@ type Practice struct {
 type Exception struct {
 	Line    int
 	Rule    string `csv:"rule" validate:"required" doc:"Code of the rule."`
-	Table   string `csv:"table" validate:"required" doc:"File of the table, as body.csv."`
-	Subject string `csv:"subject" validate:"required" doc:"What the finding is about, as it names it."`
+	Table   string `csv:"table" validate:"required" doc:"File of the table, such as body.csv."`
+	Subject string `csv:"subject" validate:"required" doc:"Subject of the finding, as growtuck rows prints it."`
 	Reason  string `csv:"reason" validate:"required" doc:"Why it is right."`
 }
 

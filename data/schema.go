@@ -63,7 +63,7 @@ var Schemas = sync.OnceValue(func() []Schema {
 		schemaOf("charts.csv", Chart{}, "Charts",
 			"Size charts: tables of sizes by one publisher, or worked out from others.", keys("id"), source),
 		schemaOf("sizes.csv", Size{}, "Sizes",
-			"Sizes of each chart and where they stand on its scale.", keys("chart", "size"), chart),
+			"Sizes of each chart and their positions on its scale.", keys("chart", "size"), chart),
 		schemaOf("body.csv", Body{}, "Body measurements",
 			"One value of one measurement at one size, exactly as published.",
 			keys("chart", "size", "sex", "measurement", "statistic", "unit"), to("sizes.csv", "chart", "size"), measurement, source),

@@ -19,7 +19,7 @@ const (
 	byProportion                 // the trade chart's figure, in proportion to a sum
 )
 
-// A basis is what the estimates of one sex rest on, whoever the child.
+// A basis is what the estimates of one sex rest on, for any child.
 type basis struct {
 	sex       Sex
 	rel       *relations

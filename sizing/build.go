@@ -31,7 +31,7 @@ func (ref *Reference) buildPublished(atOnce bool) error {
 	if err != nil {
 		return err
 	}
-	// Height first: on a height scale a class stands at its median height.
+	// Height first: on a height scale a class is at its median height.
 	slices.SortStableFunc(blocks, func(a, b block) int { return cmp.Compare(a.measurement, b.measurement) })
 	for _, b := range blocks {
 		rows, id := b.sheet.rows[b.measurement], ref.tables.Measurements[b.measurement].ID

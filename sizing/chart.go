@@ -215,7 +215,7 @@ func (e *RangeError) Error() string {
 		e.What, e.Value, e.Where, e.Low, e.High)
 }
 
-// label names a position on the run: a size of its own, or a number.
+// label names a position on the run: one of its sizes, or a number.
 func (r *Run) label(position float64) string {
 	for _, m := range r.Sizes {
 		if m.Position == position {

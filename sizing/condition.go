@@ -122,7 +122,7 @@ type conditional struct {
 	own      level // at the child's own height
 }
 
-// A level is what a conditional is at one height, whoever the child.
+// A level is what a conditional is at one height, for any child.
 type level struct {
 	at         *heightPoint
 	l          []float64 // factor of the evidence's correlations

@@ -17,7 +17,7 @@ type Finisher struct {
 	room    []float64
 }
 
-// A finishedPart is how a part's length is worked out, whatever the body.
+// A finishedPart is how a part's length is worked out, for any body.
 type finishedPart struct {
 	data.Part
 	share  Amount

@@ -19,7 +19,7 @@ type Place struct {
 // Label names the place: a size of the chart, or a number between.
 func (p Place) Label() string { return p.Run.label(p.Position) }
 
-// Height is the height in cm that the place stands for, if the chart says.
+// Height is the height in cm that the place is for, if the chart says.
 func (p Place) Height() (float64, bool) {
 	h := p.Run.Value("height", p.Position)
 	return h, !math.IsNaN(h)

@@ -61,7 +61,7 @@ func TestPracticeShare(t *testing.T) {
 	require.Panics(t, func() { ref.Practice("underarm_shares") })
 }
 
-// A folder's figures go before the built-in ones, which stand in for what it
+// A folder's figures go before the built-in ones, which replace what it
 // lacks. A finished garment has those of its tables.
 func TestPracticeOfOtherTables(t *testing.T) {
 	tables, err := data.Load(data.Embedded())

@@ -64,7 +64,7 @@ func TestReadDraftFaults(t *testing.T) {
 		{"unknown chart", little + "chart,,charts,,\n", `draft.csv:13:8: chart: unknown chart "charts"`},
 		{"no size", strings.Replace(little, "size,,4,,\n", "", 1), "draft.csv: does not say who it is for"},
 		{"no fit", strings.Replace(little, "fit,,classic,,\n", "", 1), "draft.csv: has no row fit,,very-close|close|classic|loose|oversized"},
-		{"half a blend", strings.Replace(little, "size,,4", "widths,,3", 1), "draft.csv:5:1: widths: widths and lengths are given together, or neither"},
+		{"half a blend", strings.Replace(little, "size,,4", "widths,,3", 1), "draft.csv:5:1: widths: give widths and lengths together, or neither"},
 		{"size and a blend", little + "widths,,3,,\nlengths,,5,,\n", "draft.csv:5:1: size: is given with widths or lengths"},
 		{"option of another garment", little + "option,,tunic,,\n", `draft.csv:13:9: option: "tunic" is not an option of hat; it has: none`},
 		{"NaN", strings.Replace(little, "46,cm", "NaN,cm", 1), `draft.csv:11:15: finished: "NaN" is not a length`},

@@ -19,7 +19,7 @@ type Edit struct {
 }
 
 // Edits are the changes of the draft that the finding proposes, the likeliest
-// first: each is a remedy of its own.
+// first: each is a separate remedy.
 func (f Finding) Edits() []Edit { return editsIn(f.Fix) }
 
 func editsIn(f sizing.Fact) []Edit {

@@ -270,7 +270,7 @@ func (r *draftReader) size(f Field, e *Entry) {
 	r.count(e)
 	parts, err := r.ref.Parts(r.draft.Garment.ID)
 	if err != nil {
-		return // the garment is a fault of its own
+		return // the garment is a separate fault
 	}
 	for _, p := range parts {
 		if p.Part == e.Part && (p.Dimension == "length") != (e.Unit == "rows") {

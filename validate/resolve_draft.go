@@ -181,7 +181,7 @@ func (r *draftReader) body() {
 		if long {
 			e = lengths
 		}
-		r.at(e, fieldCell, "widths and lengths are given together, or neither")
+		r.at(e, fieldCell, "give widths and lengths together, or neither")
 		return
 	case one:
 		widths, lengths = size, size

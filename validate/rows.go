@@ -7,7 +7,7 @@ import (
 )
 
 // CheckRows checks a proposed table of body rows, of the columns of body.csv,
-// against tables as they stand, in which it adds or changes rows. Rows that
+// against the current tables, in which it adds or changes rows. Rows that
 // already exist with the same value are skipped. The findings are
 // sorted; an error means that the file cannot be read at all.
 func CheckRows(in io.Reader, file string, t *data.Tables) ([]Finding, error) {

@@ -197,7 +197,7 @@ func TestBatchRefuses(t *testing.T) {
 		{"two ages", "age,age_months,height\n4,6,104\n", "", 2, "columns age and age_months are the same thing"},
 		{"two sexes", "sex,Sex,height\nm,f,104\n", "", 2, "columns sex and Sex are the same thing"},
 		{"CR alone", "id,height,chest\r1,104,53\r", "", 2, "has lines that end with CR alone"},
-		{"an array of JSON", "[\n{\"height\":104}\n]\n", "", 2, "write each child as a JSON object on a line of its own"},
+		{"an array of JSON", "[\n{\"height\":104}\n]\n", "", 2, "write each child as a JSON object on its own line"},
 		{"two fields of a name", "note,Note,height\na,b,104\n", "--format json", 2, `would be the field "note"`},
 		{"wrong unit", "height_kg\n1\n", "", 2, "column height_kg: a length is not in kg"},
 		{"weight in cm", "weight_cm\n1\n", "", 2, "column weight_cm: a mass is not in cm"},

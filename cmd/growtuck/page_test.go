@@ -135,7 +135,7 @@ func requireSound(t testing.TB, html string) {
 	}
 }
 
-// Wrong entries stand as they were typed, beside what would be right.
+// Wrong entries are shown as they were typed, with what would be right.
 func TestPageFaults(t *testing.T) {
 	h := pageHandler(t)
 	html := text(t, fetch(h, http.MethodGet, "/?height=tall+%3Cb%3E&chest=53&size=4", ""))

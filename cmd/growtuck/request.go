@@ -13,7 +13,7 @@ import (
 	"growtuck/sizing"
 )
 
-// A question is what a command asks: its fields, and what was said of them.
+// A question is what a command asks: its fields, and what was given for them.
 type question struct {
 	fields []ask.Field
 	values ask.Values
@@ -24,7 +24,7 @@ func (a *app) asks(cmd *cobra.Command, fields []ask.Field) *question {
 	return &question{fields, ask.AddFlags(cmd, fields, a.reference)}
 }
 
-// read reads what was said with flags, for the child of a file, "-" for standard
+// read reads what was given with flags, for the child of a file, "-" for standard
 // input, or "" for no file.
 func (a *app) read(ref *sizing.Reference, q *question, path string) (*ask.Request, error) {
 	child, err := a.readChild(ref, path)
@@ -40,7 +40,7 @@ func (a *app) read(ref *sizing.Reference, q *question, path string) (*ask.Reques
 	return r, nil
 }
 
-// readGarment reads what was said of a garment and of the child of a file.
+// readGarment reads what was given for a garment and for the child of a file.
 func (a *app) readGarment(ref *sizing.Reference, q *question, garment, path string) (*ask.Request, error) {
 	if len(q.values["sizes"]) > 0 && path != "" && !keepsChild(q.fields) {
 		return nil, usagef("--sizes takes sizes of a chart; leave the child and the other sizes out")

@@ -137,7 +137,7 @@ func (s *sweep) prepare(t *testing.T, dir string) {
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "out"), 0o755))
 }
 
-// before is what stands in the file before the command.
+// before is the content of the file before the command.
 func (s *sweep) before() string {
 	if s.input != "" {
 		return s.input

@@ -120,7 +120,7 @@ func (t *costs) along(k int) []int {
 
 // between sums, for each two sizes p < s chosen with none between, what the
 // children cost whose cheapest size is p or lies between them. Row and column
-// 0 stand for no size below, the last for none above.
+// 0 mean no size below, the last for none above.
 func (t *costs) between() [][]float64 {
 	n := t.sizes
 	order := make([][]int, n) // children by their cheapest size
@@ -142,7 +142,7 @@ func (t *costs) between() [][]float64 {
 	return out
 }
 
-// least is the cheaper of two sizes for a child; -1 and sizes stand for none.
+// least is the cheaper of two sizes for a child; -1 and sizes mean none.
 func (t *costs) least(i, p, s int) float64 {
 	cost := math.Inf(1)
 	if p >= 0 {

@@ -12,7 +12,7 @@ type List struct {
 	figures      []float64 // child by child
 }
 
-// NewList makes an empty list of so many measurements for each child.
+// NewList makes an empty list of that many measurements for each child.
 func NewList(measurements int) (*List, error) {
 	if measurements < 1 {
 		return nil, fmt.Errorf("%d measurements; a list has at least one", measurements)

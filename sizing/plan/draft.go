@@ -14,7 +14,7 @@ import (
 // A Row is a row of a draft, the table that the rules for drafts check.
 type Row struct {
 	Field, Part, Value, Unit, Note string
-	// Why is a note as a fact; whoever writes the table puts its words into Note.
+	// Why is a note as a fact; the writer of the table puts its words into Note.
 	Why sizing.Fact
 }
 

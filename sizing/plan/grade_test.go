@@ -20,7 +20,7 @@ func finishedRun(t testing.TB, labels []string, m sizing.Spec) []*sizing.Finishe
 	return run
 }
 
-// Every garment is graded: the plan of each size is a plan of its own, with
+// Every garment is graded: the plan of each size is a complete plan, with
 // the same repeats in the yoke, and turned rows of one parity.
 func TestGrade(t *testing.T) {
 	for _, g := range reference(t).Garments() {

@@ -60,7 +60,7 @@ var Hoods = []Hood{ShapedCrown, CentrePanel, Straight}
 var hoodShapes = map[Hood]stitch.HoodShape{ShapedCrown: stitch.ShapedHood, CentrePanel: stitch.PanelHood, Straight: stitch.StraightHood}
 
 // How says how a garment is worked. The zero value of a field that is not
-// required stands for the usual choice.
+// required means the usual choice.
 type How struct {
 	Craft  Craft         // required
 	Gauge  stitch.Gauge  // required: of the fabric, washed

@@ -163,7 +163,7 @@ func sectionsFollow(t *testing.T, p *Plan) {
 	}
 }
 
-// Where nothing stands against it, sizes come out within one stitch or row of
+// Where nothing prevents it, sizes come out within one stitch or row of
 // the repeat; what does not is said in the notes.
 func TestErrorsAreSaid(t *testing.T) {
 	everyPlan(t, func(t *testing.T, p *Plan) {

@@ -26,7 +26,7 @@ type top struct {
 
 // raise works the back of the neck higher than the front in pairs of short
 // rows, so that the yoke sits at the nape. It returns the rows. A short body is
-// raised less, so that below a yoke of so many rows some are left for it.
+// raised less, so that some rows are left for it below a yoke of yokeRows.
 func (m *maker) raise(neck, yokeRows int) (int, error) {
 	pairs, _, err := stitch.ShortRowSets(m.g, m.practice("neck_drop").Value)
 	if err != nil {

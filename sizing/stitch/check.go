@@ -6,7 +6,7 @@ import (
 	"strconv"
 )
 
-// Limits beyond which a value is taken for a typing mistake.
+// Limits beyond which a value counts as a typing mistake.
 const (
 	MaxLengthCm = 1000.0 // any length or girth
 	maxCount    = 20000  // stitches in a row, rows in a part

@@ -49,7 +49,7 @@ type HoodPlan struct {
 	Shape HoodShape
 
 	Neck         int
-	Increases    []YokeRound // rows that widen it, so that it stands away from the face
+	Increases    []YokeRound // rows that widen it, so that it clears the face
 	IncreaseOver int         // stitches at the back that take the increases on the first of them
 	EdgePlain    int         // stitches kept plain at each front edge
 

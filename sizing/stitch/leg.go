@@ -5,7 +5,7 @@ import (
 	"strconv"
 )
 
-// A LegSplit parts the hip stitches into two legs at the crotch, with a bridge
+// A LegSplit divides the hip stitches into two legs at the crotch, with a bridge
 // (chained, cast on or a gusset) between front and back.
 type LegSplit struct {
 	Hip    int // stitches round the hip, halved

@@ -82,7 +82,7 @@ type YarnUse struct {
 	Low, High         float64 // yards per square inch
 }
 
-// BelievableYarn is the band for a yarn that knits to so many stitches over
+// BelievableYarn is the band for a yarn that knits to a number of stitches over
 // 4 in, of uses in the order of their stitches; between two yarns the band spans
 // both. Outside all of them no band is known.
 func BelievableYarn(knitStitchesPer4In float64, uses []YarnUse) (YarnBand, error) {
@@ -106,7 +106,7 @@ func BelievableYarn(knitStitchesPer4In float64, uses []YarnUse) (YarnBand, error
 	return band.Times(yardsPerIn2, yardsPerIn2), nil
 }
 
-// Times is a band of so many times as much, as crochet takes more than knitting.
+// Times is a band multiplied: crochet takes more yarn than knitting.
 func (b YarnBand) Times(low, high float64) YarnBand {
 	b.Low *= low
 	b.High *= high

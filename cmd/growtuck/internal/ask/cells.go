@@ -157,7 +157,7 @@ func neat(v float64) float64 {
 	return n
 }
 
-// FromCells turns the cells of a workbook, by their names, into what was said of
+// FromCells turns the cells of a workbook, by their names, into what was given for
 // the fields, and into the own ease of parts, in cm.
 func FromCells(ref *sizing.Reference, cells map[string]string) (Values, map[string]float64, Faults) {
 	c := cellReader{cells: cells, values: make(Values)}

@@ -52,7 +52,7 @@ type Field struct {
 	Argument  bool                                   // of a command, not a flag
 	Required  bool                                   // of a question
 	Many      bool                                   // may be given more than once
-	Help      string                                 // of the flag; a word in backquotes stands for the value
+	Help      string                                 // of the flag; a word in backquotes names the value
 	Label     string                                 // on the form and in the workbook
 	Hint      string                                 // beside it there
 	Parts     []string                               // it applies to garments with one of these parts; none: to all

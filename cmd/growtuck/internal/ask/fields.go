@@ -10,7 +10,7 @@ import (
 	"growtuck/sizing/stitch"
 )
 
-// fields is the table: whatever can be asked of a child, a garment and how it is
+// fields is the table: everything that can be asked of a child, a garment and how it is
 // worked has one entry here. It is built once: every command makes its flags from it.
 var fields = sync.OnceValue(func() []Field {
 	return slices.Concat(childFields(), garmentFields(), swatchFields(), makingFields(), shownFields())

@@ -138,7 +138,7 @@ func (f Field) choices(ref *sizing.Reference) []Answer {
 // spaced writes an id as words.
 func spaced(id string) string { return strings.NewReplacer("_", " ", "-", " ").Replace(id) }
 
-// FromForm turns the controls of a form, by their names, into what was said of the
+// FromForm turns the controls of a form, by their names, into what was given for the
 // fields: the counts of a gauge are joined, and numbers without a unit get that of
 // the tape, cm or in. What does not apply to the garment is left out: the form does
 // not show it.

@@ -12,7 +12,7 @@ import (
 // short address must not ask for hours of work.
 const mostValues = 100
 
-// FromQuery turns the parameters of an address into what was said of the fields.
+// FromQuery turns the parameters of an address into what was given for the fields.
 func FromQuery(asked []Field, query url.Values) (Values, Faults) {
 	values := make(Values)
 	var faults Faults

@@ -34,7 +34,7 @@ type Batch struct {
 	columns                 []outputColumn
 }
 
-// The columns that are written whatever is wanted.
+// The columns that are always written.
 var sizeColumns = []string{"size_by_height", "place_by_height", "size_by_chest", "place_by_chest", "check"}
 
 // wantedByDefault are the widths and lengths that most garments take.

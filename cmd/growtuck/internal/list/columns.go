@@ -14,7 +14,7 @@ type role uint8
 
 const (
 	copiedColumn   role = iota // anything else: copied to the output
-	computedColumn             // worked out anew: left out
+	computedColumn             // recalculated: left out
 	sexColumn                  // m, f or both
 	ageColumn                  // years, or months
 	measuredColumn             // a measurement

@@ -16,7 +16,7 @@ func (r *childReader) readJSON(line []byte) *LineError {
 	r.clear()
 	clear(r.fields)
 	if err := json.Unmarshal(line, &r.fields); err != nil || r.fields == nil {
-		return &LineError{Reason: `is not a JSON object; write {"id":"7","height":110.5,"chest":53} on a line of its own`}
+		return &LineError{Reason: `is not a JSON object; write {"id":"7","height":110.5,"chest":53} on its own line`}
 	}
 	if fieldCount(line) != len(r.fields) {
 		return &LineError{Reason: "names a field twice; give each once"}

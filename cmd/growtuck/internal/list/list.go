@@ -24,7 +24,7 @@ type Options struct {
 	Header   bool     // the list begins with a header
 	Unit     string   // of lengths that name none; weights are then in kg, or in lb with in
 	JSON     bool     // an empty list is one of JSON lines, which has no header to miss
-	Computed []string // columns that are worked out anew, so not copied
+	Computed []string // columns that are recalculated, so not copied
 }
 
 // Units are what Options.Unit may be.
@@ -187,7 +187,7 @@ func (l *List) readColumns(ref *sizing.Reference, header []byte) error {
 	case len(cells) > 1 && string(cells[0].text) == "measurement":
 		return errors.New("is the table of one child, which growtuck blend takes; a list has a column for each measurement and a line for each child")
 	case bytes.HasPrefix(header, []byte("[")):
-		return errors.New("begins with [; write each child as a JSON object on a line of its own, without brackets around the list or commas between lines")
+		return errors.New("begins with [; write each child as a JSON object on its own line, without brackets around the list or commas between lines")
 	}
 	return errors.New("header: no column is a measurement; name one, such as height or chest_cm (growtuck measurements lists them), and separate cells with commas, semicolons or tabs")
 }
@@ -226,7 +226,7 @@ func (l *List) writesJSON(f Format) (bool, error) {
 func (l *List) oneName() error {
 	for i, c := range l.columns {
 		if c.isCopied() && slices.ContainsFunc(l.columns[:i], func(o column) bool { return o.isCopied() && o.name == c.name }) {
-			return fmt.Errorf("two columns would be the field %q of a line of JSON; give each a name of its own", c.name)
+			return fmt.Errorf("two columns would be the field %q of a line of JSON; give each its own name", c.name)
 		}
 	}
 	return nil

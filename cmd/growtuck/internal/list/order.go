@@ -15,9 +15,9 @@ type OrderOptions struct {
 	Chart       string
 	By          []string // ids of the measurements that a size has to fit
 	Sizes       []string // to choose from; nil for all of the chart
-	Best        int      // choose at most so many of them; 0 for all
+	Best        int      // choose at most this many of them; 0 for all
 	Halves      bool     // choose from the sizes halfway between, too
-	Cuts        int      // cut the list into so many groups instead, without a chart
+	Cuts        int      // cut the list into this many groups instead, without a chart
 	SmallWeight float64  // how many cm too big count as one too small
 	ToleranceCm float64
 	Each        bool // write a line for each child

@@ -21,7 +21,7 @@ type Figure struct {
 type dim struct {
 	part string
 	a, b point
-	// off moves the line away from the garment, by so many letters' heights;
+	// off moves the line away from the garment, in heights of a letter;
 	// thin lines then go from each of the ends to fromA and fromB.
 	off          point
 	leads        bool

@@ -9,7 +9,7 @@ import (
 	"growtuck/validate"
 )
 
-// amount writes a figure with its unit to so many significant digits, or all
+// amount writes a figure with its unit to some significant digits, or all
 // that it has: a length with inches beside it where they are asked for, a number
 // without a unit as it is. A fact passes the form on to the figure in it.
 func (s Style) amount(v any, form string) string {

@@ -10,7 +10,7 @@ type bySize struct {
 }
 
 // reading adds how a size's number was got: the number with its first line, and a
-// formula and notes as lines of their own.
+// formula and notes on separate lines.
 func (s *bySize) reading(size, value string, why Reason) {
 	if why.Formula != "" {
 		s.add(size, value+", "+why.How+", "+why.From, why.Formula)

@@ -102,7 +102,7 @@ func TestFindingInUnitsAndPlaces(t *testing.T) {
 		"measure on the swatch how far it stretches and enter it in a row stretch,cuff; otherwise add 4 stitches: 36 → 40", Style{}.Line(f))
 	require.Equal(t, Finding{Rule: "G02", Severity: validate.Warn, File: "draft.csv", Line: 7, Column: 3, Subject: "cuff",
 		Found: "13 cm (5.1 in) at rest", Expected: "15.2 cm (6 in) round the hand", By: "2.2 cm (0.9 in) short",
-		Fix:    "measure on the swatch how far it stretches and enter it at " + PageStretch + ", as in cuff=1.3; otherwise add 4 stitches: 36 → 40, by " + PageExtras,
+		Fix:    "measure on the swatch how far it stretches and enter it at " + PageStretch + ", for example cuff=1.3; otherwise add 4 stitches: 36 → 40, by " + PageExtras,
 		Source: "a-source"}, Style{Unit: "in", Place: Page}.Finding(f))
 
 	var b strings.Builder

@@ -257,7 +257,7 @@ func (s Style) lengthRange(r sizing.Range, form string) string {
 // tenth writes a number to a tenth, whole where it is.
 func tenth(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10+0, 'f', -1, 64) } // + 0: not -0
 
-// fixed writes a number with so many decimals.
+// fixed writes a number with a fixed count of decimals.
 func fixed(v float64, decimals int) string {
 	text := strconv.FormatFloat(v, 'f', decimals, 64)
 	if strings.Trim(text, "-0.") == "" {

@@ -54,7 +54,7 @@ type plannedPart struct {
 
 type yarnRecord struct {
 	AreaCm2 Figure `json:"area_cm2" doc:"area of the fabric, cm²"`
-	Margin  Figure `json:"margin" doc:"safety share of the yarn, as 0.1"`
+	Margin  Figure `json:"margin" doc:"safety share of the yarn, such as 0.1"`
 	Grams   Figure `json:"grams" doc:"grams of yarn, the margin included"`
 	Metres  Figure `json:"metres" doc:"metres of yarn, the margin included"`
 	Balls   int    `json:"balls" doc:"whole balls to buy"`

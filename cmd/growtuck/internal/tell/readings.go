@@ -142,7 +142,7 @@ type Reason struct {
 	Notes   []string
 }
 
-// Lines are the reason as lines, the notes on lines of their own.
+// Lines are the reason as lines, with the notes on separate lines.
 func (r Reason) Lines() []string {
 	first := r.How
 	for _, more := range []string{r.From, r.Formula} {

@@ -52,7 +52,7 @@ func buttonholeRow(b stitch.Buttonholes) string {
 	return strings.Join(parts, ", ")
 }
 
-// groups tells what is done after so many plain stitches each time, equal
+// groups tells what is done after a number of plain stitches each time, equal
 // neighbours together.
 func groups(plain []int, what string) []string {
 	var parts []string

@@ -51,7 +51,7 @@ func (s Style) phrase(st plan.Step) phrase {
 		p.add(rest.words, rest.args...)
 		return p
 	case "zipper", "zipper-shortened":
-		// The words differ from zipper to zipper: they are no form for several sizes.
+		// The words differ from zipper to zipper: they cannot be merged for several sizes.
 		advice, _ := st.Values["advice"].(string)
 		p, then := s.stepPhrase(st.Kind, st), s.stepPhrase("zipper-"+advice, st)
 		return phrase{words: p.text(s) + then.text(s)}

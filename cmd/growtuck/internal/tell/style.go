@@ -13,7 +13,7 @@ import (
 // A Place is where words are read.
 type Place string
 
-// The places that have words of their own.
+// The places that have their own words.
 const (
 	Terminal Place = ""        // a command's output, and files that it writes
 	Page     Place = "page"    // the page in a browser

@@ -69,7 +69,7 @@ var remedyWords = map[string]string{
 	"fix.taper-less":           "leave more stitches for the join with the cuff, or start with fewer",
 
 	"fix.measure-stretch":         "measure on the swatch how far it stretches and enter it in a row stretch,{}; otherwise {}",
-	"fix.measure-stretch@page":    "measure on the swatch how far it stretches and enter it at " + PageStretch + ", as in {}=1.3; otherwise {}, by " + PageExtras,
+	"fix.measure-stretch@page":    "measure on the swatch how far it stretches and enter it at " + PageStretch + ", for example {}=1.3; otherwise {}, by " + PageExtras,
 	"fix.measure-stretch@command": "measure on the swatch how far it stretches and give it with --stretch, as {}=1.3; otherwise {}",
 	"fix.take-zipper":             "take the {1:quarters} in zipper ({1:metric}) and close the {2:cm} left by hand",
 	"fix.no-zipper":               "close it with buttons, or shorten a zipper at its top",

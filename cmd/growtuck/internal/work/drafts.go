@@ -16,7 +16,7 @@ import (
 )
 
 // Drafts finds the drafts that the paths name. In a folder every CSV file is one
-// whose header begins as a draft's does, whatever separates its columns, and every
+// whose header begins like a draft's, with any separator, and every
 // workbook that has the table of a draft; the other files of these kinds are passed.
 func Drafts(paths []string) (drafts, passed []string, faults Faults) {
 	for _, path := range paths {

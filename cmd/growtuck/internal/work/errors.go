@@ -2,7 +2,7 @@ package work
 
 import "errors"
 
-// Faults are several errors, each on a line of its own.
+// Faults are several errors, each on its own line.
 type Faults []error
 
 func (f Faults) Error() string { return errors.Join(f...).Error() }

@@ -156,7 +156,7 @@ func (l *layout) chosen(by split) float64 {
 
 // leastOf is the least that line i may come out at, in cm: the body with the
 // least ease of the fit, and what the style takes off or adds. Growth room is no
-// part of it. 0 where there is no ease to speak of.
+// part of it. 0 where there is no real ease.
 func (l *layout) leastOf(i int, line sizing.Line) float64 {
 	if len(line.Ease) == 0 {
 		return 0

@@ -11,7 +11,7 @@ import (
 var grown = []string{"chest", "inside_leg", "arm_to_underarm", "foot_length"}
 
 // A Growth is how chosen measurements grow with the sizes of a chart, and
-// where a body stands among them, by its height.
+// where a body is among them, by its height.
 type Growth struct {
 	names  []string
 	labels []string
@@ -20,7 +20,7 @@ type Growth struct {
 	stands int         // label of the body; -1: not between the sizes
 }
 
-// NewGrowth reads the sizes of a chart. The body's own column stands among them
+// NewGrowth reads the sizes of a chart. The body's own column is among them
 // where the chart has its height.
 func NewGrowth(ref *sizing.Reference, chart *sizing.Chart, b *sizing.Body, c sizing.Child) *Growth {
 	g := &Growth{stands: -1}

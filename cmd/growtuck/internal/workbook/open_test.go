@@ -111,8 +111,8 @@ func TestNamesFormulasThatWereNeverComputed(t *testing.T) {
 	require.EqualError(t, err, "f.xlsx: Sheet1!B2: "+fault+"\nf.xlsx: Sheet1!B5: "+fault)
 }
 
-// What was typed and taken for a date is named, in any format that shows one;
-// other formats of numbers are not taken for dates.
+// What was typed and read as a date is reported, in any format that shows one;
+// other formats of numbers are not read as dates.
 func TestNamesDates(t *testing.T) {
 	text := func(s string) *string { return &s }
 	for _, c := range []struct {

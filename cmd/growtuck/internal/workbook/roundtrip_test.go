@@ -58,7 +58,7 @@ func TestRoundTrip(t *testing.T) {
 	}
 }
 
-// sameDraft compares drafts row by row, in whatever order the rows stand.
+// sameDraft compares drafts row by row, in any order of the rows.
 func sameDraft(t *testing.T, want, got *validate.Draft) {
 	t.Helper()
 	require.Equal(t, want.Garment.ID, got.Garment.ID)

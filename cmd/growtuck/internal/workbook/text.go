@@ -10,7 +10,7 @@ import (
 	"growtuck/cmd/growtuck/internal/tell"
 )
 
-// A Part is a sheet as a file of its own.
+// A Part is a sheet as a separate file.
 type Part struct {
 	Name string // of the sheet, lower case without blanks
 	CSV  []byte
