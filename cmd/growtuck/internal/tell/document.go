@@ -2,6 +2,7 @@ package tell
 
 import (
 	"bytes"
+	"encoding/json"
 	"io"
 	"slices"
 	"strconv"
@@ -68,4 +69,11 @@ func (d Document) Write(w io.Writer, format string, width int) error {
 	}
 	_, err = w.Write(out.Bytes())
 	return err
+}
+
+func writeJSON(w io.Writer, document any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(document)
 }

@@ -100,7 +100,6 @@ func words(key string) (string, bool) {
 var wordTables = []map[string]string{
 	commonWords,
 	draftWords, careWords, remedyWords,
-	listWords,
 	planNotes,
 	readingWords,
 	rowFormWords,
@@ -109,8 +108,9 @@ var wordTables = []map[string]string{
 }
 
 var commonWords = map[string]string{
-	"text":   "{}",
-	"amount": "{} {}", // a figure and its unit
+	"text":                 "{}",
+	"list.doubtful-column": "column {} is not a measurement and is copied unchanged; did you mean {}?",
+	"amount":               "{} {}", // a figure and its unit
 }
 
 // fill puts text into the slots of a template. slot is given the index of the
