@@ -14,6 +14,9 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 	if err := ref.checkChild(c); err != nil {
 		return nil, err
 	}
+	if widths.Run == nil || lengths.Run == nil {
+		return nil, errNoPlace
+	}
 	b := &Body{Summary: NewFact("body-blend", widths.Label(), lengths.Label(), lengths.Run.Chart.ID)}
 	if n := len(c.Own); n > 0 {
 		b.Summary = NewFact("body-blend-own", widths.Label(), lengths.Label(), lengths.Run.Chart.ID, n)

@@ -204,10 +204,10 @@ func (r *Run) name() string { return "chart " + r.Chart.ID + " (" + string(r.Sca
 
 // RangeError says that a value lies outside what a chart covers.
 type RangeError struct {
-	What      string // the measurement or scale
-	Value     float64
-	Low, High float64
-	Where     string
+	What      string  // the measurement, or size
+	Value     float64 // cm, or kg for weight; of a size, as its scale counts
+	Low, High float64 // what the chart has, in the unit of Value
+	Where     string  // the chart, in words
 }
 
 func (e *RangeError) Error() string {

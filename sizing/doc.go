@@ -12,6 +12,18 @@
 // says how it was got and from which sources. For a class list or a uniform
 // order, [Reference.Sizer] gives the same numbers of many children alone.
 //
+// The way to a figure is [Default], or [New] for tables of one's own, then
+// [Reference.Chart], [Chart.Place] and [Reference.Read]. Without the errors:
+//
+//	ref, _ := sizing.Default()
+//	chart, _ := ref.Chart(sizing.DefaultChart)
+//	place, _ := chart.Place("3", sizing.Both)
+//	chest, _ := ref.Read(place, "chest", sizing.Monotone)
+//	fmt.Println(chest.Value, "cm")
+//
+// [Reference.BodyAt] reads all measurements at a place, and [Reference.Body] those
+// of a child by the names of sizes; what either returns is what Finish takes.
+//
 // Lengths are in centimetres, weights in kilograms. The package does no input
 // or output and has no state but the embedded tables, read once; everything in
 // it but a [Sizer] may be used by several goroutines at once.

@@ -100,7 +100,10 @@ func (f *Finisher) Lengths(body, out []float64) error {
 	return nil
 }
 
-// Finish works out the finished measurements of a garment for a body.
+// Finish works out the finished measurements of a garment for a body. Parts whose
+// body measurement is not in the body are in [Finished.Missing]. An unknown
+// garment, fit, layer, option or part is an [UnknownError]; a body without any of
+// the measurements, or less than nothing left of one, is a [FactError].
 func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) {
 	finisher, err := ref.Finisher(m)
 	if err != nil {

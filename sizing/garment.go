@@ -11,13 +11,13 @@ import (
 type Fit string
 
 // Fits are the fit classes, from tight to wide.
-var Fits = easeNames[Fit]("fit")
+var Fits []Fit = easeNames[Fit]("fit")
 
 // Layer is what a garment is worn over.
 type Layer string
 
 // Layers, from least to most clothing underneath.
-var Layers = easeNames[Layer]("layer")
+var Layers []Layer = easeNames[Layer]("layer")
 
 // easeNames are what ease is looked up by in a column of its table.
 func easeNames[T ~string](column string) []T {

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"regexp"
@@ -10,17 +11,28 @@ import (
 	"sync"
 )
 
-// Place is a size, or a point between sizes, on a run of a chart.
+// Place is a size, or a point between sizes, on a run of a chart. [Chart.Place]
+// finds it. The zero Place is on no chart, and nothing is read there.
 type Place struct {
 	Run      *Run
-	Position float64
+	Position float64 // in what Run.Scale counts: months, years or cm of height
 }
 
+var errNoPlace = errors.New("no place on a chart given; Chart.Place finds one")
+
 // Label names the place: a size of the chart, or a number between.
-func (p Place) Label() string { return p.Run.label(p.Position) }
+func (p Place) Label() string {
+	if p.Run == nil {
+		return ""
+	}
+	return p.Run.label(p.Position)
+}
 
 // Height is the height in cm that the place is for, if the chart says.
 func (p Place) Height() (float64, bool) {
+	if p.Run == nil {
+		return 0, false
+	}
 	h := p.Run.Value("height", p.Position)
 	return h, !math.IsNaN(h)
 }
@@ -39,7 +51,8 @@ func form(pattern string) func() *regexp.Regexp {
 // Place finds a size on the chart for a sex. It takes a size of the chart
 // ("4", "18m", "toddler"), a number between sizes ("3", "5.5"), an age ("18m",
 // "3y6m") or a height ("104cm", "41 in"). Outside the chart it returns a
-// [RangeError].
+// [RangeError], for a size that the chart does not have a [SizeError], and an
+// error of no type for an age or height on a chart that has none.
 func (c *Chart) Place(size string, sex Sex) (Place, error) {
 	s := strings.ToLower(strings.TrimSpace(size))
 	for _, r := range c.runs {

@@ -72,6 +72,19 @@ func TestReadOnlyWhereKnown(t *testing.T) {
 	require.ErrorContains(t, err, `unknown measurement "chset"; did you mean "chest"?`)
 }
 
+// The zero Place is on no chart.
+func TestNoPlace(t *testing.T) {
+	ref, none := reference(t), sizing.Place{}
+	require.Empty(t, ref.BodyAt(none, sizing.Monotone).Readings)
+	_, err := ref.Read(none, "chest", sizing.Monotone)
+	require.ErrorContains(t, err, "no place on a chart given")
+	_, err = ref.Blend(place(t, "child", "4", sizing.Both), none, sizing.Child{}, sizing.Monotone)
+	require.ErrorContains(t, err, "no place on a chart given")
+	require.Empty(t, none.Label())
+	_, ok := none.Height()
+	require.False(t, ok)
+}
+
 // The trade standard's oddities are shown when their values are used.
 func TestOdditiesAreNoted(t *testing.T) {
 	for _, c := range []struct{ chart, size, measurement, note string }{

@@ -47,12 +47,16 @@ func (r Reading) inImperial(v float64) float64 {
 	return v / CmPerInch
 }
 
-// Read returns the measurement at the place. It fails with a [MissingError]
-// where the chart has no value there.
+// Read returns the measurement at the place. It fails with an [UnknownError]
+// where no such measurement is known, and with a [MissingError] where the chart
+// has no value there.
 func (ref *Reference) Read(p Place, measurement string, method Method) (Reading, error) {
 	m, err := ref.Measurement(measurement)
 	if err != nil {
 		return Reading{}, err
+	}
+	if p.Run == nil {
+		return Reading{}, errNoPlace
 	}
 	c := p.Run.column(measurement)
 	if c == nil || c.values == nil {
@@ -170,8 +174,12 @@ func (b *Body) Sources() []string {
 	return ids
 }
 
-// BodyAt reads everything the chart has at the place.
+// BodyAt reads everything the chart has at the place. At the zero Place that is
+// nothing.
 func (ref *Reference) BodyAt(p Place, method Method) *Body {
+	if p.Run == nil {
+		return &Body{}
+	}
 	b := &Body{Summary: NewFact("body-size", p.Label(), p.Run.Chart.ID)}
 	if h, ok := p.Height(); ok && p.Run.Scale != Height {
 		b.Summary = NewFact("body-size-height", p.Label(), p.Run.Chart.ID, Length(h))

@@ -30,7 +30,9 @@ type Reference struct {
 // on first use: those of the charts at once, their columns and the other tables
 // when something is asked of them. Tests pass them through [New], so that they
 // are known to be without fault.
-var Default = sync.OnceValues(readEmbedded)
+func Default() (*Reference, error) { return embedded() }
+
+var embedded = sync.OnceValues(readEmbedded)
 
 func readEmbedded() (*Reference, error) {
 	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", "charts.csv", "sizes.csv", "body.csv", "derivations.csv")
@@ -184,7 +186,7 @@ func (ref *Reference) Charts() []*Chart {
 	return charts
 }
 
-// Chart returns a chart by its id.
+// Chart returns a chart by its id. One that is not known is an [UnknownError].
 func (ref *Reference) Chart(id string) (*Chart, error) {
 	if c, ok := ref.charts[id]; ok {
 		return c, nil

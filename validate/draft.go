@@ -13,7 +13,7 @@ type Draft struct {
 	Garment data.Garment
 	Spec    sizing.Spec
 	Child   sizing.Child
-	Body    *sizing.Body // of the child, or of the size it is made for
+	Body    *sizing.Body // of the child, or of the size it is made for; nil only in a zero Draft, never in one that was read
 	Gauge   stitch.Gauge // zero where the draft has none
 
 	// Marks and line ends that a spreadsheet leaves: harmless, but reported.
@@ -32,7 +32,7 @@ type Entry struct {
 	Field, Part, Value, Unit, Note string
 
 	Cm       float64 // lengths
-	Count    int     // stitches, rows, rounds
+	Count    int     // stitches, rows or rounds, as Unit says
 	Number   float64 // factors, gauges (per 10 cm), seasons, the class of the yarn
 	Multiple stitch.Multiple
 

@@ -3,6 +3,7 @@ package tell
 import (
 	"math"
 
+	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -212,6 +213,11 @@ func rangeWords(l sizing.Line, unit string) []string {
 		return []string{"ease of this fit: " + Quantity(l.EaseLow, unit) + " or more"}
 	}
 	return []string{"ease of this fit: " + Quantity(l.EaseLow, unit) + " to " + Quantity(l.EaseHigh, unit)}
+}
+
+// NotToMeasure notes a part that a drawing shows without its measure.
+func NotToMeasure(p data.Part) string {
+	return p.Name + " is not drawn to measure: the body measurement is not known"
 }
 
 func missingTable(missing []missingPart) Table {

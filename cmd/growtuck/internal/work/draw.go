@@ -51,7 +51,7 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 		d.Panels = append(d.Panels, panel)
 		d.Notes = append(d.Notes, tell.Style{}.Questions(body.Questions)...)
 		for _, m := range finished.Missing {
-			d.Notes = append(d.Notes, m.Name+" is not drawn to measure: the body measurement is not known")
+			d.Notes = append(d.Notes, tell.NotToMeasure(m))
 		}
 		for _, l := range finished.Lines {
 			used = append(used, l.Sources()...)
