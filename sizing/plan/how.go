@@ -70,7 +70,7 @@ type How struct {
 	Construction Construction    // of a garment with sleeves; Circular where empty
 	Multiple     stitch.Multiple // of the body's stitches
 	RibShare     float64         // of the fabric's stitches that hems and cuffs have; 0: as is customary
-	Turned       bool            // sleeves, legs and other narrow tubes in turned rows, with a seam
+	Turned       bool            // sleeves, legs and other narrow tubes flat, in turned rows, with a seam
 
 	// Stretch is how far an edge stretches (1 to 3 times), measured on the
 	// swatch: neck, cuff, ankle, waist, brim. An edge that is left out was not
