@@ -81,7 +81,9 @@ func TestBetweenNeighboursAndInverse(t *testing.T) {
 			if err != nil {
 				t.Fatalf("inverse of %g: %v", v, err)
 			}
-			if low > at+1e-6 || high < at-1e-6 {
+			// Where a curve is level but for the last digits, any place on it will do.
+			nearest := min(max(at, low), high)
+			if math.Abs(nearest-at) > 1e-6 && math.Abs(run.Value(m.ID, (nearest+at)/2)-v) > 1e-9 {
 				t.Fatalf("%s %s: %g was read at %g, the inverse says %g to %g", run.Chart.ID, m.ID, v, at, low, high)
 			}
 			for _, back := range []float64{low, high} {

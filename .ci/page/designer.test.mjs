@@ -31,10 +31,10 @@ test('sizes side by side, a graded table, growth curves', async t => {
   const curved = JSON.parse(growtuck('size', '4.5', '--format', 'json')).sizes[0].measurements.find(m => m.measurement === 'chest').value
   const straight = JSON.parse(growtuck('size', '4.5', '--linear', '--format', 'json')).sizes[0].measurements.find(m => m.measurement === 'chest').value
   assert.equal(await chestGirth(), halves(curved))
-  await page.getByLabel('Straight between sizes').check()
+  await page.getByLabel('Linear between sizes').check()
   await settled(page, { linear: 'yes' })
   assert.equal(await chestGirth(), halves(straight))
-  await page.getByLabel('Straight between sizes').uncheck()
+  await page.getByLabel('Linear between sizes').uncheck()
   await settled(page, { linear: '' })
 
   // Where a number comes from.

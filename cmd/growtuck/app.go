@@ -109,8 +109,8 @@ Exit status: 0 success, 1 problems found in the input, 2 usage or file error.`,
 	return root
 }
 
-// in are the tables in use.
-func (a *app) in() work.Tables { return work.Tables{Folder: a.tables} }
+// tablesInUse are the built-in tables, or those of the folder asked for.
+func (a *app) tablesInUse() work.Tables { return work.Tables{Folder: a.tables} }
 
 // reference returns the tables in use, made ready.
-func (a *app) reference() (*sizing.Reference, error) { return a.in().Reference() }
+func (a *app) reference() (*sizing.Reference, error) { return a.tablesInUse().Reference() }

@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/sizing"
 )
 
@@ -33,23 +34,9 @@ func (a *app) lookUp(list func(*sizing.Reference) []string) []string {
 	return list(ref)
 }
 
-func (a *app) chartIDs() []string {
-	return a.lookUp(func(ref *sizing.Reference) (ids []string) {
-		for _, c := range ref.Charts() {
-			ids = append(ids, c.ID)
-		}
-		return ids
-	})
-}
+func (a *app) chartIDs() []string { return a.lookUp(ask.ChartIDs) }
 
-func (a *app) measurementIDs() []string {
-	return a.lookUp(func(ref *sizing.Reference) (ids []string) {
-		for _, m := range ref.Measurements() {
-			ids = append(ids, m.ID)
-		}
-		return ids
-	})
-}
+func (a *app) measurementIDs() []string { return a.lookUp(ask.MeasurementsOf) }
 
 // completeGarment offers garments, then files.
 func (a *app) completeGarment(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
@@ -59,14 +46,7 @@ func (a *app) completeGarment(_ *cobra.Command, args []string, _ string) ([]stri
 	return a.garmentIDs(), cobra.ShellCompDirectiveNoFileComp
 }
 
-func (a *app) garmentIDs() []string {
-	return a.lookUp(func(ref *sizing.Reference) (ids []string) {
-		for _, g := range ref.Garments() {
-			ids = append(ids, g.ID)
-		}
-		return ids
-	})
-}
+func (a *app) garmentIDs() []string { return a.lookUp(ask.GarmentIDs) }
 
 // completeExport completes the file by the shell, then as garment does.
 func (a *app) completeExport(cmd *cobra.Command, args []string, word string) ([]string, cobra.ShellCompDirective) {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/work"
@@ -55,6 +56,7 @@ No file is overwritten without --force, and none is left incomplete.`,
 		},
 	}
 	q := a.asks(cmd, ask.ExportFields())
+	q.sizesBeside = true
 	cmd.Flags().BoolVar(&blank, "blank", false, "write an empty form: child.xlsx or draft.xlsx")
 	cmd.Flags().BoolVar(&list, "list", false, "write a row for each child")
 	cmd.Flags().BoolVar(&force, "force", false, "overwrite existing files")
@@ -89,11 +91,15 @@ func (a *app) exportPlan(ref *sizing.Reference, q *question, args []string) (*wo
 	if err != nil {
 		return nil, err
 	}
-	edition, err := a.in().Edition()
+	edition, err := a.tablesInUse().Edition()
 	if err != nil {
 		return nil, err
 	}
-	return work.ExportPlan(ref, r, a.style(), edition.String(), args[0])
+	e, err := work.ExportPlan(ref, r, a.style(), edition.String(), args[0])
+	if errors.Is(err, ask.ErrNoChild) && len(r.Run) > 0 {
+		return nil, usagef("a workbook is for one body: name a child or a --size beside --sizes; its sheet Graded has the sizes")
+	}
+	return e, err
 }
 
 func exportBlank(ref *sizing.Reference, file string) (*work.Export, error) {

@@ -6,8 +6,11 @@
 //	growtuck profile child.csv           which size each measurement is
 //	growtuck blend child.csv             all measurements, from a few
 //	growtuck garment cardigan child.csv  body + ease + adjustment
+//	growtuck plan cardigan child.csv     stitches and rows, to be worked
+//	growtuck check draft.csv             what will not fit or add up
 //
-// It is a thin face over package sizing. Results go to standard output, notes
+// A command asks (package ask), works (package work, over sizing, plan and validate)
+// and tells (package tell). Results go to standard output, notes
 // and errors to standard error. It exits with 1 for input that is read and found
 // wrong, and with 2 for wrong usage and for files that cannot be read or written.
 package main
@@ -18,8 +21,8 @@ import (
 )
 
 func main() {
-	// A look-up is over with 6 MB in use: a collection on the way there would be
-	// a fifth of its time. GOGC decides where it is set.
+	// Looking up a size takes 6 MB in all: collecting garbage on the way would add a
+	// fifth to its time. GOGC decides if it is set.
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400)
 	}

@@ -79,10 +79,10 @@ func (a *app) pageEngine() (page.Engine, error) {
 	if err != nil {
 		return page.Engine{}, err
 	}
-	edition, err := a.in().Edition()
+	edition, err := a.tablesInUse().Edition()
 	if err != nil {
 		return page.Engine{}, err
 	}
 	v, err := readVersion()
-	return page.Engine{Reference: ref, Version: v, Edition: edition.String(), Tables: a.in().Load}, err
+	return page.Engine{Reference: ref, Version: v, Edition: edition.String(), Tables: a.tablesInUse().Load}, err
 }

@@ -188,7 +188,7 @@ func TestPageSaysWhatToDoHere(t *testing.T) {
 			}
 		}
 	}
-	requireHas(t, text(t, fetch(h, http.MethodGet, "/?size=4&stitches=16&rows=18", "")), "Measure on the swatch how far it stretches and enter it at “How many times edges stretch”, as in cuff=1.3")
+	requireHas(t, text(t, fetch(h, http.MethodGet, "/?size=4&stitches=16&rows=18", "")), "Measure on the swatch how far it stretches and enter it at “How many times edges stretch”, for example cuff=1.3")
 }
 
 // A tape that is changed does not change what was measured by it, without

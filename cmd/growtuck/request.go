@@ -17,11 +17,13 @@ import (
 type question struct {
 	fields []ask.Field
 	values ask.Values
+	// sizesBeside says that sizes are asked for beside a child, not in its place.
+	sizesBeside bool
 }
 
 // asks adds a flag for each field to the command.
 func (a *app) asks(cmd *cobra.Command, fields []ask.Field) *question {
-	return &question{fields, ask.AddFlags(cmd, fields, a.reference)}
+	return &question{fields: fields, values: ask.AddFlags(cmd, fields, a.reference)}
 }
 
 // read reads what was given with flags, for the child of a file, "-" for standard
@@ -42,18 +44,11 @@ func (a *app) read(ref *sizing.Reference, q *question, path string) (*ask.Reques
 
 // readGarment reads what was given for a garment and for the child of a file.
 func (a *app) readGarment(ref *sizing.Reference, q *question, garment, path string) (*ask.Request, error) {
-	if len(q.values["sizes"]) > 0 && path != "" && !keepsChild(q.fields) {
+	if len(q.values["sizes"]) > 0 && path != "" && !q.sizesBeside {
 		return nil, usagef("--sizes takes sizes of a chart; leave the child and the other sizes out")
 	}
 	q.values["garment"] = []string{garment}
 	return a.read(ref, q, path)
-}
-
-// keepsChild reports whether a command takes sizes beside a child.
-func keepsChild(fields []ask.Field) bool {
-	_, progress := ask.Lookup(fields, "done")
-	_, making := ask.Lookup(fields, "craft")
-	return making && !progress
 }
 
 // readBook reads a request from the workbook of a plan, which says how the garment
@@ -63,6 +58,9 @@ func (a *app) readBook(ref *sizing.Reference, q *question, path string) (*ask.Re
 		if len(q.values[f.Name]) > 0 && f.Name != "sizes" && f.Group != ask.Progress {
 			return nil, usagef("%s already says how it is made; change it there, and leave --%s out", path, f.Name)
 		}
+	}
+	if len(q.values["sizes"]) > 0 && !q.sizesBeside {
+		return nil, usagef("%s is for one body; leave --sizes out, or give it to growtuck export", path)
 	}
 	cells, fault, err := bookCells(path)
 	if err != nil {
@@ -78,13 +76,14 @@ func (a *app) readBook(ref *sizing.Reference, q *question, path string) (*ask.Re
 			values[f.Name] = said
 		}
 	}
-	if !keepsChild(q.fields) && len(q.values["sizes"]) == 0 {
+	if !q.sizesBeside {
 		delete(values, "sizes")
 	}
 	if len(faults) == 0 {
 		var r *ask.Request
 		if r, faults = ask.Read(ref, q.fields, values, child); len(faults) == 0 {
 			r.OwnEase, r.FromFile = own, true
+			a.notes(r.Unused(q.fields))
 			return r, nil
 		}
 	}

@@ -79,9 +79,9 @@ func (a *app) rows(args []string, f rowsFlags) error {
 	var findings []validate.Finding
 	var sheet *validate.Review
 	if len(args) == 0 {
-		findings, err = a.in().Check()
+		findings, err = a.tablesInUse().Check()
 	} else {
-		findings, sheet, err = a.in().Propose(args[0], a.stdin, f.review)
+		findings, sheet, err = a.tablesInUse().Propose(args[0], a.stdin, f.review)
 	}
 	if err != nil {
 		if f.format != "text" {
@@ -113,7 +113,7 @@ func (a *app) rewriteTable(path string) error {
 	}
 	var canonical []byte
 	if err == nil {
-		canonical, err = a.in().Canonical(path, raw)
+		canonical, err = a.tablesInUse().Canonical(path, raw)
 	}
 	if err != nil {
 		return work.Unusable{Faults: work.Flatten(err)}

@@ -94,7 +94,7 @@ func (a *app) compareTables(dir string) error {
 	if err != nil {
 		return err
 	}
-	to, err := a.in().Edition()
+	to, err := a.tablesInUse().Edition()
 	if err != nil {
 		return err
 	}

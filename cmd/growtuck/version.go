@@ -70,7 +70,7 @@ func readVersion() (tell.Version, error) {
 
 // printEdition prints each table with its checksum, and that over all.
 func (a *app) printEdition() error {
-	e, err := a.in().Edition()
+	e, err := a.tablesInUse().Edition()
 	if err != nil {
 		return err
 	}

@@ -31,7 +31,7 @@ func childFields() []Field {
 			Help: "`size` for widths and girths", set: text(func(r *Request) *string { return &r.Sizes.Widths })},
 		{Name: "lengths", Group: Sizes, Cell: true, Draft: "lengths", Label: "lengths from size",
 			Help: "`size` for lengths", set: text(func(r *Request) *string { return &r.Sizes.Lengths })},
-		{Name: "chart", Group: Sizes, Usual: sizing.DefaultChart, Known: chartIDs, Cell: true, Draft: "chart", Label: "chart",
+		{Name: "chart", Group: Sizes, Usual: sizing.DefaultChart, Known: ChartIDs, Cell: true, Draft: "chart", Label: "chart",
 			Help: "`chart` of the sizes; growtuck charts lists them", set: (*Request).setChart},
 		{Name: "linear", Group: Sizes, Kind: YesNo, Cell: true, Label: "linear between sizes",
 			Help: "interpolate linearly between sizes",
@@ -43,7 +43,7 @@ func childFields() []Field {
 
 func garmentFields() []Field {
 	return []Field{
-		{Name: "garment", Group: Garment, Argument: true, Required: true, Known: garmentIDs, Cell: true, Draft: "garment", Label: "garment",
+		{Name: "garment", Group: Garment, Argument: true, Required: true, Known: GarmentIDs, Cell: true, Draft: "garment", Label: "garment",
 			Help: "a garment; /api/garments lists them", set: (*Request).setGarment},
 		{Name: "fit", Group: Garment, Kind: Choice, Choices: sizing.Words(sizing.Fits), Usual: "classic", Cell: true, Draft: "fit", Label: "fit", Hint: "fit classes of the trade standard",
 			Help: "fit class: " + strings.Join(sizing.Words(sizing.Fits), ", "), set: choice(func(r *Request) *sizing.Fit { return &r.Spec.Fit })},
@@ -116,7 +116,7 @@ func shownFields() []Field {
 		{Name: "have", Group: Progress, Kind: Number, Low: 0, High: maxGrams, With: "done",
 			Help: "`grams` of yarn at hand", set: number(func(r *Request) *float64 { return &r.HaveGrams })},
 
-		{Name: "only", Group: Shown, Kind: List, Known: measurementIDs,
+		{Name: "only", Group: Shown, Kind: List, Known: MeasurementsOf,
 			Help: "show only these `measurements`, comma-separated: chest,hip", set: (*Request).setOnly},
 		{Name: "all", Group: Shown, Kind: YesNo, Label: "show also what garments seldom need",
 			Help: "show in tables also what garments seldom need", set: yes(func(r *Request, on bool) { r.All = on })},
@@ -128,21 +128,24 @@ func shownFields() []Field {
 // maxGrams bounds the yarn of one garment: a slip of the pen beyond.
 const maxGrams = 100000
 
-func chartIDs(ref *sizing.Reference) (ids []string) {
+// ChartIDs are the ids of the charts.
+func ChartIDs(ref *sizing.Reference) (ids []string) {
 	for _, c := range ref.Charts() {
 		ids = append(ids, c.ID)
 	}
 	return ids
 }
 
-func garmentIDs(ref *sizing.Reference) (ids []string) {
+// GarmentIDs are the ids of the garments.
+func GarmentIDs(ref *sizing.Reference) (ids []string) {
 	for _, g := range ref.Garments() {
 		ids = append(ids, g.ID)
 	}
 	return ids
 }
 
-func measurementIDs(ref *sizing.Reference) (ids []string) {
+// MeasurementsOf are the ids of the measurements.
+func MeasurementsOf(ref *sizing.Reference) (ids []string) {
 	for _, m := range ref.Measurements() {
 		ids = append(ids, m.ID)
 	}

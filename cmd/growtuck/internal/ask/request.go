@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -254,6 +255,9 @@ func (r *Request) setLower(texts []string) error {
 	return fmt.Errorf("lower %s: give with done how many of its rows are worked", texts[0])
 }
 
+// ErrNoChild says that nothing is known of a child, and no size is named.
+var ErrNoChild = errors.New("no child; give a file, - for standard input, or measurements with --set chest=53cm")
+
 // CheckBody refuses what no body can be made from: a chart without a size, or no
 // child at all.
 func (r *Request) CheckBody() error {
@@ -261,7 +265,7 @@ func (r *Request) CheckBody() error {
 	case z.Named():
 		return nil
 	case !r.FromFile && !r.Given("sex") && !r.Given("age") && !r.Given("set"):
-		return &Fault{Field: "set", Err: fmt.Errorf("no child; give a file, - for standard input, or measurements with --set chest=53cm")}
+		return &Fault{Field: "set", Err: ErrNoChild}
 	case z.Chart != "" && z.Chart != sizing.DefaultChart:
 		return &Fault{Field: "chart", Err: fmt.Errorf("chart needs a size; estimates use the survey and the default chart")}
 	}
@@ -279,10 +283,10 @@ func (r *Request) CheckRun() error {
 // CheckWorking refuses a plan without a craft or a gauge.
 func (r *Request) CheckWorking() error {
 	if r.How.Craft == "" {
-		return &Fault{Field: "craft", Err: fmt.Errorf("no craft given; add --craft crochet or --craft knit")}
+		return &Fault{Field: "craft", Err: errors.New("no craft given; want crochet or knit")}
 	}
 	if !r.Given("gauge") {
-		return &Fault{Field: "gauge", Err: fmt.Errorf("no gauge given; add --gauge, such as 18x24/10cm: stitches and rows of the washed swatch")}
+		return &Fault{Field: "gauge", Err: errors.New("no gauge given; want stitches and rows of the washed swatch, as 18x24/10cm")}
 	}
 	return nil
 }

@@ -67,6 +67,12 @@ func (d describer) operation(q question) tree {
 	params := []any{}
 	for _, f := range q.fields {
 		schema := tree{"type": typeOf(f)}
+		if f.Kind == ask.Number {
+			schema["minimum"], schema["maximum"] = f.Low, f.High
+		}
+		if f.Kind == ask.Choice {
+			schema["enum"] = f.Choices
+		}
 		if f.Many || f.Kind == ask.List {
 			schema = tree{"type": "array", "items": schema}
 		} else if v := defaultOf(f); v != nil {

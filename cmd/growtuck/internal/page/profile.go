@@ -209,7 +209,8 @@ func rangesOf(all []markedReading) string {
 	return said
 }
 
-// profileReasons say where a measurement stands, and in whom it is the usual one.
+// profileReasons say at which size of the chart a measurement is, and at which height
+// it is typical.
 func profileReasons(r *result, m sizing.Reading, at sizeMark) []string {
 	var words []string
 	if at.label != "" {

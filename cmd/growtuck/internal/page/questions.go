@@ -54,7 +54,11 @@ func (s *site) ask(q question, query url.Values, body []byte) ([]byte, error) {
 	if len(faults) > 0 {
 		return nil, faults
 	}
-	return q.respond(s, r, body)
+	answer, err := q.respond(s, r, body)
+	if errors.Is(err, ask.ErrNoChild) {
+		err = &ask.Fault{Field: "set", Err: errors.New("no child; give measurements as set=chest=53cm, or a size")}
+	}
+	return answer, err
 }
 
 // The media types of most answers.

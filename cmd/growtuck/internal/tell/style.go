@@ -39,8 +39,8 @@ func (s Style) Inches() bool { return s.Unit == "in" || s.Unit == "both" }
 
 // Fact tells a fact: the words for its id, with its arguments in their slots.
 //
-// A slot {form} takes the next argument, {2:form} the second; forms says what the
-// forms are. An id may have other words for a craft or a place: id@knit, id@page.
+// A slot {form} takes the next argument, {2:form} the second; value (form.go) says
+// what the forms are. An id may have other words for a craft or a place: id@knit, id@page.
 func (s Style) Fact(f sizing.Fact) string { return s.factAs(f, "") }
 
 // factAs tells a fact whose slots without a form take the one given.
