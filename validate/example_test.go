@@ -39,6 +39,6 @@ finished,hip,52,cm,
 		}
 	}
 	// Output:
-	// U03 note trousers.csv:9:15 hip gauge.one-stitch fix.count-over
-	// F02 warn trousers.csv:11:14 hip fit.other-class fix
+	// U03 note trousers.csv:8:15 hip gauge.one-stitch fix.count-over
+	// F02 warn trousers.csv:10:14 hip fit.other-class fix
 }
