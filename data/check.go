@@ -195,7 +195,7 @@ func inWords(tag, param string, names map[string]string) string {
 	case "id":
 		return "is not an id: lower-case letters and digits, joined by - or _"
 	case "oneof":
-		return "is not one of " + strings.ReplaceAll(param, " ", ", ")
+		return "is not one of " + strings.Join(Alternatives(param), ", ")
 	case "max":
 		return "is longer than " + param + " characters"
 	case "gt":

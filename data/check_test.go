@@ -78,6 +78,8 @@ func TestCheckSaysInPlainWords(t *testing.T) {
 			[]string{`garments.csv:2: id: "Vest no. 1" is not an id: lower-case letters and digits, joined by - or _`}},
 		{"oneof", func(t *Tables) { t.Body[0].Sex = "boys" }, []string{`body.csv:2: sex: "boys" is not one of m, f, both`}},
 		{"oneof, empty", func(t *Tables) { t.Body[0].Unit = "" }, []string{`body.csv:2: unit: "" is not one of cm, in, kg`}},
+		{"oneof, a word with a space", func(t *Tables) { t.Ease[0].Basis = "common" },
+			[]string{`ease.csv:2: basis: "common" is not one of published, derived, common practice, memory, judgement`}},
 		{"max", func(t *Tables) { t.Sizes[1].Size = "a very long label" },
 			[]string{`sizes.csv:3: size: "a very long label" is longer than 12 characters`}},
 		{"gt", func(t *Tables) { t.Body[0].Value = 0 }, []string{"body.csv:2: value: 0 is not above 0"}},

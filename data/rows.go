@@ -166,7 +166,7 @@ type Ease struct {
 	Use         float64  `csv:"use" validate:"gtefield=Low,lte=50" doc:"The figure to use."`
 	Unit        string   `csv:"unit" validate:"oneof=cm in %" doc:"cm, in, or % of the body measurement."`
 	Source      string   `csv:"source" validate:"required,id" doc:"Source of the figures."`
-	Basis       string   `csv:"basis" validate:"required" doc:"How the figures are known."`
+	Basis       string   `csv:"basis" validate:"oneof=published derived 'common practice' memory judgement" doc:"How the figures are known: printed in the source (published), worked out from other rows (derived), common practice, recalled (memory), or our own judgement."`
 	Note        string   `csv:"note" doc:"Where they are in the source, or how they were settled."`
 }
 
@@ -184,7 +184,7 @@ type Length struct {
 	Unit       string  `csv:"unit" validate:"oneof=cm in %" doc:"cm, in, or % of the body measurement."`
 	Why        string  `csv:"why" validate:"required" doc:"What it is for."`
 	Source     string  `csv:"source" validate:"required,id" doc:"Source of the figure."`
-	Basis      string  `csv:"basis" validate:"required" doc:"How the figure is known."`
+	Basis      string  `csv:"basis" validate:"oneof=published derived 'common practice' memory judgement" doc:"How the figure is known: printed in the source (published), worked out from other rows (derived), common practice, recalled (memory), or our own judgement."`
 }
 
 // Practice is a row of practice.csv: a figure that garments are planned with or
@@ -198,7 +198,7 @@ type Practice struct {
 	Unit   string  `csv:"unit" validate:"oneof=cm in % thirds sixths times power rows years yd/in2" doc:"cm, in, rows, years; a share in %, thirds or sixths, a ratio (times) or an exponent (power); yards for a square inch (yd/in2)."`
 	What   string  `csv:"what" validate:"required" doc:"What it is, and what a share is of."`
 	Source string  `csv:"source" validate:"required,id" doc:"Source of the figure."`
-	Basis  string  `csv:"basis" validate:"required" doc:"How the figure is known: common practice, memory, our own judgement, or derived from the source."`
+	Basis  string  `csv:"basis" validate:"oneof=published derived 'common practice' memory judgement" doc:"How the figure is known: common practice, memory, our own judgement, or derived from the source."`
 	Note   string  `csv:"note" doc:"What to know about it."`
 }
 

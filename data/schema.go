@@ -45,10 +45,24 @@ type Column struct {
 func (c Column) Words() []string {
 	for rule := range strings.SplitSeq(c.Rule, ",") {
 		if list, ok := strings.CutPrefix(rule, "oneof="); ok {
-			return strings.Fields(list)
+			return Alternatives(list)
 		}
 	}
 	return nil
+}
+
+// Alternatives are the words of a rule oneof, in which those with a space are in
+// single quotes.
+func Alternatives(list string) []string {
+	var words []string
+	for i, part := range strings.Split(list, "'") {
+		if i%2 == 1 {
+			words = append(words, part)
+		} else {
+			words = append(words, strings.Fields(part)...)
+		}
+	}
+	return words
 }
 
 // Schemas are the schemas of all tables, each after those that it refers to.

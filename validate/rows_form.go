@@ -220,7 +220,7 @@ func (c *tableColumn) allowed() sizing.Fact {
 		name, param, _ := strings.Cut(rule, "=")
 		switch name {
 		case "oneof":
-			bounds = append(bounds, oneOf(strings.Fields(param)))
+			bounds = append(bounds, oneOf(data.Alternatives(param)))
 		case "id":
 			bounds = append(bounds, sizing.NewFact("rows.id"))
 		case "max":
