@@ -35,6 +35,15 @@ func ParseSeverity(name string) (Severity, error) {
 	return 0, fmt.Errorf("severity %q is not one of note, warn, stop", name)
 }
 
+// Rule is an entry of the rule list. Codes are stable: the code of a removed rule
+// is not used again.
+type Rule struct {
+	Code     string   `json:"code"`     // such as F01: a letter for the group, a number
+	Group    string   `json:"group"`    // such as "fit"
+	Title    string   `json:"title"`    // one line
+	Severity Severity `json:"severity"` // the highest severity it reports
+}
+
 // Finding is what a rule reports. Found, Expected, By and Fix
 // are facts: what was found and expected, by how much it is off, what to do.
 type Finding struct {

@@ -2,14 +2,15 @@ package main
 
 import (
 	"bytes"
-	"growtuck/cmd/growtuck/internal/ask"
-	"growtuck/cmd/growtuck/internal/save"
-	"growtuck/cmd/growtuck/internal/schematic"
-	"growtuck/cmd/growtuck/internal/work"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/work"
 )
 
 func newDrawCommand(a *app) *cobra.Command {

@@ -2,14 +2,15 @@ package main
 
 import (
 	"errors"
-	"growtuck/cmd/growtuck/internal/ask"
-	"growtuck/cmd/growtuck/internal/save"
-	"growtuck/cmd/growtuck/internal/work"
-	"growtuck/sizing"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/work"
+	"growtuck/sizing"
 )
 
 func newExportCommand(a *app) *cobra.Command {

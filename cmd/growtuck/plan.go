@@ -1,12 +1,12 @@
 package main
 
 import (
+	"github.com/spf13/cobra"
+
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
-
-	"github.com/spf13/cobra"
 )
 
 func newPlanCommand(a *app) *cobra.Command {

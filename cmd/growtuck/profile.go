@@ -1,10 +1,10 @@
 package main
 
 import (
+	"github.com/spf13/cobra"
+
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/work"
-
-	"github.com/spf13/cobra"
 )
 
 func newProfileCommand(a *app) *cobra.Command {

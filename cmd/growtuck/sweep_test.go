@@ -185,7 +185,7 @@ func finish(t *testing.T, cmd *exec.Cmd) (code int, stderr string) {
 	return cmd.ProcessState.ExitCode(), out.String()
 }
 
-// wanted is what the command writes where nothing is amiss.
+// wanted is what the command writes where nothing fails.
 func (s *sweep) wanted(t *testing.T) string {
 	clean := *s
 	clean.dir = t.TempDir()

@@ -3,9 +3,9 @@ package ask
 import (
 	"strings"
 
-	"growtuck/sizing"
-
 	"github.com/spf13/cobra"
+
+	"growtuck/sizing"
 )
 
 // AddFlags adds a flag for each field to a command. What is said with them is

@@ -4,11 +4,12 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"growtuck/cmd/growtuck/internal/ask"
 	"io"
 	"net/http"
 	"net/url"
 	"strings"
+
+	"growtuck/cmd/growtuck/internal/ask"
 )
 
 // A fault is one thing that is wrong with what was asked, as the API says it.

@@ -8,12 +8,20 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"html/template"
 	"log"
 	"net"
 	"net/http"
 	"strings"
 	"time"
+
+	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/data"
+	"growtuck/sizing"
 )
+
+//go:embed html
+var html embed.FS
 
 //go:embed static
 var static embed.FS
@@ -23,6 +31,14 @@ var staticFiles = map[string]string{
 	"page.css": "text/css; charset=utf-8",
 	"page.js":  "text/javascript; charset=utf-8",
 	"mark.svg": "image/svg+xml",
+}
+
+// An Engine is what the page is a face of.
+type Engine struct {
+	Reference *sizing.Reference
+	Version   tell.Version                 // of the program
+	Edition   string                       // of the tables
+	Tables    func() (*data.Tables, error) // as they are, to propose rows for
 }
 
 // Options say how the page is served.
@@ -151,4 +167,19 @@ func Address(a net.Addr) string {
 		return fmt.Sprintf("localhost:%d", t.Port)
 	}
 	return a.String()
+}
+
+// pages are the views' templates, by their files.
+type pages map[string]*template.Template
+
+func parsePages() (pages, error) {
+	all := pages{}
+	for _, name := range []string{"maker.html", "designer.html", "contributor.html"} {
+		t, err := template.New(name).Funcs(template.FuncMap{"inWords": inWords}).ParseFS(html, "html/layout.html", "html/parts.html", "html/"+name)
+		if err != nil {
+			return nil, err
+		}
+		all[name] = t
+	}
+	return all, nil
 }

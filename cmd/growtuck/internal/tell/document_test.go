@@ -3,13 +3,14 @@ package tell
 import (
 	"bytes"
 	"encoding/json"
-	"growtuck/data"
-	"growtuck/sizing"
 	"math"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/data"
+	"growtuck/sizing"
 )
 
 func TestFigures(t *testing.T) {

@@ -2,9 +2,10 @@ package tell
 
 import (
 	"fmt"
+	"strings"
+
 	"growtuck/data"
 	"growtuck/sizing"
-	"strings"
 )
 
 // A Version is the versions of the program, of the tables and of Go.

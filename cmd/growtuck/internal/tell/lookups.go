@@ -1,10 +1,11 @@
 package tell
 
 import (
-	"growtuck/sizing"
-	"growtuck/validate"
 	"slices"
 	"strings"
+
+	"growtuck/sizing"
+	"growtuck/validate"
 )
 
 type chartRecord struct {
