@@ -12,7 +12,7 @@ type chartRun struct {
 	*Run
 	measurements []data.Measurement
 	columns      []*column
-	asked        []bool // of columns, those that were looked up
+	lookedUp     []bool // by column
 }
 
 func newChartRun(r *Run, measurements []data.Measurement) *chartRun {
@@ -21,8 +21,8 @@ func newChartRun(r *Run, measurements []data.Measurement) *chartRun {
 
 // numbered returns the column of a measurement, nil where the run has none.
 func (r *chartRun) numbered(m int) *column {
-	if !r.asked[m] {
-		r.columns[m], r.asked[m] = r.column(r.measurements[m].ID), true
+	if !r.lookedUp[m] {
+		r.columns[m], r.lookedUp[m] = r.column(r.measurements[m].ID), true
 	}
 	return r.columns[m]
 }

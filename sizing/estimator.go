@@ -21,16 +21,16 @@ type estimator struct {
 	groups map[Sex]*sexGroup
 
 	// Of the child:
-	own      []float64 // NaN where not taken
-	group    *sexGroup
-	evidence []int        // measurements that are evidence for the others
-	given    *conditional // the evidence
-	dropped  []int        // what was left out of it, doubted
-	logs     []float64    // of the evidence's figures
-	guesses  []guess
-	middle   heightPoint // at the middle of the guesses
-	figures  []figure
-	asked    []int // figures that were worked out
+	own       []float64 // NaN where not taken
+	group     *sexGroup
+	evidence  []int        // measurements that are evidence for the others
+	given     *conditional // the evidence
+	dropped   []int        // what was left out of it, doubted
+	logs      []float64    // of the evidence's figures
+	guesses   []guess
+	middle    heightPoint // at the middle of the guesses
+	figures   []figure
+	workedOut []int // figures that were worked out
 
 	// Scratch space, kept from child to child:
 	moved           []bool // of the relations, by some of the evidence
@@ -41,17 +41,17 @@ type estimator struct {
 // A sexGroup is what an estimator keeps for children of one sex.
 type sexGroup struct {
 	*basis
-	height   int                     // the measurement height, or -1
-	evidence []int                   // those of the basis that may have been taken
-	survey   *chartRun               // by height
-	trade    []*chartRun             // those of the default chart, in the order in which heights are looked for
-	need     []int                   // measurements of the relations that what is wanted rests on
-	points   []heightPoint           // heights that are searched for a child's
-	kinds    map[string]*conditional // by the evidence
+	height       int                     // the measurement height, or -1
+	evidence     []int                   // those of the basis that may have been taken
+	survey       *chartRun               // by height
+	trade        []*chartRun             // those of the default chart, in the order in which heights are looked for
+	need         []int                   // measurements of the relations that what is wanted rests on
+	points       []heightPoint           // heights that are searched for a child's
+	conditionals map[string]*conditional // by the evidence
 }
 
-// maxKinds bounds what is kept of combinations of evidence.
-const maxKinds = 64
+// maxConditionals bounds what is kept of combinations of evidence.
+const maxConditionals = 64
 
 // stepCm is between heights that are searched for a child's.
 const stepCm = 0.5
@@ -112,7 +112,7 @@ func (e *estimator) groupOf(sex Sex) (*sexGroup, error) {
 	for _, m := range e.wanted {
 		mark(m)
 	}
-	s := &sexGroup{basis: b, height: e.height, kinds: make(map[string]*conditional)}
+	s := &sexGroup{basis: b, height: e.height, conditionals: make(map[string]*conditional)}
 	for v := range need {
 		if need[v] {
 			s.need = append(s.need, v)
@@ -219,10 +219,10 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 	} else if err := e.searchHeights(c, ageYears); err != nil {
 		return err
 	}
-	for _, m := range e.asked {
+	for _, m := range e.workedOut {
 		e.figures[m] = figure{}
 	}
-	e.asked = e.asked[:0]
+	e.workedOut = e.workedOut[:0]
 	for _, m := range e.wanted {
 		e.figure(m)
 	}
@@ -258,14 +258,14 @@ func (e *estimator) condition() *conditional {
 	for _, m := range e.evidence {
 		e.key = append(e.key, byte(m), byte(m>>8))
 	}
-	if e.given = s.kinds[string(e.key)]; e.given != nil {
+	if e.given = s.conditionals[string(e.key)]; e.given != nil {
 		return e.given
 	}
-	if len(s.kinds) >= maxKinds {
-		clear(s.kinds)
+	if len(s.conditionals) >= maxConditionals {
+		clear(s.conditionals)
 	}
 	e.given = newConditional(s.basis, slices.Clone(e.evidence), s.need)
-	s.kinds[string(e.key)] = e.given
+	s.conditionals[string(e.key)] = e.given
 	return e.given
 }
 

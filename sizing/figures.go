@@ -14,7 +14,7 @@ func (e *estimator) figure(m int) *figure {
 	if f.done {
 		return f
 	}
-	f.done, e.asked = true, append(e.asked, m)
+	f.done, e.workedOut = true, append(e.workedOut, m)
 	if e.took(m) {
 		f.Figure, f.known = Figure{Value: e.own[m], Provenance: Measured}, true
 		return f

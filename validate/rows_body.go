@@ -48,14 +48,14 @@ func amount(v float64, unit string) any {
 	return sizing.NewFact("amount", v, unit)
 }
 
-// A bodySet is all body rows: those of the file, over those of the tables as
-// they stand.
+// A bodySet is all body rows: those of the file, over those of the tables in
+// use.
 type bodySet struct {
 	*tableIndex
 	file    string
 	rep     *rowReport
 	records []bodyRecord        // of the file as they are read; settled, all, in order
-	stood   []bodyRecord        // of the tables as they stand
+	current []bodyRecord        // of the tables now in use
 	was     map[bodyKey]float64 // values that the file changes
 
 	excess, expected []float64 // of the series being checked
@@ -87,7 +87,7 @@ func newBodySet(ix *tableIndex, file string, rep *rowReport) *bodySet {
 	return &bodySet{tableIndex: ix, file: file, rep: rep, was: make(map[bodyKey]float64)}
 }
 
-// standing adds the rows of the tables as they stand, over which a proposal is
+// standing adds the rows of the tables now in use, over which a proposal is
 // laid.
 func (s *bodySet) standing(rows []data.Body) {
 	for _, b := range rows {
@@ -99,10 +99,10 @@ func (s *bodySet) standing(rows []data.Body) {
 			continue // tables that have not passed their own check
 		}
 		k := newBodyKey(chart, size, sex, m, stat, unit)
-		s.stood = append(s.stood, bodyRecord{key: k, value: b.Value, note: b.Note, line: int32(b.Line)})
+		s.current = append(s.current, bodyRecord{key: k, value: b.Value, note: b.Note, line: int32(b.Line)})
 	}
-	sortRecords(s.stood)
-	s.stood = slices.CompactFunc(s.stood, func(a, b bodyRecord) bool { return a.key == b.key })
+	sortRecords(s.current)
+	s.current = slices.CompactFunc(s.current, func(a, b bodyRecord) bool { return a.key == b.key })
 }
 
 func sortRecords(records []bodyRecord) {
@@ -138,8 +138,8 @@ func (s *bodySet) add(row *tableRow) {
 	s.records = append(s.records, b)
 }
 
-// settle puts the records of the file in order, reports keys that stand twice,
-// and lays the records over those of the tables as they stand.
+// settle puts the records of the file in order, reports keys that occur twice,
+// and lays the records over those of the tables now in use.
 func (s *bodySet) settle() {
 	sortRecords(s.records)
 	mine := s.records[:0]
@@ -150,13 +150,13 @@ func (s *bodySet) settle() {
 		}
 		mine = append(mine, b)
 	}
-	if len(s.stood) == 0 {
+	if len(s.current) == 0 {
 		s.records = mine
 		return
 	}
-	all := make([]bodyRecord, 0, len(mine)+len(s.stood))
+	all := make([]bodyRecord, 0, len(mine)+len(s.current))
 	i := 0
-	for _, old := range s.stood {
+	for _, old := range s.current {
 		for i < len(mine) && mine[i].key < old.key {
 			all = append(all, mine[i])
 			i++
@@ -193,7 +193,7 @@ func enumID(w *tableWord, list []string) int {
 	return w.id - 1
 }
 
-// checkOrder notes rows that stand before what they should follow.
+// checkOrder notes rows that come before what they should follow.
 func (s *bodySet) checkOrder(row *tableRow, k bodyKey) {
 	if s.lastLine > 0 && k < s.last {
 		if s.disorder == 0 {
@@ -261,7 +261,7 @@ func (s *bodySet) finding(rule string, severity Severity, b *bodyRecord) Finding
 // find returns the record with a key, nil if there is none.
 func (s *bodySet) find(k bodyKey) *bodyRecord { return s.search(0, len(s.records), k) }
 
-// near is find for a key that is likely to stand near record i.
+// near is find for a key that is likely to be near record i.
 func (s *bodySet) near(i int, k bodyKey) *bodyRecord {
 	low, high := i, i+1
 	if s.records[i].key < k {

@@ -35,7 +35,7 @@ func findingsAfter(t *testing.T, tt ruleCase, e CellEdit) []Finding {
 	return findings
 }
 
-// made makes an edit in a table: in the last row of its key, which stands where
+// made makes an edit in a table: in the last row of its key, which is where
 // the edit says.
 func made(t *testing.T, raw []byte, table string, e CellEdit) []byte {
 	t.Helper()

@@ -40,7 +40,7 @@ type tableColumn struct {
 	last     *tableWord
 }
 
-// A tableWord is a cell's text, looked at once however often it stands in the
+// A tableWord is a cell's text, looked at once however often it occurs in the
 // column.
 type tableWord struct {
 	text   string

@@ -18,7 +18,7 @@ type tableIndex struct {
 	parts                         map[[2]string]int
 }
 
-// newTableIndex indexes tables. A key that stands twice means its first row.
+// newTableIndex indexes tables. A key that occurs twice means its first row.
 func newTableIndex(t *data.Tables) (*tableIndex, error) {
 	for _, l := range []struct {
 		table     string

@@ -10,7 +10,7 @@ import (
 	"growtuck/sizing"
 )
 
-// A rowRank says where a row stands in canonical order. Rows of the same rank
+// A rowRank says where a row is in canonical order. Rows of the same rank
 // keep the order they have.
 type rowRank struct {
 	places [6]float64

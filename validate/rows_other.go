@@ -39,7 +39,7 @@ var (
 	rangeLabel = regexp.MustCompile(`^([0-9.]+)-([0-9.]+)(m?)$`)
 )
 
-// checkSizes checks that a size stands on its scale where its label says.
+// checkSizes checks that a size is on its scale where its label says.
 func (ts *tableSet) checkSizes() {
 	seen := make(map[[2]string]float64)
 	for _, z := range ts.t.Sizes {
@@ -77,7 +77,7 @@ func (ts *tableSet) checkSizes() {
 	}
 }
 
-// labelled reads a size's label: where it says that the size stands, NaN if it
+// labelled reads a size's label: where it says that the size is, NaN if it
 // does not say, and on which scales.
 func labelled(label, scale string) (float64, []string) {
 	if m := monthLabel.FindStringSubmatch(label); m != nil {
@@ -89,7 +89,7 @@ func labelled(label, scale string) (float64, []string) {
 		}
 		return labelNumber(m[1]), []string{scale}
 	}
-	if m := rangeLabel.FindStringSubmatch(label); m != nil { // a band stands at its middle
+	if m := rangeLabel.FindStringSubmatch(label); m != nil { // a band is at its middle
 		low, high := labelNumber(m[1]), labelNumber(m[2])
 		if m[3] != "" {
 			return (low + high + 1) / 2, []string{"months"} // to the end of the last month

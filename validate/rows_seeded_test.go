@@ -216,7 +216,7 @@ const seededTries = 3
 
 // unseen are faults that the tables themselves cannot show, and why, with the
 // least share that must be found all the same. Changed and missing body rows
-// are always found beside the tables as they stood before: that is rule R29,
+// are always found beside the tables as they were before: that is rule R29,
 // which this test leaves out.
 var unseen = map[string]struct {
 	least  float64

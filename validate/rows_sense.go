@@ -9,7 +9,7 @@ import (
 	"growtuck/sizing"
 )
 
-// A sizePlace is where a size stands.
+// A sizePlace is where a size is on its scale.
 type sizePlace struct {
 	scale    int     // months, years, height, band
 	position float64 // on its scale; its rank for a band
@@ -20,7 +20,7 @@ var sizeScales = data.Words[data.Size]("scale")
 
 const onBand = 3
 
-// placeSizes finds where every size stands.
+// placeSizes finds where every size is.
 func (s *bodySet) placeSizes() []sizePlace {
 	places := make([]sizePlace, len(s.t.Sizes))
 	type run struct{ chart, scale string }

@@ -84,7 +84,7 @@ func TestAllFindingsInOneRun(t *testing.T) {
 	require.Equal(t, []string{"p.csv:2:26 R04", "p.csv:3 R03", "p.csv:4:7 R07", "p.csv:5 R22", "p.csv:5 R20", "p.csv:5 R21", "p.csv:5 R29", "p.csv:6 R08", "p.csv:6:34 R07"}, got)
 }
 
-// A contributor is not blamed for rows that stood before.
+// A contributor is not blamed for rows that were there before.
 func TestOnlyNewRowsAreBlamed(t *testing.T) {
 	own := ownData(t)
 	for i := range own.Body {

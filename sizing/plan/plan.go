@@ -82,7 +82,7 @@ func Make(f *sizing.Finished, how How) (*Plan, error) {
 // A maker plans one garment.
 type maker struct {
 	f      *sizing.Finished
-	asked  How // as it was given
+	given  How // as it was given
 	how    How // with defaults filled in
 	g, rib stitch.Gauge
 	common common
@@ -101,12 +101,12 @@ func newMaker(f *sizing.Finished, how How) (*maker, error) {
 	if f == nil || f.Body == nil {
 		return nil, errors.New("no finished measurements to plan from")
 	}
-	asked := how
+	given := how
 	how, err := how.complete(f)
 	if err != nil {
 		return nil, err
 	}
-	m := &maker{f: f, asked: asked, how: how, g: how.Gauge, rib: how.Gauge, common: common{rows: stitch.Plain}, notes: make(map[string]bool)}
+	m := &maker{f: f, given: given, how: how, g: how.Gauge, rib: how.Gauge, common: common{rows: stitch.Plain}, notes: make(map[string]bool)}
 	if how.Rib != nil {
 		m.rib = *how.Rib
 	}

@@ -21,28 +21,28 @@ func (m *maker) share(id string) float64 { return m.practice(id).Share() }
 // What was asked for goes before the usual figure, and only usual figures are
 // listed.
 
-func (m *maker) hemCm() float64  { return m.askedOr(m.asked.HemCm, "hem_depth") }
-func (m *maker) cuffCm() float64 { return m.askedOr(m.asked.CuffCm, "cuff_depth") }
-func (m *maker) bandCm() float64 { return m.askedOr(m.asked.BandCm, "neckband_depth") }
+func (m *maker) hemCm() float64  { return m.givenOr(m.given.HemCm, "hem_depth") }
+func (m *maker) cuffCm() float64 { return m.givenOr(m.given.CuffCm, "cuff_depth") }
+func (m *maker) bandCm() float64 { return m.givenOr(m.given.BandCm, "neckband_depth") }
 
-func (m *maker) askedOr(asked float64, id string) float64 {
-	if asked > 0 {
-		return asked
+func (m *maker) givenOr(given float64, id string) float64 {
+	if given > 0 {
+		return given
 	}
 	return m.practice(id).Value
 }
 
 func (m *maker) ribShare() float64 {
-	if m.asked.RibShare > 0 {
-		return m.asked.RibShare
+	if m.given.RibShare > 0 {
+		return m.given.RibShare
 	}
 	return m.share("rib_share")
 }
 
 // zippersIn are the lengths of zippers to choose from.
 func (m *maker) zippersIn() []float64 {
-	if m.asked.ZippersIn != nil {
-		return m.asked.ZippersIn
+	if m.given.ZippersIn != nil {
+		return m.given.ZippersIn
 	}
 	var all []float64
 	for _, p := range m.f.PracticeList("stocked_zipper_") {
@@ -54,8 +54,8 @@ func (m *maker) zippersIn() []float64 {
 // margin is the yarn to spare, as a share.
 func (m *maker) margin() float64 {
 	switch {
-	case m.asked.Margin != nil:
-		return *m.asked.Margin
+	case m.given.Margin != nil:
+		return *m.given.Margin
 	case m.p.Hood != nil:
 		return m.share("yarn_margin_textured")
 	}

@@ -142,7 +142,7 @@ func (m *maker) dress(t top) error {
 		return err
 	}
 	s := m.beginBody(t, "bodice", "bodice")
-	waist, err := m.side(t.body, w["waist"], rows, t.turned)
+	waist, err := m.sideShaping(t.body, w["waist"], rows, t.turned)
 	if err != nil {
 		return fmt.Errorf("waist: %w", err)
 	}
@@ -157,7 +157,7 @@ func (m *maker) dress(t top) error {
 	down := int(math.Round(m.g.Rows(m.hipDepthCm(w["skirt_length"].cm))))
 	down = min(max(down, m.pairsTo(waist.To(), w["skirt_hip"]), 1), long)
 	s = m.begin("skirt", waist.To(), true)
-	hip, err := m.side(waist.To(), w["skirt_hip"], down, false)
+	hip, err := m.sideShaping(waist.To(), w["skirt_hip"], down, false)
 	if err != nil {
 		return fmt.Errorf("hip: %w", err)
 	}
@@ -199,8 +199,8 @@ func (m *maker) pairsTo(from int, to target) int {
 	return int(math.Ceil(math.Abs(m.g.Stitches(to.cm)-float64(from))/2)) + 1
 }
 
-// side shapes the body at both sides to a girth.
-func (m *maker) side(from int, to target, rows int, turned bool) (stitch.Schedule, error) {
+// sideShaping shapes the body at both sides to a girth.
+func (m *maker) sideShaping(from int, to target, rows int, turned bool) (stitch.Schedule, error) {
 	least := atLeast(m.g.Stitches(to.leastCm))
 	return slope{from: from, target: m.g.Stitches(to.cm), least: least, most: max(2*from, 2*least) + 8, rows: rows,
 		plain: rows / 4, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()

@@ -144,8 +144,8 @@ func (m *maker) flatYoke(t stitch.YokeTarget) (shapedYoke, error) {
 	if err != nil {
 		return y, err
 	}
-	asked := y.rows
-	for m.ruffles(y) && y.rows < asked+int(m.practice("yoke_deeper_most").Value) {
+	usual := y.rows
+	for m.ruffles(y) && y.rows < usual+int(m.practice("yoke_deeper_most").Value) {
 		t.DepthLeastCm = m.g.HeightCm(y.rows + 1)
 		t.DepthCm = max(t.DepthCm, t.DepthLeastCm)
 		next, err := m.tryYoke(t)
@@ -154,7 +154,7 @@ func (m *maker) flatYoke(t stitch.YokeTarget) (shapedYoke, error) {
 		}
 		y = next
 	}
-	y.deeper = y.rows - asked
+	y.deeper = y.rows - usual
 	return y, nil
 }
 

@@ -11,9 +11,9 @@ import (
 // AddFlags adds a flag for each field to a command. What is said with them is
 // added to the values that are returned. reference reads the tables that some
 // fields are completed from.
-func AddFlags(cmd *cobra.Command, asked []Field, reference func() (*sizing.Reference, error)) Values {
+func AddFlags(cmd *cobra.Command, fields []Field, reference func() (*sizing.Reference, error)) Values {
 	values := make(Values)
-	for _, f := range asked {
+	for _, f := range fields {
 		if f.Argument {
 			continue
 		}

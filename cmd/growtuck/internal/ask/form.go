@@ -142,10 +142,10 @@ func spaced(id string) string { return strings.NewReplacer("_", " ", "-", " ").R
 // fields: the counts of a gauge are joined, and numbers without a unit get that of
 // the tape, cm or in. What does not apply to the garment is left out: the form does
 // not show it.
-func FromForm(ref *sizing.Reference, asked []Field, form url.Values, tape string) (Values, Faults) {
+func FromForm(ref *sizing.Reference, fields []Field, form url.Values, tape string) (Values, Faults) {
 	r := formReader{form: form, tape: tape, values: make(Values)}
 	garment := form.Get("garment")
-	for _, f := range asked {
+	for _, f := range fields {
 		if !f.AppliesTo(ref, garment) {
 			continue
 		}

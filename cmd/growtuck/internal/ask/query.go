@@ -13,14 +13,14 @@ import (
 const mostValues = 100
 
 // FromQuery turns the parameters of an address into what was given for the fields.
-func FromQuery(asked []Field, query url.Values) (Values, Faults) {
+func FromQuery(fields []Field, query url.Values) (Values, Faults) {
 	values := make(Values)
 	var faults Faults
 	for _, name := range slices.Sorted(maps.Keys(query)) {
 		fault := func(format string, args ...any) {
 			faults = append(faults, &Fault{Field: name, Err: fmt.Errorf(format, args...)})
 		}
-		f, known := Lookup(asked, name)
+		f, known := Lookup(fields, name)
 		said := query[name]
 		repeats := f.Many || f.Kind == List
 		n := len(said)
@@ -31,7 +31,7 @@ func FromQuery(asked []Field, query url.Values) (Values, Faults) {
 		case n > mostValues:
 			fault("%s has %d values; want at most %d", name, n, mostValues)
 		case !known:
-			fault("unknown parameter %q; known are %s", name, strings.Join(Names(asked), ", "))
+			fault("unknown parameter %q; known are %s", name, strings.Join(Names(fields), ", "))
 		case len(said) > 1 && !repeats:
 			fault("%s is given %d times", name, len(said))
 		default:
@@ -40,7 +40,7 @@ func FromQuery(asked []Field, query url.Values) (Values, Faults) {
 			}
 		}
 	}
-	for _, f := range asked {
+	for _, f := range fields {
 		if f.Required && strings.Join(query[f.Name], "") == "" {
 			faults = append(faults, &Fault{Field: f.Name, Err: fmt.Errorf("%s is missing: %s", f.Name, f.Help)})
 		}

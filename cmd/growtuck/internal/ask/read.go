@@ -84,7 +84,7 @@ func (f Faults) Of(name string) error {
 // something may already be known. Fields not given have their defaults. Those that
 // cannot be read are left out; the error is all [Faults], and the
 // request then holds what could be read.
-func Read(ref *sizing.Reference, asked []Field, values Values, child sizing.Child) (*Request, Faults) {
+func Read(ref *sizing.Reference, fields []Field, values Values, child sizing.Child) (*Request, Faults) {
 	r := &Request{Child: child, ref: ref, values: values}
 	if r.Child.Sex == "" {
 		r.Child.Sex = sizing.Both
@@ -94,7 +94,7 @@ func Read(ref *sizing.Reference, asked []Field, values Values, child sizing.Chil
 	}
 	r.Spec.Extra = make(map[string]float64)
 	var faults Faults
-	for _, f := range asked {
+	for _, f := range fields {
 		texts := values[f.Name]
 		if len(texts) == 0 {
 			if f.Usual == "" {
@@ -113,8 +113,8 @@ func Read(ref *sizing.Reference, asked []Field, values Values, child sizing.Chil
 		}
 	}
 	faults = append(faults, r.contradictions()...)
-	if _, named := Lookup(asked, "garment"); named && faults.Of("garment") == nil {
-		faults = append(faults, r.misplaced(asked)...)
+	if _, named := Lookup(fields, "garment"); named && faults.Of("garment") == nil {
+		faults = append(faults, r.misplaced(fields)...)
 	}
 	return r, faults
 }
@@ -194,18 +194,18 @@ func (r *Request) contradictions() (faults Faults) {
 }
 
 // misplaced are faults of fields that do not apply to the garment.
-func (r *Request) misplaced(asked []Field) (faults Faults) {
+func (r *Request) misplaced(fields []Field) (faults Faults) {
 	parts, err := r.ref.Parts(r.Spec.Garment)
 	if err != nil {
 		return nil
 	}
-	for _, f := range asked {
+	for _, f := range fields {
 		if !r.Given(f.Name) || f.applies(parts) || r.says(f, f.Usual) {
 			continue
 		}
 		faults = append(faults, &Fault{Field: f.Name, Err: fmt.Errorf("%s is for %s, not for %s", f.Name, f.For, r.Spec.Garment)})
 	}
-	if _, asks := Lookup(asked, "option"); asks {
+	if _, asks := Lookup(fields, "option"); asks {
 		if err := r.ref.CheckOptions(r.Spec.Garment, r.Spec.Options); err != nil {
 			faults = append(faults, &Fault{Field: "option", Err: err})
 		}
@@ -223,9 +223,9 @@ func (r *Request) says(f Field, value string) bool {
 }
 
 // Unused are fields that were given and do nothing, because another was not.
-func (r *Request) Unused(asked []Field) []string {
+func (r *Request) Unused(fields []Field) []string {
 	var notes []string
-	for _, f := range asked {
+	for _, f := range fields {
 		if r.Given(f.Name) && f.With != "" && !r.Given(f.With) {
 			notes = append(notes, "--"+f.Name+" does nothing without --"+f.With)
 		}

@@ -18,7 +18,7 @@ func (s *site) cautions(st *state, r *result) []validate.Finding {
 	if s.faulty(st, ask.Named("garment", "fit", "layer", "age")...) {
 		return nil
 	}
-	spec, age := r.asked.Spec, r.asked.Child.AgeYears
+	spec, age := r.request.Spec, r.request.Child.AgeYears
 	rows := []plan.Row{{Field: "garment", Value: spec.Garment}, {Field: "fit", Value: string(spec.Fit)}, {Field: "layer", Value: string(spec.Layer)}}
 	if spec.Nappy {
 		rows = append(rows, plan.Row{Field: "nappy", Value: "yes"})
@@ -41,7 +41,7 @@ func (s *site) cautions(st *state, r *result) []validate.Finding {
 // a newborn the least size will do.
 func wearers(r *result) [][]plan.Row {
 	var ways [][]plan.Row
-	z := r.asked.Sizes
+	z := r.request.Sizes
 	if z.All != "" {
 		ways = append(ways, []plan.Row{{Field: "size", Value: z.All}})
 	}
@@ -53,7 +53,7 @@ func wearers(r *result) [][]plan.Row {
 			ways = append(ways, []plan.Row{{Field: "body", Part: "height", Value: sizing.FormatExact(h.Value), Unit: "cm"}})
 		}
 	}
-	if age := r.asked.Child.AgeYears; age > 0 && age < 2 {
+	if age := r.request.Child.AgeYears; age > 0 && age < 2 {
 		ways = append(ways, []plan.Row{{Field: "size", Value: fmt.Sprintf("%gm", max(3, age*12))}})
 	} else if age > 0 {
 		ways = append(ways, []plan.Row{{Field: "size", Value: sizing.FormatExact(age)}})

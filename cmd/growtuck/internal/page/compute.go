@@ -14,7 +14,7 @@ import (
 
 // A result is what comes out of a state, as far as its fields go.
 type result struct {
-	asked    *ask.Request
+	request  *ask.Request
 	survey   []sizing.Standing // where the child's measurements are typical
 	body     *sizing.Body
 	finished *sizing.Finished
@@ -26,9 +26,9 @@ type result struct {
 
 // compute works a state out. Fields that are wrong are left out and say so.
 func (s *site) compute(st *state) *result {
-	r := &result{asked: s.read(st)}
+	r := &result{request: s.read(st)}
 	if chart, err := s.engine.Reference.Chart("measured"); err == nil {
-		if found, err := s.engine.Reference.Profile(chart, r.asked.Child); err == nil {
+		if found, err := s.engine.Reference.Profile(chart, r.request.Child); err == nil {
 			r.survey = found
 		}
 	}
@@ -49,7 +49,7 @@ func (s *site) makeBody(st *state, r *result) {
 		return
 	}
 	var err error
-	r.body, err = work.Body(s.engine.Reference, r.asked)
+	r.body, err = work.Body(s.engine.Reference, r.request)
 	var field *ask.Fault
 	switch {
 	case errors.As(err, &field):
@@ -65,18 +65,18 @@ func (s *site) finish(st *state, r *result) {
 		return
 	}
 	var err error
-	if r.finished, err = s.engine.Reference.Finish(r.body, r.asked.Spec); err != nil {
+	if r.finished, err = s.engine.Reference.Finish(r.body, r.request.Spec); err != nil {
 		r.finishedFault = st.style().Error(err)
 	}
 }
 
 // makePlan plans the work, where the gauge is known, and checks the plan.
 func (s *site) makePlan(st *state, r *result) {
-	if r.finished == nil || !r.asked.Given("gauge") || s.faulty(st, slices.Concat(ask.Named("gauge"), ask.Of(ask.Making))...) {
+	if r.finished == nil || !r.request.Given("gauge") || s.faulty(st, slices.Concat(ask.Named("gauge"), ask.Of(ask.Making))...) {
 		return
 	}
 	var err error
-	if r.plan, err = work.PlanOf(s.engine.Reference, r.asked, r.finished); err != nil {
+	if r.plan, err = work.PlanOf(s.engine.Reference, r.request, r.finished); err != nil {
 		r.planFault = s.noPlan(st.style(), err)
 	}
 }

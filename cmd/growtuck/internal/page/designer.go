@@ -56,8 +56,8 @@ func (s *site) designerState(query string) *state {
 func (s *site) designerView(st *state) *designerView {
 	ref := s.engine.Reference
 	style := st.style()
-	asked := s.read(st)
-	style.Over4In = asked.Over4In()
+	request := s.read(st)
+	style.Over4In = request.Over4In()
 	v := &designerView{Form: form{st, ref}}
 	chart, _ := ref.Chart(st.Value("chart")) // its fault is said
 	for _, m := range ref.Measurements() {
@@ -68,16 +68,16 @@ func (s *site) designerView(st *state) *designerView {
 	var sources []string
 	if chart != nil {
 		v.ChartTitle, v.ChartNote = chart.Title, chart.Note
-		labels, places := places(st, asked, chart)
+		labels, places := places(st, request, chart)
 		if len(places) > 0 {
-			sources = append(sources, s.sideBySide(v, style, labels, asked)...)
+			sources = append(sources, s.sideBySide(v, style, labels, request)...)
 			if len(st.faults) == 0 {
 				var more []string
-				v.Graded, more = s.graded(style, asked, labels, places)
+				v.Graded, more = s.graded(style, request, labels, places)
 				sources = append(sources, more...)
 			}
 		}
-		v.Growth = s.growth(v.Curves, style.Unit, chart, asked.Child.Sex, places)
+		v.Growth = s.growth(v.Curves, style.Unit, chart, request.Child.Sex, places)
 	}
 	v.Faults = len(st.faults)
 	v.Said = "Nothing to show yet."
@@ -92,12 +92,12 @@ func (s *site) designerView(st *state) *designerView {
 }
 
 // places finds the sizes that were asked for, each once.
-func places(st *state, asked *ask.Request, chart *sizing.Chart) ([]string, []sizing.Place) {
+func places(st *state, request *ask.Request, chart *sizing.Chart) ([]string, []sizing.Place) {
 	var labels []string
 	var places []sizing.Place
 	var faults []string
-	for _, name := range asked.Run {
-		p, err := chart.Place(name, asked.Child.Sex)
+	for _, name := range request.Run {
+		p, err := chart.Place(name, request.Child.Sex)
 		switch {
 		case err != nil:
 			faults = append(faults, err.Error())
@@ -120,8 +120,8 @@ func places(st *state, asked *ask.Request, chart *sizing.Chart) ([]string, []siz
 }
 
 // sideBySide shows the sizes as growtuck size does, and returns their sources.
-func (s *site) sideBySide(v *designerView, style tell.Style, labels []string, asked *ask.Request) []string {
-	d, err := work.Sizes(s.engine.Reference, asked, labels, style)
+func (s *site) sideBySide(v *designerView, style tell.Style, labels []string, request *ask.Request) []string {
+	d, err := work.Sizes(s.engine.Reference, request, labels, style)
 	if err != nil {
 		return nil // the sizes were found: it does not fail
 	}
@@ -135,13 +135,13 @@ func (s *site) sideBySide(v *designerView, style tell.Style, labels []string, as
 
 // graded works a garment out for all the sizes, with counts in brackets where
 // there is a gauge, and returns its sources.
-func (s *site) graded(style tell.Style, asked *ask.Request, labels []string, places []sizing.Place) (*gradedView, []string) {
+func (s *site) graded(style tell.Style, request *ask.Request, labels []string, places []sizing.Place) (*gradedView, []string) {
 	ref := s.engine.Reference
 	v := &gradedView{}
 	var run []*sizing.Finished
 	var sources []string
 	for i, p := range places {
-		f, err := ref.Finish(ref.BodyAt(p, asked.Sizes.Method), asked.Spec)
+		f, err := ref.Finish(ref.BodyAt(p, request.Sizes.Method), request.Spec)
 		if err != nil {
 			v.Fault = "Size " + labels[i] + ": " + style.Error(err)
 			return v, nil
@@ -152,13 +152,13 @@ func (s *site) graded(style tell.Style, asked *ask.Request, labels []string, pla
 		}
 	}
 	var g *plan.Graded
-	if asked.Given("gauge") {
+	if request.Given("gauge") {
 		var err error
-		if g, err = plan.Grade(labels, run, asked.How); err != nil {
+		if g, err = plan.Grade(labels, run, request.How); err != nil {
 			v.NoCounts = "No counts: " + err.Error()
 		}
 	}
-	v.Title = run[0].Garment.Title + ", " + style.Spec(asked.Spec)
+	v.Title = run[0].Garment.Title + ", " + style.Spec(request.Spec)
 	v.Parts = newTable(style.FinishedSizes(labels, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+inWords(style.Unit)+". Each number is a button that says where it comes from.")
 	if g != nil {
 		d := style.Graded(ref, g)

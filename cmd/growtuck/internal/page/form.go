@@ -61,7 +61,7 @@ func (f form) field(c ask.Control) field {
 func (f form) inputs(of []ask.Field) []field {
 	var all []field
 	for _, one := range of {
-		if _, asked := ask.Lookup(f.st.asked, one.Name); asked && one.AppliesTo(f.ref, f.st.Garment) {
+		if _, found := ask.Lookup(f.st.fields, one.Name); found && one.AppliesTo(f.ref, f.st.Garment) {
 			for _, c := range one.Controls(f.ref, f.st.Garment) {
 				all = append(all, f.field(c))
 			}
@@ -74,7 +74,7 @@ func (f form) inputs(of []ask.Field) []field {
 func (f form) Inputs(names ...string) []field {
 	var of []ask.Field
 	for _, name := range names {
-		if one, asked := ask.Lookup(f.st.asked, name); asked {
+		if one, found := ask.Lookup(f.st.fields, name); found {
 			of = append(of, one)
 		}
 	}

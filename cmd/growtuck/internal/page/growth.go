@@ -25,7 +25,7 @@ type gridLine struct {
 }
 
 // A growthCurve is one measurement: its path, the sizes as dots, and where its
-// name stands.
+// name is.
 type growthCurve struct {
 	Name, Path   string
 	Dots         []dot
@@ -154,7 +154,7 @@ func runOf(chart *sizing.Chart, sex sizing.Sex, places []sizing.Place) *sizing.R
 	return nil
 }
 
-// free moves a name up or down until it stands clear of the others.
+// free moves a name up or down until it is clear of the others.
 func free(at float64, others []float64) float64 {
 	const room = 15
 	for step := 0.0; step < 200; step++ {

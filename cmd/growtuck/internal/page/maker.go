@@ -103,7 +103,7 @@ func (s *site) makerView(st *state) *makerView {
 	}
 	r := s.compute(st)
 	style := st.style()
-	v := &makerView{Tape: style.Unit, Form: form{st, s.engine.Reference}, BodyFault: tell.Capital(r.bodyFault), Who: tell.Capital(tell.ChildLine(r.asked.Child))}
+	v := &makerView{Tape: style.Unit, Form: form{st, s.engine.Reference}, BodyFault: tell.Capital(r.bodyFault), Who: tell.Capital(tell.ChildLine(r.request.Child))}
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = style.BodySummary(r.body)
@@ -114,7 +114,7 @@ func (s *site) makerView(st *state) *makerView {
 		v.Start = starts()
 	}
 	if r.finished != nil {
-		d := style.Garment(s.engine.Reference, r.asked.Child, r.finished, false)
+		d := style.Garment(s.engine.Reference, r.request.Child, r.finished, false)
 		v.Finished = finishedOf(style, d)
 		v.Finished.Picture = picture(r.finished, style.Unit)
 		sources = append(sources, d.Sources...)
@@ -122,8 +122,8 @@ func (s *site) makerView(st *state) *makerView {
 		v.Finished = &finishedView{Fault: tell.Capital(r.finishedFault)}
 	}
 	if r.plan != nil {
-		style.Over4In = r.asked.Over4In()
-		d := style.Plan(s.engine.Reference, r.asked.Child, r.plan.Plan, nil) // the findings have a list of their own
+		style.Over4In = r.request.Over4In()
+		d := style.Plan(s.engine.Reference, r.request.Child, r.plan.Plan, nil) // the findings have a list of their own
 		v.Plan = planOf(style, d)
 		sources = append(sources, d.Sources...)
 	} else if r.planFault != "" {
@@ -248,7 +248,7 @@ func (s *site) files(st *state, r *result) []link {
 	if r.finished != nil {
 		all = append(all, offer("finished.csv"), offer("drawing.svg"))
 	}
-	if len(r.asked.Child.Own) > 0 || r.asked.Sizes.Named() {
+	if len(r.request.Child.Own) > 0 || r.request.Sizes.Named() {
 		all = append(all, offer("body.csv"))
 	}
 	return all

@@ -38,7 +38,7 @@ type profileView struct {
 	Range  string // what all bars are; "" where they differ
 }
 
-// A scale is a stretch of the sizes, in years; months stand among them.
+// A scale is a stretch of the sizes, in years; months are among them.
 type scale struct{ low, high float64 }
 
 // percent places a position on the track, with a margin at both ends.
@@ -60,7 +60,7 @@ func inYears(run *sizing.Run, position float64) float64 {
 	return math.NaN()
 }
 
-// A sizeMark is where a value stands: at one place or along a level stretch.
+// A sizeMark is where a value is on the scale: at one place or along a level stretch.
 type sizeMark struct {
 	run       *sizing.Run // nil where no size has it
 	low, high float64     // years
@@ -95,7 +95,7 @@ func (s *site) ends(chart *sizing.Chart, sex sizing.Sex, m sizing.Reading, at si
 		return at, at
 	}
 	least, most = markOf(chart, sex, m.Measurement.ID, m.Low), markOf(chart, sex, m.Measurement.ID, m.High)
-	first, last, _ := at.run.Has(m.Measurement.ID) // the value stands on it
+	first, last, _ := at.run.Has(m.Measurement.ID) // the value is on it
 	if !least.ok() {
 		least = sizeMark{run: at.run, low: inYears(at.run, first), high: inYears(at.run, first), lowest: "under " + endOf(at.run, first)}
 	}
@@ -105,7 +105,7 @@ func (s *site) ends(chart *sizing.Chart, sex sizing.Sex, m sizing.Reading, at si
 	return least, most
 }
 
-// A markedReading is a measurement and where it stands.
+// A markedReading is a measurement and where it is on the scale.
 type markedReading struct {
 	reading         sizing.Reading
 	own             bool
@@ -127,14 +127,14 @@ func (s *site) profileOf(style tell.Style, r *result) *profileView {
 		}
 	}
 	for _, m := range r.body.Readings {
-		_, own := r.asked.Child.Own[m.Measurement.ID]
+		_, own := r.request.Child.Own[m.Measurement.ID]
 		if !own && !needs(r.finished, m.Measurement.ID) {
 			continue
 		}
-		p := markedReading{reading: m, own: own, at: markOf(chart, r.asked.Child.Sex, m.Measurement.ID, m.Value)}
+		p := markedReading{reading: m, own: own, at: markOf(chart, r.request.Child.Sex, m.Measurement.ID, m.Value)}
 		p.least, p.most = p.at, p.at
 		if !own {
-			p.least, p.most = s.ends(chart, r.asked.Child.Sex, m, p.at)
+			p.least, p.most = s.ends(chart, r.request.Child.Sex, m, p.at)
 		}
 		reach(p.least)
 		reach(p.most)
@@ -148,7 +148,7 @@ func (s *site) profileOf(style tell.Style, r *result) *profileView {
 		zoom = scale{2, 8}
 	}
 	zoom.low, zoom.high = math.Max(0, math.Floor(zoom.low-0.4)), math.Min(17, math.Ceil(zoom.high+0.4))
-	out := &profileView{Ticks: ticks(chart, r.asked.Child.Sex, zoom), Unit: style.Unit, Range: rangesOf(all),
+	out := &profileView{Ticks: ticks(chart, r.request.Child.Sex, zoom), Unit: style.Unit, Range: rangesOf(all),
 		Groups: []profileGroup{{Title: "Widths and girths"}, {Title: "Lengths, and what goes with them"}, {Title: "Others"}}}
 	for _, p := range all {
 		row := s.profileRow(style, r, p, zoom)

@@ -72,7 +72,7 @@ func TestProfileBelowTheChart(t *testing.T) {
 	require.NotZero(t, below)
 }
 
-// Sizes of months stand on the same scale as those of years.
+// Sizes of months are on the same scale as those of years.
 func TestProfileOfABaby(t *testing.T) {
 	v := testProfile(t, "size=12m&garment=hat")
 	require.NotEmpty(t, v.Ticks)

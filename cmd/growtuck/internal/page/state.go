@@ -15,7 +15,7 @@ import (
 // kept as they were typed.
 type state struct {
 	raw     url.Values
-	asked   []ask.Field       // that the controls are of
+	fields  []ask.Field       // that the controls are of
 	usual   map[string]string // what controls are when the address does not say
 	units   map[string]string // of numbers without one, in controls that take them
 	Garment string
@@ -47,13 +47,13 @@ func (s *site) readState(query string) *state {
 // readForm reads the controls of a form from the query of an address; what the form
 // does not have for its garment, or cannot be read, is ignored. Of each control the
 // first text counts, of those with several boxes all.
-func (s *site) readForm(query string, asked []ask.Field, start map[string]string) (*state, url.Values) {
+func (s *site) readForm(query string, fields []ask.Field, start map[string]string) (*state, url.Values) {
 	ref := s.engine.Reference
 	given, _ := url.ParseQuery(query) // what can be read is returned beside the error
-	st := &state{raw: make(url.Values), asked: asked, usual: maps.Clone(start), units: make(map[string]string), faults: make(map[string]string)}
+	st := &state{raw: make(url.Values), fields: fields, usual: maps.Clone(start), units: make(map[string]string), faults: make(map[string]string)}
 	st.take(given, "garment")
 	st.Garment = st.Value("garment")
-	for _, f := range asked {
+	for _, f := range fields {
 		if f.Name == "option" {
 			st.usual[f.Name] = ""
 		}
@@ -173,7 +173,7 @@ func (st *state) Query() string {
 // read reads what is asked. Fields that are wrong are left out, and say so at their
 // controls.
 func (s *site) read(st *state) *ask.Request {
-	r, faults := s.request(st, st.asked)
+	r, faults := s.request(st, st.fields)
 	for _, f := range faults {
 		st.fault(f.Control(), f.Words())
 	}
@@ -181,7 +181,7 @@ func (s *site) read(st *state) *ask.Request {
 }
 
 // request reads of a state what some fields ask.
-func (s *site) request(st *state, asked []ask.Field) (*ask.Request, ask.Faults) {
+func (s *site) request(st *state, fields []ask.Field) (*ask.Request, ask.Faults) {
 	form := make(url.Values)
 	for name, usual := range st.usual {
 		if values := st.raw[name]; len(values) > 0 {
@@ -190,8 +190,8 @@ func (s *site) request(st *state, asked []ask.Field) (*ask.Request, ask.Faults) 
 			form.Set(name, usual)
 		}
 	}
-	values, faults := ask.FromForm(s.engine.Reference, asked, form, st.Value("tape"))
-	r, more := ask.Read(s.engine.Reference, asked, values, sizing.Child{})
+	values, faults := ask.FromForm(s.engine.Reference, fields, form, st.Value("tape"))
+	r, more := ask.Read(s.engine.Reference, fields, values, sizing.Child{})
 	r.FromFile = true // nobody need be known yet
 	return r, append(faults, more...)
 }

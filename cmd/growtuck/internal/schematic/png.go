@@ -11,7 +11,7 @@ import (
 var (
 	fabric = color.RGBA{0xE3, 0xEC, 0xF2, 0xff}
 	edge   = color.RGBA{0x2F, 0x48, 0x58, 0xff}
-	inked  = color.RGBA{0xB5, 0x54, 0x1A, 0xff}
+	ink    = color.RGBA{0xB5, 0x54, 0x1A, 0xff}
 	faint  = color.RGBA{0xD9, 0xB4, 0x9C, 0xff}
 )
 
@@ -49,12 +49,12 @@ func (f Figure) PNG(most image.Point, labels map[string]string) ([]byte, error) 
 			c.line(to(l[0]), to(l[1]), stroke*0.4, faint)
 		}
 		for _, l := range append(m.lines, m.ticks...) {
-			c.line(to(l[0]), to(l[1]), stroke*0.7, inked)
+			c.line(to(l[0]), to(l[1]), stroke*0.7, ink)
 		}
 	}
 	for _, m := range marks {
 		at := to(point{m.box.x0 + letter*0.05, (m.box.y0 + m.box.y1 - letter*capitals) / 2})
-		c.write(m.text, at, size*capitals, stroke*0.8, inked)
+		c.write(m.text, at, size*capitals, stroke*0.8, ink)
 	}
 	var out bytes.Buffer
 	err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&out, c.img)
