@@ -83,7 +83,7 @@ func TestChangesAreChecked(t *testing.T) {
 		{"each step", first + row("1.0.1", "2026-01-01", "all,a,so,0.2") + row("1.1.0", "2026-01-02", "all,b,so,") + row("2.0.0", "2026-01-03", "all,c,so,3"), ""},
 		{"none", "", "changes.csv: has no edition in it"},
 		{"not a number", row("1.0", "2026-01-01", "all,a,so,"), `changes.csv:2:1: edition: "1.0" is not an edition; want three numbers, such as 1.2.0`},
-		{"leading nought", row("1.00.0", "2026-01-01", "all,a,so,"), `is not an edition`},
+		{"leading zero", row("1.00.0", "2026-01-01", "all,a,so,"), `is not an edition`},
 		{"no date", row("1.0.0", "1 May", "all,a,so,"), `changes.csv:2:7: date: "1 May" is not a date`},
 		{"no checksum", "1.0.0,2026-01-01,abc,all,a,so,\n", `changes.csv:2:18: sha256: "abc" is not a checksum`},
 		{"no reason", row("1.0.0", "2026-01-01", "all,a,,"), `why: "" is missing`},

@@ -8,13 +8,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
 // BenchmarkCheckDraft reads and checks the pram suit, its child's table
 // included.
 func BenchmarkCheckDraft(b *testing.B) {
-	ref := reference(b)
+	ref := samples.Reference(b)
 	text, err := os.ReadFile(filepath.Join(draftFolder, "pram-suit.csv"))
 	require.NoError(b, err)
 	b.SetBytes(int64(len(text)))

@@ -12,6 +12,7 @@ import (
 
 	"growtuck/data"
 	"growtuck/sizing"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
@@ -32,7 +33,7 @@ finished,hat_height,19,cm,
 `
 
 func TestLittleDraft(t *testing.T) {
-	require.Empty(t, check(t, reference(t), little))
+	require.Empty(t, check(t, samples.Reference(t), little))
 }
 
 func TestReadDraftFaults(t *testing.T) {
@@ -100,7 +101,7 @@ func TestReadDraftFaults(t *testing.T) {
 			"draft.csv:7:9: opening: the front of a cardigan is a finished part: give front_opening alone"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			_, err := validate.CheckDraft(reference(t), strings.NewReader(tt.in), "draft.csv", options())
+			_, err := validate.CheckDraft(samples.Reference(t), strings.NewReader(tt.in), "draft.csv", options())
 			require.ErrorContains(t, err, tt.want)
 		})
 	}
@@ -116,7 +117,7 @@ finished,brim,NaN,cm,
 finished,crown,46,cm,
 colour,,red,,
 `
-	_, err := validate.ReadDraft(reference(t), strings.NewReader(in), "hat.csv", nil)
+	_, err := validate.ReadDraft(samples.Reference(t), strings.NewReader(in), "hat.csv", nil)
 	var joined interface{ Unwrap() []error }
 	require.True(t, errors.As(err, &joined))
 	var lines []int
@@ -133,7 +134,7 @@ colour,,red,,
 // Faults beyond a hundred are counted, not listed.
 func TestManyFaults(t *testing.T) {
 	in := head + strings.Repeat("colour,,red,,\n", 300)
-	_, err := validate.ReadDraft(reference(t), strings.NewReader(in), "hat.csv", nil)
+	_, err := validate.ReadDraft(samples.Reference(t), strings.NewReader(in), "hat.csv", nil)
 	require.ErrorContains(t, err, "hat.csv: has 203 more faults") // 300 colours, 3 fields missing
 	require.Equal(t, 100, strings.Count(err.Error(), "\n"))
 }
@@ -207,7 +208,7 @@ split,sleeve,32,stitches,
 `
 
 func TestSettledArithmetic(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	arithmetic := func(text string) []string {
 		var codes []string
 		for _, f := range check(t, ref, text) {
@@ -249,15 +250,15 @@ func TestNamesTheClassItHas(t *testing.T) {
 		"75":   sizing.NewFact("fit.other-class", "chest", sizing.Length(17), "oversized", "classic"),
 		"53.5": sizing.NewFact("fit.other-class", "chest", sizing.Length(-4.5), "very-close", "classic"),
 	} {
-		f := ofRule(check(t, reference(t), strings.Replace(text, "%s", size, 1)), "F02")
+		f := ofRule(check(t, samples.Reference(t), strings.Replace(text, "%s", size, 1)), "F02")
 		require.Len(t, f, 1, size)
 		require.Equal(t, want, f[0].Found)
 	}
 	for _, size := range []string{"63", "65.5", "68"} {
-		require.Empty(t, ofRule(check(t, reference(t), strings.Replace(text, "%s", size, 1)), "F02"), size)
+		require.Empty(t, ofRule(check(t, samples.Reference(t), strings.Replace(text, "%s", size, 1)), "F02"), size)
 	}
 	loose := strings.Replace(strings.Replace(text, "classic", "loose", 1), "%s", "62", 1)
-	f := ofRule(check(t, reference(t), loose), "F02")
+	f := ofRule(check(t, samples.Reference(t), loose), "F02")
 	require.Len(t, f, 1)
 	require.Equal(t, sizing.NewFact("fit.other-class", "chest", sizing.Length(4), "classic", "loose"), f[0].Found)
 }
@@ -265,7 +266,7 @@ func TestNamesTheClassItHas(t *testing.T) {
 // The clean samples have no finding that stops or warns; the broken ones have
 // what they were broken for.
 func TestSamples(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	for _, tt := range []struct {
 		file  string
 		rules []string // that stop or warn
@@ -300,6 +301,6 @@ func TestSamples(t *testing.T) {
 }
 
 func TestNoOpener(t *testing.T) {
-	_, err := validate.CheckDraft(reference(t), strings.NewReader(strings.Replace(little, "size,,4", "child,,noor.csv", 1)), "hat.csv", validate.Options{})
+	_, err := validate.CheckDraft(samples.Reference(t), strings.NewReader(strings.Replace(little, "size,,4", "child,,noor.csv", 1)), "hat.csv", validate.Options{})
 	require.EqualError(t, err, `hat.csv:5:8: child: "noor.csv" cannot be opened here`)
 }

@@ -10,13 +10,14 @@ import (
 
 	"growtuck/sizing"
 	"growtuck/testdata/fixture"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
 // What findings propose to change is there: an edit is of a field that drafts
 // have, and begins from the value that the row has.
 func TestEditsAreOfTheDraft(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	var fields []string
 	for _, f := range validate.DraftFields() {
 		fields = append(fields, f.Name)

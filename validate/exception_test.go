@@ -9,11 +9,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
 func TestExceptions(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	text, err := os.ReadFile(filepath.Join(draftFolder, "cardigan-slips.csv"))
 	require.NoError(t, err)
 	run := func(exceptions ...validate.Exception) []validate.Finding {

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/data"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
@@ -25,7 +26,7 @@ func FuzzCheckDraft(f *testing.F) {
 	}
 	f.Add([]byte(little))
 	f.Add([]byte(settled))
-	ref := reference(f)
+	ref := samples.Reference(f)
 	rules := make(map[string]validate.Rule)
 	for _, r := range validate.DraftRules() {
 		rules[r.Code] = r

@@ -11,6 +11,7 @@ import (
 
 	"growtuck/sizing"
 	"growtuck/testdata/proof"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
@@ -44,7 +45,7 @@ func finishedDraft(f *sizing.Finished, size string) string {
 // with its reason. By default a quarter of them, scattered, is checked.
 func TestReferenceIsClean(t *testing.T) {
 	t.Parallel()
-	ref := reference(t)
+	ref := samples.Reference(t)
 	chart, err := ref.Chart("child")
 	require.NoError(t, err)
 	const notInChart = "the chart lacks a body measurement at some sizes, so the sweep has no size for the part"

@@ -85,7 +85,7 @@ func formOf(forms []*tableForm, name string) *tableForm {
 	return forms[i]
 }
 
-// A plain number: no sign but a minus, no exponent, no leading noughts.
+// A plain number: no sign but a minus, no exponent, no leading zeros.
 var plainNumber = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^-?(0|[1-9][0-9]{0,8})(\.[0-9]{1,9})?$`) })
 
 func newTableForm(check *validator.Validate, schema data.Schema) *tableForm {

@@ -67,10 +67,10 @@ var ruleCases = []ruleCase{
 	{rule: "R04", name: "line end", rows: craft("4", "chest", "58.5", "cm", "\"as\nprinted\""), want: `note: rows.unseen-character as`},
 	{rule: "R04", name: "not UTF-8", rows: craft("4", "chest", "58.5", "cm", "gr\xf6\xdfer"), want: "note: rows.not-utf8 gr\xf6\xdfer; rows.save-utf8"},
 	{rule: "R04", name: "too long", rows: craft("4", "chest", "58.5", "cm", strings.Repeat("x", 3000)), want: "note: rows.cell-long 3000; expected rows.at-most 2000"},
-	{rule: "R04", name: "noughts after the point", rows: craft("4", "chest", "58.50", "cm", "")},
+	{rule: "R04", name: "zeros after the point", rows: craft("4", "chest", "58.50", "cm", "")},
 
 	{rule: "R05", name: "not in the list", rows: measured("104", "boys", "chest", "p50", "53.7"), want: "sex: rows.not-allowed boys; expected rows.all-of [rows.one-of [m f both]]"},
-	{rule: "R05", name: "nought", rows: craft("4", "chest", "0", "cm", ""), want: "value: rows.not-allowed 0; expected rows.number-within [rows.above 0 rows.at-most 300]"},
+	{rule: "R05", name: "zero", rows: craft("4", "chest", "0", "cm", ""), want: "value: rows.not-allowed 0; expected rows.number-within [rows.above 0 rows.at-most 300]"},
 	{rule: "R05", name: "negative", rows: craft("4", "chest", "-58.5", "cm", ""), want: "value: rows.not-allowed -58.5; expected rows.number-within [rows.above 0 rows.at-most 300]"},
 	{rule: "R05", name: "huge", rows: craft("4", "chest", "5850", "cm", ""), want: "value: rows.not-allowed 5850; expected rows.number-within [rows.above 0 rows.at-most 300]"},
 	{rule: "R05", name: "empty", rows: craft("4", "chest", "", "cm", ""), want: "value: rows.cell-empty; expected rows.number-within [rows.above 0 rows.at-most 300]"},

@@ -13,19 +13,13 @@ import (
 
 	"growtuck/sizing"
 	"growtuck/testdata/fixture"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
 const draftFolder = "../testdata/drafts"
-
-func reference(t testing.TB) *sizing.Reference {
-	t.Helper()
-	ref, err := sizing.Default()
-	require.NoError(t, err)
-	return ref
-}
 
 func options() validate.Options {
 	return validate.Options{Open: func(path string) (io.ReadCloser, error) {
@@ -37,7 +31,7 @@ func options() validate.Options {
 // the rule is silent about the good draft and fires at the bad one. What is then
 // told is held against the fixture where words are made.
 func TestEveryRule(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	var codes []string
 	for _, r := range validate.DraftRules() {
 		if r.Code == "X01" || r.Code == "D06" {

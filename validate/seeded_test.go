@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
@@ -59,7 +60,7 @@ var blind = []struct{ kind, row, reason string }{
 // not.
 func TestSeededFaults(t *testing.T) {
 	t.Parallel()
-	ref := reference(t)
+	ref := samples.Reference(t)
 	type tally struct{ seeds, found, warned int }
 	rates := make(map[string]*tally)
 	needed := make([]bool, len(blind))

@@ -10,13 +10,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
 // Each fault of a draft that cannot be read is a finding at its place; a draft
 // that can be read has none.
 func TestUnreadable(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	text, err := os.ReadFile(filepath.Join(draftFolder, "trousers.csv"))
 	require.NoError(t, err)
 	_, err = validate.CheckDraft(ref, strings.NewReader(string(text)), "draft.csv", validate.Options{})
@@ -50,7 +51,7 @@ func TestYokeWithoutItsSplit(t *testing.T) {
 			kept = append(kept, line)
 		}
 	}
-	ref := reference(t)
+	ref := samples.Reference(t)
 	require.Empty(t, ofRule(check(t, ref, string(text)), "S14"))
 	found := ofRule(check(t, ref, strings.Join(kept, "")), "S14")
 	require.Len(t, found, 1)

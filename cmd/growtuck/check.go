@@ -31,8 +31,8 @@ expected and what to change. A path is a draft (CSV, or a workbook that growtuck
 wrote), a folder with drafts in it, or - for standard input. growtuck rules lists
 the rules.
 
-The cautions for the care of the child are not a verdict: a garment that check
-finds nothing in is not thereby safe.
+The cautions for the care of the child are not a verdict: that check finds no
+problem does not make a garment safe.
 
 Exit status: 0 no findings of the --fail-on severity or worse, 1 such findings,
 2 usage or file error, or a draft that cannot be used.`,

@@ -5,12 +5,13 @@ import (
 	"testing"
 
 	"growtuck/sizing"
+	"growtuck/testdata/samples"
 )
 
 func BenchmarkSuit(b *testing.B) {
-	m := spec("one-piece-hooded")
+	m := samples.Spec("one-piece-hooded")
 	m.Layer = "winter"
-	f := finish(b, baby(b), m)
+	f := samples.Finish(b, samples.Baby(b), m)
 	how := withYarn(singleCrochet)
 	b.ReportAllocs()
 	for b.Loop() {
@@ -21,7 +22,7 @@ func BenchmarkSuit(b *testing.B) {
 }
 
 func BenchmarkRaglanPullover(b *testing.B) {
-	f := finish(b, bodyAt(b, "6"), spec("pullover"))
+	f := samples.Finish(b, samples.BodyAt(b, "6"), samples.Spec("pullover"))
 	how := stocking
 	how.Construction = Raglan
 	b.ReportAllocs()
@@ -33,7 +34,7 @@ func BenchmarkRaglanPullover(b *testing.B) {
 }
 
 func BenchmarkHat(b *testing.B) {
-	f := finish(b, bodyAt(b, "6"), spec("hat"))
+	f := samples.Finish(b, samples.BodyAt(b, "6"), samples.Spec("hat"))
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := Make(f, stocking); err != nil {
@@ -47,7 +48,7 @@ func BenchmarkGradeTwelveSizes(b *testing.B) {
 	var run []*sizing.Finished
 	for size := 2; size <= 13; size++ {
 		labels = append(labels, strconv.Itoa(size))
-		run = append(run, finish(b, bodyAt(b, strconv.Itoa(size)), spec("cardigan")))
+		run = append(run, samples.Finish(b, samples.BodyAt(b, strconv.Itoa(size)), samples.Spec("cardigan")))
 	}
 	b.ReportAllocs()
 	for b.Loop() {

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/testdata/samples"
 )
 
 // A draft gives every part once, in counts where it has them, and the body
@@ -42,9 +44,9 @@ func TestDraft(t *testing.T) {
 func TestDraftSaysWhatIsMeant(t *testing.T) {
 	how := stocking
 	how.Construction = DropShoulder
-	m := spec("pullover")
+	m := samples.Spec("pullover")
 	m.Extra = map[string]float64{"sleeve_length": 1.5}
-	p, err := Make(finish(t, bodyAt(t, "6"), m), how)
+	p, err := Make(samples.Finish(t, samples.BodyAt(t, "6"), m), how)
 	require.NoError(t, err)
 	sleeve, _ := p.Part("upper_arm")
 	hole, _ := p.Part("armhole_depth")

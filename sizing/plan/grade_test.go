@@ -7,29 +7,19 @@ import (
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/samples"
 )
-
-var runOfSizes = []string{"2", "4", "6", "8", "10"}
-
-func finishedRun(t testing.TB, labels []string, m sizing.Spec) []*sizing.Finished {
-	t.Helper()
-	var run []*sizing.Finished
-	for _, l := range labels {
-		run = append(run, finish(t, bodyAt(t, l), m))
-	}
-	return run
-}
 
 // Every garment is graded: the plan of each size is a complete plan, with
 // the same repeats in the yoke, and turned rows of one parity.
 func TestGrade(t *testing.T) {
-	for _, g := range reference(t).Garments() {
+	for _, g := range samples.Reference(t).Garments() {
 		for _, how := range []How{singleCrochet, doubleCrochet, stocking} {
 			for _, k := range Constructions {
 				how.Construction = k
 				t.Run(g.ID+" "+string(how.Craft)+" "+string(k), func(t *testing.T) {
-					run := finishedRun(t, runOfSizes, spec(g.ID))
-					graded, err := Grade(runOfSizes, run, how)
+					run := samples.FinishedRun(t, samples.Sizes, samples.Spec(g.ID))
+					graded, err := Grade(samples.Sizes, run, how)
 					require.NoError(t, err)
 					require.Len(t, graded.Plans, len(run))
 					yokeKept(t, graded)
@@ -113,7 +103,7 @@ func aligned(t *testing.T, g *Graded, s GradedSection) {
 }
 
 func TestGradedSizesGrow(t *testing.T) {
-	graded, err := Grade(runOfSizes, finishedRun(t, runOfSizes, spec("cardigan")), singleCrochet)
+	graded, err := Grade(samples.Sizes, samples.FinishedRun(t, samples.Sizes, samples.Spec("cardigan")), singleCrochet)
 	require.NoError(t, err)
 	for i := 1; i < len(graded.Plans); i++ {
 		small, _ := graded.Plans[i-1].Part("chest")
@@ -123,14 +113,14 @@ func TestGradedSizesGrow(t *testing.T) {
 }
 
 func TestGradeRefuses(t *testing.T) {
-	run := finishedRun(t, []string{"2", "4"}, spec("hat"))
+	run := samples.FinishedRun(t, []string{"2", "4"}, samples.Spec("hat"))
 	_, err := Grade([]string{"2"}, run, singleCrochet)
 	require.ErrorContains(t, err, "1 labels for 2 sizes")
 	_, err = Grade(nil, nil, singleCrochet)
 	require.Error(t, err)
 	_, err = Grade([]string{"2", "4"}, []*sizing.Finished{run[0], nil}, singleCrochet)
 	require.Error(t, err)
-	socks := finish(t, bodyAt(t, "4"), spec("socks"))
+	socks := samples.Finish(t, samples.BodyAt(t, "4"), samples.Spec("socks"))
 	_, err = Grade([]string{"2", "4"}, []*sizing.Finished{run[0], socks}, singleCrochet)
 	require.ErrorContains(t, err, "one garment")
 	_, err = Grade([]string{"2", "4"}, run, How{Craft: Knit})
@@ -143,7 +133,7 @@ func TestGradeNamesSizesThatComeOutAlike(t *testing.T) {
 	how := singleCrochet
 	how.Multiple = stitch.Multiple{Repeat: 24}
 	labels := []string{"4", "5", "6"}
-	graded, err := Grade(labels, finishedRun(t, labels, spec("vest")), how)
+	graded, err := Grade(labels, samples.FinishedRun(t, labels, samples.Spec("vest")), how)
 	require.NoError(t, err)
 	alike := false
 	for i := 1; i < len(labels); i++ {

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/samples"
 )
 
 func TestParseGauge(t *testing.T) {
@@ -54,7 +55,7 @@ func TestParseYarn(t *testing.T) {
 // What is left to custom is filled in, and what is given is kept.
 func TestHowRefusesWhatIsNoNumber(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
-	f := finish(t, bodyAt(t, "6"), spec("hat"))
+	f := samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("hat"))
 	for name, change := range map[string]func(*How){
 		"knits to NaN":      func(h *How) { h.KnitPer4In = nan },
 		"knits to less":     func(h *How) { h.KnitPer4In = -4 },
@@ -90,7 +91,7 @@ func FuzzParseHow(f *testing.F) {
 }
 
 func TestHowIsCompleted(t *testing.T) {
-	f := finish(t, bodyAt(t, "6"), spec("hat"))
+	f := samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("hat"))
 	h, err := singleCrochet.complete(f)
 	require.NoError(t, err)
 	require.Equal(t, Circular, h.Construction)

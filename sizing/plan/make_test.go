@@ -10,44 +10,8 @@ import (
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/samples"
 )
-
-func reference(t testing.TB) *sizing.Reference {
-	t.Helper()
-	ref, err := sizing.Default()
-	require.NoError(t, err)
-	return ref
-}
-
-func bodyAt(t testing.TB, size string) *sizing.Body {
-	t.Helper()
-	ref := reference(t)
-	chart, err := ref.Chart("child")
-	require.NoError(t, err)
-	place, err := chart.Place(size, sizing.Both)
-	require.NoError(t, err)
-	return ref.BodyAt(place, sizing.Monotone)
-}
-
-// baby is 22 months old, the smallest that a one-piece is planned for.
-func baby(t testing.TB) *sizing.Body {
-	t.Helper()
-	b, err := reference(t).Estimate(sizing.Child{Sex: sizing.Boy, AgeYears: 22.0 / 12, Own: map[string]float64{
-		"height": 89.5, "weight": 12.8, "head": 48.5, "chest": 50.5, "waist": 48, "hip": 51.5, "arm_length": 28.5, "inside_leg": 35}})
-	require.NoError(t, err)
-	return b
-}
-
-func finish(t testing.TB, b *sizing.Body, m sizing.Spec) *sizing.Finished {
-	t.Helper()
-	f, err := reference(t).Finish(b, m)
-	require.NoError(t, err)
-	return f
-}
-
-func spec(garment string) sizing.Spec {
-	return sizing.Spec{Garment: garment, Fit: "classic", Layer: "skin"}
-}
 
 var (
 	singleCrochet = How{Craft: Crochet, Gauge: stitch.Gauge{StitchesPer10Cm: 16, RowsPer10Cm: 18}}
@@ -60,25 +24,16 @@ var (
 // everyPlan calls f with plans of all garments, sizes, gauges, constructions
 // and both ways of working tubes.
 func everyPlan(t *testing.T, f func(t *testing.T, p *Plan)) {
-	ref := reference(t)
-	for _, g := range ref.Garments() {
-		for _, size := range []string{"2", "3", "4", "5.5", "6", "8", "10"} {
-			body := bodyAt(t, size)
-			for i, how := range []How{singleCrochet, doubleCrochet, stocking, coarse, fine} {
-				for j, k := range Constructions {
-					how.Construction = k
-					how.Turned = (i+j)%2 == 1
-					m := spec(g.ID)
-					m.Fit = sizing.Fits[(i+j+len(size))%len(sizing.Fits)]
-					m.Layer = sizing.Layers[(i+2*j)%len(sizing.Layers)]
-					name := fmt.Sprintf("%s %s %s %s %s %gx%g", g.ID, size, m.Fit, m.Layer, k, how.Gauge.StitchesPer10Cm, how.Gauge.RowsPer10Cm)
-					p, err := Make(finish(t, body, m), how)
-					require.NoError(t, err, name)
-					t.Run(name, func(t *testing.T) { f(t, p) })
-				}
-			}
-		}
-	}
+	hows := []How{singleCrochet, doubleCrochet, stocking, coarse, fine}
+	samples.EachFinished(t, len(hows), len(Constructions), func(name string, finished *sizing.Finished, i, j int) {
+		how := hows[i]
+		how.Construction = Constructions[j]
+		how.Turned = (i+j)%2 == 1
+		name = fmt.Sprintf("%s %s %gx%g", name, how.Construction, how.Gauge.StitchesPer10Cm, how.Gauge.RowsPer10Cm)
+		p, err := Make(finished, how)
+		require.NoError(t, err, name)
+		t.Run(name, func(t *testing.T) { f(t, p) })
+	})
 }
 
 // Counts agree with each other, sizes with counts, and no girth is under the
@@ -228,13 +183,13 @@ func TestLengthsAreRows(t *testing.T) {
 }
 
 func TestWhatCannotBePlanned(t *testing.T) {
-	ref := reference(t)
-	good := finish(t, bodyAt(t, "6"), spec("pullover"))
+	ref := samples.Reference(t)
+	good := samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("pullover"))
 	chart, err := ref.Chart("child")
 	require.NoError(t, err)
 	place, err := chart.Place("18m", sizing.Both)
 	require.NoError(t, err)
-	infant := finish(t, ref.BodyAt(place, sizing.Monotone), spec("one-piece"))
+	infant := samples.Finish(t, ref.BodyAt(place, sizing.Monotone), samples.Spec("one-piece"))
 	tests := []struct {
 		name string
 		f    *sizing.Finished
@@ -273,8 +228,8 @@ func TestWhatCannotBePlanned(t *testing.T) {
 func TestHoods(t *testing.T) {
 	for _, hood := range Hoods {
 		for _, gauge := range []stitch.Gauge{{StitchesPer10Cm: 12, RowsPer10Cm: 14}, {StitchesPer10Cm: 22, RowsPer10Cm: 30}} {
-			m := spec("one-piece-hooded")
-			p, err := Make(finish(t, baby(t), m), How{Craft: Crochet, Gauge: gauge, Hood: hood})
+			m := samples.Spec("one-piece-hooded")
+			p, err := Make(samples.Finish(t, samples.Baby(t), m), How{Craft: Crochet, Gauge: gauge, Hood: hood})
 			require.NoError(t, err, hood)
 			sectionsFollow(t, p)
 			h := p.Hood
@@ -296,7 +251,7 @@ func TestHoods(t *testing.T) {
 			}
 		}
 	}
-	_, err := Make(finish(t, baby(t), spec("one-piece-hooded")), How{Craft: Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}, Hood: "pointed"})
+	_, err := Make(samples.Finish(t, samples.Baby(t), samples.Spec("one-piece-hooded")), How{Craft: Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}, Hood: "pointed"})
 	require.ErrorContains(t, err, "hood")
 }
 
@@ -304,7 +259,7 @@ func TestHoods(t *testing.T) {
 // the ribbing's share of that.
 func TestArmbands(t *testing.T) {
 	for _, how := range []How{singleCrochet, stocking, coarse} {
-		f := finish(t, bodyAt(t, "6"), spec("vest"))
+		f := samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("vest"))
 		p, err := Make(f, how)
 		require.NoError(t, err)
 		s, ok := p.Section("armbands")

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/testdata/samples"
 )
 
 func practised(p *Plan) map[string]string {
@@ -20,7 +21,7 @@ func practised(p *Plan) map[string]string {
 // A plan lists the figures of the trade that it rests on, and no others: not
 // those of parts that it lacks, nor what was asked for instead.
 func TestPlansListTheirPractice(t *testing.T) {
-	pullover := finish(t, bodyAt(t, "6"), spec("pullover"))
+	pullover := samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("pullover"))
 	p, err := Make(pullover, stocking)
 	require.NoError(t, err)
 	used := practised(p)
@@ -51,14 +52,14 @@ func TestPlansListTheirPractice(t *testing.T) {
 
 // The figures of a plan are those of the tables.
 func TestUnderarmsToTry(t *testing.T) {
-	m, err := newMaker(finish(t, bodyAt(t, "6"), spec("pullover")), stocking)
+	m, err := newMaker(samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("pullover")), stocking)
 	require.NoError(t, err)
 	require.Equal(t, []float64{0.07, 0.09, 0.06, 0.1}, m.underarmShares())
 }
 
 // One more ball is advised where the last one would be nearly used up.
 func TestOneMoreBall(t *testing.T) {
-	f := finish(t, bodyAt(t, "6"), spec("pullover"))
+	f := samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("pullover"))
 	more := 0
 	for grams := 40.0; grams < 130; grams += 3 {
 		how := withYarn(stocking)

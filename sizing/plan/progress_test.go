@@ -9,13 +9,14 @@ import (
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/samples"
 )
 
 func suit(t testing.TB, how How) *Plan {
 	t.Helper()
-	m := spec("one-piece-hooded")
+	m := samples.Spec("one-piece-hooded")
 	m.Layer = "winter"
-	p, err := Make(finish(t, baby(t), m), how)
+	p, err := Make(samples.Finish(t, samples.Baby(t), m), how)
 	require.NoError(t, err)
 	return p
 }

@@ -8,6 +8,7 @@ import (
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/samples"
 )
 
 // Worked examples of published handbooks and tutorials, each named by author or
@@ -24,7 +25,7 @@ func perInch(stitches, rows float64) stitch.Gauge {
 // sized is a finished garment with parts of given sizes.
 func sized(t *testing.T, garment string, cm map[string]float64) *sizing.Finished {
 	t.Helper()
-	f := finish(t, bodyAt(t, "8"), spec(garment))
+	f := samples.Finish(t, samples.BodyAt(t, "8"), samples.Spec(garment))
 	left := len(cm)
 	for i := range f.Lines {
 		if size, ok := cm[f.Lines[i].Part.Part]; ok {
@@ -84,10 +85,10 @@ func TestPublishedCrown(t *testing.T) {
 // the whole front; the slit of a pullover stays as it is.
 func TestPublishedZipper(t *testing.T) {
 	of := func(garment string, torsoCm float64) *Plan {
-		b, err := reference(t).Estimate(sizing.Child{Sex: sizing.Boy, AgeYears: 9, Own: map[string]float64{
+		b, err := samples.Reference(t).Estimate(sizing.Child{Sex: sizing.Boy, AgeYears: 9, Own: map[string]float64{
 			"height": 138, "chest": 64, "head": 54, "back_waist_length": torsoCm}})
 		require.NoError(t, err)
-		p, err := Make(finish(t, b, spec(garment)), stocking)
+		p, err := Make(samples.Finish(t, b, samples.Spec(garment)), stocking)
 		require.NoError(t, err)
 		return p
 	}
@@ -155,7 +156,7 @@ func TestPublishedAreas(t *testing.T) {
 func TestPublishedButtonholes(t *testing.T) {
 	for _, gauge := range []stitch.Gauge{singleCrochet.Gauge, stocking.Gauge, coarse.Gauge, fine.Gauge} {
 		how := How{Craft: Knit, Gauge: gauge, Closure: Buttons}
-		p, err := Make(finish(t, bodyAt(t, "6"), spec("cardigan")), how)
+		p, err := Make(samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("cardigan")), how)
 		require.NoError(t, err)
 		band, ok := p.Section("underlap")
 		require.True(t, ok)
@@ -178,7 +179,7 @@ func TestPublishedButtonholes(t *testing.T) {
 	}
 
 	// An edge too short for as many gets fewer.
-	m := &maker{f: finish(t, bodyAt(t, "6"), spec("cardigan")), p: &Plan{}, g: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}}
+	m := &maker{f: samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("cardigan")), p: &Plan{}, g: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}}
 	b, err := m.buttonholes(100, 50)
 	require.NoError(t, err)
 	require.Len(t, b.Gaps, 8)

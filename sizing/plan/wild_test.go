@@ -8,12 +8,13 @@ import (
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/samples"
 )
 
 // Whatever is asked for, there is a plan that holds together, or an error with
 // words; nothing panics.
 func TestAnyPlan(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	chart, err := ref.Chart("child")
 	if err != nil {
 		t.Fatal(err)
@@ -77,8 +78,8 @@ func TestAnyPlan(t *testing.T) {
 // A finer gauge never makes the worst error larger than a stitch of it
 // explains: sizes converge.
 func TestFineGaugesConverge(t *testing.T) {
-	for _, g := range reference(t).Garments() {
-		f := finish(t, bodyAt(t, "6"), spec(g.ID))
+	for _, g := range samples.Reference(t).Garments() {
+		f := samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec(g.ID))
 		p, err := Make(f, How{Craft: Crochet, Gauge: stitch.Gauge{StitchesPer10Cm: 60, RowsPer10Cm: 66}, Stretch: map[string]float64{"cuff": 2, "ankle": 2, "waist": 2}})
 		if err != nil {
 			t.Fatalf("%s: %v", g.ID, err)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"growtuck/sizing"
+	"growtuck/sizing/stitch"
 )
 
 // A Cell is a field as a cell of a workbook. It is read back by its name.
@@ -99,10 +100,10 @@ func (r *Request) cells(f Field, sizes []string) []Cell {
 const fourInches = 4 * sizing.CmPerInch / 10 // in widths of 10 cm
 
 func (r *Request) gaugeCells() []Cell {
-	g, over := r.How.Gauge, "10 cm"
-	stitches, rows := g.StitchesPer10Cm, g.RowsPer10Cm
+	stitches, rows := r.counted(r.How.Gauge)
+	over := "10 cm"
 	if r.Over4In() {
-		stitches, rows, over = neat(stitches*fourInches), neat(rows*fourInches), "4 in"
+		over = "4 in"
 	}
 	group := string(Swatch)
 	return []Cell{
@@ -110,6 +111,14 @@ func (r *Request) gaugeCells() []Cell {
 		{Group: group, Name: "row_gauge", Label: "rows", Value: rows, Low: 1, High: 200},
 		{Group: group, Name: "gauge_over", Label: "over", Value: over, Words: []string{"10 cm", "4 in"}},
 	}
+}
+
+// counted are the stitches and rows of a gauge over the width that was counted.
+func (r *Request) counted(g stitch.Gauge) (stitches, rows float64) {
+	if r.Over4In() {
+		return neat(g.StitchesPer10Cm * fourInches), neat(g.RowsPer10Cm * fourInches)
+	}
+	return g.StitchesPer10Cm, g.RowsPer10Cm
 }
 
 // Over4In reports whether the gauge was counted over 4 inches.
@@ -120,11 +129,7 @@ func (r *Request) Over4In() bool {
 func (r *Request) ribCells(f Field) []Cell {
 	var stitches, rows any
 	if rib := r.How.Rib; rib != nil {
-		per := 1.0
-		if r.Over4In() {
-			per = fourInches
-		}
-		stitches, rows = rib.StitchesPer10Cm*per, rib.RowsPer10Cm*per
+		stitches, rows = r.counted(*rib)
 	}
 	return []Cell{
 		{Group: string(Swatch), Name: "rib_stitch_gauge", Label: "ribbing, stitches", Value: stitches, Low: 1, High: 200, Hint: f.Hint},
@@ -139,7 +144,7 @@ func (r *Request) optionCells() []Cell {
 	}
 	var all []Cell
 	for _, o := range options {
-		c := Cell{Group: string(Garment), Name: OptionCell(o), Label: strings.ReplaceAll(o, "-", " "), Value: "no", Words: yesNo}
+		c := Cell{Group: string(Garment), Name: OptionCell(o), Label: spaced(o), Value: "no", Words: yesNo}
 		if slices.Contains(r.Spec.Options, o) {
 			c.Value = "yes"
 		}
@@ -161,6 +166,7 @@ func neat(v float64) float64 {
 // the fields, and into the own ease of parts, in cm.
 func FromCells(ref *sizing.Reference, cells map[string]string) (Values, map[string]float64, Faults) {
 	c := cellReader{cells: cells, values: make(Values)}
+	c.over = strings.ReplaceAll(c.word("gauge_over", []string{"10 cm", "4 in"}), " ", "")
 	for _, group := range []Group{Garment, Swatch, Making, Sizes} {
 		for _, f := range Of(group) {
 			if f.Cell {
@@ -178,6 +184,7 @@ func FromCells(ref *sizing.Reference, cells map[string]string) (Values, map[stri
 
 type cellReader struct {
 	cells  map[string]string
+	over   string // that gauges are counted over
 	values Values
 	faults Faults
 }
@@ -243,7 +250,6 @@ func (c *cellReader) options(ref *sizing.Reference) {
 
 // gauge joins the counts of a gauge; "" where one is missing or wrong.
 func (c *cellReader) gauge(stitches, rows string) string {
-	over := strings.ReplaceAll(c.word("gauge_over", []string{"10 cm", "4 in"}), " ", "")
 	counts := [2]string{}
 	for i, cell := range []string{stitches, rows} {
 		said := strings.Replace(c.cells[cell], ",", ".", 1)
@@ -257,7 +263,7 @@ func (c *cellReader) gauge(stitches, rows string) string {
 		}
 		counts[i] = said
 	}
-	return Join(counts[0], counts[1], over)
+	return Join(counts[0], counts[1], c.over)
 }
 
 // Join writes a gauge: stitches x rows over a length.

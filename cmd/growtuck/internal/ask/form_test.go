@@ -8,14 +8,8 @@ import (
 
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/sizing"
+	"growtuck/testdata/samples"
 )
-
-func reference(t *testing.T) *sizing.Reference {
-	t.Helper()
-	ref, err := sizing.Default()
-	require.NoError(t, err)
-	return ref
-}
 
 // Numbers without a unit are in that of the tape.
 func TestFromFormJoins(t *testing.T) {
@@ -34,7 +28,7 @@ func TestFromFormJoins(t *testing.T) {
 	for _, test := range tests {
 		form, err := url.ParseQuery(test.form)
 		require.NoError(t, err)
-		got, faults := ask.FromForm(reference(t), ask.FormFields(), form, test.tape)
+		got, faults := ask.FromForm(samples.Reference(t), ask.FormFields(), form, test.tape)
 		require.Empty(t, faults, test.form)
 		for name, want := range test.want {
 			require.ElementsMatch(t, want, got[name], "%s: %s", test.form, name)
@@ -47,7 +41,7 @@ func TestFromFormJoins(t *testing.T) {
 
 // What is wrong with a field is said at one of its controls.
 func TestFaultsAtTheirControls(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	for _, f := range ask.FormFields() {
 		controls := f.Controls(ref, "one-piece-hooded")
 		require.NotEmpty(t, controls, f.Name)

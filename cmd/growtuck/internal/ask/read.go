@@ -22,7 +22,7 @@ func (v Values) Add(name, text string) {
 // A Fault is what is wrong with one field.
 type Fault struct {
 	Field string
-	Key   string // of a pair, as chest
+	Key   string // of a pair, such as chest
 	Err   error
 }
 

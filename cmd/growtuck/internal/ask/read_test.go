@@ -27,7 +27,7 @@ func TestFieldsApplyToGarments(t *testing.T) {
 			if len(f.Parts) == 0 {
 				continue
 			}
-			values := ask.Values{"garment": {g.ID}, f.Name: samples[f.Name].texts}
+			values := ask.Values{"garment": {g.ID}, f.Name: fieldSamples[f.Name].texts}
 			_, faults := ask.Read(ref, ask.PlanFields(), values, sizing.Child{})
 			if slices.ContainsFunc(f.Parts, has) {
 				require.Empty(t, faults, "%s of %s", f.Name, g.ID)

@@ -286,7 +286,7 @@ func (r *Request) CheckWorking() error {
 		return &Fault{Field: "craft", Err: errors.New("no craft given; want crochet or knit")}
 	}
 	if !r.Given("gauge") {
-		return &Fault{Field: "gauge", Err: errors.New("no gauge given; want stitches and rows of the washed swatch, as 18x24/10cm")}
+		return &Fault{Field: "gauge", Err: errors.New("no gauge given; want stitches and rows of the washed swatch, such as 18x24/10cm")}
 	}
 	return nil
 }

@@ -29,12 +29,12 @@ type said struct {
 	with  ask.Values // in place of the usual
 }
 
-// usual is a plan for which nothing is said that samples say.
+// usual is a plan for which nothing is said that the samples say.
 var usual = ask.Values{"garment": {"one-piece-hooded"}, "size": {"6"}, "craft": {"knit"}, "gauge": {"20x28/10cm"}}
 
-// samples says something unusual of every field that a plan takes. A field without a
+// fieldSamples says something unusual of every field that a plan takes. A field without a
 // sample fails the test, so a new one is tried on every surface.
-var samples = map[string]said{
+var fieldSamples = map[string]said{
 	"sex":     {texts: []string{"f"}},
 	"age":     {texts: []string{"5.5"}},
 	"set":     {texts: []string{"chest=60cm", "arm_length=44.5"}},
@@ -126,7 +126,7 @@ func TestEveryFieldOnEverySurface(t *testing.T) {
 	require.NoError(t, err)
 	for _, f := range ask.ExportFields() {
 		t.Run(f.Name, func(t *testing.T) {
-			s, ok := samples[f.Name]
+			s, ok := fieldSamples[f.Name]
 			require.True(t, ok, "no sample says something of %s", f.Name)
 			values := s.values(f.Name)
 			want := read(t, ref, values)
@@ -170,7 +170,7 @@ func TestEveryFieldOnEverySurface(t *testing.T) {
 			}
 		})
 	}
-	for name := range samples {
+	for name := range fieldSamples {
 		_, ok := ask.Lookup(ask.PlanFields(), name)
 		require.True(t, ok, "%s is no field", name)
 	}

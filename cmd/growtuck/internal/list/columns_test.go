@@ -4,10 +4,12 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/testdata/samples"
 )
 
 func TestColumns(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	for _, c := range []struct {
 		text, unit string // of lengths that name none
 		want       column

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/testdata/samples"
 )
 
 // heard is what a listener was told.
@@ -31,24 +32,17 @@ func (h *heard) listener() Listener {
 	}
 }
 
-func reference(t *testing.T) *sizing.Reference {
-	t.Helper()
-	ref, err := sizing.Default()
-	require.NoError(t, err)
-	return ref
-}
-
 // open opens a list named choir.csv.
 func open(t *testing.T, text string, computed []string) *List {
 	t.Helper()
-	in, err := Open(reference(t), "choir.csv", strings.NewReader(text), Options{Header: true, Unit: "cm", Computed: computed})
+	in, err := Open(samples.Reference(t), "choir.csv", strings.NewReader(text), Options{Header: true, Unit: "cm", Computed: computed})
 	require.NoError(t, err)
 	return in
 }
 
 func TestBatchTellsItsListener(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "rejects.csv")
-	b, err := NewBatch(reference(t), BatchOptions{Want: []string{"chest", "chest"}, Units: []string{"cm"}, Rejects: path})
+	b, err := NewBatch(samples.Reference(t), BatchOptions{Want: []string{"chest", "chest"}, Units: []string{"cm"}, Rejects: path})
 	require.NoError(t, err)
 	require.Equal(t, []string{"size_by_height", "place_by_height", "size_by_chest", "place_by_chest", "check", "chest_cm"}, b.Columns())
 	var h heard
@@ -69,14 +63,14 @@ func TestBatchTellsItsListener(t *testing.T) {
 // A batch that is stopped leaves no file of rejects.
 func TestBatchStops(t *testing.T) {
 	dir := t.TempDir()
-	b, err := NewBatch(reference(t), BatchOptions{Units: []string{"cm"}, Rejects: filepath.Join(dir, "rejects.csv")})
+	b, err := NewBatch(samples.Reference(t), BatchOptions{Units: []string{"cm"}, Rejects: filepath.Join(dir, "rejects.csv")})
 	require.NoError(t, err)
 	ctx, stop := context.WithCancel(context.Background())
 	endless := reads(func(p []byte) int {
 		stop()
 		return copy(p, "104\n")
 	})
-	in, err := Open(reference(t), "choir.csv", endless, Options{Columns: "height", Unit: "cm"})
+	in, err := Open(samples.Reference(t), "choir.csv", endless, Options{Columns: "height", Unit: "cm"})
 	require.NoError(t, err)
 	var h heard
 	_, err = b.Run(ctx, in, &bytes.Buffer{}, h.listener())
@@ -96,7 +90,7 @@ func (r reads) Read(p []byte) (int, error) { return r(p), nil }
 
 // By hand: 53 and 54 | 60, 61 and 62, one cm too small being four too big.
 func TestOrderCuts(t *testing.T) {
-	o, err := NewOrder(reference(t), OrderOptions{By: []string{"chest"}, Cuts: 2, SmallWeight: 4, ToleranceCm: 1.5, Each: true})
+	o, err := NewOrder(samples.Reference(t), OrderOptions{By: []string{"chest"}, Cuts: 2, SmallWeight: 4, ToleranceCm: 1.5, Each: true})
 	require.NoError(t, err)
 	var h heard
 	r, err := o.Run(open(t, "name;chest\na;53\nb;54\nc;60\nd;61\ne;62\nf;?\n", o.Columns()), h.listener())
@@ -115,7 +109,7 @@ func TestOrderCuts(t *testing.T) {
 }
 
 func TestOrderChooses(t *testing.T) {
-	o, err := NewOrder(reference(t), OrderOptions{Chart: "child", By: []string{"height"}, Best: 1, Halves: true, SmallWeight: 4, ToleranceCm: 2.5})
+	o, err := NewOrder(samples.Reference(t), OrderOptions{Chart: "child", By: []string{"height"}, Best: 1, Halves: true, SmallWeight: 4, ToleranceCm: 2.5})
 	require.NoError(t, err)
 	var h heard
 	r, err := o.Run(open(t, "height\n104\n", nil), h.listener())
@@ -141,7 +135,7 @@ func TestOrderRefuses(t *testing.T) {
 			o.SmallWeight = 4
 		}
 		o.Chart, o.ToleranceCm = "child", 2.5
-		_, err := NewOrder(reference(t), o)
+		_, err := NewOrder(samples.Reference(t), o)
 		require.ErrorContains(t, err, want)
 	}
 }

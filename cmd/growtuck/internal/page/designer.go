@@ -111,7 +111,7 @@ func places(st *state, request *ask.Request, chart *sizing.Chart) ([]string, []s
 		}
 	}
 	if len(places) == 0 && len(faults) == 0 {
-		faults = append(faults, "want sizes, comma-separated, as 3, 4, 5.5, 18m, 104cm")
+		faults = append(faults, "want sizes, comma-separated, such as 3, 4, 5.5, 18m, 104cm")
 	}
 	if len(faults) > 0 {
 		st.fault("sizes", strings.Join(faults, "\n"))

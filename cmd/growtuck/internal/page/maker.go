@@ -79,7 +79,7 @@ func (s *site) frame(view, title, query string, sources []string) frame {
 	if query != "" {
 		home += "?" + query
 	}
-	return frame{View: view, Title: title, Home: home, Version: s.engine.Version.Program, Shared: s.shared, Credits: tell.CreditLines(s.engine.Reference, tell.InOrder(sources)), Sources: s.sourceViews(sources)}
+	return frame{View: view, Title: title, Home: home, Version: s.engine.Version.Program, Shared: s.shared, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
 }
 
 // maker answers with the maker's view.

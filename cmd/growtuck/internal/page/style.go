@@ -1,8 +1,6 @@
 package page
 
 import (
-	"slices"
-
 	"growtuck/cmd/growtuck/internal/tell"
 )
 
@@ -29,7 +27,7 @@ type sourceView struct{ ID, Title string }
 // sourceViews names sources in full, each once.
 func (s *site) sourceViews(ids []string) []sourceView {
 	var all []sourceView
-	for _, id := range slices.Compact(slices.Sorted(slices.Values(ids))) {
+	for _, id := range tell.InOrder(ids) {
 		if src, err := s.engine.Reference.Source(id); err == nil {
 			all = append(all, sourceView{id, src.Title + ", " + src.Publisher})
 		}

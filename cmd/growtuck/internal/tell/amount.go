@@ -12,7 +12,7 @@ import (
 // amount writes a figure with its unit to some significant digits, or all
 // that it has: a length with inches beside it where they are asked for, a number
 // without a unit as it is. A fact passes the form on to the figure in it.
-func (s Style) amount(v any, form string) string {
+func (st Style) amount(v any, form string) string {
 	digits := -1
 	if n, ok := strings.CutPrefix(form, "sig"); ok {
 		digits, _ = strconv.Atoi(n)
@@ -20,61 +20,66 @@ func (s Style) amount(v any, form string) string {
 	text := func(x float64) string { return strconv.FormatFloat(x, 'g', digits, 64) }
 	switch v := v.(type) {
 	case sizing.Length:
-		return s.lengthAs(text(float64(v)))
+		return st.lengthAs(text(float64(v)))
 	case sizing.Weight:
 		return text(float64(v)) + " kg"
 	case sizing.Range:
-		low, high := text(float64(v.Low)), text(float64(v.High))
-		if !s.Inches() {
-			return low + " to " + high + " cm"
-		}
-		return low + " to " + high + " cm (" + inchTenths(low) + " to " + inchTenths(high) + " in)"
+		return st.rangeAs(text(float64(v.Low)), text(float64(v.High)))
 	case sizing.Fact:
-		return s.factAs(v, form)
+		return st.factAs(v, form)
 	case int, float64:
 		return text(number(v))
 	}
-	return s.plain(v)
+	return st.plain(v)
 }
 
 // difference writes a figure with its unit and with its sign.
-func (s Style) difference(v any, form string) string {
+func (st Style) difference(v any, form string) string {
 	if f, ok := v.(sizing.Fact); ok {
-		return s.factAs(f, form)
+		return st.factAs(f, form)
 	}
 	if _, ok := v.(string); ok {
-		return s.plain(v)
+		return st.plain(v)
 	}
 	text := fmt.Sprintf("%+.*"+form[1:2], int(form[2]-'0'), number(v))
 	switch v.(type) {
 	case sizing.Length:
-		text = s.lengthAs(text)
+		text = st.lengthAs(text)
 	case sizing.Weight:
 		text += " kg"
 	}
-	if s.Place == Data {
+	if st.Place == Data {
 		return text
 	}
 	return strings.ReplaceAll(text, "-", "−")
 }
 
 // lengthAs writes a length in cm as text, with inches beside it.
-func (s Style) lengthAs(text string) string {
-	if !s.Inches() {
+func (st Style) lengthAs(text string) string {
+	if !st.Inches() {
 		return text + " cm"
 	}
 	return text + " cm (" + inchTenths(text) + " in)"
 }
 
+// rangeAs writes a range of lengths in cm as text, with inches beside it.
+func (st Style) rangeAs(low, high string) string {
+	text := low + " to " + high + " cm"
+	if st.Inches() {
+		text += " (" + inchTenths(low) + " to " + inchTenths(high) + " in)"
+	}
+	return text
+}
+
 // list writes texts or facts one after the other, joined by what is given.
-func (s Style) list(v any, join string) string {
+func (st Style) list(v any, join string) string {
 	if facts, ok := v.([]sizing.Fact); ok {
-		return strings.Join(s.Facts(facts), join)
+		return strings.Join(st.Facts(facts), join)
 	}
 	if texts, ok := v.([]string); ok {
 		return strings.Join(texts, join)
 	}
-	return s.plain(v)
+	return st.plain(v)
 }
 
 // cellEdit tells what to do with a cell of a table, or with its row.

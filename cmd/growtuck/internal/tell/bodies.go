@@ -6,8 +6,8 @@ import (
 )
 
 // bodySummary says what a body was made from, and on what its estimates rest.
-func (s Style) bodySummary(b *sizing.Body) string {
-	summary := s.Fact(b.Summary)
+func (st Style) bodySummary(b *sizing.Body) string {
+	summary := st.Fact(b.Summary)
 	if evidence := List(b.Evidence.Names()); evidence != "" {
 		summary += ", from " + evidence
 	}
@@ -15,20 +15,20 @@ func (s Style) bodySummary(b *sizing.Body) string {
 }
 
 // MadeFrom is the same with a label: "Measurements: size 3 of chart child".
-func (s Style) MadeFrom(b *sizing.Body) string { return "Measurements: " + s.bodySummary(b) }
+func (st Style) MadeFrom(b *sizing.Body) string { return "Measurements: " + st.bodySummary(b) }
 
 // BodySummary is the same as the beginning of a sentence.
-func (s Style) BodySummary(b *sizing.Body) string { return Capital(s.bodySummary(b)) }
+func (st Style) BodySummary(b *sizing.Body) string { return Capital(st.bodySummary(b)) }
 
 // Questions are the doubts about a child's own measurements; an empty list, not
 // nil, for none.
-func (s Style) Questions(doubts []sizing.Doubt) []string {
-	return append([]string{}, s.Facts(sizing.DoubtFacts(doubts))...)
+func (st Style) Questions(doubts []sizing.Doubt) []string {
+	return append([]string{}, st.Facts(sizing.DoubtFacts(doubts))...)
 }
 
 // Spec says how a garment is to fit and what is added: "classic fit over winter
 // clothes".
-func (s Style) Spec(m sizing.Spec) string { return s.Fact(m.Fact()) }
+func (st Style) Spec(m sizing.Spec) string { return st.Fact(m.Fact()) }
 
 // NotKnown says that a measurement is not known, and how to take it.
 func NotKnown(m data.Measurement) string {
@@ -36,8 +36,8 @@ func NotKnown(m data.Measurement) string {
 }
 
 // Amount says why an amount is added or taken away.
-func (s Style) Amount(a sizing.Amount) string {
-	note := s.Fact(sizing.Text(a.Note))
+func (st Style) Amount(a sizing.Amount) string {
+	note := st.Fact(sizing.Text(a.Note))
 	what := ""
 	switch a.Kind {
 	case sizing.FitEase:
@@ -45,7 +45,7 @@ func (s Style) Amount(a sizing.Amount) string {
 	case sizing.AnyFitEase:
 		what = "any fit"
 	case sizing.LayerEase, sizing.LeastEase:
-		what = s.Fact(sizing.Layer(a.Of).Fact())
+		what = st.Fact(sizing.Layer(a.Of).Fact())
 	case sizing.OptionAdds:
 		what = Spoken(a.Of)
 	case sizing.GrowthRoom:
@@ -60,8 +60,8 @@ func (s Style) Amount(a sizing.Amount) string {
 }
 
 // Because is the same with the source.
-func (s Style) Because(a sizing.Amount) string {
-	why := s.Amount(a)
+func (st Style) Because(a sizing.Amount) string {
+	why := st.Amount(a)
 	if a.Source == "" || why == "" {
 		return why
 	}
@@ -76,14 +76,14 @@ func LeftOut(p data.Part, m data.Measurement) string {
 
 // Error tells an error: the error's own text, except on the page and where there
 // is more to say.
-func (s Style) Error(err error) string {
+func (st Style) Error(err error) string {
 	switch e := err.(type) {
 	case *sizing.FactError:
-		if _, ok := s.template(e.Fact.ID); ok {
-			return s.Fact(e.Fact)
+		if _, ok := st.template(e.Fact.ID); ok {
+			return st.Fact(e.Fact)
 		}
 	case *sizing.SizeError:
-		if s.Place == Page {
+		if st.Place == Page {
 			unknown := *e.Unknown
 			unknown.Kind = "size of the chart"
 			return (&sizing.SizeError{Unknown: &unknown}).Error()
@@ -94,8 +94,8 @@ func (s Style) Error(err error) string {
 
 // Unmeasured says on the page that a part cannot be planned, since the measurement
 // that it follows is not known.
-func (s Style) Unmeasured(p data.Part, m data.Measurement) string {
-	return p.Name + " cannot be planned: the " + m.Name + " is not known; " + s.Fact(sizing.NewFact("fix.measure"))
+func (st Style) Unmeasured(p data.Part, m data.Measurement) string {
+	return p.Name + " cannot be planned: the " + m.Name + " is not known; " + st.Fact(sizing.NewFact("fix.measure"))
 }
 
 // readingWords are the facts of package sizing.

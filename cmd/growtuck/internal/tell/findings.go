@@ -25,38 +25,38 @@ type Finding struct {
 }
 
 // Finding tells a finding.
-func (s Style) Finding(f validate.Finding) Finding {
+func (st Style) Finding(f validate.Finding) Finding {
 	return Finding{f.Rule, f.Severity, f.File, f.Line, f.Column, f.Subject,
-		s.Fact(f.Found), s.Fact(f.Expected), s.Fact(f.By), s.Fact(f.Fix), f.Source}
+		st.Fact(f.Found), st.Fact(f.Expected), st.Fact(f.By), st.Fact(f.Fix), f.Source}
 }
 
 // edit tells what an edit of a draft does.
-func (s Style) edit(e validate.Edit) string {
+func (st Style) edit(e validate.Edit) string {
 	from, counted := e.From.(int)
 	to, isCount := e.To.(int)
 	if !counted || !isCount {
-		return "make the " + Spoken(e.Part) + " " + s.plain(e.To)
+		return "make the " + Spoken(e.Part) + " " + st.plain(e.To)
 	}
 	verb := "add "
 	if to < from {
 		verb = "take out "
 	}
-	return fmt.Sprintf("%s%s: %d → %d", verb, s.value(max(to-from, from-to), e.Unit), from, to)
+	return fmt.Sprintf("%s%s: %d → %d", verb, st.value(max(to-from, from-to), e.Unit), from, to)
 }
 
 // Findings tells each finding for JSON.
-func (s Style) Findings(findings []validate.Finding) []Finding {
-	s.Place = Data
+func (st Style) Findings(findings []validate.Finding) []Finding {
+	st.Place = Data
 	all := make([]Finding, len(findings))
 	for i, f := range findings {
-		all[i] = s.Finding(f)
+		all[i] = st.Finding(f)
 	}
 	return all
 }
 
 // Message is a finding in words, without place, severity and rule.
-func (s Style) Message(f validate.Finding) string {
-	w := s.Finding(f)
+func (st Style) Message(f validate.Finding) string {
+	w := st.Finding(f)
 	var b strings.Builder
 	if w.Subject != "" {
 		b.WriteString(w.Subject + ": ")
@@ -75,8 +75,8 @@ func (s Style) Message(f validate.Finding) string {
 }
 
 // Line is a finding on one line: place: severity rule: message.
-func (s Style) Line(f validate.Finding) string {
-	line := fmt.Sprintf("%s %s: %s", f.Severity, f.Rule, s.Message(f))
+func (st Style) Line(f validate.Finding) string {
+	line := fmt.Sprintf("%s %s: %s", f.Severity, f.Rule, st.Message(f))
 	if p := f.Place(); p != "" {
 		line = p + ": " + line
 	}
@@ -84,9 +84,9 @@ func (s Style) Line(f validate.Finding) string {
 }
 
 // WriteFindings writes a finding a line.
-func (s Style) WriteFindings(w io.Writer, findings []validate.Finding) error {
+func (st Style) WriteFindings(w io.Writer, findings []validate.Finding) error {
 	for _, f := range findings {
-		if _, err := fmt.Fprintln(w, s.Line(f)); err != nil {
+		if _, err := fmt.Fprintln(w, st.Line(f)); err != nil {
 			return err
 		}
 	}
@@ -94,16 +94,16 @@ func (s Style) WriteFindings(w io.Writer, findings []validate.Finding) error {
 }
 
 // WriteFindingsJSON writes the findings as one JSON array, indented.
-func (s Style) WriteFindingsJSON(w io.Writer, findings []validate.Finding) error {
+func (st Style) WriteFindingsJSON(w io.Writer, findings []validate.Finding) error {
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	return e.Encode(s.Findings(findings))
+	return e.Encode(st.Findings(findings))
 }
 
 // WriteAnnotations writes the findings as workflow commands that a code forge
 // shows beside the lines: ::error file=…,line=…,col=…,title=…::message.
-func (s Style) WriteAnnotations(w io.Writer, findings []validate.Finding) error {
+func (st Style) WriteAnnotations(w io.Writer, findings []validate.Finding) error {
 	level := map[validate.Severity]string{validate.Note: "notice", validate.Warn: "warning", validate.Stop: "error"}
 	message := strings.NewReplacer("%", "%25", "\r", "%0D", "\n", "%0A")
 	property := strings.NewReplacer("%", "%25", "\r", "%0D", "\n", "%0A", ":", "%3A", ",", "%2C")
@@ -120,7 +120,7 @@ func (s Style) WriteAnnotations(w io.Writer, findings []validate.Finding) error 
 			add("col", fmt.Sprint(f.Column))
 		}
 		add("title", f.Rule)
-		if _, err := fmt.Fprintf(w, "::%s %s::%s\n", level[f.Severity], strings.Join(props, ","), message.Replace(s.Message(f))); err != nil {
+		if _, err := fmt.Fprintf(w, "::%s %s::%s\n", level[f.Severity], strings.Join(props, ","), message.Replace(st.Message(f))); err != nil {
 			return err
 		}
 	}

@@ -11,6 +11,7 @@ import (
 
 	"growtuck/sizing"
 	"growtuck/testdata/fixture"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
@@ -20,7 +21,7 @@ const (
 )
 
 func checkDraft(t *testing.T, text, name string) []validate.Finding {
-	findings, err := validate.CheckDraft(reference(t), strings.NewReader(text), name, validate.Options{Open: func(path string) (io.ReadCloser, error) {
+	findings, err := validate.CheckDraft(samples.Reference(t), strings.NewReader(text), name, validate.Options{Open: func(path string) (io.ReadCloser, error) {
 		return os.Open(filepath.Join(draftFolder, path))
 	}})
 	require.NoError(t, err)

@@ -15,7 +15,7 @@ import (
 // number to a hundredth, a length to a tenth of a cm with its unit, a list as
 // words.
 //
-//	cm cm1 cm2 cm0 cm4   a length: to a tenth without and with a nought, to a
+//	cm cm1 cm2 cm0 cm4   a length: to a tenth without and with a zero, to a
 //	                     hundredth, whole, to four digits; inches beside it where asked for
 //	metric               a length in cm alone, where inches would be in the way
 //	longer               "2 cm longer", below 0 "2 cm shorter"
@@ -34,33 +34,33 @@ import (
 //	spoken quoted cell   an id as words; in quotation marks; and not cut
 //	join csv and or      a list joined by commas with and without space, by a word
 //	capital section      with a capital letter; the name of a section of a plan
-func (s Style) value(v any, form string) string {
+func (st Style) value(v any, form string) string {
 	if form == "" {
-		return s.plain(v)
+		return st.plain(v)
 	}
 	for _, written := range []func(Style, any, string) (string, bool){Style.asLength, Style.asNumber, Style.asList, Style.asWords} {
-		if text, ok := written(s, v, form); ok {
+		if text, ok := written(st, v, form); ok {
 			return text
 		}
 	}
-	return counted(s.plain(v), number(v), form)
+	return counted(st.plain(v), number(v), form)
 }
 
 // asLength writes an argument in a form of lengths.
-func (s Style) asLength(v any, form string) (string, bool) {
+func (st Style) asLength(v any, form string) (string, bool) {
 	switch form {
 	case "cm", "cm0", "cm1", "cm2", "cm4":
 		if kg, ok := v.(sizing.Weight); ok {
 			return cmText(float64(kg), form) + " kg", true
 		}
-		return s.length(number(v), form), true
+		return st.length(number(v), form), true
 	case "metric":
 		return cmText(number(v), "cm") + " cm", true
 	case "longer":
 		if number(v) < 0 {
-			return s.length(-number(v), "cm") + " shorter", true
+			return st.length(-number(v), "cm") + " shorter", true
 		}
-		return s.length(number(v), "cm") + " longer", true
+		return st.length(number(v), "cm") + " longer", true
 	case "mm":
 		return tenth(number(v)*10) + " mm", true
 	case "quarters":
@@ -70,19 +70,19 @@ func (s Style) asLength(v any, form string) (string, bool) {
 		return sizing.FormatQuarters(number(v)), true
 	case "range", "range4":
 		if r, ok := v.(sizing.Range); ok {
-			return s.lengthRange(r, "cm"+strings.TrimPrefix(form, "range")), true
+			return st.lengthRange(r, "cm"+strings.TrimPrefix(form, "range")), true
 		}
-		return s.plain(v), true
+		return st.plain(v), true
 	case "exact", "sig3", "sig4":
-		return s.amount(v, form), true
+		return st.amount(v, form), true
 	case "+g3", "+g4", "+f2":
-		return s.difference(v, form), true
+		return st.difference(v, form), true
 	}
 	return "", false
 }
 
 // asNumber writes an argument in a form of numbers.
-func (s Style) asNumber(v any, form string) (string, bool) {
+func (st Style) asNumber(v any, form string) (string, bool) {
 	switch form {
 	case "n":
 		return tenth(number(v)), true
@@ -95,12 +95,12 @@ func (s Style) asNumber(v any, form string) (string, bool) {
 	case "percent":
 		return strconv.Itoa(int(math.Round(number(v) * 100))), true
 	case "pct":
-		return s.value(v, "percent") + " %", true
+		return st.value(v, "percent") + " %", true
 	case "spct":
 		if number(v) < 0 {
-			return minus(s.value(v, "pct")), true
+			return minus(st.value(v, "pct")), true
 		}
-		return "+" + s.value(v, "pct"), true
+		return "+" + st.value(v, "pct"), true
 	case "age":
 		if number(v) < 2 {
 			return fixed(number(v)*12, 0) + " months", true
@@ -112,49 +112,49 @@ func (s Style) asNumber(v any, form string) (string, bool) {
 		if number(v) == 1 {
 			return "once", true
 		}
-		return s.plain(v) + " times", true
+		return st.plain(v) + " times", true
 	}
 	return "", false
 }
 
 // asList writes an argument in a form of lists.
-func (s Style) asList(v any, form string) (string, bool) {
+func (st Style) asList(v any, form string) (string, bool) {
 	switch form {
 	case "sum":
-		return s.list(v, " + "), true
+		return st.list(v, " + "), true
 	case "semicolons":
-		return s.list(v, "; "), true
+		return st.list(v, "; "), true
 	case "join":
-		return s.list(v, ", "), true
+		return st.list(v, ", "), true
 	case "csv":
-		return s.list(v, ","), true
+		return st.list(v, ","), true
 	case "and", "or":
-		return s.list(v, " "+form+" "), true
+		return st.list(v, " "+form+" "), true
 	}
 	return "", false
 }
 
 // asWords writes an argument in a form of words.
-func (s Style) asWords(v any, form string) (string, bool) {
+func (st Style) asWords(v any, form string) (string, bool) {
 	switch form {
 	case "a":
-		return article(s.plain(v)), true
+		return article(st.plain(v)), true
 	case "to":
 		if e, ok := v.(validate.Edit); ok {
-			return s.plain(e.To), true
+			return st.plain(e.To), true
 		}
-		return s.plain(v), true
+		return st.plain(v), true
 	case "capital":
-		return Capital(s.plain(v)), true
+		return Capital(st.plain(v)), true
 	case "section":
-		return SectionName(s.plain(v)), true
+		return SectionName(st.plain(v)), true
 	case "spoken":
 		if list, ok := v.([]string); ok {
 			return Spoken(strings.Join(list, ", ")), true
 		}
-		return Spoken(s.plain(v)), true
+		return Spoken(st.plain(v)), true
 	case "quoted":
-		return quoted(s.plain(v)), true
+		return quoted(st.plain(v)), true
 	case "cell":
 		return cells(v), true
 	}
@@ -162,7 +162,7 @@ func (s Style) asWords(v any, form string) (string, bool) {
 }
 
 // plain writes an argument by its type.
-func (s Style) plain(v any) string {
+func (st Style) plain(v any) string {
 	switch v := v.(type) {
 	case string:
 		return v
@@ -171,21 +171,21 @@ func (s Style) plain(v any) string {
 	case float64:
 		return Figure(v).String()
 	case sizing.Length:
-		return s.length(float64(v), "cm")
+		return st.length(float64(v), "cm")
 	case sizing.Weight:
 		return Figure(v).String() + " kg"
 	case sizing.Range:
-		return s.lengthRange(v, "cm")
+		return st.lengthRange(v, "cm")
 	case sizing.Fact:
-		return s.Fact(v)
+		return st.Fact(v)
 	case []sizing.Fact:
-		return strings.Join(s.Facts(v), ", ")
+		return strings.Join(st.Facts(v), ", ")
 	case []string:
 		return List(v)
 	case validate.CellEdit:
 		return cellEdit(v)
 	case validate.Edit:
-		return s.edit(v)
+		return st.edit(v)
 	}
 	return fmt.Sprint(v)
 }
@@ -206,12 +206,8 @@ func number(v any) float64 {
 
 // length writes a length in cm, and beside it, where inches are asked for, in
 // inches to a tenth.
-func (s Style) length(cm float64, form string) string {
-	text := cmText(cm, form)
-	if !s.Inches() {
-		return text + " cm"
-	}
-	return text + " cm (" + inchTenths(text) + " in)"
+func (st Style) length(cm float64, form string) string {
+	return st.lengthAs(cmText(cm, form))
 }
 
 func cmText(cm float64, form string) string {
@@ -238,20 +234,15 @@ func inchTenths(cm string) string {
 	return strings.TrimSuffix(strconv.FormatFloat(v/sizing.CmPerInch, 'f', 1, 64), ".0")
 }
 
-func (s Style) lengthRange(r sizing.Range, form string) string {
+func (st Style) lengthRange(r sizing.Range, form string) string {
 	low, high := float64(r.Low), float64(r.High)
 	switch {
 	case math.IsInf(high, 1):
-		return "at least " + s.length(low, form)
+		return "at least " + st.length(low, form)
 	case math.Abs(high-low) < 0.05:
-		return s.length(low, form)
+		return st.length(low, form)
 	}
-	a, b := cmText(low, form), cmText(high, form)
-	text := a + " to " + b + " cm"
-	if s.Inches() {
-		text += " (" + inchTenths(a) + " to " + inchTenths(b) + " in)"
-	}
-	return text
+	return st.rangeAs(cmText(low, form), cmText(high, form))
 }
 
 // tenth writes a number to a tenth, whole where it is.

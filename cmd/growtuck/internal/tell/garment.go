@@ -75,7 +75,7 @@ func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 		share = l.Share.Cm
 	}
 	eased := len(l.Ease) > 0
-	rec := finishedRecord{
+	return finishedRecord{
 		finishedRow: finishedRow{
 			Garment: garment, Part: l.Part.Part, Name: l.Part.Name, Dimension: l.Part.Dimension,
 			Measurement: l.Part.Measurement, Body: Figure(l.Body.Value),
@@ -89,7 +89,6 @@ func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 		BodyFrom:  Style{}.From(l.Body),
 		EaseParts: amountRecords(l.Ease), Adjustments: amountRecords(l.Adjust),
 	}
-	return rec
 }
 
 func amountRecords(amounts []sizing.Amount) []amountRecord {
@@ -101,11 +100,11 @@ func amountRecords(amounts []sizing.Amount) []amountRecord {
 }
 
 // Terms say where each term of a line comes from.
-func (s Style) Terms(l sizing.Line) Reason {
-	why := s.Reason(l.Body)
-	why.How = l.Body.Measurement.Name + " " + Quantity(l.Body.Value, s.Unit) + ", " + why.How
+func (st Style) Terms(l sizing.Line) Reason {
+	why := st.Reason(l.Body)
+	why.How = l.Body.Measurement.Name + " " + Quantity(l.Body.Value, st.Unit) + ", " + why.How
 	if l.Share.Cm != 0 {
-		why.Notes = append(why.Notes, "× "+Figure(l.Share.Cm).String()+" %, "+s.Because(l.Share))
+		why.Notes = append(why.Notes, "× "+Figure(l.Share.Cm).String()+" %, "+st.Because(l.Share))
 	}
 	for _, amounts := range [][]sizing.Amount{l.Ease, l.Adjust} {
 		for _, a := range amounts {
@@ -113,7 +112,7 @@ func (s Style) Terms(l sizing.Line) Reason {
 			if a.Cm < 0 {
 				sign = "− "
 			}
-			why.Notes = append(why.Notes, sign+Quantity(math.Abs(a.Cm), s.Unit)+", "+s.Because(a))
+			why.Notes = append(why.Notes, sign+Quantity(math.Abs(a.Cm), st.Unit)+", "+st.Because(a))
 		}
 	}
 	return why

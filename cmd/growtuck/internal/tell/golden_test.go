@@ -12,6 +12,7 @@ import (
 
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/samples"
 )
 
 var update = flag.Bool("update", false, "rewrite the plans that the tests compare with")
@@ -62,7 +63,7 @@ func TestJacketRunGolden(t *testing.T) {
 	how := withYarn(stocking)
 	how.Construction = plan.Raglan
 	how.Multiple = stitch.Multiple{Repeat: 4, Edge: 2}
-	graded, err := plan.Grade(runOfSizes, finishedRun(t, runOfSizes, spec("cardigan")), how)
+	graded, err := plan.Grade(samples.Sizes, samples.FinishedRun(t, samples.Sizes, samples.Spec("cardigan")), how)
 	require.NoError(t, err)
 	g := Style{Craft: string(how.Craft)}.Run(graded)
 	var b strings.Builder

@@ -180,12 +180,13 @@ func Sources(ref *sizing.Reference) Document {
 		line.Under = []string{"published by: " + s.Publisher, "edition: " + s.Edition, "rights: " + s.Rights, "credit line: " + s.Credit}
 		g.Rows = append(g.Rows, line)
 	}
+	credits := CreditLines(ref, used)
 	return Document{
 		Heading: []string{"Sources, by the ids that the other commands print"},
 		Tables:  []Table{g},
-		Credits: CreditLines(ref, used),
+		Credits: credits,
 		Rows:    records,
-		JSON:    SourcesDocument{records, CreditLines(ref, used)},
+		JSON:    SourcesDocument{records, credits},
 	}
 }
 

@@ -8,10 +8,10 @@ import (
 
 // From says in full how a reading was got: the size of a chart, or what it was
 // estimated or worked out from.
-func (s Style) From(r sizing.Reading) string {
+func (st Style) From(r sizing.Reading) string {
 	from := briefly(r)
 	if r.From.Formula != "" {
-		from += ": " + s.formula(r.From)
+		from += ": " + st.formula(r.From)
 	}
 	return from
 }
@@ -36,8 +36,8 @@ func briefly(r sizing.Reading) string {
 	return place(o)
 }
 
-func (s Style) formula(o sizing.Origin) string {
-	return o.Formula + " (" + s.Fact(sizing.Text(o.Why)) + ")"
+func (st Style) formula(o sizing.Origin) string {
+	return o.Formula + " (" + st.Fact(sizing.Text(o.Why)) + ")"
 }
 
 // place says at which size of which chart a reading was taken.
@@ -122,10 +122,10 @@ func forChild(r sizing.Reading) (words, note string) {
 }
 
 // footnotes are the notes of a reading; one that is about a size says so.
-func (s Style) footnotes(r sizing.Reading) []string {
+func (st Style) footnotes(r sizing.Reading) []string {
 	var notes []string
 	for _, n := range r.Notes {
-		text := s.Fact(n)
+		text := st.Fact(n)
 		if n.ID == "size-note" {
 			text = "size " + text
 		}
@@ -154,23 +154,23 @@ func (r Reason) Lines() []string {
 }
 
 // How says on one line how a reading was got.
-func (s Style) How(r sizing.Reading) string { return s.reason(r).Lines()[0] }
+func (st Style) How(r sizing.Reading) string { return st.reason(r).Lines()[0] }
 
-func (s Style) reason(r sizing.Reading) Reason {
+func (st Style) reason(r sizing.Reading) Reason {
 	if r.Provenance == sizing.Measured {
 		return Reason{How: "measured on the child"}
 	}
 	out := Reason{How: string(r.Provenance), From: briefly(r)}
 	if r.From.Formula != "" {
-		out.Formula = s.formula(r.From)
+		out.Formula = st.formula(r.From)
 	}
 	return out
 }
 
 // Reason says how a reading was got, from which sources, and what to mind.
-func (s Style) Reason(r sizing.Reading) Reason {
-	out := s.reason(r)
-	out.Notes = s.footnotes(r)
+func (st Style) Reason(r sizing.Reading) Reason {
+	out := st.reason(r)
+	out.Notes = st.footnotes(r)
 	if ids := InOrder(r.Sources); len(ids) > 0 {
 		last := &out.How
 		for _, more := range []*string{&out.From, &out.Formula} {

@@ -92,23 +92,23 @@ func pickUpRow(p stitch.PickUp) string {
 
 // shaping tells shaping over the rows of a section: what is done at each side,
 // and how often.
-func (s Style) shaping(st plan.Step, kind string) phrase {
-	sc := *st.Shaping
+func (st Style) shaping(step plan.Step, kind string) phrase {
+	sc := *step.Shaping
 	row := "row"
 	if sc.InRounds {
 		row = "round"
 	}
 	each := sc.Change / max(sc.Sides, 1)
-	st.Values = plan.Values{"rows": sc.Rows, "each_side": max(each, -each)}
+	step.Values = plan.Values{"rows": sc.Rows, "each_side": max(each, -each)}
 	if len(sc.Steps) == 0 {
-		return s.stepPhrase("shape-none", st)
+		return st.stepPhrase("shape-none", step)
 	}
 	if sc.Change < 0 {
 		kind += "-decrease"
 	} else {
 		kind += "-increase"
 	}
-	p := s.stepPhrase(kind, st)
+	p := st.stepPhrase(kind, step)
 	if sc.Shapings() == 1 {
 		p.add(" in "+row+" {}", sc.FirstRow)
 	} else {
@@ -127,7 +127,7 @@ func (s Style) shaping(st plan.Step, kind string) phrase {
 		}
 	}
 	rows := "{rows}"
-	if st.InRounds {
+	if step.InRounds {
 		rows = "{rounds}"
 	}
 	if n := sc.PlainAfter(); n > 0 {

@@ -65,10 +65,10 @@ func (x RunSection) Times() string { return copies(x.Copies) }
 const absent = "–"
 
 // Run tells a run of sizes.
-func (s Style) Run(g *plan.Graded) Run {
+func (st Style) Run(g *plan.Graded) Run {
 	var out Run
 	for _, x := range g.Sections {
-		out.Sections = append(out.Sections, s.runSection(g.Labels, x))
+		out.Sections = append(out.Sections, st.runSection(g.Labels, x))
 	}
 	for _, x := range g.Parts {
 		out.Parts = append(out.Parts, runPart(x))
@@ -77,33 +77,33 @@ func (s Style) Run(g *plan.Graded) Run {
 		out.Balls = ofSizes(g.Plans, func(p *plan.Plan) string { return strconv.Itoa(p.Yarn.Need.Balls) },
 			func(p *plan.Plan) bool { return p.Yarn != nil })
 	}
-	out.Notes = s.runNotes(g)
+	out.Notes = st.runNotes(g)
 	return out
 }
 
-func (s Style) runSection(labels []string, x plan.GradedSection) RunSection {
+func (st Style) runSection(labels []string, x plan.GradedSection) RunSection {
 	last := x.Any()
-	has := func(s *plan.Section) bool { return s != nil }
+	has := func(sec *plan.Section) bool { return sec != nil }
 	out := RunSection{ID: x.ID, Name: SectionName(last.Kind), Copies: last.Copies,
-		From: ofSizes(x.Sizes, func(s *plan.Section) string { return strconv.Itoa(s.From) }, has),
-		To:   ofSizes(x.Sizes, func(s *plan.Section) string { return strconv.Itoa(s.To()) }, has),
-		Rows: ofSizes(x.Sizes, func(s *plan.Section) string { return strconv.Itoa(s.Rows()) }, has)}
+		From: ofSizes(x.Sizes, func(sec *plan.Section) string { return strconv.Itoa(sec.From) }, has),
+		To:   ofSizes(x.Sizes, func(sec *plan.Section) string { return strconv.Itoa(sec.To()) }, has),
+		Rows: ofSizes(x.Sizes, func(sec *plan.Section) string { return strconv.Itoa(sec.Rows()) }, has)}
 	for _, step := range x.Steps {
-		out.Steps = append(out.Steps, s.runSteps(labels, step)...)
+		out.Steps = append(out.Steps, st.runSteps(labels, step)...)
 	}
 	return out
 }
 
 // gradedSteps tells one step for all sizes: in brackets where they have the same
 // words, else one for each wording.
-func (s Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
+func (st Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
 	told := make([]*phrase, len(step.Sizes))
 	var wordings []string
-	for i, st := range step.Sizes {
-		if st == nil {
+	for i, one := range step.Sizes {
+		if one == nil {
 			continue
 		}
-		p := s.phrase(*st)
+		p := st.phrase(*one)
 		told[i] = &p
 		if !slices.Contains(wordings, p.words) {
 			wordings = append(wordings, p.words)
@@ -122,7 +122,7 @@ func (s Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
 				same = append(same, nil)
 			}
 		}
-		line := RunStep{ID: step.ID, Text: s.bracketed(same)}
+		line := RunStep{ID: step.ID, Text: st.bracketed(same)}
 		// A missing count shows in the brackets; words alone must name their sizes.
 		if len(names) < len(labels) && (len(wordings) > 1 || !strings.Contains(line.Text, absent)) {
 			line.Sizes = strings.Join(names, ", ")
@@ -133,14 +133,14 @@ func (s Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
 }
 
 // bracketed fills the slots of words that several sizes have in common.
-func (s Style) bracketed(sizes []*phrase) string {
+func (st Style) bracketed(sizes []*phrase) string {
 	first := sizes[slices.IndexFunc(sizes, func(p *phrase) bool { return p != nil })]
 	return fill(first.words, func(slot int, form string) string {
 		same := !slices.ContainsFunc(sizes, func(p *phrase) bool { return p == nil || p.args[slot] != first.args[slot] })
 		if same {
-			return s.value(first.args[slot], form)
+			return st.value(first.args[slot], form)
 		}
-		text := ofSizes(sizes, func(p *phrase) string { return s.bare(p.args[slot], form) }, func(p *phrase) bool { return p != nil })
+		text := ofSizes(sizes, func(p *phrase) string { return st.bare(p.args[slot], form) }, func(p *phrase) bool { return p != nil })
 		switch form {
 		case "", "nth":
 			return text
@@ -152,14 +152,14 @@ func (s Style) bracketed(sizes []*phrase) string {
 }
 
 // bare is a value without its noun, as in brackets.
-func (s Style) bare(v any, form string) string {
+func (st Style) bare(v any, form string) string {
 	switch form {
 	case "nth":
-		return s.value(v, form)
+		return st.value(v, form)
 	case "cm1":
 		return fixed(number(v), 1)
 	}
-	return s.plain(v)
+	return st.plain(v)
 }
 
 func runPart(x plan.GradedPart) RunPart {
@@ -203,11 +203,11 @@ func ofSizes[T any](sizes []T, value func(T) string, has func(T) bool) string {
 
 // gradedNotes gathers the notes of all sizes, each once, with the sizes it is
 // about, and those about the run.
-func (s Style) runNotes(g *plan.Graded) []string {
+func (st Style) runNotes(g *plan.Graded) []string {
 	var all []string
 	about := make(map[string][]string)
 	for i, p := range g.Plans {
-		for _, n := range s.Facts(p.Notes) {
+		for _, n := range st.Facts(p.Notes) {
 			if about[n] == nil {
 				all = append(all, n)
 			}
@@ -219,7 +219,7 @@ func (s Style) runNotes(g *plan.Graded) []string {
 			all[i] = "Size " + strings.Join(about[n], ", ") + ": " + n
 		}
 	}
-	return append(all, s.Facts(g.Notes)...)
+	return append(all, st.Facts(g.Notes)...)
 }
 
 // Brackets writes the values of a run of sizes in a pattern's form, the first
@@ -232,10 +232,10 @@ func Brackets(values []string) string {
 }
 
 // DraftNotes puts the words of notes into the rows of a draft.
-func (s Style) DraftNotes(rows []plan.Row) []plan.Row {
+func (st Style) DraftNotes(rows []plan.Row) []plan.Row {
 	for i := range rows {
 		if !rows[i].Why.IsZero() {
-			rows[i].Note, rows[i].Why = s.Fact(rows[i].Why), sizing.Fact{}
+			rows[i].Note, rows[i].Why = st.Fact(rows[i].Why), sizing.Fact{}
 		}
 	}
 	return rows

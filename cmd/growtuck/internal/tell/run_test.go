@@ -10,6 +10,7 @@ import (
 
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/samples"
 )
 
 // bracket finds values in bracket form.
@@ -17,13 +18,13 @@ var bracket = regexp.MustCompile(`[0-9.–]+(?:st|nd|rd|th)? \([0-9.–stndrh, ]
 
 // Brackets have a count for each size that they are about.
 func TestRunOfSizes(t *testing.T) {
-	for _, g := range reference(t).Garments() {
+	for _, g := range samples.Reference(t).Garments() {
 		for _, how := range []plan.How{singleCrochet, doubleCrochet, stocking} {
 			for _, k := range plan.Constructions {
 				how.Construction = k
 				t.Run(g.ID+" "+string(how.Craft)+" "+string(k), func(t *testing.T) {
-					run := finishedRun(t, runOfSizes, spec(g.ID))
-					graded, err := plan.Grade(runOfSizes, run, how)
+					run := samples.FinishedRun(t, samples.Sizes, samples.Spec(g.ID))
+					graded, err := plan.Grade(samples.Sizes, run, how)
 					require.NoError(t, err)
 					for _, s := range (Style{Craft: string(how.Craft)}).Run(graded).Sections {
 						require.NotEmpty(t, s.Steps, s.ID)
@@ -32,7 +33,7 @@ func TestRunOfSizes(t *testing.T) {
 							for _, b := range bracket.FindAllString(l.Text, -1) {
 								values := sizesOf(b)
 								if l.Sizes == "" {
-									require.Len(t, values, len(runOfSizes), l.Text)
+									require.Len(t, values, len(samples.Sizes), l.Text)
 								} else {
 									require.Len(t, values, len(strings.Split(l.Sizes, ", ")), l.Text)
 								}
@@ -52,7 +53,7 @@ func sizesOf(s string) []string {
 
 // The counts in brackets are those of the plans.
 func TestBracketsAreThePlans(t *testing.T) {
-	graded, err := plan.Grade(runOfSizes, finishedRun(t, runOfSizes, spec("cardigan")), singleCrochet)
+	graded, err := plan.Grade(samples.Sizes, samples.FinishedRun(t, samples.Sizes, samples.Spec("cardigan")), singleCrochet)
 	require.NoError(t, err)
 	for _, s := range (Style{}).Run(graded).Sections {
 		values := sizesOf(s.Rows)
@@ -79,7 +80,7 @@ func TestRunNamesSizesThatComeOutAlike(t *testing.T) {
 	how := singleCrochet
 	how.Multiple = stitch.Multiple{Repeat: 24}
 	labels := []string{"4", "5", "6"}
-	graded, err := plan.Grade(labels, finishedRun(t, labels, spec("vest")), how)
+	graded, err := plan.Grade(labels, samples.FinishedRun(t, labels, samples.Spec("vest")), how)
 	require.NoError(t, err)
 	notes := strings.Join(Style{}.Run(graded).Notes, "\n")
 	for i := 1; i < len(labels); i++ {

@@ -7,17 +7,17 @@ import (
 )
 
 // Step tells a step of a plan as a maker follows it.
-func (s Style) Step(st plan.Step) string {
-	text := s.phrase(st).text(s)
+func (st Style) Step(step plan.Step) string {
+	text := st.phrase(step).text(st)
 	switch {
-	case st.Across != nil && st.Across.Change != 0:
-		text += ": " + acrossRow(*st.Across)
-	case st.Buttonholes != nil:
-		text += ": " + buttonholeRow(*st.Buttonholes)
-	case st.PickUp != nil:
-		text += ": " + pickUpRow(*st.PickUp)
-		if rib, ok := st.Values["rib"].(int); ok && rib > 0 {
-			text += ", and " + s.plain(rib) + " along the ribbing"
+	case step.Across != nil && step.Across.Change != 0:
+		text += ": " + acrossRow(*step.Across)
+	case step.Buttonholes != nil:
+		text += ": " + buttonholeRow(*step.Buttonholes)
+	case step.PickUp != nil:
+		text += ": " + pickUpRow(*step.PickUp)
+		if rib, ok := step.Values["rib"].(int); ok && rib > 0 {
+			text += ", and " + st.plain(rib) + " along the ribbing"
 		}
 	}
 	return text
@@ -41,34 +41,34 @@ func (p *phrase) add(words string, args ...any) {
 }
 
 // phrase finds the words for a step.
-func (s Style) phrase(st plan.Step) phrase {
-	switch st.Kind {
+func (st Style) phrase(step plan.Step) phrase {
+	switch step.Kind {
 	case "shape-sides", "shape-middle-back":
-		return s.shaping(st, st.Kind)
+		return st.shaping(step, step.Kind)
 	case "work-other-shaped":
-		p := s.stepPhrase(st.Kind, st)
-		rest := s.shaping(st, "shape-sides")
+		p := st.stepPhrase(step.Kind, step)
+		rest := st.shaping(step, "shape-sides")
 		p.add(rest.words, rest.args...)
 		return p
 	case "zipper", "zipper-shortened":
 		// The words differ from zipper to zipper: they cannot be merged for several sizes.
-		advice, _ := st.Values["advice"].(string)
-		p, then := s.stepPhrase(st.Kind, st), s.stepPhrase("zipper-"+advice, st)
-		return phrase{words: p.text(s) + then.text(s)}
+		advice, _ := step.Values["advice"].(string)
+		p, then := st.stepPhrase(step.Kind, step), st.stepPhrase("zipper-"+advice, step)
+		return phrase{words: p.text(st) + then.text(st)}
 	}
-	return s.stepPhrase(st.Kind, st)
+	return st.stepPhrase(step.Kind, step)
 }
 
 // stepPhrase fills the words of a kind with the values of a step.
-func (s Style) stepPhrase(kind string, st plan.Step) phrase {
-	template, ok := stepWords[kind+"@"+s.Craft]
+func (st Style) stepPhrase(kind string, step plan.Step) phrase {
+	template, ok := stepWords[kind+"@"+st.Craft]
 	if !ok {
 		if template, ok = stepWords[kind]; !ok {
 			return phrase{words: kind}
 		}
 	}
 	row, rows := "row", "rows"
-	if st.InRounds {
+	if step.InRounds {
 		row, rows = "round", "rounds"
 	}
 	template = strings.NewReplacer("{line}", row, "{Line}", Capital(row), ":rows}", ":"+rows+"}").Replace(template)
@@ -81,7 +81,7 @@ func (s Style) stepPhrase(kind string, st plan.Step) phrase {
 		}
 		slot, rest, _ := strings.Cut(after, "}")
 		name, form, _ := strings.Cut(slot, ":")
-		p.add("{"+form+"}", st.Values[name])
+		p.add("{"+form+"}", step.Values[name])
 		template = rest
 	}
 }

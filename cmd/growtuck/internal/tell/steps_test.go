@@ -15,6 +15,7 @@ import (
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/samples"
 )
 
 // A reader works a row as its words say: how many stitches of the old row it
@@ -227,7 +228,7 @@ func TestSchedulesReadBack(t *testing.T) {
 func TestButtonholesOfAPlanReadBack(t *testing.T) {
 	for _, how := range []plan.How{singleCrochet, stocking, coarse, fine} {
 		how.Closure = plan.Buttons
-		p, err := plan.Make(finish(t, bodyAt(t, "6"), spec("cardigan")), how)
+		p, err := plan.Make(samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("cardigan")), how)
 		require.NoError(t, err)
 		band, ok := p.Section("underlap")
 		require.True(t, ok)
@@ -345,16 +346,16 @@ func TestWordsHaveSteps(t *testing.T) {
 	for _, construction := range plan.Constructions {
 		how := stocking
 		how.Construction, how.Stretch = construction, map[string]float64{"neck": 2}
-		p, err := plan.Make(finish(t, bodyAt(t, "6"), spec("pullover")), how)
+		p, err := plan.Make(samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("pullover")), how)
 		require.NoError(t, err)
 		see(t, p)
 	}
 	how := singleCrochet
 	how.ZippersIn = []float64{9, 30}
 	see(t, suit(t, how))
-	short := spec("one-piece")
+	short := samples.Spec("one-piece")
 	short.Extra = map[string]float64{"front_opening": -20}
-	p, err := plan.Make(finish(t, bodyAt(t, "6"), short), how)
+	p, err := plan.Make(samples.Finish(t, samples.BodyAt(t, "6"), short), how)
 	require.NoError(t, err)
 	see(t, p)
 	for kind := range sectionNames {

@@ -35,20 +35,20 @@ type Style struct {
 var Units = []string{"cm", "in", "both"}
 
 // Inches reports whether inches are asked for, alone or beside centimetres.
-func (s Style) Inches() bool { return s.Unit == "in" || s.Unit == "both" }
+func (st Style) Inches() bool { return st.Unit == "in" || st.Unit == "both" }
 
 // Fact tells a fact: the words for its id, with its arguments in their slots.
 //
 // A slot {form} takes the next argument, {2:form} the second; value (form.go) says
 // what the forms are. An id may have other words for a craft or a place: id@knit, id@page.
-func (s Style) Fact(f sizing.Fact) string { return s.factAs(f, "") }
+func (st Style) Fact(f sizing.Fact) string { return st.factAs(f, "") }
 
 // factAs tells a fact whose slots without a form take the one given.
-func (s Style) factAs(f sizing.Fact, outer string) string {
+func (st Style) factAs(f sizing.Fact, outer string) string {
 	if f.IsZero() {
 		return ""
 	}
-	template, ok := s.template(f.ID)
+	template, ok := st.template(f.ID)
 	if !ok {
 		return fmt.Sprint(append([]any{f.ID}, f.Args...)...)
 	}
@@ -59,28 +59,28 @@ func (s Style) factAs(f sizing.Fact, outer string) string {
 		if form == "" {
 			form = outer
 		}
-		return s.value(f.Args[i], form)
+		return st.value(f.Args[i], form)
 	})
 }
 
 // Facts tells each fact.
-func (s Style) Facts(facts []sizing.Fact) []string {
+func (st Style) Facts(facts []sizing.Fact) []string {
 	var all []string
 	for _, f := range facts {
-		all = append(all, s.Fact(f))
+		all = append(all, st.Fact(f))
 	}
 	return all
 }
 
 // template finds the words for an id: those of the place or the craft first.
-func (s Style) template(id string) (string, bool) {
-	if s.Place != "" {
-		if t, ok := words(id + "@" + string(s.Place)); ok {
+func (st Style) template(id string) (string, bool) {
+	if st.Place != "" {
+		if t, ok := words(id + "@" + string(st.Place)); ok {
 			return t, true
 		}
 	}
-	if s.Craft != "" {
-		if t, ok := words(id + "@" + s.Craft); ok {
+	if st.Craft != "" {
+		if t, ok := words(id + "@" + st.Craft); ok {
 			return t, true
 		}
 	}

@@ -1,7 +1,6 @@
 package tell
 
 import (
-	"strconv"
 	"strings"
 
 	"growtuck/sizing"
@@ -13,9 +12,9 @@ import (
 func amount(r sizing.Reading, unit string) string {
 	switch {
 	case r.Measurement.Unit == "kg" && unit == "in":
-		return strconv.FormatFloat(r.Imperial, 'f', 1, 64)
+		return fixed(r.Imperial, 1)
 	case r.Measurement.Unit == "kg":
-		return strconv.FormatFloat(r.Value, 'f', 1, 64)
+		return fixed(r.Value, 1)
 	case unit == "in":
 		return sizing.FormatQuarters(r.Imperial)
 	}
@@ -76,9 +75,9 @@ func ends(r sizing.Reading, unit string) string {
 	end := func(v float64) string {
 		switch {
 		case r.Measurement.Unit == "kg" && unit == "in":
-			return strconv.FormatFloat(v/sizing.KgPerPound, 'f', 1, 64)
+			return fixed(v/sizing.KgPerPound, 1)
 		case r.Measurement.Unit == "kg" || unit != "in":
-			return strconv.FormatFloat(v, 'f', 1, 64)
+			return fixed(v, 1)
 		}
 		return sizing.FormatQuarters(v / sizing.CmPerInch)
 	}

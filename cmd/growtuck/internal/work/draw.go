@@ -64,7 +64,7 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 	if size := drawnSize(r); size != "" {
 		d.Options.Note += ", " + size
 	}
-	d.Options.Credits = tell.CreditLines(ref, tell.InOrder(used))
+	d.Options.Credits = tell.CreditLines(ref, used)
 	return d, nil
 }
 

@@ -126,5 +126,5 @@ func ExportList(ref *sizing.Reference, children []Listed, st tell.Style, file st
 	if err := list.Write(&out); err != nil {
 		return nil, err
 	}
-	return &Export{Files: []save.File{{Path: file, Content: out.Bytes()}}, Credits: tell.CreditLines(ref, tell.InOrder(used))}, nil
+	return &Export{Files: []save.File{{Path: file, Content: out.Bytes()}}, Credits: tell.CreditLines(ref, used)}, nil
 }

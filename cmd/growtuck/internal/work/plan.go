@@ -2,6 +2,7 @@ package work
 
 import (
 	"errors"
+	"maps"
 	"slices"
 
 	"growtuck/cmd/growtuck/internal/ask"
@@ -13,7 +14,7 @@ import (
 )
 
 // Finish works out the garment that was asked for. Own ease is
-// the ease of the fit and an extra amount.
+// the ease of the fit and an extra amount, in the Spec of what is returned.
 func Finish(ref *sizing.Reference, r *ask.Request) (*sizing.Finished, error) {
 	body, err := Body(ref, r)
 	if err != nil {
@@ -23,13 +24,14 @@ func Finish(ref *sizing.Reference, r *ask.Request) (*sizing.Finished, error) {
 	if err != nil || len(r.OwnEase) == 0 {
 		return finished, err
 	}
+	spec := r.Spec
+	spec.Extra = maps.Clone(r.Spec.Extra)
 	for part, ease := range r.OwnEase {
 		if line, ok := finished.Line(part); ok {
-			r.Spec.Extra[part] += ease - sizing.TotalCm(line.Ease)
+			spec.Extra[part] += ease - sizing.TotalCm(line.Ease)
 		}
 	}
-	r.OwnEase = nil
-	return ref.Finish(body, r.Spec)
+	return ref.Finish(body, spec)
 }
 
 // Garment reports the finished measurements of a garment.
@@ -44,6 +46,7 @@ func Garment(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Documen
 // A Planned is a plan, its draft, and what the checks found in it.
 type Planned struct {
 	*plan.Plan
+	Finished *sizing.Finished // what it was planned from
 	Draft    []plan.Row
 	Findings []validate.Finding
 }
@@ -66,7 +69,7 @@ func PlanOf(ref *sizing.Reference, r *ask.Request, finished *sizing.Finished) (*
 	if err != nil {
 		return nil, err
 	}
-	out := &Planned{Plan: p, Draft: tell.Style{}.DraftNotes(p.Draft(r.DraftRows()...))}
+	out := &Planned{Plan: p, Finished: finished, Draft: tell.Style{}.DraftNotes(p.Draft(r.DraftRows()...))}
 	out.Findings, err = CheckPlan(ref, out.Draft)
 	return out, err
 }

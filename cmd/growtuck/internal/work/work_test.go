@@ -13,26 +13,20 @@ import (
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
-func reference(t *testing.T) *sizing.Reference {
-	t.Helper()
-	ref, err := sizing.Default()
-	require.NoError(t, err)
-	return ref
-}
-
 func request(t *testing.T, fields []ask.Field, values ask.Values) *ask.Request {
 	t.Helper()
-	r, faults := ask.Read(reference(t), fields, values, sizing.Child{})
+	r, faults := ask.Read(samples.Reference(t), fields, values, sizing.Child{})
 	require.Empty(t, faults)
 	return r
 }
 
 // Own ease takes the place of the fit's, whatever the fit is; it is settled once.
 func TestOwnEaseTakesThePlaceOfTheFits(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	for _, fit := range []string{"close", "oversized"} {
 		r := request(t, ask.PlanFields(), ask.Values{"garment": {"pullover"}, "size": {"8"}, "fit": {fit}})
 		r.OwnEase = map[string]float64{"chest": 6.5}
@@ -48,7 +42,7 @@ func TestOwnEaseTakesThePlaceOfTheFits(t *testing.T) {
 
 // What cannot be answered is a fault of the field that has to change.
 func TestFaultsNameTheirField(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	knit := func(more ask.Values) ask.Values {
 		v := ask.Values{"garment": {"hat"}, "craft": {"knit"}, "gauge": {"22x30/10cm"}}
 		for name, texts := range more {
@@ -84,7 +78,7 @@ func TestFaultsNameTheirField(t *testing.T) {
 
 // The name of a file says what a plan is exported to.
 func TestExports(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	r := request(t, ask.ExportFields(), ask.Values{"garment": {"hat"}, "size": {"4"}, "craft": {"knit"}, "gauge": {"22x30/10cm"}})
 	for file, begins := range map[string]string{"hat.xlsx": "PK", "HAT.XLSX": "PK", "hat.md": "#", "hat.png": "\x89PNG"} {
 		require.True(t, work.CanExport(file))

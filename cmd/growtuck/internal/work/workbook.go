@@ -21,10 +21,7 @@ func Workbook(ref *sizing.Reference, r *ask.Request, st tell.Style, edition stri
 	if err != nil {
 		return nil, err
 	}
-	finished, err := Finish(ref, r)
-	if err != nil {
-		return nil, err
-	}
+	finished := p.Finished
 	c := &workbook.Content{Reference: ref, Unit: st.Units()[0], Title: p.Garment.Title, Program: Program, Edition: edition,
 		Child: r.Child, Finished: finished, Plan: p.Plan, Draft: p.Draft, Findings: p.Findings}
 	if who := tell.ChildLine(r.Child); who != "" {
@@ -45,7 +42,7 @@ func Workbook(ref *sizing.Reference, r *ask.Request, st tell.Style, edition stri
 	for _, z := range c.Sizes {
 		used = append(used, z.Body.Sources()...)
 	}
-	c.Credits = tell.CreditLines(ref, tell.InOrder(used))
+	c.Credits = tell.CreditLines(ref, used)
 	return c, nil
 }
 
@@ -59,7 +56,7 @@ func addSizes(ref *sizing.Reference, c *workbook.Content, r *ask.Request) ([]str
 	}
 	sizes := r.Run
 	if len(sizes) == 0 {
-		sizes = sizesRound(chart, c.Finished.Body, c.Child.Sex)
+		sizes = sizesAround(chart, c.Finished.Body, c.Child.Sex)
 	}
 	found, err := places(chart, sizes, c.Child.Sex)
 	if err != nil {
@@ -69,7 +66,7 @@ func addSizes(ref *sizing.Reference, c *workbook.Content, r *ask.Request) ([]str
 	for i, place := range found {
 		body := ref.BodyAt(place, r.Sizes.Method)
 		c.Sizes = append(c.Sizes, workbook.Size{Label: sizes[i], Body: body})
-		finished, err := ref.Finish(body, r.Spec)
+		finished, err := ref.Finish(body, c.Finished.Spec)
 		if err != nil {
 			c.NotGraded = fmt.Sprintf("size %s: %v", sizes[i], err)
 			continue
@@ -91,8 +88,8 @@ func addSizes(ref *sizing.Reference, c *workbook.Content, r *ask.Request) ([]str
 	return sizes, nil
 }
 
-// sizesRound are at most five sizes of the chart around a body's height.
-func sizesRound(chart *sizing.Chart, b *sizing.Body, sex sizing.Sex) []string {
+// sizesAround are at most five sizes of the chart around a body's height.
+func sizesAround(chart *sizing.Chart, b *sizing.Body, sex sizing.Sex) []string {
 	run, ok := chart.Run(sizing.Years, sex)
 	position := 6.0
 	if h, known := b.Get("height"); known {

@@ -12,6 +12,7 @@ import (
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
@@ -25,13 +26,6 @@ type request struct {
 }
 
 var garments = []string{"pullover", "cardigan", "vest", "dress", "trousers", "one-piece", "one-piece-hooded", "hat", "mittens", "socks"}
-
-func reference(t testing.TB) *sizing.Reference {
-	t.Helper()
-	ref, err := sizing.Default()
-	require.NoError(t, err)
-	return ref
-}
 
 // tall is a child between two sizes.
 func tall() sizing.Child {
@@ -78,7 +72,7 @@ func (r request) set(options []string) []ask.Cell {
 // content plans the request.
 func (r request) content(t testing.TB) workbook.Content {
 	t.Helper()
-	ref := reference(t)
+	ref := samples.Reference(t)
 	body, err := ref.Estimate(r.child)
 	require.NoError(t, err)
 	finished, err := ref.Finish(body, r.making)

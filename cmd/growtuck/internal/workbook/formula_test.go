@@ -15,6 +15,7 @@ import (
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
 	"growtuck/testdata/proof"
+	"growtuck/testdata/samples"
 )
 
 // A change is made to cells of a workbook, and to what the engine is asked.
@@ -49,7 +50,7 @@ var changes = []change{
 // by excelize's own calculation. By default each workbook is changed once, so
 // that each change is made to one or two of them; in the proof all are made to all.
 func TestFormulasAgree(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	n := 0
 	for _, g := range garments {
 		planned := usual(g, "cm").content(t).Plan

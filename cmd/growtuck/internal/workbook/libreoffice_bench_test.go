@@ -14,6 +14,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"growtuck/sizing/plan"
+	"growtuck/testdata/samples"
 )
 
 // From a child to finished measurements and counts, by LibreOffice from our own
@@ -44,7 +45,7 @@ func BenchmarkLibreOfficeRecalculates(b *testing.B) {
 		return time.Since(start)
 	}
 	convert(paths[:1]) // makes the profile
-	ref := reference(b)
+	ref := samples.Reference(b)
 	for b.Loop() {
 		one, all := convert(paths[:1]), convert(paths)
 		start := time.Now()

@@ -14,6 +14,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
+
+	"growtuck/testdata/samples"
 )
 
 // LibreOffice works the same numbers out. It trusts values that are stored, so
@@ -23,7 +25,7 @@ func TestLibreOfficeAgrees(t *testing.T) {
 	if err != nil {
 		t.Skip("LibreOffice is not installed; apt-get install libreoffice-calc-nogui")
 	}
-	ref := reference(t)
+	ref := samples.Reference(t)
 	dir := t.TempDir()
 	type made struct {
 		name string

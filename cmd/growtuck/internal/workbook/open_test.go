@@ -12,6 +12,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"growtuck/cmd/growtuck/internal/workbook"
+	"growtuck/testdata/samples"
 )
 
 // filled is a workbook with cells as somebody filled them in.
@@ -39,7 +40,7 @@ func header(row string, more map[string]any) map[string]any {
 }
 
 func TestReadsAChildAsFilledIn(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	for _, c := range []struct {
 		name  string
 		cells map[string]any
@@ -289,7 +290,7 @@ func readAll(t *testing.T, raw []byte) {
 		return
 	}
 	defer w.Close()
-	ref := reference(t)
+	ref := samples.Reference(t)
 	if table, err := w.Child(); err == nil {
 		_, err := ref.ReadChild(bytes.NewReader(table.CSV), "f.xlsx")
 		_ = table.Faults(err)

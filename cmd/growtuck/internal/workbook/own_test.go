@@ -11,12 +11,13 @@ import (
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
 	"growtuck/testdata/proof"
+	"growtuck/testdata/samples"
 )
 
 // The plan's own counts pass the check sheet, whatever was asked for: a sheet
 // that calls the program's own numbers too small would be believed by nobody.
 func TestOwnPlanPassesItsCheckSheet(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	n, passed, every := 0, 0, 5 // by default one of five
 	if proof.Whole() {
 		every = 1

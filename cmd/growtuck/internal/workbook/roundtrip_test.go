@@ -8,12 +8,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/cmd/growtuck/internal/workbook"
+	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
 
 // What was written is read back: the child, the draft, what was asked for.
 func TestRoundTrip(t *testing.T) {
-	ref := reference(t)
+	ref := samples.Reference(t)
 	for _, g := range garments {
 		for _, unit := range []string{"cm", "in"} {
 			t.Run(g+" "+unit, func(t *testing.T) {
@@ -113,7 +114,7 @@ func TestBytesAreTheSame(t *testing.T) {
 // The findings of the rules for the plan are those for its workbook.
 func TestCheckedAlike(t *testing.T) {
 	t.Parallel()
-	ref := reference(t)
+	ref := samples.Reference(t)
 	for _, g := range garments {
 		r := usual(g, "cm")
 		c := r.content(t)
