@@ -13,8 +13,8 @@ import (
 // An Edition identifies the tables of a folder. Two folders with the same
 // checksum have the same tables, byte for byte.
 type Edition struct {
-	Version  string // of the tables, as "1.2.0"; see Change
-	Date     string // of the version, as 2026-11-25
+	Version  string // of the tables, such as "1.2.0"; see Change
+	Date     string // of the version, such as 2026-11-25
 	Checksum string // over all tables, in hexadecimal; see EditionOf
 	Changed  bool   // the tables differ from those of the version's entry
 	Tables   []TableSum

@@ -12,7 +12,7 @@ type Span struct {
 	From, To float64
 }
 
-// Label says the sizes, as "4.8" or "18m–24m".
+// Label says the sizes, such as "4.8" or "18m–24m".
 func (s Span) Label() string {
 	if s.Run == nil {
 		return ""

@@ -14,7 +14,7 @@ import (
 // that they name, UTF-8 without a byte order mark, lines that end in LF,
 // quotes only where a cell needs them, no blank lines. It changes nothing
 // else: the cells stay as they are, and tables whose order is their own to
-// choose keep it. name is the table's, as "body.csv"; t is the tables whose
+// choose keep it. name is the table's, such as "body.csv"; t is the tables whose
 // order its rows follow. The canonical form of canonical form is itself.
 func Canonical(name string, table []byte, t *data.Tables) ([]byte, error) {
 	form := formOf(newTableForms(), name)

@@ -38,10 +38,10 @@ func newBatchCommand(a *app) *cobra.Command {
   growtuck batch children.csv --garment pullover --fit loose --layer indoor
   growtuck batch --header=false --columns name,sex,height,chest piece.csv`,
 		Args: atMostOneList("batch"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			for _, name := range []string{"fit", "layer", "nappy", "growth", "option", "extra"} {
-				if f.garment == "" && cmd.Flags().Changed(name) {
-					return usagef("--%s needs a garment; name it with --garment", name)
+		RunE: func(_ *cobra.Command, args []string) error {
+			for _, field := range f.spec.fields {
+				if f.garment == "" && len(f.spec.values[field.Name]) > 0 {
+					return usagef("--%s needs a garment; name it with --garment", field.Name)
 				}
 			}
 			rejected, err := a.batch(argument(args, 0), f)

@@ -2,8 +2,6 @@ package main
 
 import (
 	"errors"
-	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -12,11 +10,9 @@ import (
 	"growtuck/validate"
 )
 
-// checkFormats are what check --format takes.
-var checkFormats = []string{"text", "json", "annotations"}
-
 type checkFlags struct {
-	format, failOn, exceptions string
+	findingFlags
+	exceptions string
 }
 
 func newCheckCommand(a *app) *cobra.Command {
@@ -46,21 +42,15 @@ Exit status: 0 no findings of the --fail-on severity or worse, 1 such findings,
 		},
 		RunE: func(cmd *cobra.Command, args []string) error { return a.check(args, f) },
 	}
-	cmd.Flags().StringVar(&f.format, "format", "text", "`how` to print: text, json or annotations (for a code forge)")
-	cmd.Flags().StringVar(&f.failOn, "fail-on", "stop", "lowest `severity` that gives exit status 1: stop, warn or note")
+	f.add(cmd, "stop")
 	cmd.Flags().StringVar(&f.exceptions, "exceptions", "", "a `table` of known findings to leave out: rule,file,subject,reason")
-	complete(cmd, "format", checkFormats...)
-	complete(cmd, "fail-on", "stop", "warn", "note")
 	return cmd
 }
 
 func (a *app) check(paths []string, f checkFlags) error {
-	if !slices.Contains(checkFormats, f.format) {
-		return usagef("unknown format %q; known are %s", f.format, strings.Join(checkFormats, ", "))
-	}
-	failOn, err := validate.ParseSeverity(f.failOn)
+	failOn, err := f.read()
 	if err != nil {
-		return usagef("--fail-on: %v", err)
+		return err
 	}
 	ref, err := a.reference()
 	if err != nil {

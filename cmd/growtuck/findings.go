@@ -3,13 +3,42 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/validate"
 )
 
-// printFindings prints findings; where there are none and nothing failed, that, as
-// " in 3 drafts" of what was checked.
+// findingFormats are what --format of check and rows takes.
+var findingFormats = []string{"text", "json", "annotations"}
+
+// findingFlags say how findings are printed, and which make the command fail.
+type findingFlags struct{ format, failOn string }
+
+func (f *findingFlags) add(cmd *cobra.Command, failOn string) {
+	cmd.Flags().StringVar(&f.format, "format", "text", "`how` to print: text, json or annotations (for a code forge)")
+	cmd.Flags().StringVar(&f.failOn, "fail-on", failOn, "lowest `severity` that gives exit status 1: stop, warn or note")
+	complete(cmd, "format", findingFormats...)
+	complete(cmd, "fail-on", "stop", "warn", "note")
+}
+
+// read checks the flags, and returns the lowest severity that makes the command fail.
+func (f *findingFlags) read() (validate.Severity, error) {
+	if !slices.Contains(findingFormats, f.format) {
+		return 0, usagef("unknown format %q; known are %s", f.format, strings.Join(findingFormats, ", "))
+	}
+	failOn, err := validate.ParseSeverity(f.failOn)
+	if err != nil {
+		return 0, usagef("--fail-on: %v", err)
+	}
+	return failOn, nil
+}
+
+// printFindings prints findings; where there are none and nothing failed, that, with
+// checked, such as " in 3 drafts".
 func (a *app) printFindings(findings []validate.Finding, format, checked string, failed bool) error {
 	var out bytes.Buffer
 	var err error

@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -16,8 +14,9 @@ import (
 )
 
 type rowsFlags struct {
-	format, failOn, write string
-	review                bool
+	findingFlags
+	write  string
+	review bool
 }
 
 func newRowsCommand(a *app) *cobra.Command {
@@ -51,22 +50,17 @@ Exit status: 0 no findings of the --fail-on severity or worse, 1 such findings,
 		},
 		RunE: func(cmd *cobra.Command, args []string) error { return a.rows(args, f) },
 	}
-	cmd.Flags().StringVar(&f.format, "format", "text", "`how` to print: text, json or annotations (for a code forge)")
-	cmd.Flags().StringVar(&f.failOn, "fail-on", "warn", "lowest `severity` that gives exit status 1: stop, warn or note")
+	f.add(cmd, "warn")
 	cmd.Flags().BoolVar(&f.review, "review", false, "print a review sheet in Markdown, with the findings at its end")
 	cmd.Flags().StringVar(&f.write, "write", "", "rewrite this `table` into canonical form")
-	complete(cmd, "format", checkFormats...)
-	complete(cmd, "fail-on", "stop", "warn", "note")
 	return cmd
 }
 
 func (a *app) rows(args []string, f rowsFlags) error {
-	failOn, err := validate.ParseSeverity(f.failOn)
+	failOn, err := f.read()
 	switch {
-	case !slices.Contains(checkFormats, f.format):
-		return usagef("unknown format %q; known are %s", f.format, strings.Join(checkFormats, ", "))
 	case err != nil:
-		return usagef("--fail-on: %v", err)
+		return err
 	case f.write != "" && (f.review || len(args) > 0):
 		return usagef("--write names the one table to rewrite; it takes no other file and no --review")
 	case f.review && len(args) == 0:

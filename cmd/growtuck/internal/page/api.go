@@ -2,7 +2,6 @@ package page
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"io"
 	"net/http"
@@ -10,6 +9,8 @@ import (
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/work"
 )
 
 // A fault is one thing that is wrong with what was asked, as the API says it.
@@ -68,7 +69,7 @@ func writeBodyFault(w http.ResponseWriter, err error) {
 
 func writeFaults(w http.ResponseWriter, status int, err error) {
 	doc := faultDocument{}
-	for _, e := range flatten(err) {
+	for _, e := range work.Flatten(err) {
 		f := fault{Message: strings.TrimSpace(e.Error())}
 		var p *ask.Fault
 		if errors.As(e, &p) {
@@ -77,27 +78,11 @@ func writeFaults(w http.ResponseWriter, status int, err error) {
 		doc.Errors = append(doc.Errors, f)
 	}
 	var out bytes.Buffer
-	enc := json.NewEncoder(&out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if enc.Encode(doc) != nil { // strings alone: it does not fail
+	if (tell.Document{JSON: doc}).Write(&out, "json", 0) != nil { // strings alone: it does not fail
 		http.Error(w, "bad request", status)
 		return
 	}
 	writeAnswer(w, status, "application/json", out.Bytes())
-}
-
-// flatten takes joined errors apart.
-func flatten(err error) []error {
-	joined, ok := err.(interface{ Unwrap() []error })
-	if !ok || err.Error() != errors.Join(joined.Unwrap()...).Error() {
-		return []error{err}
-	}
-	var all []error
-	for _, e := range joined.Unwrap() {
-		all = append(all, flatten(e)...)
-	}
-	return all
 }
 
 // file answers with a file of the page. Its address is the page's own.

@@ -6,10 +6,10 @@ import (
 	"io"
 	"mime"
 	"net/http"
-	"strconv"
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/validate"
 )
 
@@ -111,7 +111,7 @@ func (s *site) checkPosted(v *contributorView) {
 		name = "pasted"
 	}
 	ref := s.engine.Reference
-	if isDraft(v.Text) {
+	if work.IsDraft([]byte(v.Text)) {
 		v.Kind = "draft"
 		findings, err := validate.CheckDraft(ref, strings.NewReader(v.Text), name, validate.Options{})
 		if err != nil {
@@ -144,16 +144,6 @@ func (s *site) checkPosted(v *contributorView) {
 	v.review(sheet)
 }
 
-// isDraft reports whether a text begins as a draft does.
-func isDraft(text string) bool {
-	for line := range strings.Lines(strings.TrimPrefix(text, "\ufeff")) {
-		if line = strings.TrimSpace(line); line != "" && line[0] != '#' {
-			return strings.HasPrefix(strings.TrimLeft(line, `"`), "field")
-		}
-	}
-	return false
-}
-
 // maxShown bounds the findings and the lines of the sheet on the page.
 const maxShown = 300
 
@@ -162,7 +152,7 @@ func (v *contributorView) found(findings []validate.Finding) {
 	for _, f := range findings {
 		count[f.Severity]++
 	}
-	v.Counts = fmt.Sprintf("%d to stop for, %s, %s", count[validate.Stop], several(count[validate.Warn], "warning"), several(count[validate.Note], "note"))
+	v.Counts = fmt.Sprintf("%d to stop for, %s, %s", count[validate.Stop], tell.Counted(count[validate.Warn], "warnings"), tell.Counted(count[validate.Note], "notes"))
 	if len(findings) > maxShown {
 		v.Counts += fmt.Sprintf("; the first %d are shown", maxShown)
 		findings = findings[:maxShown]
@@ -173,14 +163,6 @@ func (v *contributorView) found(findings []validate.Finding) {
 		v.Counts = "No problems found"
 	}
 	v.Said = v.Counts + "."
-}
-
-// several writes a number of things.
-func several(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return strconv.Itoa(n) + " " + thing + "s"
 }
 
 // review lays the review sheet out as tables.

@@ -15,7 +15,7 @@ import (
 // A Panel is a figure with the words for its measurements, by part.
 type Panel struct {
 	Figure  Figure
-	Caption string            // below the figure, as "size 4"; may be empty
+	Caption string            // below the figure, such as "size 4"; may be empty
 	Labels  map[string]string // short, on the line: "66", "26 1/4"; without one a part has no line
 	Names   map[string]string // "chest, all round"; the part's own id where there is none
 	Sizes   map[string]string // with the unit: "66 cm"; the label where there is none

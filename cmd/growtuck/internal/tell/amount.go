@@ -56,7 +56,7 @@ func (st Style) difference(v any, form string) string {
 
 // lengthAs writes a length in cm as text, with inches beside it.
 func (st Style) lengthAs(text string) string {
-	if !st.Inches() {
+	if !st.inches() {
 		return text + " cm"
 	}
 	return text + " cm (" + inchTenths(text) + " in)"
@@ -65,7 +65,7 @@ func (st Style) lengthAs(text string) string {
 // rangeAs writes a range of lengths in cm as text, with inches beside it.
 func (st Style) rangeAs(low, high string) string {
 	text := low + " to " + high + " cm"
-	if st.Inches() {
+	if st.inches() {
 		text += " (" + inchTenths(low) + " to " + inchTenths(high) + " in)"
 	}
 	return text

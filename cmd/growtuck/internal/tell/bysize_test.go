@@ -27,7 +27,7 @@ func TestLengthsInTables(t *testing.T) {
 		require.Equal(t, want, [2]string{LengthIn(cm, "cm"), LengthIn(cm, "in")})
 	}
 	require.Equal(t, [4]string{"", "+4.0", "−4.0", "−1 1/2"}, [4]string{signed(0, "cm"), signed(4, "cm"), signed(-4, "cm"), signed(-3.81, "in")})
-	require.Equal(t, "−4 cm (−1 1/2 in)", Quantity(-4, "both"))
+	require.Equal(t, "−4 cm (−1 1/2 in)", quantity(-4, "both"))
 }
 
 func TestGaugeAsItWasCounted(t *testing.T) {

@@ -45,7 +45,7 @@ func TestAmounts(t *testing.T) {
 	require.Equal(t, "+7.5", signed(7.5, "cm"))
 	require.Equal(t, "−1/2", signed(-1.27, "in"))
 	require.Equal(t, "", signed(0.1, "cm"))
-	require.Equal(t, "7.62 cm (3 in)", Quantity(7.62, "both"))
+	require.Equal(t, "7.62 cm (3 in)", quantity(7.62, "both"))
 }
 
 func TestTableLinesUp(t *testing.T) {

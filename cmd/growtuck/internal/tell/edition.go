@@ -21,7 +21,7 @@ func (v Version) Document() Document {
 	g := Table{Columns: []Column{{}, {}}}
 	for _, line := range [][2]string{{"growtuck", v.Program}, {"revision", v.Revision}, {"tables", v.Tables}, {"go", v.Go}} {
 		if line[1] != "" {
-			g.Rows = append(g.Rows, NewRow(line[0], line[1]))
+			g.Rows = append(g.Rows, newRow(line[0], line[1]))
 		}
 	}
 	return Document{Tables: []Table{g}, Rows: []Version{v}, JSON: v}
@@ -50,9 +50,9 @@ func Edition(e *data.Edition) Document {
 	for _, t := range e.Tables {
 		rows += t.Rows
 		d.Tables = append(d.Tables, sumRecord{t.Name, t.Rows, t.SHA256})
-		g.Rows = append(g.Rows, NewRow(t.Name, fmt.Sprint(t.Rows), t.SHA256))
+		g.Rows = append(g.Rows, newRow(t.Name, fmt.Sprint(t.Rows), t.SHA256))
 	}
-	g.Rows = append(g.Rows, NewRow("all", fmt.Sprint(rows), e.Checksum))
+	g.Rows = append(g.Rows, newRow("all", fmt.Sprint(rows), e.Checksum))
 	named := "The tables belong to no edition: they have no changes.csv."
 	if e.Version != "" {
 		named = "Edition " + e.Version + " of " + e.Date + "."
@@ -107,7 +107,7 @@ func Compare(before, after *data.Edition, c *sizing.Comparison) Document {
 	for _, m := range c.Moves {
 		rec := MoveRecord{m.What, m.Of, m.Sex, m.At, m.Measurement, Known(m.Before, m.Was), Known(m.After, m.Is), Known(m.After-m.Before, m.Was && m.Is), m.Unit}
 		d.Moves = append(d.Moves, rec)
-		g.Rows = append(g.Rows, NewRow(m.What, m.Of, m.Sex, m.At, m.Measurement, text(rec.Before), text(rec.After), text(rec.Moved), m.Unit))
+		g.Rows = append(g.Rows, newRow(m.What, m.Of, m.Sex, m.At, m.Measurement, text(rec.Before), text(rec.After), text(rec.Moved), m.Unit))
 	}
 	verdict := "The tables are the same, byte for byte."
 	if len(d.Differ) > 0 {

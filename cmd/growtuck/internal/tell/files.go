@@ -26,7 +26,7 @@ func Files(files []File, heading, credits []string) Document {
 	records := []fileRecord{}
 	for _, f := range files {
 		records = append(records, fileRecord{f.Path, f.Bytes})
-		t.Rows = append(t.Rows, NewRow(f.Path, fmt.Sprint(f.Bytes)))
+		t.Rows = append(t.Rows, newRow(f.Path, fmt.Sprint(f.Bytes)))
 	}
 	credits = append([]string{}, credits...)
 	return Document{Heading: heading, Tables: []Table{t}, Credits: credits, Rows: records, JSON: filesDocument{records, credits}}

@@ -147,7 +147,7 @@ func (st Style) asWords(v any, form string) (string, bool) {
 	case "capital":
 		return Capital(st.plain(v)), true
 	case "section":
-		return SectionName(st.plain(v)), true
+		return sectionName(st.plain(v)), true
 	case "spoken":
 		if list, ok := v.([]string); ok {
 			return Spoken(strings.Join(list, ", ")), true

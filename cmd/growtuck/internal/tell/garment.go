@@ -18,7 +18,7 @@ type finishedRow struct {
 	Body        Figure   `json:"body" doc:"the body measurement, cm"`
 	Low         *Figure  `json:"body_low" doc:"lower end of the body measurement's range, cm; null where there is none"`
 	High        *Figure  `json:"body_high" doc:"upper end of the body measurement's range, cm; null where there is none"`
-	Spread      string   `json:"body_spread" doc:"what the ends of the range are, as p10–p90; empty where there is none"`
+	Spread      string   `json:"body_spread" doc:"what the ends of the range are, such as p10–p90; empty where there is none"`
 	Provenance  string   `json:"body_got" doc:"where the body measurement comes from: measured, published, between, derived or estimated"`
 	Share       Figure   `json:"share_percent" doc:"percent of the body measurement that counts"`
 	Ease        Figure   `json:"ease" doc:"sum of the ease, cm"`
@@ -84,7 +84,7 @@ func newFinishedRecord(garment string, l sizing.Line) finishedRecord {
 			Ease: Figure(sizing.TotalCm(l.Ease)), EaseLow: Known(l.EaseLow, eased), EaseHigh: Known(l.EaseHigh, eased),
 			Adjustment: Figure(sizing.TotalCm(l.Adjust)), Finished: Figure(l.Finished), Unit: "cm",
 			FinishedIn: Figure(l.FinishedIn),
-			Why:        Style{}.Terms(l).Lines(), Sources: InOrder(l.Sources()),
+			Why:        Style{}.terms(l).Lines(), Sources: InOrder(l.Sources()),
 		},
 		BodyFrom:  Style{}.From(l.Body),
 		EaseParts: amountRecords(l.Ease), Adjustments: amountRecords(l.Adjust),
@@ -99,10 +99,10 @@ func amountRecords(amounts []sizing.Amount) []amountRecord {
 	return records
 }
 
-// Terms say where each term of a line comes from.
-func (st Style) Terms(l sizing.Line) Reason {
+// terms say where each term of a line comes from.
+func (st Style) terms(l sizing.Line) Reason {
 	why := st.Reason(l.Body)
-	why.How = l.Body.Measurement.Name + " " + Quantity(l.Body.Value, st.Unit) + ", " + why.How
+	why.How = l.Body.Measurement.Name + " " + quantity(l.Body.Value, st.Unit) + ", " + why.How
 	if l.Share.Cm != 0 {
 		why.Notes = append(why.Notes, "× "+Figure(l.Share.Cm).String()+" %, "+st.Because(l.Share))
 	}
@@ -112,7 +112,7 @@ func (st Style) Terms(l sizing.Line) Reason {
 			if a.Cm < 0 {
 				sign = "− "
 			}
-			why.Notes = append(why.Notes, sign+Quantity(math.Abs(a.Cm), st.Unit)+", "+st.Because(a))
+			why.Notes = append(why.Notes, sign+quantity(math.Abs(a.Cm), st.Unit)+", "+st.Because(a))
 		}
 	}
 	return why
@@ -200,7 +200,7 @@ func (st Style) finished(l sizing.Line, unit string) string {
 
 // lineReasons say where each term of a line comes from, and which ease fits.
 func (st Style) lineReasons(l sizing.Line) []string {
-	return append(st.Terms(l).Lines(), rangeWords(l, st.Unit)...)
+	return append(st.terms(l).Lines(), rangeWords(l, st.Unit)...)
 }
 
 // rangeWords says which ease still belongs to the fit.
@@ -209,9 +209,9 @@ func rangeWords(l sizing.Line, unit string) []string {
 	case len(l.Ease) == 0 || l.EaseLow == l.EaseHigh:
 		return nil
 	case math.IsInf(l.EaseHigh, 1):
-		return []string{"ease of this fit: " + Quantity(l.EaseLow, unit) + " or more"}
+		return []string{"ease of this fit: " + quantity(l.EaseLow, unit) + " or more"}
 	}
-	return []string{"ease of this fit: " + Quantity(l.EaseLow, unit) + " to " + Quantity(l.EaseHigh, unit)}
+	return []string{"ease of this fit: " + quantity(l.EaseLow, unit) + " to " + quantity(l.EaseHigh, unit)}
 }
 
 // NotToMeasure notes a part that a drawing shows without its measure.

@@ -33,7 +33,7 @@ func planText(p *plan.Plan) string {
 	var b strings.Builder
 	style := Style{Craft: string(p.How.Craft)}
 	for _, s := range p.Sections {
-		fmt.Fprintf(&b, "%s: %d to %d stitches, %d rows, %d times\n", SectionName(s.Kind), s.From, s.To(), s.Rows(), s.Copies)
+		fmt.Fprintf(&b, "%s: %d to %d stitches, %d rows, %d times\n", sectionName(s.Kind), s.From, s.To(), s.Rows(), s.Copies)
 		for _, step := range s.Steps {
 			fmt.Fprintf(&b, "  %s\n", style.Step(step))
 		}

@@ -57,7 +57,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	for _, x := range run.Parts {
 		doc.Parts = append(doc.Parts, gradedPart{x.Part, x.Name, x.Count, x.Unit, x.SizeCm, x.Error, "cm"})
 		count := x.Counted()
-		parts.Rows = append(parts.Rows, NewRow(x.Name, count, x.SizeCm, strings.ReplaceAll(x.Error, "-", "−")))
+		parts.Rows = append(parts.Rows, newRow(x.Name, count, x.SizeCm, strings.ReplaceAll(x.Error, "-", "−")))
 		text := x.SizeCm + " cm"
 		if count != "" {
 			text = count + ", " + text
@@ -67,7 +67,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	sections := Table{Caption: "Work in this order:", Columns: []Column{{Head: "section", Wrap: true}, {Head: "stitches"}, {Head: "rows"}, {Head: "times", Right: true}}}
 	for i, s := range run.Sections {
 		rec := gradedSection{s.ID, s.Name, s.Copies, s.From, s.To, s.Rows, []stepRecord{}}
-		line := NewRow(s.Name, s.Stitches(), s.Rows, s.Times())
+		line := newRow(s.Name, s.Stitches(), s.Rows, s.Times())
 		for k, l := range s.Steps {
 			rec.Steps = append(rec.Steps, stepRecord{l.ID, l.Sizes, l.Text})
 			line.Under = append(line.Under, shown.Sections[i].Steps[k].String())
@@ -109,13 +109,13 @@ func (st Style) FinishedSizes(labels []string, sizes []*sizing.Finished, g *plan
 		}
 	}
 	for _, part := range longest(sizes) {
-		row := NewRow(part.Part.Name)
+		row := newRow(part.Part.Name)
 		var why bySize
 		for i, f := range sizes {
 			text := absent
 			if l, ok := f.Line(part.Part.Part); ok {
 				text = st.finished(l, st.Units()[0])
-				why.reading(labels[i], text, st.Terms(l))
+				why.reading(labels[i], text, st.terms(l))
 			}
 			row.Cells = append(row.Cells, text)
 		}

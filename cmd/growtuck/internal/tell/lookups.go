@@ -47,7 +47,7 @@ func Charts(ref *sizing.Reference) Document {
 				continue // the other sex: the same sizes, or nearly
 			}
 			scales = append(scales, rec.Scale)
-			g.Rows = append(g.Rows, NewRow(id, title, scaleWords(run.Scale), sizesWords(rec), note))
+			g.Rows = append(g.Rows, newRow(id, title, scaleWords(run.Scale), sizesWords(rec), note))
 			id, title, note = "", "", ""
 		}
 	}
@@ -99,7 +99,7 @@ func Measurements(ref *sizing.Reference) Document {
 	records := []measurementRecord{}
 	for _, m := range ref.Measurements() {
 		records = append(records, measurementRecord{m.ID, m.Name, m.Kind, m.Region, m.Follows, m.Unit, m.How, m.Clause})
-		g.Rows = append(g.Rows, NewRow(m.ID, m.Name, m.Follows, m.How))
+		g.Rows = append(g.Rows, newRow(m.ID, m.Name, m.Follows, m.How))
 	}
 	return Document{
 		Heading: []string{"Body measurements, by the ids of files and flags"},
@@ -142,7 +142,7 @@ func Garments(ref *sizing.Reference) (Document, error) {
 			rec.Parts = append(rec.Parts, p.Part)
 		}
 		records = append(records, rec)
-		g.Rows = append(g.Rows, NewRow(row.ID, strings.Join(options, ", "), row.Title+". "+row.Note))
+		g.Rows = append(g.Rows, newRow(row.ID, strings.Join(options, ", "), row.Title+". "+row.Note))
 	}
 	return Document{
 		Heading: []string{"Garments, by the ids that growtuck garment takes"},
@@ -176,7 +176,7 @@ func Sources(ref *sizing.Reference) Document {
 	for _, s := range ref.Sources() {
 		records = append(records, sourceRecord{s.ID, s.Title, s.Publisher, s.Edition, (*Figure)(s.Year), s.Rights, s.Credit})
 		used = append(used, s.ID)
-		line := NewRow(s.ID, s.Title)
+		line := newRow(s.ID, s.Title)
 		line.Under = []string{"published by: " + s.Publisher, "edition: " + s.Edition, "rights: " + s.Rights, "credit line: " + s.Credit}
 		g.Rows = append(g.Rows, line)
 	}
@@ -209,7 +209,7 @@ func Rules() Document {
 	for _, r := range slices.Concat(validate.DraftRules(), validate.RowRules()) {
 		rec := ruleRecord{r.Code, r.Group, r.Severity.String(), strings.TrimSuffix(r.Title, ".")}
 		records = append(records, rec)
-		g.Rows = append(g.Rows, NewRow(rec.Rule, rec.Group, rec.Severity, rec.Title))
+		g.Rows = append(g.Rows, newRow(rec.Rule, rec.Group, rec.Severity, rec.Title))
 	}
 	return Document{
 		Heading: []string{"Rules for drafts (growtuck check) and for tables (growtuck rows)"},

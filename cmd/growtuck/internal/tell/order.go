@@ -141,7 +141,7 @@ func whole(percent Figure) string { return strconv.FormatFloat(float64(percent),
 // misfitTable is the table of the misfit that is left.
 func (t *orderWords) misfitTable(fits []fitRow) Table {
 	g := Table{
-		Caption: "Children for whom the size is off by more than " + Quantity(t.Options.ToleranceCm, t.unit) + ", and by how much:",
+		Caption: "Children for whom the size is off by more than " + quantity(t.Options.ToleranceCm, t.unit) + ", and by how much:",
 		Columns: []Column{{Head: "measurement"},
 			{Head: "too small", Right: true}, {Head: "of 100", Right: true}, {Head: "mean, " + t.unit, Right: true}, {Head: "most", Right: true},
 			{Head: "too big", Right: true}, {Head: "of 100", Right: true}, {Head: "mean, " + t.unit, Right: true}, {Head: "most", Right: true}},

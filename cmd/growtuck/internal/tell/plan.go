@@ -89,9 +89,9 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	rows := []stepRow{}
 	sections := Table{Caption: "Work in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches", Opens: true}, {Head: "rows", Right: true, Opens: true}, {Head: "times", Right: true}}}
 	for i, s := range p.Sections {
-		rec := sectionRecord{Section: s.ID, Name: SectionName(s.Kind), Copies: s.Copies, InRounds: s.InRounds, From: s.From, To: s.To(), Rows: s.Rows(),
+		rec := sectionRecord{Section: s.ID, Name: sectionName(s.Kind), Copies: s.Copies, InRounds: s.InRounds, From: s.From, To: s.To(), Rows: s.Rows(),
 			HeightCm: Figure(s.HeightCm()), Steps: []stepRecord{}}
-		line := NewRow(rec.Name, span(strconv.Itoa(s.From), strconv.Itoa(s.To())), strconv.Itoa(s.Rows()), copies(s.Copies))
+		line := newRow(rec.Name, span(strconv.Itoa(s.From), strconv.Itoa(s.To())), strconv.Itoa(s.Rows()), copies(s.Copies))
 		if st.Place == Page {
 			line.ID, line.Why = "section-"+strconv.Itoa(i), st.sectionReasons(s)
 		}
@@ -150,7 +150,7 @@ func (st Style) partsTable(p *plan.Plan, doc *PlanDocument, rows *[]stepRow) Tab
 			count = strconv.Itoa(n) + " " + x.Unit
 		}
 		doc.Parts = append(doc.Parts, rec)
-		line := NewRow(x.Line.Part.Name, count)
+		line := newRow(x.Line.Part.Name, count)
 		if st.Place == Page {
 			line.ID, line.Why = "count-"+x.Line.Part.Part, st.countReasons(p.How, x)
 		}

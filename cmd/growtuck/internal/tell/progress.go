@@ -42,7 +42,7 @@ func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLe
 		DoneShare: Figure(left.Progress.DoneShare), Notes: append([]string{}, words.Facts(left.Notes)...)}
 	g := Table{Columns: []Column{{Head: "section"}, {Head: "rows done", Right: true}, {Head: "to go", Right: true}, {Head: "how", Wrap: true}}}
 	for _, l := range left.Left {
-		row := leftRow{Section: l.Section.ID, Name: SectionName(l.Section.Kind), RowsDone: l.RowsDone, RowsToGo: l.Rows, How: "as planned"}
+		row := leftRow{Section: l.Section.ID, Name: sectionName(l.Section.Kind), RowsDone: l.RowsDone, RowsToGo: l.Rows, How: "as planned"}
 		shownRow := row
 		if l.Rest != nil {
 			row.How, shownRow.How = words.Step(*l.Rest), st.Step(*l.Rest)
@@ -51,7 +51,7 @@ func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLe
 			row.Others, shownRow.Others = words.Step(*l.Others), shown.Step(*l.Others)
 		}
 		doc.Left = append(doc.Left, row)
-		g.Rows = append(g.Rows, NewRow(row.Name, strconv.Itoa(row.RowsDone), strconv.Itoa(row.RowsToGo), strings.TrimSpace(shownRow.How+" "+shownRow.Others)))
+		g.Rows = append(g.Rows, newRow(row.Name, strconv.Itoa(row.RowsDone), strconv.Itoa(row.RowsToGo), strings.TrimSpace(shownRow.How+" "+shownRow.Others)))
 	}
 	r.Tables = []Table{g}
 	r.Remarks = append(r.Remarks, fmt.Sprintf("%.0f %% of the stitches are worked; %d of %d rows are left.", left.Progress.DoneShare*100, left.Progress.RowsLeft, left.Progress.Rows))

@@ -14,7 +14,7 @@ type bodyRecord struct {
 	ValueLb     *Figure  `json:"value_lb" doc:"the value in pounds; null for a length"`
 	Low         *Figure  `json:"low" doc:"lower end of the range, in the unit; null where there is none"`
 	High        *Figure  `json:"high" doc:"upper end of the range, in the unit; null where there is none"`
-	Spread      string   `json:"spread" doc:"what the ends of the range are, as p10–p90; empty where there is none"`
+	Spread      string   `json:"spread" doc:"what the ends of the range are, such as p10–p90; empty where there is none"`
 	Provenance  string   `json:"got" doc:"where the value comes from: measured, published, between, derived or estimated"`
 	From        string   `json:"from" doc:"in words, where the value comes from"`
 	Sources     []string `json:"sources" doc:"ids of the sources that it rests on"`

@@ -57,7 +57,7 @@ func ReviewedValues(values []validate.ReviewedValue) Table {
 		if v.Statistic != "given" {
 			name += " " + v.Statistic
 		}
-		t.Rows = append(t.Rows, NewRow(strconv.Itoa(v.Line), v.Chart, v.Size, v.Sex, name, hundredths(v.Value)+" "+v.Unit, hundredths(v.Was),
+		t.Rows = append(t.Rows, newRow(strconv.Itoa(v.Line), v.Chart, v.Size, v.Sex, name, hundredths(v.Value)+" "+v.Unit, hundredths(v.Was),
 			besideSize(v.BelowSize, v.Below), besideSize(v.AboveSize, v.Above), hundredths(v.Between), signedHundredths(v.Value-v.Between)))
 	}
 	return t
@@ -68,7 +68,7 @@ func ReviewedMoves(moves []validate.ReviewedMove) Table {
 	t := Table{Columns: []Column{{Head: "chart"}, {Head: "sex"}, {Head: "at", Right: true}, {Head: "measurement"},
 		{Head: "before", Right: true}, {Head: "after", Right: true}, {Head: "moved", Right: true}}}
 	for _, m := range moves {
-		t.Rows = append(t.Rows, NewRow(m.Chart, m.Sex, m.Place, m.Measurement,
+		t.Rows = append(t.Rows, newRow(m.Chart, m.Sex, m.Place, m.Measurement,
 			hundredths(m.Before), hundredths(m.After)+" "+m.Unit, signedHundredths(m.After-m.Before)))
 	}
 	return t

@@ -84,7 +84,7 @@ func (st Style) Run(g *plan.Graded) Run {
 func (st Style) runSection(labels []string, x plan.GradedSection) RunSection {
 	last := x.Any()
 	has := func(sec *plan.Section) bool { return sec != nil }
-	out := RunSection{ID: x.ID, Name: SectionName(last.Kind), Copies: last.Copies,
+	out := RunSection{ID: x.ID, Name: sectionName(last.Kind), Copies: last.Copies,
 		From: ofSizes(x.Sizes, func(sec *plan.Section) string { return strconv.Itoa(sec.From) }, has),
 		To:   ofSizes(x.Sizes, func(sec *plan.Section) string { return strconv.Itoa(sec.To()) }, has),
 		Rows: ofSizes(x.Sizes, func(sec *plan.Section) string { return strconv.Itoa(sec.Rows()) }, has)}

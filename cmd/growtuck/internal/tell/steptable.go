@@ -164,8 +164,8 @@ var sectionNames = map[string]string{
 	"yoke":            "Yoke",
 }
 
-// SectionName is the name of a section of a plan, by its kind.
-func SectionName(kind string) string {
+// sectionName is the name of a section of a plan, by its kind.
+func sectionName(kind string) string {
 	if name, ok := sectionNames[kind]; ok {
 		return name
 	}

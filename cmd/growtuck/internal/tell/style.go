@@ -34,8 +34,8 @@ type Style struct {
 // Units are what Style.Unit may be.
 var Units = []string{"cm", "in", "both"}
 
-// Inches reports whether inches are asked for, alone or beside centimetres.
-func (st Style) Inches() bool { return st.Unit == "in" || st.Unit == "both" }
+// inches reports whether inches are asked for, alone or beside centimetres.
+func (st Style) inches() bool { return st.Unit == "in" || st.Unit == "both" }
 
 // Fact tells a fact: the words for its id, with its arguments in their slots.
 //

@@ -29,8 +29,8 @@ type Row struct {
 	Why   []string // where the numbers come from, on the page
 }
 
-// NewRow is a row of cells.
-func NewRow(cells ...string) Row { return Row{Cells: cells} }
+// newRow is a row of cells.
+func newRow(cells ...string) Row { return Row{Cells: cells} }
 
 // Used lists the columns that have anything in them.
 func (g Table) Used() []int {

@@ -49,8 +49,8 @@ func minus(s string) string {
 	return s
 }
 
-// Quantity prints a length in words: in full in cm, to a quarter in inches.
-func Quantity(cm float64, unit string) string {
+// quantity prints a length in words: in full in cm, to a quarter in inches.
+func quantity(cm float64, unit string) string {
 	inches := minus(sizing.FormatQuarters(cm/sizing.CmPerInch)) + " in"
 	metric := minus(Figure(cm).String()) + " cm"
 	switch unit {

@@ -35,7 +35,7 @@ var rowFormWords = map[string]string{
 	"rows.exception-unused":    "the known exception to {} no longer fires",
 	"rows.exception-reason":    "a finding for the exception to explain: {}",
 	"rows.no-rule":             "{cell} is not a rule",
-	"rows.rule-code":           "the code of a rule for tables, as R20",
+	"rows.rule-code":           "the code of a rule for tables, such as R20",
 	"rows.no-table":            "{cell} is not a table",
 	"rows.table-file":          "a file of the tables, as body.csv",
 	"rows.exception-fix":       "put the value back, or remove the exception from exceptions.csv",

@@ -58,7 +58,7 @@ func TestRowFactsInWords(t *testing.T) {
 		{fact("rows.exception-unused", "R27"), "the known exception to R27 no longer fires"},
 		{fact("rows.exception-reason", "girths are large"), "a finding for the exception to explain: girths are large"},
 		{fact("rows.no-rule", "R99"), `"R99" is not a rule`},
-		{fact("rows.rule-code"), "the code of a rule for tables, as R20"},
+		{fact("rows.rule-code"), "the code of a rule for tables, such as R20"},
 		{fact("rows.no-table", "bodies.csv"), `"bodies.csv" is not a table`},
 		{fact("rows.table-file"), "a file of the tables, as body.csv"},
 		{fact("rows.exception-fix"), "put the value back, or remove the exception from exceptions.csv"},

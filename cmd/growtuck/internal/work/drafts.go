@@ -66,15 +66,20 @@ func hasDraftHeader(path string) (bool, error) {
 		return false, err
 	}
 	if workbook.Is(head[:n]) {
-		return HasDraft(path)
+		return hasDraft(path)
 	}
-	head = bytes.TrimPrefix(head[:n], []byte("\ufeff"))
-	for line := range bytes.Lines(head) {
+	return IsDraft(head[:n]), nil
+}
+
+// IsDraft reports whether a table begins as a draft does: with the header of one,
+// after comments.
+func IsDraft(head []byte) bool {
+	for line := range bytes.Lines(bytes.TrimPrefix(head, []byte("\ufeff"))) {
 		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
-			return bytes.HasPrefix(bytes.TrimLeft(line, `"`), []byte("field")), nil
+			return bytes.HasPrefix(bytes.TrimLeft(line, `"`), []byte("field"))
 		}
 	}
-	return false, nil
+	return false
 }
 
 // CheckDraftFile checks the draft of a file; path "-" is stdin. A child's table that
@@ -89,7 +94,7 @@ func CheckDraftFile(ref *sizing.Reference, path string, stdin io.Reader, known [
 		defer f.Close()
 		in, name, dir = f, path, filepath.Dir(path)
 	}
-	return CheckDraft(ref, in, name, validate.Options{Exceptions: known, Open: OpenChild(dir)})
+	return CheckDraft(ref, in, name, validate.Options{Exceptions: known, Open: openChild(dir)})
 }
 
 // ReadExceptions reads a file of known findings.

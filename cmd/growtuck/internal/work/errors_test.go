@@ -15,6 +15,6 @@ func TestFlatten(t *testing.T) {
 	require.Equal(t, []error{a}, Flatten(a))
 	require.Equal(t, []error{a, b, c}, Flatten(errors.Join(a, Faults{b, c})))
 	said := &data.Error{File: "x.csv", Line: 2, Msg: "bad"}
-	require.EqualError(t, InFolder("dir", errors.Join(said, a)), "dir/x.csv:2: bad\na")
-	require.NoError(t, InFolder("dir", nil))
+	require.EqualError(t, inFolder("dir", errors.Join(said, a)), "dir/x.csv:2: bad\na")
+	require.NoError(t, inFolder("dir", nil))
 }

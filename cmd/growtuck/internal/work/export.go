@@ -34,7 +34,7 @@ func CanExport(file string) bool {
 // ExportPlan makes the files of a plan: a workbook, its tables as Markdown or, in a
 // folder, as CSV, or the picture alone, by the file's name.
 func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, file string) (*Export, error) {
-	c, err := Workbook(ref, r, st, edition)
+	c, err := newContent(ref, r, st, edition)
 	if err != nil {
 		return nil, err
 	}

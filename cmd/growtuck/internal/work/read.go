@@ -62,9 +62,9 @@ func CheckDraft(ref *sizing.Reference, in io.Reader, name string, opts validate.
 	return t.Findings(findings), t.Faults(err)
 }
 
-// OpenChild opens the child's table that a draft names; a workbook's is given
+// openChild opens the child's table that a draft names; a workbook's is given
 // as CSV.
-func OpenChild(dir string) validate.Opener {
+func openChild(dir string) validate.Opener {
 	return func(p string) (io.ReadCloser, error) {
 		path := filepath.Join(dir, filepath.FromSlash(p))
 		f, err := os.Open(path)
@@ -107,8 +107,8 @@ func IsWorkbook(path string) bool {
 	return is
 }
 
-// HasDraft reports whether the workbook at a path has a draft in it.
-func HasDraft(path string) (bool, error) {
+// hasDraft reports whether the workbook at a path has a draft in it.
+func hasDraft(path string) (bool, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return false, err

@@ -42,7 +42,7 @@ func (t Tables) Reference() (*sizing.Reference, error) {
 		return nil, err
 	}
 	ref, err := sizing.New(tables)
-	return ref, InFolder(t.Folder, err)
+	return ref, inFolder(t.Folder, err)
 }
 
 // Load reads the tables; those of a folder are checked.
@@ -54,7 +54,7 @@ func (t Tables) Load() (*data.Tables, error) {
 	if err == nil {
 		err = tables.Check()
 	}
-	return tables, InFolder(t.Folder, err)
+	return tables, inFolder(t.Folder, err)
 }
 
 // Edition says which edition the tables are.
@@ -63,7 +63,7 @@ func (t Tables) Edition() (*data.Edition, error) {
 	if t.Folder == "" {
 		return e, err
 	}
-	return e, InFolder(t.Folder, err)
+	return e, inFolder(t.Folder, err)
 }
 
 // Check checks the tables by the rules for rows; those of a folder also against the
@@ -77,7 +77,7 @@ func (t Tables) Check() ([]validate.Finding, error) {
 		return nil, err
 	}
 	findings, err := validate.CheckTables(t.files(), filepath.ToSlash(filepath.Clean(t.Folder))+"/", before)
-	return findings, InFolder(t.Folder, err)
+	return findings, inFolder(t.Folder, err)
 }
 
 // Canonical is one table, as it was read from a file, in canonical form. Its rows are
@@ -92,7 +92,7 @@ func (t Tables) Canonical(path string, raw []byte) ([]byte, error) {
 		return nil, err
 	}
 	canonical, err := validate.Canonical(name, raw, tables)
-	return canonical, InFolder(filepath.Dir(path), err)
+	return canonical, inFolder(filepath.Dir(path), err)
 }
 
 // around returns the tables whose order the rows of a table follow. The table itself
@@ -106,7 +106,7 @@ func (t Tables) around(name string, raw []byte) (*data.Tables, error) {
 		return nil, err
 	}
 	tables, err := data.Load(overlay{t.files(), name, loose})
-	return tables, InFolder(t.Folder, err)
+	return tables, inFolder(t.Folder, err)
 }
 
 // An overlay is a folder with one file in it replaced.
@@ -166,9 +166,9 @@ func ReadTable(path string, stdin io.Reader) ([]byte, error) {
 	return raw, err
 }
 
-// InFolder puts the folder before the file name of every fault. Tables that cannot be
+// inFolder puts the folder before the file name of every fault. Tables that cannot be
 // read at all are faults of the folder named.
-func InFolder(dir string, err error) error {
+func inFolder(dir string, err error) error {
 	var faults Faults
 	unread := false
 	for _, e := range Flatten(err) {

@@ -14,9 +14,9 @@ import (
 // Program names the program for the properties of documents.
 const Program = "growtuck"
 
-// Workbook plans the garment and gathers what the workbook shows. edition names the
+// newContent plans the garment and gathers what the workbook shows. edition names the
 // tables.
-func Workbook(ref *sizing.Reference, r *ask.Request, st tell.Style, edition string) (*workbook.Content, error) {
+func newContent(ref *sizing.Reference, r *ask.Request, st tell.Style, edition string) (*workbook.Content, error) {
 	p, err := MakePlan(ref, r)
 	if err != nil {
 		return nil, err
