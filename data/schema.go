@@ -14,7 +14,7 @@ import (
 // to. [Tables.Check], the rules for rows in package validate, and
 // datapackage.json are made from it.
 type Schema struct {
-	File    string // as "body.csv"
+	File    string // such as "body.csv"
 	Title   string
 	About   string   // what a row is
 	Key     []string // columns that no two rows have alike

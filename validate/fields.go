@@ -82,8 +82,8 @@ var lengthUnits = []string{"cm", "in", "mm"}
 func DraftFields() []Field {
 	fields := []Field{
 		{Name: "garment", Value: "id of a garment", Required: true, Means: "what is made; `growtuck garment` lists the garments"},
-		{Name: "fit", kind: wordValue, Words: wordsOf(sizing.Fits), Required: true, Means: "fit class of the trade standard"},
-		{Name: "layer", kind: wordValue, Words: wordsOf(sizing.Layers), Required: true, Means: "what it is worn over"},
+		{Name: "fit", kind: wordValue, Words: sizing.Words(sizing.Fits), Required: true, Means: "fit class of the trade standard"},
+		{Name: "layer", kind: wordValue, Words: sizing.Words(sizing.Layers), Required: true, Means: "what it is worn over"},
 		{Name: "nappy", kind: yesValue, Means: "worn over a nappy"},
 		{Name: "growth", kind: numberValue, Low: 0, High: 4, Units: []string{"seasons"}, Means: "growth room in seasons of half a year"},
 		{Name: "option", Value: "option of the garment", Many: true, Means: "a way of wearing that changes lengths, such as fold-back-cuffs"},

@@ -48,8 +48,7 @@ func amount(v float64, unit string) any {
 	return sizing.NewFact("amount", v, unit)
 }
 
-// A bodySet is all body rows: those of the file, over those of the tables in
-// use.
+// A bodySet is all body rows: those of the file, over those of the tables in use.
 type bodySet struct {
 	*tableIndex
 	file    string

@@ -12,7 +12,7 @@ import (
 // mostEase is the most ease either way, in cm and roughly the same in inches.
 const mostEase, mostEaseInches = 20, 8
 
-// Rows of ease that differ in the fit or in the layer alone.
+// An easeGroup is rows of ease that differ in the fit or in the layer alone.
 type easeGroup struct{ rule, garment, layer, measurement string }
 
 // checkEase checks ranges, and that ease grows with fit and with layer.
@@ -37,14 +37,14 @@ func (ts *tableSet) checkEase() {
 		}
 	}
 	for _, g := range fitOrder {
-		ts.checkEaseOrder(fits[g], easeFits, func(e data.Ease) string { return e.Fit }, len(easeFits))
+		ts.checkEaseOrder(fits[g], sizing.Words(sizing.Fits), func(e data.Ease) string { return e.Fit }, len(sizing.Fits))
 	}
 	for _, g := range layerOrder {
 		want := 2
 		if g.rule == "least" {
 			want = 0
 		}
-		ts.checkEaseOrder(layers[g], easeLayers[1:3], func(e data.Ease) string { return e.Layer }, want)
+		ts.checkEaseOrder(layers[g], sizing.Words(sizing.Layers)[1:], func(e data.Ease) string { return e.Layer }, want)
 	}
 }
 

@@ -60,12 +60,14 @@ func (ix *tableIndex) rankOf(form *tableForm) func(cells []string) rowRank {
 	case "parts.csv", "lengths.csv":
 		return func(c []string) rowRank { return rowRank{places: [6]float64{in(ix.garments, cell(c, "garment"))}} }
 	case "ease.csv":
+		rules, layers := data.Words[data.Ease]("rule"), append(sizing.Words(sizing.Layers), "any")
 		return func(c []string) rowRank {
-			return rowRank{places: [6]float64{of(easeRules, cell(c, "rule")), of(easeLayers, cell(c, "layer"))}}
+			return rowRank{places: [6]float64{of(rules, cell(c, "rule")), of(layers, cell(c, "layer"))}}
 		}
 	case "relations.csv":
+		statistics := data.Words[data.Relation]("statistic")
 		return func(c []string) rowRank {
-			return rowRank{places: [6]float64{of(bodySexes, cell(c, "sex")), of(relationStatistics, cell(c, "statistic"))}}
+			return rowRank{places: [6]float64{of(bodySexes, cell(c, "sex")), of(statistics, cell(c, "statistic"))}}
 		}
 	case "ratios.csv":
 		return func(c []string) rowRank {
@@ -82,19 +84,4 @@ func (ix *tableIndex) rankOf(form *tableForm) func(cells []string) rowRank {
 		}
 	}
 	return nil
-}
-
-var (
-	easeRules          = data.Words[data.Ease]("rule")
-	easeLayers         = append(wordsOf(sizing.Layers), "any")
-	easeFits           = wordsOf(sizing.Fits)
-	relationStatistics = data.Words[data.Relation]("statistic")
-)
-
-func wordsOf[T ~string](names []T) []string {
-	words := make([]string, len(names))
-	for i, n := range names {
-		words[i] = string(n)
-	}
-	return words
 }
