@@ -70,8 +70,8 @@ func (ref *Reference) Practice(id string) Practice {
 	return p
 }
 
-// PracticeList returns the figures of one list, whose ids begin with prefix, as
-// "stocked_zipper_". Tables that have any have them all.
+// PracticeList returns the figures of one list, whose ids begin with prefix,
+// such as "stocked_zipper_". Tables that have any have them all.
 func (ref *Reference) PracticeList(prefix string) []Practice {
 	var list []Practice
 	p := ref.practice()

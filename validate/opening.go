@@ -77,12 +77,7 @@ func (c *checker) tooTight(part, measurement string, slit float64) {
 }
 
 func headThroughNeck(c *checker) {
-	slit := 0.0
-	for _, place := range []string{"front", "back", "shoulder"} {
-		if v, _, ok := c.d.opening(place); ok {
-			slit = max(slit, v)
-		}
-	}
+	slit, _, _ := c.longestOpening("front", "back", "shoulder")
 	c.tooTight("neck", "head", slit)
 }
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -192,14 +193,10 @@ func (h How) gauges() error {
 }
 
 func oneOf[T ~string](what string, v T, known []T) error {
-	names := make([]string, len(known))
-	for i, k := range known {
-		if k == v {
-			return nil
-		}
-		names[i] = string(k)
+	if slices.Contains(known, v) {
+		return nil
 	}
-	return &sizing.UnknownError{Kind: what, Name: string(v), Known: names}
+	return &sizing.UnknownError{Kind: what, Name: string(v), Known: sizing.Words(known)}
 }
 
 // ParseStretch reads how many times an edge stretches: "neck=1.4", or "1.5" for

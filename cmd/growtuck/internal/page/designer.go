@@ -159,7 +159,7 @@ func (s *site) graded(style tell.Style, request *ask.Request, labels []string, p
 		}
 	}
 	v.Title = run[0].Garment.Title + ", " + style.Spec(request.Spec)
-	v.Parts = newTable(style.FinishedSizes(labels, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+inWords(style.Unit)+". Each number is a button that says where it comes from.")
+	v.Parts = newTable(style.FinishedSizes(labels, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+tell.UnitWord(style.Unit)+". Each number is a button that says where it comes from.")
 	if g != nil {
 		d := style.Graded(ref, g)
 		v.Gauge, v.Sections, v.Notes = d.Heading[2], sections(d.Tables[1]), d.Remarks

@@ -188,7 +188,7 @@ func entriesToLookAt(n int) string {
 // is left out.
 func finishedOf(style tell.Style, d tell.Document) *finishedView {
 	v := &finishedView{Heading: d.Heading, Remarks: d.Remarks,
-		Lines: newTable(d.Tables[0], "sums", "Finished measurements", "Finished measurements in "+inWords(style.Unit)+": body and ease and adjustment. Each number is a button that says where it comes from.")}
+		Lines: newTable(d.Tables[0], "sums", "Finished measurements", "Finished measurements in "+tell.UnitWord(style.Unit)+": body and ease and adjustment. Each number is a button that says where it comes from.")}
 	if len(d.Tables) > 1 {
 		v.Missing = newTable(d.Tables[1], "left", "Left out", d.Tables[1].Caption)
 	}
@@ -198,7 +198,7 @@ func finishedOf(style tell.Style, d tell.Document) *finishedView {
 // planOf lays out the document of a plan: counts, and sections in their order.
 func planOf(style tell.Style, d tell.Document) *planView {
 	return &planView{Gauge: d.Heading[1], Notes: d.Remarks, Sections: sections(d.Tables[1]),
-		Parts: newTable(d.Tables[0], "counts", "Counts", "Stitches and rows, what they give in "+inWords(style.Unit)+", and what was asked.")}
+		Parts: newTable(d.Tables[0], "counts", "Counts", "Stitches and rows, what they give in "+tell.UnitWord(style.Unit)+", and what was asked.")}
 }
 
 // picture draws the garment; nothing where its sizes cannot be drawn.

@@ -175,7 +175,7 @@ type pages map[string]*template.Template
 func parsePages() (pages, error) {
 	all := pages{}
 	for _, name := range []string{"maker.html", "designer.html", "contributor.html"} {
-		t, err := template.New(name).Funcs(template.FuncMap{"inWords": inWords}).ParseFS(html, "html/layout.html", "html/parts.html", "html/"+name)
+		t, err := template.New(name).Funcs(template.FuncMap{"unitWord": tell.UnitWord}).ParseFS(html, "html/layout.html", "html/parts.html", "html/"+name)
 		if err != nil {
 			return nil, err
 		}

@@ -13,14 +13,6 @@ func (st *state) style() tell.Style {
 	return style
 }
 
-// inWords is the unit of a tape as a word.
-func inWords(unit string) string {
-	if unit == "in" {
-		return "inches"
-	}
-	return unit
-}
-
 // A sourceView is a source as numbers name it in brackets, and in full.
 type sourceView struct{ ID, Title string }
 

@@ -102,6 +102,14 @@ func (st Style) Named(r sizing.Reading) string { return title(r, st.Units()) }
 // Measured prints the value of a measurement for a table.
 func (st Style) Measured(r sizing.Reading) string { return amount(r, st.Units()[0]) }
 
+// UnitWord is a unit of length in a sentence.
+func UnitWord(unit string) string {
+	if unit == "in" {
+		return "inches"
+	}
+	return unit
+}
+
 // Units lists the units that tables show: cm, in, or both.
 func (st Style) Units() []string {
 	switch st.Unit {

@@ -32,12 +32,12 @@ const (
 // part, as formulas.
 func (l *layout) easeAndLengths() *sheet {
 	s := &sheet{name: easeName, widths: []float64{34, 22, 9, 9, 11, 11, 11, 10, 10, 10, 10, 10, 10, 60}, freeze: 1}
-	s.heading("Ease and lengths", "Body × share + ease + lengths = finished, "+unitNote+". Own ease replaces the ease of the fit; extra is added. Both are in "+l.inWords()+".")
+	s.heading("Ease and lengths", "Body × share + ease + lengths = finished, "+unitNote+". Own ease replaces the ease of the fit; extra is added. Both are in "+tell.UnitWord(l.Unit)+".")
 	s.head = s.header("part", "body measurement", "body", "× share", "+ ease of the fit", "or own ease, "+l.Unit, "+ style and options", "+ growth room", "+ extra, "+l.Unit,
 		"= finished", "to work to", "finished, cm", "least, cm", "why")
 	for i, line := range l.lines() {
 		row := s.add(l.easeRow(i, line, l.splits[i], s.next())...)
-		s.names = append(s.names, name{settingName("ease_" + line.Part.Part), fixed(easeOwn, row)}, name{settingName("extra_" + line.Part.Part), fixed(easeExtra, row)})
+		s.names = append(s.names, name{settingName(ask.EaseCell + line.Part.Part), fixed(easeOwn, row)}, name{settingName(ask.ExtraCell + line.Part.Part), fixed(easeExtra, row)})
 	}
 	last := s.next() - 1
 	for _, c := range []int{easeBody, easeByFit, easeLengths, easeGrowth, easeFinished} {

@@ -133,14 +133,6 @@ func shortened(name string) string {
 	return strings.TrimRight(short, " ,-") + "…"
 }
 
-// inWords is the unit of columns to fill in, in a sentence.
-func (l *layout) inWords() string {
-	if l.Unit == "in" {
-		return "inches"
-	}
-	return l.Unit
-}
-
 // Formulas ask cell&""="" whether a cell is empty: excelize's own calculation
 // does not take an empty cell for "".
 
