@@ -27,14 +27,15 @@ func (ref *Reference) Estimate(c Child) (*Body, error) {
 		e.own[ref.order[id]] = v
 	}
 	if err := e.estimate(c.Sex, c.AgeYears); err != nil {
-		return nil, err
+		return nil, ref.doubted(c, err)
 	}
 	return e.account(c), nil
 }
 
 // account says where each of the child's figures comes from.
 func (e *estimator) account(c Child) *Body {
-	b := &Body{Evidence: e.basedOn(c), Questions: append(e.ref.Questions(c), e.doubts()...)}
+	b := &Body{Evidence: e.basedOn(c), Questions: e.ref.Doubts(c)}
+	b.Questions = append(b.Questions, e.doubts(b.Questions)...)
 	for m := range e.figures {
 		f := &e.figures[m]
 		if !f.known {
@@ -60,16 +61,19 @@ func (e *estimator) basedOn(c Child) Evidence {
 	return known
 }
 
-// doubts are about what was left out of the evidence.
-func (e *estimator) doubts() []Doubt {
+// doubts are about what was left out of the evidence and is not in doubt yet.
+func (e *estimator) doubts(known []Doubt) []Doubt {
 	var doubts []Doubt
 	for i, m := range e.dropped {
+		d := &e.ref.tables.Measurements[m]
+		if slices.ContainsFunc(known, func(k Doubt) bool { return k.Measurement == d.ID }) {
+			continue
+		}
 		// Of the evidence, all but what was dropped up to this one.
 		rest := slices.DeleteFunc(slices.Clone(e.group.evidence), func(n int) bool {
 			return !slices.Contains(e.evidence, n) && !slices.Contains(e.dropped[i+1:], n)
 		})
-		d := &e.ref.tables.Measurements[m]
-		doubts = append(doubts, Doubt{d.ID, NewFact("no-height-suits", d.Name, amount(d, e.own[m]), e.names(rest))})
+		doubts = append(doubts, Doubt{Measurement: d.ID, Name: d.Name, Given: e.own[m], Unit: d.Unit, Fact: NewFact("no-height-suits", d.Name, amountOf(d.Unit, e.own[m]), e.names(rest))})
 	}
 	return doubts
 }

@@ -11,6 +11,7 @@ import (
 
 // A Document is the output of a command, for every format.
 type Document struct {
+	Doubts    []string // about what was said of the child: above all else
 	Heading   []string // paragraphs above the tables
 	Tables    []Table  // for text, Markdown and HTML
 	Remarks   []string // paragraphs under the tables

@@ -10,6 +10,9 @@ import (
 // come last.
 func writeMarkdown(out *bytes.Buffer, r Document) {
 	paragraph := func(s string) { fmt.Fprintf(out, "%s\n\n", s) }
+	for _, p := range r.Doubts {
+		paragraph("**" + escape(p) + "**")
+	}
 	for _, p := range r.Heading {
 		paragraph(escape(p))
 	}

@@ -63,6 +63,7 @@ type yarnRecord struct {
 
 // A PlanDocument is a plan, as JSON.
 type PlanDocument struct {
+	Doubts   []DoubtRecord   `json:"doubts" doc:"what is hardly to be believed of what was said of the child"`
 	Garment  string          `json:"garment" doc:"id of the garment"`
 	Title    string          `json:"title" doc:"title in words"`
 	Spec     string          `json:"making" doc:"in words: fit, clothes underneath, growth room"`
@@ -84,9 +85,12 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	words := Style{Craft: string(p.How.Craft)} // JSON and CSV are in centimetres
 	shown := Style{Unit: st.Unit, Craft: words.Craft}
 	var r Document
-	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
+	doc := PlanDocument{Doubts: DoubtRecords(p.Body.Questions), Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
 		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings)}
 	rows := []stepRow{}
+	for _, d := range p.Body.Questions {
+		rows = append(rows, stepRow{Section: "doubt", Name: d.Name, Step: d.Measurement, Text: words.Doubt(d)})
+	}
 	sections := Table{Caption: "Work in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches", Opens: true}, {Head: "rows", Right: true, Opens: true}, {Head: "times", Right: true}}}
 	for i, s := range p.Sections {
 		rec := sectionRecord{Section: s.ID, Name: sectionName(s.Kind), Copies: s.Copies, InRounds: s.InRounds, From: s.From, To: s.To(), Rows: s.Rows(),
@@ -119,7 +123,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	for _, f := range findings {
 		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, options.Message(f)))
 	}
-	r.Asides = append(r.Asides, Style{}.Questions(p.Body.Questions)...)
+	r.Doubts = st.CheckFirst(p.Body.Questions)
 	r.Rows, r.JSON = rows, doc
 	r.Heading = append([]string{p.Garment.Title + ", " + st.Spec(p.Spec), Capital(st.craftAndGauge(p.How))}, st.bodyHeading(c, p.Body)...)
 	return r

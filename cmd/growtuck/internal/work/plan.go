@@ -22,7 +22,7 @@ func Finish(ref *sizing.Reference, r *ask.Request) (*sizing.Finished, error) {
 	}
 	finished, err := ref.Finish(body, r.Spec)
 	if err != nil || len(r.OwnEase) == 0 {
-		return finished, err
+		return finished, inDoubt(body, err)
 	}
 	spec := r.Spec
 	spec.Extra = maps.Clone(r.Spec.Extra)
@@ -67,11 +67,11 @@ func MakePlan(ref *sizing.Reference, r *ask.Request) (*Planned, error) {
 func PlanOf(ref *sizing.Reference, r *ask.Request, finished *sizing.Finished) (*Planned, error) {
 	p, err := plan.Make(finished, r.How)
 	if err != nil {
-		return nil, err
+		return nil, inDoubt(finished.Body, err)
 	}
 	out := &Planned{Plan: p, Finished: finished, Draft: tell.Style{}.DraftNotes(p.Draft(r.DraftRows()...))}
 	out.Findings, err = CheckPlan(ref, out.Draft)
-	return out, err
+	return out, inDoubt(finished.Body, err)
 }
 
 // CheckPlan checks a plan by the rules for drafts. It returns the warnings and the
