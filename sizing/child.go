@@ -206,17 +206,16 @@ func parseAge(s, unit string) (float64, error) {
 	case !(years > 0):
 		return 0, fmt.Errorf("age %q is not above 0", s)
 	case years > mostYearsRead:
-		return 0, fmt.Errorf("age %q is not between 0 and %d years", s, mostYears)
+		return 0, fmt.Errorf("age %q is not between 0 and %d years", s, MostYears)
 	}
 	return years, nil
 }
 
-// mostYears is the age of the oldest children, and mostYearsRead what is read as an
-// age at all: months may be taken for years.
-const (
-	mostYears     = 20
-	mostYearsRead = 12 * mostYears
-)
+// MostYears is the age of the oldest children. More is read as an age too, and is in
+// doubt: months may be taken for years.
+const MostYears = 20
+
+const mostYearsRead = 12 * MostYears
 
 // ids returns the child's measured ids in the order of the table.
 func (ref *Reference) ownIDs(c Child) []string {

@@ -136,7 +136,7 @@ func (d *doubter) costOf(s said) float64 { return d.cost(&s, &d.scratch) }
 // suspect reports whether anything that is said could be doubted.
 func (d *doubter) suspect() bool {
 	if math.IsNaN(d.said.height) && len(d.said.fields) == 0 {
-		return d.said.age > math.Log(mostYears)
+		return d.said.age > math.Log(MostYears)
 	}
 	return d.suspicious(&d.said, &d.scratch, d.at())
 }

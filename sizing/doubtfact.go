@@ -18,31 +18,29 @@ func (v Value) Argument() any { return amountOf(v.Unit, v.Amount) }
 // meant. alone says that nothing else is known of the child.
 func (d *doubter) fact(out *Doubt, alone bool) Fact {
 	amount := func(v float64) any { return amountOf(out.Unit, v) }
-	remedy := NewFact("doubt.measure-again")
+	var remedy Fact
 	switch {
 	case len(out.Likely) > 0:
 		remedy = NewFact("doubt.likely", out.Likely[0].Fact)
-	case out.Unit == "years":
-		remedy = NewFact("doubt.look-again")
 	case out.Unit == "kg":
-		remedy = NewFact("doubt.weigh-again")
+		remedy = NewFact("doubt.scale")
 	}
-	id, by := "doubt.within", 0.0
+	span := NewFact("doubt.span", amount(out.Low), amount(out.High))
+	id, by := "", 0.0
 	switch {
 	case out.High == 0:
 		return NewFact("doubt.alone", out.Name, amount(out.Given), remedy)
-	case out.Given < out.Low && alone:
-		id, by = "doubt.little-of-all", out.Low-out.Given
 	case out.Given < out.Low:
 		id, by = "doubt.little", out.Low-out.Given
-	case out.Given > out.High && alone:
-		id, by = "doubt.much-of-all", out.Given-out.High
 	case out.Given > out.High:
 		id, by = "doubt.much", out.Given-out.High
 	default:
-		return NewFact(id, out.Name, amount(out.Given), amount(out.Low), amount(out.High), remedy)
+		return NewFact("doubt.within", out.Name, amount(out.Given), span, remedy)
 	}
-	return NewFact(id, out.Name, amount(out.Given), amount(by), amount(out.Low), amount(out.High), remedy)
+	if alone {
+		id += "-of-all"
+	}
+	return NewFact(id, out.Name, amount(out.Given), amount(by), span, remedy)
 }
 
 // correction is a correction with its fact.

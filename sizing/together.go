@@ -60,7 +60,7 @@ func (l *likeness) costOfHeight(s *said, logHeight float64) float64 {
 	}
 	years := math.Exp(s.age)
 	z := (logHeight - l.heightAt(years)) / l.heightSpread
-	older := max(0, years-mostYears)
+	older := max(0, years-MostYears)
 	return cost + z*z/2 + older*older/2
 }
 

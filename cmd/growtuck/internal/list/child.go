@@ -158,7 +158,7 @@ func (r *childReader) setAge(text []byte, unit string) string {
 		return ""
 	}
 	var c sizing.Child
-	if err := r.ref.Set(&c, "age", strings.TrimSpace(string(text)), unit); err != nil || c.AgeYears > 20 {
+	if err := r.ref.Set(&c, "age", strings.TrimSpace(string(text)), unit); err != nil || c.AgeYears > sizing.MostYears {
 		return notAge
 	}
 	r.age = c.AgeYears

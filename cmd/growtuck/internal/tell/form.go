@@ -19,6 +19,7 @@ import (
 //	                     hundredth, whole, to four digits; inches beside it where asked for
 //	metric               a length in cm alone, where inches would be in the way
 //	measure              a length, weight or age of a child as it is measured, in lb too beside inches
+//	tenths               the same without its unit, beside another in cm
 //	longer               "2 cm longer", below 0 "2 cm shorter"
 //	mm quarters          a length in mm; inches with quarters: "20 3/4"
 //	n n1 n2 n0 g2 g3 g4  a number: to a tenth, with one or two decimals, whole, to two, three or four digits
@@ -57,6 +58,11 @@ func (st Style) asLength(v any, form string) (string, bool) {
 		return st.length(number(v), form), true
 	case "measure":
 		return st.measure(v), true
+	case "tenths":
+		if st.inches() {
+			return st.measure(v), true
+		}
+		return tenth(number(v)), true
 	case "metric":
 		return cmText(number(v), "cm") + " cm", true
 	case "longer":

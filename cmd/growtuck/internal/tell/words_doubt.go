@@ -2,16 +2,15 @@ package tell
 
 // doubtWords are the facts of what is hardly to be believed of a child.
 var doubtWords = map[string]string{
-	"doubt.little":        "{} {measure} is {measure} less than such children have: 98 of 100 have {measure} to {measure}. {}",
-	"doubt.much":          "{} {measure} is {measure} more than such children have: 98 of 100 have {measure} to {measure}. {}",
-	"doubt.within":        "{} {measure} is what some such children have: 98 of 100 have {measure} to {measure}; but see the rest. {}",
-	"doubt.little-of-all": "{} {measure} is {measure} less than children have from 3 months to 16 years: {measure} to {measure}. {}",
-	"doubt.much-of-all":   "{} {measure} is {measure} more than children have from 3 months to 16 years: {measure} to {measure}. {}",
-	"doubt.alone":         "{} {measure} is not the age of a child. {}",
-	"doubt.likely":        "{capital}",
-	"doubt.measure-again": "Measure again",
-	"doubt.weigh-again":   "Weigh again, or look at the scale",
-	"doubt.look-again":    "Look again",
+	"doubt.little":        "{} {measure} is {measure} less than such children have: 98 of 100 have {}{}",
+	"doubt.much":          "{} {measure} is {measure} more than such children have: 98 of 100 have {}{}",
+	"doubt.within":        "{} {measure} does not go with the rest, though 98 of 100 such children have {}{}",
+	"doubt.little-of-all": "{} {measure} is {measure} less than children have from 3 months to 16 years, {}{}",
+	"doubt.much-of-all":   "{} {measure} is {measure} more than children have from 3 months to 16 years, {}{}",
+	"doubt.alone":         "{} {measure} is not the age of a child{}",
+	"doubt.likely":        ". {capital}",
+	"doubt.scale":         "; look at the scale",
+	"doubt.span":          "{tenths} to {measure}",
 
 	"slip.tenth":       "{measure} is likelier: its point was left out, or it is in millimetres",
 	"slip.ten-times":   "{measure} is likelier, ten times that: its point is one place off",
