@@ -105,9 +105,6 @@ func (e *estimator) groupOf(sex Sex) (*sexGroup, error) {
 				need[t.v] = true
 			}
 		}
-		if d.lead >= 0 {
-			mark(d.lead)
-		}
 	}
 	for _, m := range e.wanted {
 		mark(m)
@@ -226,7 +223,6 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 	for _, m := range e.wanted {
 		e.figure(m)
 	}
-	e.share()
 	e.ref.sums.agree(e.figures)
 	return nil
 }
