@@ -21,8 +21,8 @@ func (f *figure) own() bool { return f.Provenance == Measured || f.fromOwn }
 
 // follow sets the figure to what others determine, and moves its range along.
 func (f *figure) follow(v float64, from []string, own bool) {
-	if f.Spread != NoSpread {
-		f.Low, f.High = f.Low+v-f.Value, f.High+v-f.Value
+	if f.Spread != NoSpread { // rounding must not leave the value out of its range
+		f.Low, f.High = min(f.Low+v-f.Value, v), max(f.High+v-f.Value, v)
 	}
 	f.Value, f.Provenance, f.from, f.fromOwn = v, Derived, from, own
 }
@@ -130,10 +130,11 @@ func (s *sums) agree(figures []figure) {
 	for i := range s.derived {
 		d := &s.derived[i]
 		target := &figures[d.whole]
-		if !d.known(figures) || target.own() {
+		if slices.ContainsFunc(d.parts, func(p int) bool { return !figures[p].known }) || target.own() {
 			continue
 		}
-		if total := d.total(figures); total > 0 && math.Abs(total-target.Value) > 1e-6 {
+		if total := d.total(figures); total > 0 && (!target.known || math.Abs(total-target.Value) > 1e-6) {
+			target.known = true
 			target.follow(total, d.ids[1:], false)
 		}
 	}

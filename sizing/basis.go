@@ -23,9 +23,6 @@ type basis struct {
 	rel       *relations
 	chart     *Chart   // for what the survey lacks
 	low, high float64  // heights in cm that estimates are made for
-	// surveyedFrom is the least height of the survey of children: under it are
-	// babies.
-	surveyedFrom float64
 	methods   []method // of each measurement, in the order of their table
 	// evidence are the measurements that can be evidence: those that were
 	// surveyed, then those used in place of one.
@@ -100,7 +97,6 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 	b := &basis{sex: sex, rel: rel, chart: chart, heightSpread: ref.Practice("height_spread_at_age").Share(), power: ref.heightPower()}
 	reach := ref.reachCm()
 	b.low, b.high, _ = rel.run.Has("height")
-	b.surveyedFrom = b.low
 	if run, ok := chart.Run(Months, sex); ok {
 		if from, _, ok := run.Has("height"); ok {
 			b.low = min(b.low, run.Value("height", from))

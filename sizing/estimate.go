@@ -129,7 +129,7 @@ func (e *estimator) reading(m int, evidence Evidence) Reading {
 		if run, ok := e.group.chart.Run(Months, e.group.sex); ok {
 			cite(run)
 		}
-		r.Notes = append(r.Notes, NewFact("baby-by-length", Length(e.group.surveyedFrom)))
+		r.Notes = append(r.Notes, NewFact("baby-by-length", Length(d.young)))
 	}
 	if l, ok := levelledAt(d.levelled, e.middle.height); ok && d.approach == byMedian {
 		r.Notes = append(r.Notes, l.note())

@@ -29,7 +29,7 @@ func (ref *Reference) medianByHeight(b *basis, m *data.Measurement) bodyCurve {
 	var c bodyCurve
 	var x, y []float64
 	if known := ref.surveyMedian(b.rel.run, m.ID); known != nil {
-		x, y, c.surveyed = known.x, known.y, true
+		x, y, c.surveyed = slices.Clone(known.x), slices.Clone(known.y), true
 	} else if run, ok := b.chart.Run(Years, b.sex); ok && run.column(m.ID) != nil {
 		for _, size := range run.Sizes {
 			if h, v := run.Value("height", size.Position), run.Value(m.ID, size.Position); !math.IsNaN(h) && !math.IsNaN(v) {
@@ -102,6 +102,17 @@ func (ref *Reference) surveyMedian(survey *Run, id string) *Curve {
 	return curve
 }
 
+// Estimable reports whether a measurement can be estimated of some child: some
+// were taken of babies alone.
+func (ref *Reference) Estimable(measurement string) bool {
+	for _, id := range []string{defaultChart, surveyChart} {
+		if chart := ref.charts[id]; chart != nil && slices.ContainsFunc(chart.runs, func(r *Run) bool { return r.column(measurement) != nil }) {
+			return true
+		}
+	}
+	return false
+}
+
 // carryOn returns points above a height at which a measurement has a value: it
 // goes on growing in proportion to another.
 func carryOn(other *Curve, height, value float64) (x, y []float64) {
@@ -126,10 +137,17 @@ func (ref *Reference) babies(b *basis, id string, below float64) (x, y []float64
 		return nil, nil
 	}
 	infants := ref.infants()
+	if infants == nil {
+		return nil, nil
+	}
+	oldest := infants.Sizes[len(infants.Sizes)-1].Position
 	for _, size := range run.Sizes {
+		if size.Position > oldest { // the default chart has the survey of children there
+			break
+		}
 		h := run.Value("height", size.Position)
 		v := run.Value(id, size.Position)
-		if infants != nil && (math.IsNaN(v) || ref.roomy(run, id)) {
+		if math.IsNaN(v) || ref.roomy(run, id) {
 			v = infants.Value(id, size.Position)
 		}
 		if !math.IsNaN(h) && !math.IsNaN(v) && h < below {

@@ -29,7 +29,7 @@ func TestWhyNotInWordsOfThePage(t *testing.T) {
 	tests := []struct {
 		query, want string
 	}{
-		{"height=71&age=9m", "a height of 71 cm is outside the survey of measured children, which has 87.4 to 181.1 cm; nothing is extrapolated; name a size at " + tell.PageSizes + " instead"},
+		{"height=71&age=9m", "a height of 71 cm is outside the survey of measured babies and children, which has 87.4 to 181.1 cm; nothing is extrapolated; name a size at " + tell.PageSizes + " instead"},
 		{"foot_length=11", "give the height or name a size at " + tell.PageSizes},
 	}
 	for _, test := range tests {

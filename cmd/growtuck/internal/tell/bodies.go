@@ -137,6 +137,6 @@ var readingWords = map[string]string{
 	"none-known@page":              "{2:} has none of its measurements",
 	"nothing-left@page":            "{} comes out at {cm4}: {cm4} of body and {cm4} taken away",
 	"extra-too-much@page":          "{}: {cm4} extra is not between -50 and 50",
-	"height-outside-survey@page":   "a height of {cm4} is outside the survey of measured children, which has {range4}; nothing is extrapolated; name a size at " + PageSizes + " instead",
-	"evidence-outside-survey@page": "the child's {} would fit a height outside {range4}, which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes,
+	"height-outside-survey@page":   "a height of {cm4} is outside the survey of measured babies and children, which has {range4}; nothing is extrapolated; name a size at " + PageSizes + " instead",
+	"evidence-outside-survey@page": "the child's {} would fit a height outside {range4}, which the survey of measured babies and children covers; check the tape and the unit, give the height or name a size at " + PageSizes,
 }

@@ -139,10 +139,10 @@ func TestErrorsInWords(t *testing.T) {
 		err            error
 		terminal, page string
 	}{
-		{low, "height 71 is outside the survey of measured children, which has 87.4 to 181.1; nothing is extrapolated; name sizes instead",
-			"a height of 71 cm (28 in) is outside the survey of measured children, which has 87.4 to 181.1 cm (34.4 to 71.3 in); nothing is extrapolated; name a size at " + PageSizes + " instead"},
-		{odd, "the child's chest girth would fit a height outside 87.4 to 181.1 cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
-			"the child's chest girth would fit a height outside 87.4 to 181.1 cm (34.4 to 71.3 in), which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes},
+		{low, "height 71 is outside the survey of measured babies and children, which has 87.4 to 181.1; nothing is extrapolated; name sizes instead",
+			"a height of 71 cm (28 in) is outside the survey of measured babies and children, which has 87.4 to 181.1 cm (34.4 to 71.3 in); nothing is extrapolated; name a size at " + PageSizes + " instead"},
+		{odd, "the child's chest girth would fit a height outside 87.4 to 181.1 cm, which the survey of measured babies and children covers; check the tape and the unit, give the height or name sizes",
+			"the child's chest girth would fit a height outside 87.4 to 181.1 cm (34.4 to 71.3 in), which the survey of measured babies and children covers; check the tape and the unit, give the height or name a size at " + PageSizes},
 		{size, `unknown size of chart child "x"; known are`, `unknown size of the chart "x"; known are`},
 		{none, "hat: size 4 of chart child has none of its measurements", "size 4 of the chart has none of its measurements"},
 	} {
