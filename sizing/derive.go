@@ -57,7 +57,11 @@ func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error
 			if err != nil {
 				return err
 			}
-			if c == nil || before != nil && c == before.made.Load() {
+			if c == nil {
+				continue
+			}
+			if before != nil && c == before.made.Load() { // there was nothing left to fill in
+				derived = true
 				continue
 			}
 		}

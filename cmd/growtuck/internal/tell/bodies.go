@@ -115,7 +115,7 @@ var readingWords = map[string]string{
 	"made-smaller":      "surveyed from {cm4} of height up; scaled down to {cm4}",
 	"carried-down":      "surveyed from {cm4} of height up; continued down to {cm4}",
 	"carried-up":        "the chart ends at {cm4} of height; continued as the {} grows",
-	"baby-by-length":    "below {cm4} of height: read at that length between the sizes for babies; how far babies differ is taken from the smallest children measured",
+	"baby-by-length":    "below {cm4} of height: read between the sizes for babies and the smallest children measured; how far babies differ is taken from those children",
 	"levelled":          "among the children measured from {cm4} to {cm4} of height it falls, because few were measured; taken as level there",
 	"part-carried-down": "{} surveyed from {cm4} of height up; continued down to {cm4}",
 
