@@ -34,6 +34,8 @@ type Plan struct {
 	departures    map[string]departure // what the construction adds to parts, on purpose
 	openings      []opening
 	tapers        map[string]taperEnd // how sleeve and leg end before their cuffs
+	yarnClass     func(class int) (data.Yarn, bool)
+	margin        float64 // of yarn
 }
 
 // An opening is a slit or edge that is not a finished part of the garment.
@@ -114,7 +116,7 @@ func newMaker(f *sizing.Finished, how How) (*maker, error) {
 		m.common.rows = stitch.Even // a part begins on the right side
 	}
 	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, How: how, steepestTaper: f.Practice("steepest_taper").Share(),
-		departures: make(map[string]departure), tapers: make(map[string]taperEnd)}
+		yarnClass: f.YarnClass, departures: make(map[string]departure), tapers: make(map[string]taperEnd)}
 	return m, nil
 }
 
@@ -133,6 +135,10 @@ func (m *maker) make() (*Plan, error) {
 	if err := m.p.Check(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
+	if err := m.p.colours(); err != nil {
+		return nil, err
+	}
+	m.p.margin = m.margin()
 	m.yarn()
 	return m.p, nil
 }

@@ -26,6 +26,7 @@ type Request struct {
 
 	Done                 []plan.Done // how far the work is
 	UsedGrams, HaveGrams float64
+	Weighed              []plan.Weighing
 
 	Only     []string // ids of the measurements to show; none: those that tables show
 	All, Why bool
@@ -163,6 +164,33 @@ func (r *Request) setGarment(texts []string) error {
 
 func (r *Request) setOptions(texts []string) error {
 	r.Spec.Options = texts
+	return nil
+}
+
+// setColours reads the colours of sections: each text may name several.
+func (r *Request) setColours(texts []string) error {
+	r.How.Colours = nil
+	for _, t := range texts {
+		some, err := plan.ParseColours(t)
+		if err != nil {
+			return err
+		}
+		r.How.Colours = append(r.How.Colours, some...)
+	}
+	return nil
+}
+
+// setWeighed reads the grams of yarn that were left after a section.
+func (r *Request) setWeighed(texts []string) error {
+	section, value, ok := pair(texts[0])
+	if !ok {
+		return fmt.Errorf("weighed %q: want a section and grams, such as yoke=240", texts[0])
+	}
+	v, err := readNumber(strings.TrimSuffix(value, "g"))
+	if err != nil || !(v >= 0 && v <= maxGrams) {
+		return &pairError{"weighed " + section, fmt.Errorf("%q: want grams from 0 to %d, such as 240", value, maxGrams)}
+	}
+	r.Weighed = append(r.Weighed, plan.Weighing{Section: strings.ReplaceAll(section, "_", "-"), Grams: v})
 	return nil
 }
 
