@@ -162,7 +162,7 @@ func (h How) checkFigures() error {
 			return fmt.Errorf("a stocked zipper of %g in: want 1 to 100", in)
 		}
 	}
-	if err := h.Pace.check(); err != nil {
+	if err := h.Pace.Check(); err != nil {
 		return err
 	}
 	for edge, s := range h.Stretch {

@@ -16,7 +16,9 @@ type Plan struct {
 	Garment data.Garment
 	Spec    sizing.Spec
 	Body    *sizing.Body
-	How     How // with defaults filled in
+	// Finished is what it was planned from.
+	Finished *sizing.Finished
+	How      How // with defaults filled in
 
 	Sections []*Section
 	Parts    []Part            // every finished measurement, in the order of the garment
@@ -35,7 +37,6 @@ type Plan struct {
 	openings      []opening
 	tapers        map[string]taperEnd // how sleeve and leg end before their cuffs
 	yarnClass     func(class int) (data.Yarn, bool)
-	margin        float64 // of yarn
 }
 
 // An opening is a slit or edge that is not a finished part of the garment.
@@ -115,7 +116,7 @@ func newMaker(f *sizing.Finished, how How) (*maker, error) {
 	if how.Craft == Knit {
 		m.common.rows = stitch.Even // a part begins on the right side
 	}
-	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, How: how, steepestTaper: f.Practice("steepest_taper").Share(),
+	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, Finished: f, How: how, steepestTaper: f.Practice("steepest_taper").Share(),
 		yarnClass: f.YarnClass, departures: make(map[string]departure), tapers: make(map[string]taperEnd)}
 	return m, nil
 }
@@ -138,7 +139,6 @@ func (m *maker) make() (*Plan, error) {
 	if err := m.p.colours(); err != nil {
 		return nil, err
 	}
-	m.p.margin = m.margin()
 	m.yarn()
 	return m.p, nil
 }

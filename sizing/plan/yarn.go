@@ -32,6 +32,16 @@ type YarnColour struct {
 	OneMore bool // buy one more ball of it
 }
 
+// Of is the yarn of a colour; none where the garment does not have it.
+func (y *Yarn) Of(colour string) YarnColour {
+	for _, c := range y.Colours {
+		if c.Colour == colour {
+			return c
+		}
+	}
+	return YarnColour{Colour: colour}
+}
+
 // yarn estimates the yarn from the area of the sections.
 func (m *maker) yarn() {
 	h := m.how

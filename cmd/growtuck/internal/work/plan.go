@@ -4,6 +4,7 @@ import (
 	"errors"
 	"maps"
 	"slices"
+	"time"
 
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/tell"
@@ -46,7 +47,6 @@ func Garment(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Documen
 // A Planned is a plan, its draft, and what the checks found in it.
 type Planned struct {
 	*plan.Plan
-	Finished *sizing.Finished // what it was planned from
 	Draft    []plan.Row
 	Findings []validate.Finding
 }
@@ -65,13 +65,39 @@ func MakePlan(ref *sizing.Reference, r *ask.Request) (*Planned, error) {
 
 // PlanOf plans finished measurements and checks the plan.
 func PlanOf(ref *sizing.Reference, r *ask.Request, finished *sizing.Finished) (*Planned, error) {
-	p, err := plan.Make(finished, r.How)
+	how, err := timed(r.How)
 	if err != nil {
 		return nil, err
 	}
-	out := &Planned{Plan: p, Finished: finished, Draft: tell.Style{}.DraftNotes(p.Draft(r.DraftRows()...))}
+	p, err := plan.Make(finished, how)
+	if err != nil {
+		return nil, coloured(r, err)
+	}
+	out := &Planned{Plan: p, Draft: tell.Style{}.DraftNotes(p.Draft(r.DraftRows()...))}
 	out.Findings, err = CheckPlan(ref, out.Draft)
 	return out, err
+}
+
+// timed begins work today that should be ready by a day, where it was not said when it
+// is begun.
+func timed(how plan.How) (plan.How, error) {
+	if !how.Pace.By.IsZero() && how.Pace.From.IsZero() {
+		year, month, day := time.Now().Date()
+		how.Pace.From = time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
+	}
+	if err := how.Pace.Check(); err != nil {
+		return how, &ask.Fault{Field: "by", Err: err}
+	}
+	return how, nil
+}
+
+// coloured names the field of a colour for a section that the garment does not have.
+func coloured(r *ask.Request, err error) error {
+	var unknown *sizing.UnknownError
+	if errors.As(err, &unknown) && unknown.Kind == "section" && r.Given("colour") {
+		return &ask.Fault{Field: "colour", Err: unknown}
+	}
+	return err
 }
 
 // CheckPlan checks a plan by the rules for drafts. It returns the warnings and the
@@ -154,9 +180,13 @@ func graded(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document
 		}
 		all = append(all, finished)
 	}
-	g, err := plan.Grade(r.Run, all, r.How)
+	how, err := timed(r.How)
 	if err != nil {
 		return tell.Document{}, err
+	}
+	g, err := plan.Grade(r.Run, all, how)
+	if err != nil {
+		return tell.Document{}, coloured(r, err)
 	}
 	return st.Graded(ref, g), nil
 }
