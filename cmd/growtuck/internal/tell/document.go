@@ -27,8 +27,13 @@ type Document struct {
 
 // A Drawing is a garment drawn to scale.
 type Drawing struct {
-	SVG   string // for a page
-	Words string // all that is drawn, for text
+	SVG  string // for a page
+	File string // beside a text that it is in; "" where it is in none
+}
+
+// words stand in the drawing's place in a text.
+func (d *Drawing) words() string {
+	return "Drawn to scale by growtuck draw, and in the pattern as HTML or as a workbook."
 }
 
 // Notes are footnotes, each text once.

@@ -3,6 +3,7 @@ package tell
 import (
 	"strings"
 
+	"growtuck/sizing"
 	"growtuck/sizing/plan"
 )
 
@@ -23,7 +24,7 @@ func (x pattern) finishing() Chapter {
 		items = append(items, x.say("turned-seams", sewn))
 	}
 	m := p.Materials()
-	items = append(items, x.say("weave-in"), x.say("block", x.blocked(p)))
+	items = append(items, x.say("weave-in", sizing.Length(5)), x.say("block", x.blocked(p)))
 	if m.Zipper != nil {
 		items = append(items, x.say("zipper-by-hand"))
 	}

@@ -53,8 +53,12 @@ func (c Chapter) markdown(out *bytes.Buffer, drawing *Drawing) {
 	for _, p := range c.Lines {
 		paragraph(escape(p))
 	}
-	if c.Drawn && drawing != nil {
-		paragraph(escape(drawing.Words))
+	switch {
+	case !c.Drawn || drawing == nil:
+	case drawing.File != "":
+		paragraph("![The garment, drawn to scale](<" + drawing.File + ">)")
+	default:
+		paragraph(escape(drawing.words()))
 	}
 	if c.Table != nil {
 		c.Table.markdown(out)

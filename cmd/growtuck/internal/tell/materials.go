@@ -5,8 +5,12 @@ import (
 	"strings"
 
 	"growtuck/data"
+	"growtuck/sizing"
 	"growtuck/sizing/plan"
 )
+
+// buttonCm is a button for the buttonholes that plans have.
+const buttonCm = 1.5
 
 // materials are what the work takes.
 func (x pattern) materials() Chapter {
@@ -24,7 +28,7 @@ func (x pattern) materials() Chapter {
 		}
 	}
 	if m.Buttons > 0 {
-		items = append(items, x.say("buttons-bought", m.Buttons))
+		items = append(items, x.say("buttons-bought", m.Buttons, sizing.Length(buttonCm)))
 	}
 	items = append(items, x.notions(m)...)
 	return Chapter{ID: "materials", Title: "Materials", Items: items}

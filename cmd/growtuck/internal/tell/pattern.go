@@ -92,8 +92,8 @@ func (x pattern) gauge() Chapter {
 	if h.Before != nil {
 		items = append(items, x.say("gauge-before", x.Gauge(*h.Before)))
 	}
-	_, times := x.swatch()
-	items = append(items, x.say("gauge-first", 1/(h.Gauge.StitchesPer10Cm*times)))
+	over, times := x.swatch()
+	items = append(items, x.say("gauge-first", sizing.Length(15), over, 1/(h.Gauge.StitchesPer10Cm*times)))
 	return Chapter{ID: "gauge", Title: "Gauge", Items: items}
 }
 

@@ -69,7 +69,7 @@ func (c Chapter) text(drawing *Drawing, width int) []string {
 		lines = append(lines, wrap(p, width, "", "")...)
 	}
 	if c.Drawn && drawing != nil {
-		lines = append(lines, wrap(drawing.Words, width, "", "")...)
+		lines = append(lines, wrap(drawing.words(), width, "", "")...)
 	}
 	if c.Table != nil {
 		lines = append(lines, c.Table.text(width)...)

@@ -126,7 +126,7 @@ func Plan(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, 
 		return tell.Document{}, err
 	}
 	if !r.Given("done") {
-		return st.Plan(ref, r.Child, p.Plan, p.Findings), nil
+		return PatternOf(ref, r, st, p), nil
 	}
 	left, err := p.Remaining(r.Done)
 	if err != nil {
@@ -137,6 +137,13 @@ func Plan(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, 
 		return tell.Document{}, err
 	}
 	return st.Progress(p.Plan, left, yarn), nil
+}
+
+// PatternOf is a plan as a document to work from.
+func PatternOf(ref *sizing.Reference, r *ask.Request, st tell.Style, p *Planned) tell.Document {
+	d := st.Plan(ref, r.Child, p.Plan, p.Findings)
+	d.Drawing = drawing(p.Plan, st, true)
+	return d
 }
 
 // yarnLeft is what yarn the rest takes by what was used so far; nil where that was
@@ -188,5 +195,7 @@ func graded(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document
 	if err != nil {
 		return tell.Document{}, coloured(r, err)
 	}
-	return st.Graded(ref, g), nil
+	d := st.Graded(ref, g)
+	d.Drawing = drawing(g.Plans[len(g.Plans)/2], st, false)
+	return d, nil
 }
