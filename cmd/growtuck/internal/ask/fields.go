@@ -113,7 +113,7 @@ func progressFields() []Field {
 			Help: "after trying on: how much longer than planned a section should be, such as `sleeve=2cm`, or shorter, sleeve=-1cm; may be repeated", set: (*Request).setLonger},
 		{Name: "wider", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "tried on: wider than planned", Hint: "such as body=3, or sleeve=-1",
 			Help: "after trying on: how much wider than planned a section should end, such as `body=3cm`; may be repeated", set: (*Request).setWider},
-		{Name: "ends", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "tried on: where it should end", Hint: "such as sleeve=3 cm above wrist, leg=at floor",
+		{Name: "ends", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "tried on: where it should end", Hint: "such as sleeve=3 above wrist, leg=at floor",
 			Help: "after trying on: where a section should end, such as `\"sleeve=3cm above wrist\"`: above, below or at wrist, waist, crotch, knee or floor; may be repeated", set: (*Request).setEnds},
 		{Name: "distance", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "ends", Label: "tried on: from the last row to there", Hint: "such as sleeve=14; empty: by the measurements",
 			Help: "measured with the work on: how far it is from the last row to the wrist, waist, crotch, knee or floor that --ends names, such as `sleeve=14cm`; may be repeated", set: (*Request).setDistance},

@@ -70,7 +70,7 @@ var fieldSamples = map[string]said{
 	"swatch":    {texts: []string{"10x10cm 4g"}, with: ask.Values{"yarn": {"50g 125m"}}},
 	"margin":    {texts: []string{"0"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
 	"done":      {texts: []string{"yoke=12"}},
-	"longer":    {texts: []string{"sleeve=2", "body=-1.5cm"}, with: ask.Values{"done": {"yoke=12"}}},
+	"longer":    {texts: []string{"body=-1.5cm", "sleeve=2"}, with: ask.Values{"done": {"yoke=12"}}},
 	"wider":     {texts: []string{"body=3cm"}, with: ask.Values{"done": {"yoke=12"}}},
 	"ends":      {texts: []string{"leg=at floor", "sleeve=3cm above wrist"}, with: ask.Values{"done": {"yoke=12"}}},
 	"distance":  {texts: []string{"sleeve=14.5"}, with: ask.Values{"done": {"sleeve=12"}, "ends": {"sleeve=3cm above wrist"}}},

@@ -60,7 +60,7 @@ type ProgressDocument struct {
 // was used so far; nil where that was not weighed.
 func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLeft) Document {
 	words := Style{Craft: string(p.How.Craft)} // JSON and CSV are in centimetres
-	shown := Style{Unit: st.Unit, Craft: words.Craft}
+	shown := Style{Unit: st.Unit, Craft: words.Craft, Place: st.Place}
 	r := Document{Heading: []string{p.Garment.Title + ", " + st.Spec(p.Spec) + ": what is left"}}
 	doc := ProgressDocument{Garment: p.Garment.ID, RipBack: []ripRow{}, Left: []leftRow{}, Moves: []movedRow{}, OnWork: left.OnWork,
 		RowsDone: left.Progress.RowsDone, RowsToGo: left.Progress.RowsLeft,
