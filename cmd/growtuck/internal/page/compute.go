@@ -20,6 +20,7 @@ type result struct {
 	finished *sizing.Finished
 	plan     *work.Planned
 	findings []validate.Finding
+	left     *tell.Document // of work that is begun
 
 	bodyFault, finishedFault, planFault string // why there is none, where no field is to blame
 }
@@ -86,7 +87,22 @@ func (s *site) makePlan(st *state, r *result) {
 	}
 	if err != nil {
 		r.planFault = s.noPlan(st.style(), err)
+		return
 	}
+	if !r.request.Begun() || s.faulty(st, ask.Of(ask.Progress)...) {
+		return
+	}
+	d, err := work.Left(r.plan.Plan, r.request, st.style())
+	if err != nil {
+		var field *ask.Fault
+		if errors.As(err, &field) {
+			st.fault(field.Control(), tell.Capital(st.style().Error(field.Err)))
+			return
+		}
+		st.fault("done", tell.Capital(st.style().Error(err)))
+		return
+	}
+	r.left = &d
 }
 
 // noPlan says why a garment cannot be planned.

@@ -125,18 +125,42 @@ func Plan(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, 
 	if err != nil {
 		return tell.Document{}, err
 	}
-	if !r.Given("done") {
+	if !r.Begun() {
 		return PatternOf(ref, r, st, p), nil
 	}
-	left, err := p.Remaining(r.Done)
+	return Left(p.Plan, r, st)
+}
+
+// Left reports what is left of a plan that is begun.
+func Left(p *plan.Plan, r *ask.Request, st tell.Style) (tell.Document, error) {
+	if !r.Given("done") {
+		return weighed(p, r, st)
+	}
+	left, err := p.Remaining(r.Trial)
 	if err != nil {
 		return tell.Document{}, err
 	}
-	yarn, err := yarnLeft(p.Plan, left, r)
+	yarn, err := yarnLeft(p, left, r)
 	if err != nil {
 		return tell.Document{}, err
 	}
-	return st.Progress(p.Plan, left, yarn), nil
+	d := st.Progress(p, left, yarn)
+	d.Remarks = append(d.Remarks, st.TimeLeft(p, left)...)
+	if len(r.Weighed) == 0 {
+		return d, nil
+	}
+	w, err := weighed(p, r, st)
+	d.Tables, d.Remarks = append(d.Tables, w.Tables...), append(d.Remarks, w.Remarks...)
+	return d, err
+}
+
+// weighed reports whether the yarn that was weighed is enough for the rest.
+func weighed(p *plan.Plan, r *ask.Request, st tell.Style) (tell.Document, error) {
+	w, err := p.Weigh(r.Weighed)
+	if err != nil {
+		return tell.Document{}, &ask.Fault{Field: "weighed", Err: err}
+	}
+	return st.Weighed(p, w), nil
 }
 
 // PatternOf is a plan as a document to work from.
@@ -169,8 +193,10 @@ func yarnLeft(p *plan.Plan, left *plan.Remaining, r *ask.Request) (*stitch.YarnL
 }
 
 func graded(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, error) {
-	if r.Given("done") {
-		return tell.Document{}, &ask.Fault{Field: "done", Err: errors.New("done is for one size; leave sizes out")}
+	for _, name := range []string{"done", "weighed"} {
+		if r.Given(name) {
+			return tell.Document{}, &ask.Fault{Field: name, Err: errors.New(name + " is for one size; leave sizes out")}
+		}
 	}
 	if err := r.CheckWorking(); err != nil {
 		return tell.Document{}, err
