@@ -38,10 +38,13 @@ func (p *Plan) Longer(s *Section, cm float64) Adjustment {
 		return Adjustment{Place: Nowhere}
 	}
 	n := int(math.Round(s.Gauge.Rows(cm)))
-	if !s.InRounds && s.Rows()%2 == 0 { // the side that the next section begins on stays
+	if !s.InRounds { // the side that the next section begins on stays
 		n = 2 * int(math.Round(s.Gauge.Rows(cm)/2))
 	}
 	n = max(n, 1)
+	if !s.InRounds {
+		n = max(n, 2)
+	}
 	a := Adjustment{Cm: s.Gauge.HeightCm(n), More: n, Total: s.Rows() + n, To: s.To(), Place: AtEnd}
 	switch {
 	case s.sidesShaped() && s.Schedule.Shapings() > 0:

@@ -87,7 +87,7 @@ func (p *Plan) Weigh(weighings []Weighing) (*Weighed, error) {
 		w.BySwatch = p.Yarn.Need.Grams * left / all
 	}
 	if w.ByUse == 0 && w.BySwatch == 0 && left > 0 {
-		return nil, fmt.Errorf("one weighing does not tell what the rest takes: weigh before you begin too, as weighed=start=300, or give yarn and swatch")
+		return nil, fmt.Errorf("one weighing does not tell what the rest takes: weigh before the first row too, as start=300, or give yarn and swatch")
 	}
 	for i := range w.Left {
 		w.Left[i].Grams = w.Need() * w.Left[i].Section.AreaCm2() / left

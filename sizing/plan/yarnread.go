@@ -146,7 +146,7 @@ func ParseBall(s string) (stitch.Ball, error) {
 	case b.Metres == 0:
 		return bad("the length is missing")
 	case b.Grams < 1 || b.Grams > 1e4 || b.Metres < 1 || b.Metres > 1e5:
-		return bad("no ball is of %.4g g and %.4g m", b.Grams, b.Metres)
+		return bad("no ball is of %.0f g and %.0f m", b.Grams, b.Metres)
 	}
 	return b, nil
 }

@@ -183,11 +183,21 @@ func (r *Request) setColours(texts []string) error {
 	return nil
 }
 
-// setWeighed reads the grams of yarn that were left after a section.
+// setWeighed reads the grams of yarn that were left after a section; a text may name
+// several.
 func (r *Request) setWeighed(texts []string) error {
-	section, value, ok := pair(texts[0])
+	for _, one := range (Field{Name: "weighed"}).SplitPairs(texts[0], "") {
+		if err := r.addWeighed(one); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (r *Request) addWeighed(text string) error {
+	section, value, ok := pair(text)
 	if !ok {
-		return fmt.Errorf("weighed %q: want a section and grams, such as yoke=240", texts[0])
+		return fmt.Errorf("weighed %q: want a section and grams, such as yoke=240", text)
 	}
 	v, err := readNumber(strings.TrimSuffix(value, "g"))
 	if err != nil || !(v >= 0 && v <= maxGrams) {
