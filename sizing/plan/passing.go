@@ -12,20 +12,26 @@ type passing struct {
 	cm   float64
 }
 
+// passers say what goes through each edge.
+var passers = map[string]sizing.Fact{
+	"neck": sizing.NewFact("passing-head"), "cuff": sizing.NewFact("passing-hand"), "ankle": sizing.NewFact("passing-foot"),
+	"waist": sizing.NewFact("passing-hips"), "brim": sizing.NewFact("passing-brim"),
+}
+
 // passes returns what must go through an edge; ok is false where it is not
 // known, or nothing must.
 func (m *maker) passes(edge string) (passing, bool) {
 	if p, ok := m.f.Passage(edge); ok {
 		body, known := m.body(p.Measurement)
 		m.practice(p.Times.ID)
-		return passing{sizing.NewFact("passing-"+p.Measurement), p.Cm(body)}, known
+		return passing{passers[edge], p.Cm(body)}, known
 	}
 	measurement := map[string]string{"waist": "hip", "brim": "head"}[edge]
 	body, known := m.body(measurement)
 	if l, ok := m.f.Line(measurement); ok && edge == "waist" {
 		body += l.NappyCm() // it is pulled on over the nappy
 	}
-	return passing{sizing.NewFact("passing-" + edge), body}, known
+	return passing{passers[edge], body}, known
 }
 
 // wideEnough widens an edge to what must pass, where it is known how far it

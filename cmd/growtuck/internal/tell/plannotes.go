@@ -42,7 +42,7 @@ var planNotes = map[string]string{
 	"passing-head":              "the head with its ears",
 	"passing-hand":              "the hand with its thumb folded in",
 	"passing-foot":              "the foot round heel and instep",
-	"passing-waist":             "the hips",
+	"passing-hips":              "the hips",
 	"passing-brim":              "the head",
 	"wide-enough-to-pass":       "it must go over what passes it",
 	"edge-wider-to-pass":        "The {} is wider than the {cm1} asked for: stretched to {cm1} it would not go over {}, {cm1} round.",
