@@ -2,6 +2,7 @@ package workbook_test
 
 import (
 	"bytes"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
