@@ -221,7 +221,7 @@ func TestHood(t *testing.T) {
 		"height of the hood is 2 rows: want more than the 6 rows in which it widens": func(h *HoodTarget) { h.HeightCm = 1 },
 		"shape of the hood is HoodShape(9)":                                          func(h *HoodTarget) { h.Shape = 9 },
 		"hood's neck stitches is 0":                                                  func(h *HoodTarget) { h.Neck = 0 },
-		"more than half the panel, 5.625 cm":                                             func(h *HoodTarget) { h.HeightCm, h.Shape = 7, PanelHood },
+		"more than half the panel, 5.625 cm":                                         func(h *HoodTarget) { h.HeightCm, h.Shape = 7, PanelHood },
 		"height of the crown is +Inf cm":                                             func(h *HoodTarget) { h.CrownCm = math.Inf(1) },
 	} {
 		h := good
