@@ -310,17 +310,32 @@ func (ref *Reference) contradictions(c Child) []Doubt {
 	var out []Doubt
 	for _, i := range identities {
 		sum, all := 0.0, c.Own[i.whole] > 0
-		for _, p := range i.parts {
+		parts := slices.Clone(i.parts)
+		for k, p := range parts {
+			if same := takenAs(p); c.Own[p] == 0 && same != i.whole && c.Own[same] > 0 {
+				p, parts[k] = same, same
+			}
 			sum += c.Own[p]
 			all = all && c.Own[p] > 0
 		}
 		if whole := c.Own[i.whole]; all && contradicts(whole, sum) {
 			m := ref.measurements[i.whole]
 			out = append(out, Doubt{Measurement: i.whole, Name: m.Name, Given: whole, Unit: m.Unit, Where: c.Where[i.whole],
-				Fact: NewFact("parts-contradict", m.Name, Length(whole), namesOf(ref.measurementsOf(i.parts)), Length(sum))})
+				Fact: NewFact("parts-contradict", m.Name, Length(whole), namesOf(ref.measurementsOf(parts)), Length(sum))})
 		}
 	}
 	return out
+}
+
+// takenAs is the measurement that a tape takes a part as: one of which it is the
+// only part, or itself.
+func takenAs(part string) string {
+	for _, i := range identities {
+		if len(i.parts) == 1 && i.parts[0] == part {
+			return i.whole
+		}
+	}
+	return part
 }
 
 // contradicts reports that a whole and the sum of its parts differ by more than

@@ -26,19 +26,18 @@ func (d *doubter) fact(out *Doubt, alone bool) Fact {
 		remedy = NewFact("doubt.scale")
 	}
 	span := NewFact("doubt.span", amount(out.Low), amount(out.High))
-	id, by := "", 0.0
+	id, by := "doubt.much", out.Given-out.High
 	switch {
 	case out.High == 0:
 		return NewFact("doubt.alone", out.Name, amount(out.Given), remedy)
+	case out.Low <= out.Given && out.Given <= out.High:
+		return NewFact("doubt.within", out.Name, amount(out.Given), span, remedy)
+	case out.Given < out.Low && alone:
+		id, by = "doubt.little-of-all", out.Low-out.Given
 	case out.Given < out.Low:
 		id, by = "doubt.little", out.Low-out.Given
-	case out.Given > out.High:
-		id, by = "doubt.much", out.Given-out.High
-	default:
-		return NewFact("doubt.within", out.Name, amount(out.Given), span, remedy)
-	}
-	if alone {
-		id += "-of-all"
+	case alone:
+		id = "doubt.much-of-all"
 	}
 	return NewFact(id, out.Name, amount(out.Given), amount(by), span, remedy)
 }

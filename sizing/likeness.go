@@ -127,10 +127,10 @@ func (b *basis) likeRow(logHeight, loose float64, mass *massSpreads) likeRow {
 	for m := range b.methods {
 		d := &b.methods[m]
 		median := math.NaN()
-		if d.median != nil {
-			low, high := d.median.Range()
+		if d.Curve != nil {
+			low, high := d.Range()
 			at := min(max(within, low), high)
-			if v := d.median.At(at); v > 0 {
+			if v := d.At(at); v > 0 {
 				median = math.Log(v) + b.power[d.measurement.Kind]*(logHeight-math.Log(at))
 			}
 		}

@@ -13,6 +13,8 @@ import (
 type Document struct {
 	Doubts    []string // about what was said of the child: above all else
 	Heading   []string // paragraphs above the tables
+	Chapters  []Chapter
+	Drawing   *Drawing // of the chapter that has its place
 	Tables    []Table  // for text, Markdown and HTML
 	Remarks   []string // paragraphs under the tables
 	Notes     Notes    // footnotes
@@ -22,6 +24,17 @@ type Document struct {
 	CSVAsides []string // notes that tables have room for and CSV has not
 	Rows      any      // a slice of flat structs, for CSV
 	JSON      any      // for JSON
+}
+
+// A Drawing is a garment drawn to scale.
+type Drawing struct {
+	SVG  string // for a page
+	File string // beside a text that it is in; "" where it is in none
+}
+
+// words stand in the drawing's place in a text.
+func (d *Drawing) words() string {
+	return "Drawn to scale by growtuck draw, and in the pattern as HTML or as a workbook."
 }
 
 // Notes are footnotes, each text once.
@@ -48,7 +61,7 @@ func (n *Notes) marks(texts []string) string {
 }
 
 // Formats are what Write takes.
-var Formats = []string{"table", "csv", "json", "markdown"}
+var Formats = []string{"table", "csv", "json", "markdown", "html"}
 
 // Write writes the document in one of the formats; a table is laid out for lines
 // of width characters.
@@ -62,6 +75,8 @@ func (d Document) Write(w io.Writer, format string, width int) error {
 		err = writeJSON(&out, d.JSON)
 	case "markdown":
 		writeMarkdown(&out, d)
+	case "html":
+		err = writeHTML(&out, d)
 	default:
 		writeText(&out, d, width)
 	}
