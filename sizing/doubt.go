@@ -83,6 +83,7 @@ func (ref *Reference) doubts(c Child, refused bool) []Doubt {
 	}
 	d := doubter{likeness: l, child: c, said: l.say(c)}
 	d.look(refused)
+	d.explain()
 	return append(d.doubts(), ref.contradictions(c)...)
 }
 
@@ -128,6 +129,30 @@ func (d *doubter) look(refused bool) {
 			d.settled = append(d.settled, c.number)
 		}
 		d.said = d.with(d.said, all[best].changes...)
+	}
+}
+
+// explain looks again at values that were taken away: what was meant by one may be
+// plain once the others are put right.
+func (d *doubter) explain() {
+	before := d.say(d.child)
+	for i, s := range d.found {
+		number := s.readings[0].changes[0].number
+		if s.readings[0].slip != "" || !math.IsNaN(d.get(&d.said, number)) {
+			continue
+		}
+		all := d.ofOne(number, d.get(&before, number))
+		costs := make([]float64, len(all))
+		best := 0
+		for k := range all {
+			if costs[k] = all[k].price + d.costOf(d.with(d.said, all[k].changes...)); costs[k] < costs[best] {
+				best = k
+			}
+		}
+		if all[best].slip != "" {
+			d.found[i] = gather(all, costs, best)
+			d.said = d.with(d.said, all[best].changes...)
+		}
 	}
 }
 

@@ -51,6 +51,7 @@ func TestSlipsAreNamed(t *testing.T) {
 		"pounds":                    {values{"height": 110, "weight": 38}, sizing.SlipPounds, values{"weight": 17.2}},
 		"pounds of a bigger child":  {values{"height": 138, "weight": 70, "chest": 66}, sizing.SlipPounds, values{"weight": 31.8}},
 		"grams":                     {values{"height": 110, "weight": 17200}, sizing.SlipGrams, values{"weight": 17.2}},
+		"two slips":                 {values{"height": 104.5, "chest": 5.35, "weight": 38}, sizing.SlipTenTimes, values{"chest": 53.5, "weight": 17.2}},
 		"months":                    {values{"age": 54, "height": 107}, sizing.SlipMonths, values{"age": 4.5}},
 		"digits":                    {values{"height": 101, "chest": 54, "age": 4, "weight": 16.5, "hip": 65}, sizing.SlipDigits, values{"hip": 56}},
 		"an age for no reason":      {values{"age": 12, "height": 100}, sizing.SlipUsual, values{"age": 3.7}},
@@ -62,7 +63,9 @@ func TestSlipsAreNamed(t *testing.T) {
 		got := values{}
 		for _, d := range doubts {
 			require.NotEmpty(t, d.Likely, name)
-			require.Equal(t, tc.slip, d.Likely[0].Slip, "%s: %s", name, d.Measurement)
+			if name != "two slips" || d.Measurement == "chest" {
+				require.Equal(t, tc.slip, d.Likely[0].Slip, "%s: %s", name, d.Measurement)
+			}
 			require.Equal(t, d.Measurement, d.Likely[0].Values[0].Measurement, name)
 			require.Equal(t, tc.said[d.Measurement], d.Given, name)
 			got[d.Measurement] = d.Likely[0].Values[0].Amount

@@ -69,6 +69,7 @@ func (l *likeness) with(s said, changes ...change) said {
 		}
 		i := slices.Index(s.fields, c.number)
 		switch {
+		case i < 0 && math.IsNaN(c.log):
 		case i < 0:
 			s.fields, s.logs = append(s.fields, c.number), append(s.logs, c.log)
 		case math.IsNaN(c.log):

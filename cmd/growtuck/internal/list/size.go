@@ -117,7 +117,12 @@ func (s *childSizer) check() string {
 	for _, d := range s.sizer.Doubts() {
 		text := d.Measurement
 		if len(d.Likely) > 0 {
-			text += "=" + sizing.FormatExact(d.Likely[0].Values[0].Amount) + d.Likely[0].Values[0].Unit
+			v := d.Likely[0].Values[0]
+			unit := v.Unit
+			if v.Measurement == sizing.AgeField {
+				unit = "y"
+			}
+			text += "=" + sizing.FormatExact(v.Amount) + unit
 		}
 		all = append(all, text)
 	}
