@@ -319,3 +319,34 @@ func TestPageCautionsBeforeAPlan(t *testing.T) {
 		requireHasNot(t, html, "Rule G02:") // without counts nothing is checked
 	}
 }
+
+// Every instruction of growtuck plan is on the page, with a box to tick, for a child and
+// for a run of sizes.
+func TestEveryStepIsOnThePage(t *testing.T) {
+	h := pageHandler(t)
+	for _, g := range []string{"cardigan", "one-piece-hooded", "hat", "mittens", "trousers"} {
+		for query, args := range map[string][]string{
+			"/?size=4&craft=knit&stitches=22&rows=30&garment=" + g:              {"--size", "4", "--craft", "knit", "--gauge", "22x30/10cm"},
+			"/sizes?sizes=2,4,6&craft=crochet&stitches=16&rows=18&garment=" + g: {"--sizes", "2,4,6", "--craft", "crochet", "--gauge", "16x18/10cm"},
+		} {
+			page := text(t, fetch(h, http.MethodGet, query, ""))
+			code, out, stderr := try(t, noChild, append([]string{"plan", g, "--format", "json"}, args...)...)
+			require.Zero(t, code, stderr)
+			var doc struct {
+				Sections []struct {
+					Steps []struct{ Sizes, Text string }
+				}
+			}
+			require.NoError(t, json.Unmarshal([]byte(out), &doc))
+			for _, s := range doc.Sections {
+				for _, step := range s.Steps {
+					want := step.Text
+					if step.Sizes != "" {
+						want = "Size " + step.Sizes + ": " + want
+					}
+					requireHas(t, page, "<span>"+template.HTMLEscapeString(want)+"</span></label>")
+				}
+			}
+		}
+	}
+}
