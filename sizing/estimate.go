@@ -60,7 +60,7 @@ func (e *estimator) basedOn(c Child) Evidence {
 	return known
 }
 
-// doubts are about what was left out of the evidence.
+// doubts are about what was left out of the evidence, or counts for less.
 func (e *estimator) doubts() []Doubt {
 	var doubts []Doubt
 	for i, m := range e.dropped {
@@ -70,6 +70,17 @@ func (e *estimator) doubts() []Doubt {
 		})
 		d := &e.ref.tables.Measurements[m]
 		doubts = append(doubts, Doubt{d.ID, NewFact("no-height-suits", d.Name, amount(d, e.own[m]), e.names(rest))})
+	}
+	for _, l := range e.limited {
+		rest := slices.DeleteFunc(slices.Clone(e.evidence), func(m int) bool { return m == l.m })
+		if e.took(e.height) {
+			rest = slices.Insert(rest, 0, e.height)
+		}
+		d, id := &e.ref.tables.Measurements[l.m], "evidence-limited"
+		if d.Kind == "mass" {
+			id = "weight-limited"
+		}
+		doubts = append(doubts, Doubt{d.ID, NewFact(id, d.Name, amount(d, e.own[l.m]), e.names(rest), amount(d, l.value))})
 	}
 	return doubts
 }
@@ -93,6 +104,11 @@ func (e *estimator) reading(m int, evidence Evidence) Reading {
 	survey := e.group.rel.run
 	r := Reading{Measurement: *d.measurement, Spread: f.Spread, From: Origin{Evidence: evidence}, Sources: []string{survey.Chart.Source}}
 	r.Imperial = r.inImperial(f.Value)
+	for _, id := range e.group.rel.sources {
+		if !slices.Contains(r.Sources, id) {
+			r.Sources = append(r.Sources, id)
+		}
+	}
 	switch {
 	case d.approach == bySum:
 		for _, t := range d.terms {
@@ -102,7 +118,11 @@ func (e *estimator) reading(m int, evidence Evidence) Reading {
 		}
 		if c := survey.column(d.measurement.ID); c != nil {
 			r.From.Formula, r.From.Why = c.formula, c.why
-			r.Sources = slices.Clone(c.sources)
+			for _, id := range c.sources {
+				if !slices.Contains(r.Sources, id) {
+					r.Sources = append(r.Sources, id)
+				}
+			}
 		}
 	case f.run != nil:
 		for _, id := range f.run.column(d.measurement.ID).sources {
