@@ -1,9 +1,6 @@
 package sizing
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // zP90 is the 90th percentile of the standard normal distribution.
 const zP90 = 1.2815515655446004
@@ -26,8 +23,6 @@ func (e *estimator) figure(m int) *figure {
 		e.fromMedian(f, m)
 	case bySum:
 		e.fromSum(f, m)
-	case byProportion:
-		e.inProportion(f, m)
 	case byChart:
 		e.fromChart(f, m)
 	}
@@ -46,14 +41,6 @@ func (f *figure) set(base float64, by *mixture) {
 // logarithm below it and above.
 func (f *figure) estimated(value, low, high float64) {
 	f.Figure = Figure{value, value * math.Exp(-zP90*low), value * math.Exp(zP90*high), EightInTen, Estimated}
-}
-
-// spreads are those of the logarithm of an estimate, below it and above.
-func (f *figure) spreads() (low, high float64) {
-	if f.Spread == NoSpread {
-		return 0, 0
-	}
-	return math.Log(f.Value/f.Low) / zP90, math.Log(f.High/f.Value) / zP90
 }
 
 // A mixture weighs logarithms, with their variances below and above, over the
@@ -98,13 +85,16 @@ func (e *estimator) fromHeights(f *figure) {
 func (e *estimator) fromMedian(f *figure, m int) {
 	s := e.group
 	d := &s.methods[m]
-	surveyed := d.surveyed && d.covers(e.middle.height)
+	byCurve := d.surveyed && d.covers(e.middle.height)
 	var median float64 // at the middle; other heights are held against it
-	if surveyed {
+	switch {
+	case byCurve:
 		f.run, median = s.rel.run, e.middle.median(m)
-	} else if median = e.middle.trade(s, m); !math.IsNaN(median) {
-		f.run = e.middle.run.Run
-	} else {
+	case !math.IsNaN(e.middle.trade(s, m)):
+		f.run, median = e.middle.run.Run, e.middle.trade(s, m)
+	case d.carried > 0 && d.covers(e.middle.height):
+		byCurve, median = true, e.middle.median(m)
+	default:
 		return
 	}
 	known := e.took(e.height) // so it is the only one
@@ -119,7 +109,7 @@ func (e *estimator) fromMedian(f *figure, m int) {
 		mean := d.closeness * g.mean[d.v]
 		switch {
 		case known:
-		case surveyed:
+		case byCurve:
 			mean += g.at.logMedian(m) - log
 		default:
 			mean += g.at.logTrade(s, m) - log
@@ -137,7 +127,7 @@ func (e *estimator) fromMedian(f *figure, m int) {
 // fromSum adds others up, the child's own figures where there are any.
 func (e *estimator) fromSum(f *figure, m int) {
 	s := e.group
-	terms := s.methods[m].terms
+	terms, assumed := s.methods[m].terms, s.methods[m].assumed
 	for _, t := range terms {
 		if d := &s.methods[t.m]; !d.surveyed || !d.covers(e.middle.height) {
 			return
@@ -178,31 +168,10 @@ func (e *estimator) fromSum(f *figure, m int) {
 			}
 		}
 		if sum > 0 {
-			x.add(g.weight, math.Log(sum), max(0, low)/(sum*sum), max(0, high)/(sum*sum))
+			x.add(g.weight, math.Log(sum), max(0, low)/(sum*sum)+assumed*assumed, max(0, high)/(sum*sum)+assumed*assumed)
 		}
 	}
 	f.set(1, &x)
-}
-
-// inProportion lets a measurement of the trade chart keep its proportion to a
-// derived one.
-func (e *estimator) inProportion(f *figure, m int) {
-	d := &e.group.methods[m]
-	if d.lead < 0 {
-		return
-	}
-	usual, value := e.middle.trade(e.group, d.lead), e.middle.trade(e.group, m)
-	if math.IsNaN(usual) || math.IsNaN(value) {
-		return
-	}
-	lead := e.figure(d.lead)
-	if !lead.known {
-		return
-	}
-	low, high := lead.spreads()
-	division := e.group.divisionSpread
-	f.known, f.place = true, Place{e.middle.run.Run, e.middle.position}
-	f.estimated(value*lead.Value/usual, math.Hypot(division, low), math.Hypot(division, high))
 }
 
 // fromChart reads a measurement of which nothing is known how it goes with the
@@ -219,23 +188,6 @@ func (e *estimator) readOn(f *figure, m int, r *chartRun, position float64) {
 	if c := r.numbered(m); c != nil && c.values != nil {
 		if f.Figure, f.known = r.figure(c, position, Monotone); f.known {
 			f.place = Place{r.Run, position}
-		}
-	}
-}
-
-// share makes the estimated parts of the trunk add up to it.
-func (e *estimator) share() {
-	for i := range e.ref.sums.identities {
-		s := &e.ref.sums.identities[i]
-		if !s.known(e.figures) || slices.ContainsFunc(s.parts, func(p int) bool {
-			return e.figures[p].Provenance != Estimated || e.group.methods[p].lead != s.whole
-		}) {
-			continue
-		}
-		factor := e.figures[s.whole].Value / s.total(e.figures)
-		for _, p := range s.parts {
-			f := &e.figures[p]
-			f.Value, f.Low, f.High = f.Value*factor, f.Low*factor, f.High*factor
 		}
 	}
 }

@@ -30,7 +30,7 @@ func (l line) at(past float64) float64 { return l.start + past*l.slope }
 func (b *basis) newStretches() []stretch {
 	cuts := append([]float64{0}, b.rel.bands()...)
 	for i := range b.methods {
-		if c := b.methods[i].median; c != nil {
+		if c := b.methods[i].Curve; c != nil {
 			_, high := c.Range()
 			cuts = append(append(cuts, c.x...), math.Nextafter(high, math.Inf(1)))
 		}
@@ -41,7 +41,7 @@ func (b *basis) newStretches() []stretch {
 	for i, from := range cuts {
 		s := stretch{from: from, medians: make([]*segment, len(b.methods))}
 		for m := range s.medians {
-			if c := b.methods[m].median; c != nil {
+			if c := b.methods[m].Curve; c != nil {
 				if i := c.find(from); i >= 0 {
 					s.medians[m] = &c.segments[i]
 				}
