@@ -34,8 +34,7 @@ func (ref *Reference) Estimate(c Child) (*Body, error) {
 
 // account says where each of the child's figures comes from.
 func (e *estimator) account(c Child) *Body {
-	b := &Body{Evidence: e.basedOn(c), Questions: e.ref.Doubts(c)}
-	b.Questions = append(b.Questions, e.doubts(b.Questions)...)
+	b := &Body{Evidence: e.basedOn(c), Questions: e.amend(e.ref.Doubts(c))}
 	for m := range e.figures {
 		f := &e.figures[m]
 		if !f.known {
@@ -61,21 +60,47 @@ func (e *estimator) basedOn(c Child) Evidence {
 	return known
 }
 
-// doubts are about what was left out of the evidence and is not in doubt yet.
-func (e *estimator) doubts(known []Doubt) []Doubt {
-	var doubts []Doubt
+// amend adds to doubts what was left out of the evidence, or counts for less.
+func (e *estimator) amend(doubts []Doubt) []Doubt {
+	known := func(id string) int {
+		return slices.IndexFunc(doubts, func(d Doubt) bool { return d.Measurement == id })
+	}
 	for i, m := range e.dropped {
 		d := &e.ref.tables.Measurements[m]
-		if slices.ContainsFunc(known, func(k Doubt) bool { return k.Measurement == d.ID }) {
+		if k := known(d.ID); k >= 0 {
+			doubts[k].Fact = NewFact("doubt.unused", doubts[k].Fact)
 			continue
 		}
 		// Of the evidence, all but what was dropped up to this one.
 		rest := slices.DeleteFunc(slices.Clone(e.group.evidence), func(n int) bool {
 			return !slices.Contains(e.evidence, n) && !slices.Contains(e.dropped[i+1:], n)
 		})
-		doubts = append(doubts, Doubt{Measurement: d.ID, Name: d.Name, Given: e.own[m], Unit: d.Unit, Fact: NewFact("no-height-suits", d.Name, amountOf(d.Unit, e.own[m]), e.names(rest))})
+		doubts = append(doubts, e.doubt(m, NewFact("no-height-suits", d.Name, amountOf(d.Unit, e.own[m]), e.names(rest))))
+	}
+	for _, l := range e.limited {
+		d := &e.ref.tables.Measurements[l.m]
+		counts := amountOf(d.Unit, l.value)
+		if k := known(d.ID); k >= 0 {
+			doubts[k].Fact = NewFact("doubt.counts-as", doubts[k].Fact, counts)
+			continue
+		}
+		rest := slices.DeleteFunc(slices.Clone(e.evidence), func(m int) bool { return m == l.m })
+		if e.took(e.height) {
+			rest = slices.Insert(rest, 0, e.height)
+		}
+		id := "evidence-limited"
+		if d.Kind == "mass" {
+			id = "weight-limited"
+		}
+		doubts = append(doubts, e.doubt(l.m, NewFact(id, d.Name, amountOf(d.Unit, e.own[l.m]), e.names(rest), counts)))
 	}
 	return doubts
+}
+
+// doubt is one about the estimates alone.
+func (e *estimator) doubt(m int, f Fact) Doubt {
+	d := &e.ref.tables.Measurements[m]
+	return Doubt{Measurement: d.ID, Name: d.Name, Given: e.own[m], Unit: d.Unit, Fact: f}
 }
 
 // reading accounts for a figure as it was before it was made to agree with
@@ -93,18 +118,22 @@ func (e *estimator) reading(m int, evidence Evidence) Reading {
 	survey := e.group.rel.run
 	r := Reading{Measurement: *d.measurement, Spread: f.Spread, From: Origin{Evidence: evidence}, Sources: []string{survey.Chart.Source}}
 	r.Imperial = r.inImperial(f.Value)
-	cite := func(run *Run) {
+	cite := func(ids []string) {
+		for _, id := range ids {
+			if !slices.Contains(r.Sources, id) {
+				r.Sources = append(r.Sources, id)
+			}
+		}
+	}
+	citeRun := func(run *Run) {
 		if run == nil {
 			return
 		}
 		if c := run.column(d.measurement.ID); c != nil {
-			for _, id := range c.sources {
-				if !slices.Contains(r.Sources, id) {
-					r.Sources = append(r.Sources, id)
-				}
-			}
+			cite(c.sources)
 		}
 	}
+	cite(e.group.rel.sources)
 	switch {
 	case d.approach == bySum:
 		for _, t := range d.terms {
@@ -114,24 +143,24 @@ func (e *estimator) reading(m int, evidence Evidence) Reading {
 		}
 		if c := survey.column(d.measurement.ID); c != nil {
 			r.From.Formula, r.From.Why = c.formulaOf(survey.Sizes[len(survey.Sizes)-1].Size, "")
-			r.Sources = slices.Clone(c.sources)
+			cite(c.sources)
 		}
 	case f.run != nil:
-		cite(f.run)
+		citeRun(f.run)
 		if f.run == survey {
 			r.Notes = e.carried(m, "")
 		}
 		r.From.ByTradeChart = f.run.Chart == e.group.chart
 	case d.approach == byMedian: // carried on over the trade chart's last size
 		if run, ok := e.group.chart.Run(Years, e.group.sex); ok {
-			cite(run)
+			citeRun(run)
 		}
 		r.From.ByTradeChart = true
 		r.Notes = append(r.Notes, NewFact("carried-up", Length(d.carried), e.group.measured(d.v).Name))
 	}
 	if d.approach != byHeight && e.middle.height < d.young {
 		if run, ok := e.group.chart.Run(Months, e.group.sex); ok {
-			cite(run)
+			citeRun(run)
 		}
 		r.Notes = append(r.Notes, NewFact("baby-by-length", Length(d.young)))
 	}

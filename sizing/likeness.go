@@ -1,10 +1,6 @@
 package sizing
 
-import (
-	"math"
-
-	"growtuck/data"
-)
+import "math"
 
 // A likeness says how unlike children what is said of a child is. All children
 // of a height are told apart by weight, as children of today weigh; the other
@@ -18,7 +14,6 @@ type likeness struct {
 	ref    *Reference
 	rel    *relations
 	fields []likeField // of each measurement
-	weight *likeField  // that of weight itself
 	height int         // the measurement height, or -1
 	rows   []likeRow   // by the logarithm of height, evenly
 
@@ -33,13 +28,15 @@ type likeField struct {
 	weight    bool
 }
 
-// A likeRow is what children of one height have.
+// A likeRow is what children of one height have, of each measurement.
 type likeRow struct {
 	logHeight    float64
-	median       []float64 // logarithm, of each measurement; NaN where none is known
+	median       []float64 // logarithm, of children of the usual weight; NaN where none is known
 	rise         []float64 // of that, with the logarithm of height
-	sd           []float64 // of the logarithm, of each measurement
-	light, heavy float64   // spreads of weight today to either side, in those of the relations
+	slope        []float64 // how many of its spreads it goes with the logarithm of weight
+	rest         []float64 // spread of the logarithm, weight being known
+	near         []float64 // its correlation with that of the surveyed measurement, likewise
+	light, heavy float64   // spreads of the logarithm of weight, below its median and above
 	band         int
 	share        float64
 }
@@ -64,11 +61,7 @@ func (ref *Reference) newLikeness(sex Sex) (*likeness, error) {
 	if err != nil {
 		return nil, err
 	}
-	fitted, err := ref.fitted()
-	if err != nil {
-		return nil, err
-	}
-	l := &likeness{ref: ref, rel: b.rel, height: -1, weight: &likeField{v: b.rel.find("weight"), closeness: 1, weight: true}, heightSpread: b.heightSpread}
+	l := &likeness{ref: ref, rel: b.rel, height: -1, heightSpread: b.heightSpread}
 	for i := range b.methods {
 		d := &b.methods[i]
 		f := likeField{v: b.rel.find(d.measurement.Relation), closeness: d.closeness, weight: d.measurement.ID == "weight"}
@@ -77,10 +70,9 @@ func (ref *Reference) newLikeness(sex Sex) (*likeness, error) {
 		}
 		l.fields = append(l.fields, f)
 	}
-	mass := newMassSpreads(fitted.ratios[ratioKey{sex, "weight"}])
 	loose := ref.Practice("length_spread_at_height").Share()
 	for log := math.Log(leastLikeHeight); log <= math.Log(mostLikeHeight); log += likeHeightStep {
-		l.rows = append(l.rows, b.likeRow(log, loose, mass))
+		l.rows = append(l.rows, b.likeRow(log, loose))
 	}
 	for i := range l.rows {
 		low, high := &l.rows[max(i-1, 0)], &l.rows[min(i+1, len(l.rows)-1)]
@@ -109,24 +101,20 @@ func (l *likeness) heightRange(chart *Chart) (low, high float64) {
 	return low, high
 }
 
-// likeRow is what children of a height have. Above and below the heights that were
-// surveyed medians go on with height, and less is sure below.
-func (b *basis) likeRow(logHeight, loose float64, mass *massSpreads) likeRow {
+// likeRow is what children of a height have. Above and below the heights that
+// estimates are made for medians go on with height, and less is sure.
+func (b *basis) likeRow(logHeight, loose float64) likeRow {
 	height := math.Exp(logHeight)
-	row := likeRow{logHeight: logHeight}
 	within := min(max(height, b.low), b.high)
-	s := b.stretchAt(within)
-	past := within - s.from
-	row.band, row.share = s.band, math.Round(s.share.at(past)*likeShareSteps)/likeShareSteps
-	row.light, row.heavy = mass.at(height)
-	if w := b.rel.find("weight"); w >= 0 {
-		sd := s.spread[w].at(past)
-		row.light, row.heavy = max(1, row.light/sd), max(1, row.heavy/sd)
-	}
 	unsure := 1 + 2*math.Abs(logHeight-math.Log(within))
+	row := likeRow{logHeight: logHeight}
+	band, share := bandAt(b.rel.middle, within)
+	row.band, row.share = band, math.Round(share.start*likeShareSteps)/likeShareSteps
+	row.light, row.heavy = b.rel.weightAt(within)
+	row.light, row.heavy = row.light*unsure, row.heavy*unsure
 	for m := range b.methods {
 		d := &b.methods[m]
-		median := math.NaN()
+		median, slope, rest, near := math.NaN(), 0.0, loose, 1.0
 		if d.Curve != nil {
 			low, high := d.Range()
 			at := min(max(within, low), high)
@@ -134,49 +122,17 @@ func (b *basis) likeRow(logHeight, loose float64, mass *massSpreads) likeRow {
 				median = math.Log(v) + b.power[d.measurement.Kind]*(logHeight-math.Log(at))
 			}
 		}
-		sd := loose
-		if v := b.rel.find(d.measurement.Relation); v >= 0 {
-			sd = s.spread[v].at(past)
+		if v := b.rel.find(d.measurement.Relation); v >= 0 && v != b.rel.weight {
+			c, sd := d.closeness, b.rel.spread[v].at(within)
+			own := c * b.rel.restAt(v, within)
+			rest = math.Hypot(own, math.Sqrt(1-c*c)*sd)
+			slope, near = c*b.rel.slopeAt(v, within), own/rest
+			median += c * b.rel.shiftAt(v, within)
 		}
-		row.median, row.sd = append(row.median, median), append(row.sd, sd*unsure)
+		row.median, row.slope = append(row.median, median), append(row.slope, slope/rest)
+		row.rest, row.near = append(row.rest, rest*unsure), append(row.near, near)
 	}
 	return row
-}
-
-// massSpreads are how far children's weights go from the middle, to either side, by
-// height: the widest of all surveys in the table.
-type massSpreads struct{ middle, below, above []float64 }
-
-func newMassSpreads(rows []data.Ratio) *massSpreads {
-	s := &massSpreads{}
-	for _, r := range rows {
-		middle := (r.LowCm + r.HighCm) / 2
-		k := len(s.middle) - 1
-		for i, m := range s.middle {
-			if m == middle {
-				k = i
-			}
-		}
-		if k < 0 || s.middle[k] != middle {
-			if k >= 0 && middle < s.middle[k] {
-				continue // classes of another width
-			}
-			s.middle, s.below, s.above = append(s.middle, middle), append(s.below, 0), append(s.above, 0)
-			k = len(s.middle) - 1
-		}
-		s.below[k] = max(s.below[k], math.Log(r.P50/r.P1)/zP99)
-		s.above[k] = max(s.above[k], math.Log(r.P99/r.P50)/zP99)
-	}
-	return s
-}
-
-func (s *massSpreads) at(height float64) (below, above float64) {
-	if len(s.middle) == 0 {
-		return 0, 0
-	}
-	k, share := bandAt(s.middle, height)
-	next := min(k+1, len(s.middle)-1)
-	return s.below[k] + share.start*(s.below[next]-s.below[k]), s.above[k] + share.start*(s.above[next]-s.above[k])
 }
 
 // heightAt is the logarithm of the median height at an age.

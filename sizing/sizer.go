@@ -93,8 +93,7 @@ func (s *Sizer) Size(sex Sex, ageYears float64, own []float64, out []Figure) (qu
 	if !s.e.doubtful(ageYears) {
 		return false, nil
 	}
-	s.doubts = s.ref.Doubts(s.e.child(sex, ageYears))
-	s.doubts = append(s.doubts, s.e.doubts(s.doubts)...)
+	s.doubts = s.e.amend(s.ref.Doubts(s.e.child(sex, ageYears)))
 	return len(s.doubts) > 0, nil
 }
 

@@ -71,28 +71,23 @@ type together struct {
 	l      *likeness
 	row    *likeRow
 	above  float64 // the height, over that of the row
-	weight float64 // departure in spreads of the relations; NaN if not taken
-	rise   float64 // of it with height
+	weight float64 // departure of its logarithm
+	rise   float64 // of its median with height
 	taken  bool
 
 	fields   []int     // measurements
-	z        []float64 // departures in spreads
+	z        []float64 // departures from children of the usual weight, in spreads
 	farthest float64   // departure of one that goes with no other, in spreads
 
-	*shares
-	u, h, room, each []float64 // departures, and their rise with height, each independent of those before
-	spread           float64   // of weight, on the side where the child's is
-	precision        float64   // of the weight, by itself and by the others
+	factor    []float64 // of their correlations, weight being known
+	u, a, h   []float64 // departures, how they go with weight, and with height, each made independent of those before
+	room      []float64
+	each      []float64
+	spread    float64 // of weight, on the side where the child's is
+	precision float64 // of the weight, by itself and by the others
 
-	kept map[int]*shares // of the same measurements, at each step of correlations
-	of   []int           // those measurements
-}
-
-// shares are how measurements go with the weight and with each other.
-type shares struct {
-	factor []float64 // of their correlations, weight being known
-	a      []float64 // their correlations with weight, each independent of those before
-	sound  bool      // no two of them are the same thing
+	kept map[int][]float64 // factors of the same measurements, at each step of correlations; nil where two are the same thing
+	of   []int             // those measurements
 }
 
 func (t *together) begin(l *likeness, row *likeRow, logHeight float64) {
@@ -110,7 +105,7 @@ func (t *together) add(m int, log float64) float64 {
 	z := t.departure(m, log)
 	switch {
 	case f.weight:
-		t.taken, t.weight, t.rise = true, z, t.row.rise[m]/t.row.sd[m]
+		t.taken, t.weight, t.rise = true, z*t.row.rest[m], t.row.rise[m]
 	case f.v < 0:
 		t.farthest = max(t.farthest, math.Abs(z))
 		return z * z / 2
@@ -120,21 +115,26 @@ func (t *together) add(m int, log float64) float64 {
 	return 0
 }
 
-// departure is how far a measurement is from what is usual at the height, in
-// spreads.
+// departure is how far a measurement is from what is usual at the height and
+// weight, in spreads.
 func (t *together) departure(m int, log float64) float64 {
-	return (log - t.row.median[m] - t.row.rise[m]*t.above) / t.row.sd[m]
+	return (log - t.row.median[m] - t.row.rise[m]*t.above) / t.row.rest[m]
 }
 
 // cost is minus the log likelihood of what was added.
 func (t *together) cost() float64 {
 	k := len(t.fields)
-	if t.shares = t.share(); !t.sound {
-		t.fields, t.z, t.u = t.fields[:0], t.z[:0], t.u[:0]
+	if t.factor = t.correlated(); t.factor == nil {
+		t.fields, t.z, t.u, t.a = t.fields[:0], t.z[:0], t.u[:0], t.a[:0]
+		t.spread, t.precision = 1, 1
 		return 0 // one thing taken twice; the estimate says so
 	}
-	t.u = append(t.u[:0], t.z...)
+	t.u, t.a = append(t.u[:0], t.z...), t.a[:0]
+	for _, m := range t.fields {
+		t.a = append(t.a, t.row.slope[m])
+	}
 	forward(t.factor, k, t.u)
+	forward(t.factor, k, t.a)
 	ua, aa := 0.0, 0.0
 	for i, u := range t.u {
 		ua, aa = ua+u*t.a[i], aa+t.a[i]*t.a[i]
@@ -159,41 +159,36 @@ func (t *together) cost() float64 {
 	return cost
 }
 
-// share finds how the measurements go together at the row's height. It is kept for
-// the next children with the same measurements.
-func (t *together) share() *shares {
+// correlated is the factor of the correlations of the measurements at the row's
+// height. It is kept for the next children with the same.
+func (t *together) correlated() []float64 {
 	if t.kept == nil || !slices.Equal(t.of, t.fields) {
 		t.of = append(t.of[:0], t.fields...)
-		t.kept = make(map[int]*shares)
+		t.kept = make(map[int][]float64)
 	}
 	step := t.row.band*(likeShareSteps+1) + int(t.row.share*likeShareSteps)
-	if s := t.kept[step]; s != nil {
-		return s
+	if factor, ok := t.kept[step]; ok {
+		return factor
 	}
 	k := len(t.fields)
-	s := &shares{factor: make([]float64, k*k), a: make([]float64, k)}
+	factor := make([]float64, k*k)
 	for i, m := range t.fields {
-		f := &t.l.fields[m]
-		s.a[i] = t.correlation(f, t.l.weight)
 		for n, g := range t.fields[:i] {
-			s.factor[i*k+n] = t.correlation(f, &t.l.fields[g]) - s.a[i]*s.a[n]
+			factor[i*k+n] = t.correlation(m, g)
 		}
-		s.factor[i*k+i] = 1 - s.a[i]*s.a[i]
+		factor[i*k+i] = 1
 	}
-	if s.sound = cholesky(s.factor, k); s.sound {
-		forward(s.factor, k, s.a)
+	if !cholesky(factor, k) {
+		factor = nil
 	}
-	t.kept[step] = s
-	return s
+	t.kept[step] = factor
+	return factor
 }
 
-// correlation is that of two measurements at the row's height.
-func (t *together) correlation(f, g *likeField) float64 {
-	if f.v < 0 || g.v < 0 {
-		return 0
-	}
-	in := &t.l.rel.corr[t.row.band]
-	return f.closeness * g.closeness * (in.r[f.v][g.v] + t.row.share*in.rise[f.v][g.v])
+// correlation is that of two measurements at the row's height, weight being known.
+func (t *together) correlation(m, n int) float64 {
+	f, g, in := t.l.fields[m].v, t.l.fields[n].v, &t.l.rel.alike[t.row.band]
+	return t.row.near[m] * t.row.near[n] * (in.r[f][g] + t.row.share*in.rise[f][g])
 }
 
 func resized(s []float64, n int) []float64 {
@@ -210,7 +205,7 @@ func (t *together) gains(s *said) (height float64, each []float64) {
 	k := len(t.fields)
 	t.h, t.room, t.each = resized(t.h, k), resized(t.room, k), t.each[:0]
 	for i, m := range t.fields {
-		t.h[i] = t.row.rise[m] / t.row.sd[m]
+		t.h[i] = t.row.rise[m] / t.row.rest[m]
 	}
 	forward(t.factor, k, t.h)
 	said := 0.0 // how the others pull at the weight

@@ -9,6 +9,8 @@ var doubtWords = map[string]string{
 	"doubt.much-of-all":   "{} {measure} is {measure} more than children have from 3 months to 16 years, {}{}",
 	"doubt.alone":         "{} {measure} is not the age of a child{}",
 	"doubt.likely":        ". {capital}",
+	"doubt.counts-as":     "{}; for what is estimated it counts as {measure}",
+	"doubt.unused":        "{}; it was not used to estimate the others",
 	"doubt.scale":         "; look at the scale",
 	"doubt.span":          "{tenths} to {measure}",
 
