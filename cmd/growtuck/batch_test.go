@@ -71,6 +71,9 @@ func TestBatchIsBlend(t *testing.T) {
 		check := ""
 		for _, q := range b.Questions {
 			check = strings.TrimPrefix(check+" "+q.Measurement, " ")
+			if len(q.Likely) > 0 {
+				check += "=" + sizing.FormatExact(q.Likely[0].Values[0].Amount) + q.Likely[0].Values[0].Unit
+			}
 		}
 		require.Equal(t, []string{in[0], in[1], in[2], in[3], in[8]}, row[:5])
 		require.Equal(t, []string{height.Label(), chest, check}, []string{row[6], row[8], row[9]})
