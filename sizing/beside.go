@@ -3,8 +3,8 @@ package sizing
 import "slices"
 
 // Beside are facts about parts that a published standard makes from another
-// measurement than the garment does, as an option that was not taken: the
-// part's length, and the standard's.
+// measurement than the garment does, as an option that was not taken: the length
+// that it has.
 func (f *Finished) Beside() []Fact {
 	g, err := f.ref.garment(f.Garment.ID)
 	if err != nil {
@@ -23,7 +23,7 @@ func (f *Finished) Beside() []Fact {
 				continue // an option that was taken says how long it is
 			}
 			if standard, ok := other.Line(line.Part.Part); ok {
-				facts = append(facts, NewFact("length-beside", line.Part.Name, Length(line.Finished), Length(standard.Finished), l.Option))
+				facts = append(facts, NewFact("length-beside", line.Part.Name, Length(standard.Finished), l.Option))
 			}
 		}
 	}
