@@ -156,11 +156,15 @@ func (l *layout) madeFrom(line sizing.Line) string {
 			own = p.Measurement
 		}
 	}
-	formula := l.bodyCell(own)
+	cell := l.bodyCell(own)
+	formula := cell
 	for _, o := range l.Options {
 		if other, ok := instead[o]; ok && l.bodyRow(other) > 0 {
-			formula = fmt.Sprintf(`IF(%s="yes",%s,%s)`, settingName(ask.OptionCell(o)), l.bodyCell(other), formula)
+			formula += fmt.Sprintf(`+IF(%s="yes",%s-%s,0)`, settingName(ask.OptionCell(o)), l.bodyCell(other), cell)
 		}
+	}
+	if formula != cell {
+		return "(" + formula + ")"
 	}
 	return formula
 }
