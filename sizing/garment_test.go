@@ -58,7 +58,9 @@ func TestBodyLength(t *testing.T) {
 	four := bodyAt(t, "4") // back waist length 24 cm
 	hips, ok := four.Get("nape_to_hip")
 	require.True(t, ok)
-	for option, want := range map[string]float64{"": hips.Value, "tunic": hips.Value + 4*2.54, "waist-length": 24, "standard-hip": 24 + 2*2.54} {
+	waist, ok := four.Get("nape_to_waist")
+	require.True(t, ok)
+	for option, want := range map[string]float64{"": hips.Value, "tunic": hips.Value + 4*2.54, "waist-length": waist.Value, "standard-hip": 24 + 2*2.54} {
 		m := sizing.Spec{Garment: "pullover", Fit: "classic", Layer: "skin"}
 		if option != "" {
 			m.Options = []string{option}
@@ -242,9 +244,9 @@ func TestFinishRefuses(t *testing.T) {
 	}
 }
 
-// A baby's legs were not measured: the parts are named, the rest is given.
+// The trade standard has no legs: the parts are named, the rest is given.
 func TestMissingPartsAreNamed(t *testing.T) {
-	f := finish(t, bodyAt(t, "6m"), sizing.Spec{Garment: "one-piece", Fit: "classic", Layer: "skin"})
+	f := finish(t, reference(t).BodyAt(place(t, "craft", "6m", sizing.Both), sizing.Monotone), sizing.Spec{Garment: "one-piece", Fit: "classic", Layer: "skin"})
 	var missing []string
 	for _, p := range f.Missing {
 		missing = append(missing, p.Part)
