@@ -123,7 +123,7 @@ func (m *maker) closeFront(s *Section, rows int) {
 	case rows <= 0:
 		s.step("open", "front-closed", nil)
 	case rows < s.Rows():
-		s.step("open", "front-open", Values{"rows": rows})
+		s.step("open", "front-open", Values{"open_rows": rows})
 	}
 }
 

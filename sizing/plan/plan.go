@@ -133,12 +133,16 @@ func (m *maker) make() (*Plan, error) {
 	if err := m.p.Check(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
+	if err := m.p.number(); err != nil {
+		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
+	}
 	m.yarn()
 	return m.p, nil
 }
 
 // general notes what holds for the whole work.
 func (m *maker) general() {
+	m.doubtStitch()
 	if m.how.Rib == nil && slices.ContainsFunc(m.p.Sections, func(s *Section) bool { return s.Ribbed }) {
 		m.note("rib-gauge-unknown")
 	}

@@ -10,10 +10,12 @@ type Section struct {
 	Kind     string
 	Copies   int  // worked so often: 2 for sleeves and legs
 	InRounds bool // else in turned rows
-	Gauge    stitch.Gauge
-	Ribbed   bool
-	From     int // stitches it starts on
-	Steps    []Step
+	// WrongSide says that its first row, turned, is on the wrong side.
+	WrongSide bool
+	Gauge     stitch.Gauge
+	Ribbed    bool
+	From      int // stitches it starts on
+	Steps     []Step
 
 	Schedule *stitch.Schedule // its side shaping, where it has one
 

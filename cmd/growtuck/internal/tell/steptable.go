@@ -86,11 +86,11 @@ var stepWords = map[string]string{
 	"thumb-hole":        "Thumb hole: put {on_hold:stitches} on hold at the side, and chain or cast on {cast_on} over them.",
 
 	// Openings.
-	"slit-join":    "Leave the front open for {rows:rows}; then join and go on in rounds.",
+	"slit-join":    "Leave the front open for {open_rows:rows}; then join and go on in rounds.",
 	"slit-through": "Leave the front open, yoke and on into the body.",
-	"slit-more":    "Leave the front open for {rows:rows} more, then join and go on in rounds.",
+	"slit-more":    "Leave the front open for {open_rows:rows} more, then join and go on in rounds.",
 	"front-closed": "The front is closed: work in rounds.",
-	"front-open":   "The front stays open for the first {rows:rows}; then join and go on in rounds.",
+	"front-open":   "The front stays open for the first {open_rows:rows}; then join and go on in rounds.",
 	"zipper-guard": "Work a small flap over the top end of the zipper, so that it cannot catch the chin.",
 	"buttonholes":  "In the first row of the other edge make {buttonholes} buttonholes of {size:stitches}, {ends:stitches} from each end and at least {apart} apart",
 	"sew-buttons":  "Sew {buttons} buttons to the band, each behind a buttonhole. Poppers in the same places need no buttonholes.",
