@@ -45,7 +45,7 @@ func (m *maker) raise(neck, yokeRows int) (int, error) {
 	if pairs > 1 {
 		step = max(0, (neck*5/6-first)/2/(pairs-1))
 	}
-	s.step("first", "short-rows-first-neck", Values{"rows": 2, "pairs": pairs, "first": first})
+	s.step("first", "short-rows-first-neck", Values{"rows": 2, "pairs": pairs, "first": first, "begin": (neck - first) / 2})
 	if pairs > 1 {
 		if step > 0 {
 			s.step("next", "short-rows-next", Values{"rows": 2 * (pairs - 1), "further": step, "pairs": pairs - 1})

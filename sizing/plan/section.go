@@ -96,3 +96,10 @@ func (s *Section) shape(sc stitch.Schedule) {
 	s.Schedule = &sc
 	s.add(sidesShaped(sc))
 }
+
+// shapeTube adds the rows of a schedule that shapes beside the beginning of a
+// tube's rounds, or inside both edges where it is worked flat.
+func (s *Section) shapeTube(sc stitch.Schedule) {
+	s.shape(sc)
+	s.Steps[len(s.Steps)-1].Kind = "shape-tube"
+}

@@ -57,19 +57,23 @@ var fieldSamples = map[string]said{
 	"rib":            {texts: []string{"24x30/10cm"}},
 	"before-washing": {texts: []string{"21x29/10cm"}},
 
-	"craft":     {texts: []string{"crochet"}},
-	"yoke":      {texts: []string{"raglan"}},
-	"multiple":  {texts: []string{"4n"}},
-	"closure":   {texts: []string{"buttons"}},
-	"hood":      {texts: []string{"centre-panel"}},
-	"turned":    {texts: []string{"true"}},
-	"rib-share": {texts: []string{"0.85"}},
-	"stretch":   {texts: []string{"neck=1.4", "cuff=1.3"}},
-	"zippers":   {texts: []string{"12,14,16"}},
-	"yarn":      {texts: []string{"50g 125m"}, with: ask.Values{"swatch": {"10x10cm 4g"}}},
-	"swatch":    {texts: []string{"10x10cm 4g"}, with: ask.Values{"yarn": {"50g 125m"}}},
-	"margin":    {texts: []string{"0"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
-	"knits-to":  {texts: []string{"22"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
+	"craft":      {texts: []string{"crochet"}},
+	"terms":      {texts: []string{"uk"}, with: ask.Values{"craft": {"crochet"}}},
+	"stitch":     {texts: []string{"hdc"}, with: ask.Values{"craft": {"crochet"}}},
+	"foundation": {texts: []string{"chainless"}, with: ask.Values{"craft": {"crochet"}}},
+	"rounds":     {texts: []string{"spiral"}, with: ask.Values{"craft": {"crochet"}}},
+	"yoke":       {texts: []string{"raglan"}},
+	"multiple":   {texts: []string{"4n"}},
+	"closure":    {texts: []string{"buttons"}},
+	"hood":       {texts: []string{"centre-panel"}},
+	"turned":     {texts: []string{"true"}},
+	"rib-share":  {texts: []string{"0.85"}},
+	"stretch":    {texts: []string{"neck=1.4", "cuff=1.3"}},
+	"zippers":    {texts: []string{"12,14,16"}},
+	"yarn":       {texts: []string{"50g 125m"}, with: ask.Values{"swatch": {"10x10cm 4g"}}},
+	"swatch":     {texts: []string{"10x10cm 4g"}, with: ask.Values{"yarn": {"50g 125m"}}},
+	"margin":     {texts: []string{"0"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
+	"knits-to":   {texts: []string{"22"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
 }
 
 func (s said) values(name string) ask.Values {
@@ -244,7 +248,7 @@ func byWorkbook(t *testing.T, ref *sizing.Reference, r *ask.Request) *ask.Reques
 
 // inRows are the values that rows of a draft have for the samples, of fields that
 // its reader does not give back.
-var inRows = map[string][]string{"craft": {"crochet"}, "yoke": {"raglan"}, "multiple": {"4n"}, "stretch": {"1.4", "1.3"}}
+var inRows = map[string][]string{"craft": {"crochet"}, "stitch": {"hdc"}, "yoke": {"raglan"}, "multiple": {"4n"}, "stretch": {"1.4", "1.3"}}
 
 // inDraft finds the field in the draft of the plan, and what it says in the draft as
 // it is read.

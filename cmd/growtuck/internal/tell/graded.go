@@ -47,8 +47,8 @@ type GradedDocument struct {
 // Graded reports a run of sizes, with every count in brackets.
 func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	p := g.Plans[0]
-	run := Style{Craft: string(p.How.Craft)}.Run(g) // JSON and CSV are in centimetres
-	shown := Style{Unit: st.Unit, Craft: string(p.How.Craft)}.Run(g)
+	run := Style{}.For(p.How).Run(g) // JSON and CSV are in centimetres
+	shown := Style{Unit: st.Unit}.For(p.How).Run(g)
 	var r Document
 	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Sizes: g.Labels, Gauge: st.craftAndGauge(p.How),
 		Balls: run.Balls, Notes: append([]string{}, run.Notes...)}

@@ -81,8 +81,8 @@ type PlanDocument struct {
 
 // Plan reports a plan: what its counts give, and what to work, in order.
 func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) Document {
-	words := Style{Craft: string(p.How.Craft)} // JSON and CSV are in centimetres
-	shown := Style{Unit: st.Unit, Craft: words.Craft}
+	words := Style{}.For(p.How) // JSON and CSV are in centimetres
+	shown := Style{Unit: st.Unit}.For(p.How)
 	var r Document
 	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
 		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings)}

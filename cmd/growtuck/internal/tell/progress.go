@@ -35,8 +35,8 @@ type ProgressDocument struct {
 // Progress reports what is left of a plan's work. yarn is what the rest takes by what
 // was used so far; nil where that was not weighed.
 func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLeft) Document {
-	words := Style{Craft: string(p.How.Craft)} // JSON and CSV are in centimetres
-	shown := Style{Unit: st.Unit, Craft: words.Craft}
+	words := Style{}.For(p.How) // JSON and CSV are in centimetres
+	shown := Style{Unit: st.Unit}.For(p.How)
 	r := Document{Heading: []string{p.Garment.Title + ", " + st.Spec(p.Spec) + ": what is left"}}
 	doc := ProgressDocument{Garment: p.Garment.ID, Left: []leftRow{}, RowsDone: left.Progress.RowsDone, RowsToGo: left.Progress.RowsLeft,
 		DoneShare: Figure(left.Progress.DoneShare), Notes: append([]string{}, words.Facts(left.Notes)...)}

@@ -146,6 +146,8 @@ func (st Style) bracketed(sizes []*phrase) string {
 			return text
 		case "cm1":
 			return text + " cm"
+		case "sts":
+			return text + " " + st.craft().noun(st)
 		}
 		return text + " " + form
 	})
