@@ -16,7 +16,7 @@ func (p *Plan) number() error {
 			wrong = false
 		}
 		s.WrongSide = wrong
-		if err := s.number(); err != nil {
+		if err := s.number(0); err != nil {
 			return err
 		}
 		wrong = wrong != (s.Rows()%2 == 1)
@@ -48,9 +48,9 @@ func (x Step) shapesFirst() bool {
 	return named && row == 1 || x.Shaping != nil && x.Shaping.FirstRow == 1
 }
 
-// number numbers the rows of the steps.
-func (s *Section) number() error {
-	n := numbering{s: s}
+// number numbers the rows of the steps, which go on from row done.
+func (s *Section) number(done int) error {
+	n := numbering{s: s, at: done}
 	for i := range s.Steps {
 		step := s.Steps[i]
 		var next *Step
@@ -82,7 +82,7 @@ func (n *numbering) add(step Step, next *Step) {
 	last := strings.HasSuffix(step.Kind, "-last")
 	switch {
 	case step.firstRow():
-		if n.at > 0 || next != nil && next.shapesFirst() {
+		if len(n.steps) > 0 && n.at > 0 || next != nil && next.shapesFirst() {
 			break // the stitches are made before the first row
 		}
 		if counted && rows > 1 {
@@ -101,6 +101,7 @@ func (n *numbering) add(step Step, next *Step) {
 		n.works(&step, 1)
 		n.owed = 0
 	case step.Shaping != nil:
+		step.Offset = n.at - n.owed
 		n.works(&step, step.Shaping.Rows-n.owed)
 		n.owed = 0
 	case counted:

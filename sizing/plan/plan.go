@@ -30,7 +30,11 @@ type Plan struct {
 	Hood     *stitch.HoodPlan   // nil without a hood
 	Zipper   *Zipper            // nil without one
 
+	maker    *maker                      // that made it
+	openRows struct{ rows, ribRows int } // of a front opening
+
 	steepestTaper float64              // how far a side may go in, of its length
+	flatTolerance float64              // of the increases of a yoke that lie flat
 	departures    map[string]departure // what the construction adds to parts, on purpose
 	openings      []opening
 	tapers        map[string]taperEnd // how sleeve and leg end before their cuffs
@@ -137,6 +141,7 @@ func (m *maker) make() (*Plan, error) {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
 	m.yarn()
+	m.p.maker, m.p.flatTolerance = m, m.f.Practice("flat_tolerance").Share()
 	return m.p, nil
 }
 

@@ -192,20 +192,20 @@ func (st Style) schedule(step plan.Step, where string) phrase {
 	}
 	p.add(what + " " + line)
 	first := step
-	first.WrongSide = step.WrongSide != ((sc.FirstRow-step.Row)%2 != 0)
+	first.WrongSide = step.WrongSide != ((step.Offset+sc.FirstRow-step.Row)%2 != 0)
 	if !step.InRounds && sc.RightSideOnly {
 		p.add(" (" + side(first) + ")")
 	}
 	p.add(": " + c.start(st, step) + c.shape(st, where, sc.Change > 0, max(each, -each)) + c.end(st, step) + ". Work it")
-	p.times(sc, line)
-	p.add("; work the other "+line+"s of {}–{} even", step.Row, sc.Rows)
+	p.times(sc, step.Offset, line)
+	p.add("; work the other "+line+"s of {}–{} even", step.Row, step.Offset+sc.Rows)
 	p.add(" — {sts}.", sc.To())
 	return p
 }
 
 // times tells the rows of a schedule: "in row 10, then every 7th row 4 times".
-func (p *phrase) times(sc stitch.Schedule, line string) {
-	p.add(" in "+line+" {}", sc.FirstRow)
+func (p *phrase) times(sc stitch.Schedule, offset int, line string) {
+	p.add(" in "+line+" {}", offset+sc.FirstRow)
 	for i, x := range sc.Steps {
 		times := x.Times
 		if i == 0 {
