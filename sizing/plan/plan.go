@@ -91,6 +91,7 @@ type maker struct {
 	g, rib stitch.Gauge
 	common common
 	p      *Plan
+	edges  edges // of a front that opens
 	parts  []Part
 	notes  map[string]bool // that were made
 }
@@ -129,6 +130,7 @@ func (m *maker) make() (*Plan, error) {
 	if work == nil {
 		return nil, fmt.Errorf("%s: garments of the group %q cannot be planned", m.f.Garment.ID, m.f.Garment.Group)
 	}
+	m.planEdges()
 	if err := work(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}

@@ -25,10 +25,10 @@ var commonSteps = map[string]string{
 	"decrease-evenly-row":             "{at}: {row}{end}",
 	"work-evenly-row":                 "{at}: {row}{end}",
 	"raglan-increase":                 "{at}: {row}{end}",
-	"hood-increase":                   "{at}: increase {change} evenly, {edge} plain at each edge{end}",
 
 	// The yoke.
 	"yoke-rows":         "{rows:rows} in all, {increase_rows} of them with increases.",
+	"hood-rows":         "Widened in the first {rows:rows}, {increase_rows} of them with increases.",
 	"raglan-lines":      "Place 4 markers, with {front} for half the front, {sleeve} for the sleeve, {back} for the back, {sleeve} for the sleeve and {other_front} for the other half of the front.",
 	"raglan-lines-open": "Place 4 markers, with {front} for the front, {sleeve} for the sleeve, {back} for the back, {sleeve} for the sleeve and {front} for the front.",
 
@@ -36,8 +36,6 @@ var commonSteps = map[string]string{
 	"slit-join":    "Leave the front open for {open_rows:rows}; then join and go on in rounds.",
 	"slit-through": "Leave the front open, yoke and on into the body.",
 	"slit-more":    "Leave the front open for {open_rows:rows} more, then join and go on in rounds.",
-	"front-closed": "The front is closed: work in rounds.",
-	"front-open":   "The front stays open for the first {open_rows:rows}; then join and go on in rounds.",
 	"sew-buttons":  "Sew {buttons} buttons to the band, each behind a buttonhole. Poppers in the same places need no buttonholes.",
 
 	// Setting in a zipper, and what is done about the rest of its opening.
@@ -53,3 +51,6 @@ var commonSteps = map[string]string{
 	"work-rest":  "Work {rows:rows} more, to end on {stitches:sts}.",
 	"work-other": "Work the other in {rows:rows} as well.",
 }
+
+// noCord goes before what draws a hood's edge in without a cord.
+const noCord = " No cord: for a closer edge use "

@@ -154,6 +154,7 @@ var crochetSteps = map[string]string{
 	"cast-on-neck-edges":      "Ch {cast_on} at the neck edge of one half and {cast_on_other} at the other; the next row is worked along them too: {to} and {to_other} sts.",
 	"start-ring":              "{at}: {ch0}{cast_on} {sc} in a magic ring{end}",
 	"pick-up-neck":            "{at}: with RS facing, join yarn at the neck; {tch}{sc} {stitches} round it, in the other side of the foundation chain{end}",
+	"hood-pick-up":            "{at}: with RS facing, join yarn at the right front edge of the neck; {tch}{sc} {stitches} in the other side of the foundation chain; place a marker at the middle of the back{end}",
 	"pick-up-shoulders":       "{at}: with RS facing, join yarn at a shoulder of the back; {tch}{sc} {stitches} in the other side of its chain{end}",
 	"pick-up-armholes":        "{at}: with RS facing, join yarn at the underarm; {ch0}{sc} {stitches} evenly round the armhole{end}",
 	"pick-up-sides":           "{at}: with RS facing, join yarn at the underarm; {tch}{sc} {stitches} evenly along the sides of front and back{end}",
@@ -164,6 +165,7 @@ var crochetSteps = map[string]string{
 	"divide":                  "{at}: {tch}{sc} {front} (front), ch {cast_on} (underarm), {skip} {on_hold} for a sleeve, {sc} {back} (back), ch {cast_on} (underarm), {skip} {on_hold} for a sleeve, {sc} {other_front} (front){turn} — {body} sts: {worked} {sc} and the ch. Place a marker in the middle of each ch; the next {line} is worked into them too.",
 	"join-halves":             "Join the two halves of the front: the next {line} is worked over both — {stitches:sts}.",
 	"join-halves-cast-on":     "Join the two sides of the front, with ch {cast_on} between them: the next {line} is worked over all — {stitches:sts}.",
+	"join-fronts-cast-on":     "The front is closed from here on: at its end ch {cast_on}, as wide as the edges and what closes them will be, and join to the other front; the next round is worked over all — {stitches:sts}. The lower ends of the edges are sewn to the ch.",
 	"join-fronts-back":        "Join fronts and back, a marker at each side: the next {line} is worked over all — {stitches:sts}.",
 	"join-front-back-cast-on": "Join front and back, with ch {cast_on} at each underarm and a marker in the middle of each: the next {line} is worked over all — {stitches:sts}.",
 	"divide-legs":             "Divide at the centre front and the centre back: {each} sts for each leg. Between them ch {bridge} for the bridge; the second leg is worked along its other side.",
@@ -217,6 +219,8 @@ var crochetSteps = map[string]string{
 	"hood-seam":       "Fold the hood in half, RS together, and {sl st} its top together, {half} to {half}. Turn it RS out.",
 	"hood-seam-point": "Fold the hood in half, RS together, and {sl st} its top together, {half} to {half}; the fold keeps a point. Turn it RS out.",
 	"hood-panel":      "{at}: on the {panel} at the middle of the back {tch}{all}{end} Sew the {each_side} sts of each side evenly along its edges.",
+	"hood-edge":       "{at}: with RS facing, join yarn at the neck; {tch}{sc} {each} up one side of the face edge and {each} down the other{end} Work {rows:rows} in all, turned, in one with the front edges." + noCord + "a smaller hook or ribbing.",
+	"hood-edge-panel": "{at}: with RS facing, join yarn at the neck; {tch}{sc} {each} up one side of the face edge, {panel} along the end of the panel and {each} down the other side{end} Work {rows:rows} in all, turned, in one with the front edges." + noCord + "a smaller hook or ribbing.",
 }
 
 // crochetChain is how many chains a foundation of so many stitches takes.

@@ -132,6 +132,7 @@ var knitSteps = map[string]string{
 	"cast-on-neck-edges":      "Cast on {cast_on:sts} at the neck edge of one half and {cast_on_other} at the other: {to:sts} and {to_other}.",
 	"start-ring":              "Cast on {cast_on:sts} and join in the round, pm.",
 	"pick-up-neck":            "{at}: with RS facing, pick up and knit {stitches} round the neck{end}",
+	"hood-pick-up":            "{at}: with RS facing, from the right front edge pick up and knit {stitches} round the neck; pm at the middle of the back{end}",
 	"pick-up-shoulders":       "{at}: with RS facing, pick up and knit {stitches} along a shoulder of the back{end}",
 	"pick-up-armholes":        "{at}: with RS facing, pick up and knit {stitches} round the armhole on double-pointed needles or for magic loop; join in the round{end}",
 	"pick-up-sides":           "{at}: with RS facing, pick up and knit {stitches} along the sides of front and back{end}",
@@ -144,6 +145,7 @@ var knitSteps = map[string]string{
 	"divide":                  "{at}: k{front} (front), place {on_hold} on hold for a sleeve, cast on {cast_on} (underarm), k{back} (back), place {on_hold} on hold for a sleeve, cast on {cast_on} (underarm), k{other_front} (front){end} Pm in the middle of each underarm.",
 	"join-halves":             "Join the two halves of the front on one needle: {stitches:sts}.",
 	"join-halves-cast-on":     "Join the two sides of the front, with {cast_on:sts} cast on between them: {stitches:sts}.",
+	"join-fronts-cast-on":     "The front is closed from here on: at its end cast on {cast_on:sts}, as wide as the edges and what closes them will be, and join in the round: {stitches:sts}. The lower ends of the edges are sewn to them.",
 	"join-fronts-back":        "Join fronts and back on one needle, pm at each side: {stitches:sts}.",
 	"join-front-back-cast-on": "Join front and back on one needle, with {cast_on:sts} cast on at each underarm, pm in the middle of each: {stitches:sts}.",
 	"divide-legs":             "Divide at the centre front and the centre back: {each:sts} for each leg; place those of the second leg on hold. For the first leg cast on a bridge of {bridge:sts} from front to back; the second leg picks up along its other side.",
@@ -191,4 +193,6 @@ var knitSteps = map[string]string{
 	"hood-seam":       "Fold the hood in half, RS together, and join its top with a 3-needle bind-off, {half:sts} to {half}. Turn it RS out.",
 	"hood-seam-point": "Fold the hood in half, RS together, and join its top with a 3-needle bind-off, {half:sts} to {half}; the fold keeps a point. Turn it RS out.",
 	"hood-panel":      "{at}: on the {panel} at the middle of the back work in St st{end} Sew the {each_side:sts} of each side evenly along its edges.",
+	"hood-edge":       "{at}: with RS facing, along the face edge pick up and knit {each} up one side and {each} down the other{end} Work {rows:rows} in all, in one with the front edges, in garter st (knit every row), and bind off." + noCord + "a smaller needle or k1, p1 ribbing.",
+	"hood-edge-panel": "{at}: with RS facing, along the face edge pick up and knit {each} up one side, {panel} along the end of the panel and {each} down the other side{end} Work {rows:rows} in all, in one with the front edges, in garter st (knit every row), and bind off." + noCord + "a smaller needle or k1, p1 ribbing.",
 }
