@@ -94,8 +94,8 @@ func (st Style) runSection(labels []string, x plan.GradedSection) RunSection {
 	return out
 }
 
-// gradedSteps tells one step for all sizes: in brackets where they have the same
-// words, else one for each wording.
+// runSteps tells one step for all sizes: in brackets where they have the same
+// words, else a line for each wording, with the sizes that have it.
 func (st Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
 	told := make([]*phrase, len(step.Sizes))
 	var wordings []string
@@ -114,17 +114,13 @@ func (st Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
 		var same []*phrase
 		var names []string
 		for i, p := range told {
-			switch {
-			case p != nil && p.words == words:
+			if p != nil && p.words == words {
 				same = append(same, p)
 				names = append(names, labels[i])
-			case len(wordings) == 1:
-				same = append(same, nil)
 			}
 		}
 		line := RunStep{ID: step.ID, Text: st.bracketed(same)}
-		// A missing count shows in the brackets; words alone must name their sizes.
-		if len(names) < len(labels) && (len(wordings) > 1 || !strings.Contains(line.Text, absent)) {
+		if len(names) < len(labels) {
 			line.Sizes = strings.Join(names, ", ")
 		}
 		out = append(out, line)
@@ -134,13 +130,13 @@ func (st Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
 
 // bracketed fills the slots of words that several sizes have in common.
 func (st Style) bracketed(sizes []*phrase) string {
-	first := sizes[slices.IndexFunc(sizes, func(p *phrase) bool { return p != nil })]
+	first := sizes[0]
 	return fill(first.words, func(slot int, form string) string {
-		same := !slices.ContainsFunc(sizes, func(p *phrase) bool { return p == nil || p.args[slot] != first.args[slot] })
+		same := !slices.ContainsFunc(sizes, func(p *phrase) bool { return p.args[slot] != first.args[slot] })
 		if same {
 			return st.value(first.args[slot], form)
 		}
-		text := ofSizes(sizes, func(p *phrase) string { return st.bare(p.args[slot], form) }, func(p *phrase) bool { return p != nil })
+		text := ofSizes(sizes, func(p *phrase) string { return st.bare(p.args[slot], form) }, func(*phrase) bool { return true })
 		switch form {
 		case "", "nth":
 			return text
