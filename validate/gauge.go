@@ -68,7 +68,14 @@ func rowsToStitches(c *checker) {
 		least, most = c.ref.Practice("crochet_row_low"), c.ref.Practice("crochet_row_high")
 		if s, said := c.d.get("stitch", ""); said {
 			worked = s.Value
-			least, most = c.ref.Practice("row_height_"+worked+"_low"), c.ref.Practice("row_height_"+worked+"_high")
+		}
+		switch worked {
+		case "sc":
+			least, most = c.ref.Practice("row_height_sc_low"), c.ref.Practice("row_height_sc_high")
+		case "hdc":
+			least, most = c.ref.Practice("row_height_hdc_low"), c.ref.Practice("row_height_hdc_high")
+		case "dc":
+			least, most = c.ref.Practice("row_height_dc_low"), c.ref.Practice("row_height_dc_high")
 		}
 	}
 	low, high := least.Value, most.Value

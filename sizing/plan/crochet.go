@@ -126,9 +126,10 @@ func (h How) checkCrochet() error {
 // likelyStitch is the stitch whose rows are usually as high, beside their stitches,
 // as those of the gauge.
 func likelyStitch(f *sizing.Finished, g stitch.Gauge) Stitch {
+	usual := map[Stitch]sizing.Practice{Single: f.Practice("row_height_sc"), HalfDouble: f.Practice("row_height_hdc"), Double: f.Practice("row_height_dc")}
 	best, off := Single, math.Inf(1)
 	for _, s := range Stitches {
-		if d := math.Abs(math.Log(g.RowByStitch() / f.Practice("row_height_"+string(s)).Share())); d < off {
+		if d := math.Abs(math.Log(g.RowByStitch() / usual[s].Share())); d < off {
 			best, off = s, d
 		}
 	}
@@ -141,7 +142,15 @@ func (m *maker) doubtStitch() {
 		return
 	}
 	s, by := m.how.Stitch, m.g.RowByStitch()
-	low, high := m.share("row_height_"+string(s)+"_low"), m.share("row_height_"+string(s)+"_high")
+	var low, high float64
+	switch s {
+	case Single:
+		low, high = m.share("row_height_sc_low"), m.share("row_height_sc_high")
+	case HalfDouble:
+		low, high = m.share("row_height_hdc_low"), m.share("row_height_hdc_high")
+	case Double:
+		low, high = m.share("row_height_dc_low"), m.share("row_height_dc_high")
+	}
 	if by < low || by > high {
 		m.note("stitch-and-gauge", string(s), m.g.StitchesPer10Cm, m.g.RowsPer10Cm, by, low, high, string(likelyStitch(m.f, m.g)))
 	}
