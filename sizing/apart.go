@@ -49,6 +49,25 @@ func (ref *Reference) Apart(p Place) []Apart {
 	return all
 }
 
+// standApart says where girths that a body has from a size part from children
+// measured.
+func (b *Body) standApart(ref *Reference, p Place) {
+	height, ok := p.Height()
+	if !ok {
+		return
+	}
+	var facts []Fact
+	for _, a := range ref.Apart(p) {
+		if r, has := b.Get(a.Measurement.ID); has && r.Provenance != Measured {
+			b.Apart = append(b.Apart, a)
+			facts = append(facts, NewFact("girth-apart", a.Measurement.Name, a.Percent()/100))
+		}
+	}
+	if len(facts) > 0 {
+		b.AsApart = NewFact("size-apart", p.Label(), Length(height), facts)
+	}
+}
+
 // prints reports whether the run's figures of a measurement are printed at some
 // of its sizes, in its own chart or in the one that they are read from.
 func (r *Run) prints(measurement string) bool {

@@ -148,6 +148,10 @@ type Body struct {
 	Questions []Doubt
 	// Summary tells what the body was made from.
 	Summary Fact
+	// Apart are girths from a size that differ from those of measured children of
+	// the height which the size is for, and AsApart tells them; see [Reference.Apart].
+	Apart   []Apart
+	AsApart Fact
 }
 
 // Get returns the reading of a measurement.
@@ -189,6 +193,7 @@ func (ref *Reference) BodyAt(p Place, method Method) *Body {
 			b.Readings = append(b.Readings, r)
 		}
 	}
+	b.standApart(ref, p)
 	return b
 }
 

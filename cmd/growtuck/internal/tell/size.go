@@ -32,6 +32,7 @@ type sizeRecord struct {
 	Sex          string          `json:"sex" doc:"m, f or both"`
 	Position     Figure          `json:"position" doc:"position of the size on its scale"`
 	HeightCm     *Figure         `json:"height_cm" doc:"the height that the size is for; null where the chart does not say"`
+	Apart        []apartRecord   `json:"apart" doc:"girths from a size that part from those of children measured at its height"`
 	Measurements []bodyRecord    `json:"measurements" doc:"the body measurements"`
 	Missing      []missingRecord `json:"missing" doc:"what is left out, because it is not known"`
 }
@@ -60,7 +61,7 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 		run := s.Place.Run
 		rec := sizeRecord{
 			Size: s.Place.Label(), Scale: string(run.Scale), Sex: string(run.Sex), Position: Figure(s.Place.Position),
-			Measurements: bodyRecords(s.Body), Missing: []missingRecord{},
+			Apart: apartRecords(s.Body), Measurements: bodyRecords(s.Body), Missing: []missingRecord{},
 		}
 		rec.HeightCm = Known(s.Place.Height())
 		for _, m := range rec.Measurements {
@@ -69,6 +70,9 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 		for _, m := range s.Missing {
 			rec.Missing = append(rec.Missing, missingRecord{m.Measurement.ID, m.Measurement.Name, m.Err.Error()})
 			r.Remarks = append(r.Remarks, m.Err.Error())
+		}
+		if !s.Body.AsApart.IsZero() {
+			r.Remarks = append(r.Remarks, st.Fact(s.Body.AsApart)+".")
 		}
 		doc.Sizes = append(doc.Sizes, rec)
 		r.Sources = append(r.Sources, s.Body.Sources()...)
