@@ -49,23 +49,29 @@ func (ref *Reference) Apart(p Place) []Apart {
 	return all
 }
 
-// standApart says where girths that a body has from a size part from children
+// standApart notes where girths that a body has from a size part from children
 // measured.
 func (b *Body) standApart(ref *Reference, p Place) {
-	height, ok := p.Height()
-	if !ok {
-		return
-	}
-	var facts []Fact
+	b.apart = p
 	for _, a := range ref.Apart(p) {
 		if r, has := b.Get(a.Measurement.ID); has && r.Provenance != Measured {
 			b.Apart = append(b.Apart, a)
-			facts = append(facts, NewFact("girth-apart", a.Measurement.Name, a.Percent()/100))
 		}
 	}
-	if len(facts) > 0 {
-		b.AsApart = NewFact("size-apart", p.Label(), Length(height), facts)
+}
+
+// AsApart tells where girths that the body has from a size part from children
+// measured; it is zero where none does.
+func (b *Body) AsApart() Fact {
+	height, ok := b.apart.Height()
+	if !ok || len(b.Apart) == 0 {
+		return Fact{}
 	}
+	var facts []Fact
+	for _, a := range b.Apart {
+		facts = append(facts, NewFact("girth-apart", a.Measurement.Name, a.Percent()/100))
+	}
+	return NewFact("size-apart", b.apart.Label(), Length(height), facts)
 }
 
 // prints reports whether the run's figures of a measurement are printed at some

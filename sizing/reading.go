@@ -149,9 +149,9 @@ type Body struct {
 	// Summary tells what the body was made from.
 	Summary Fact
 	// Apart are girths from a size that differ from those of measured children of
-	// the height which the size is for, and AsApart tells them; see [Reference.Apart].
-	Apart   []Apart
-	AsApart Fact
+	// the height which the size is for; see [Reference.Apart].
+	Apart []Apart
+	apart Place // the size
 }
 
 // Get returns the reading of a measurement.

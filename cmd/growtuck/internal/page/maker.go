@@ -116,7 +116,7 @@ func (s *site) makerView(st *state) *makerView {
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = style.BodySummary(r.body)
-		v.Apart = style.Fact(r.body.AsApart)
+		v.Apart = style.Fact(r.body.AsApart())
 		v.Profile = s.profileOf(style, r)
 		sources = append(sources, r.body.Sources()...)
 	} else if r.bodyFault == "" && len(st.faults) == 0 {

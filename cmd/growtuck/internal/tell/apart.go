@@ -1,6 +1,11 @@
 package tell
 
-import "growtuck/sizing"
+import (
+	"fmt"
+	"strings"
+
+	"growtuck/sizing"
+)
 
 // An apartRecord is a girth of a size that parts from that of children measured, as
 // JSON.
@@ -18,4 +23,33 @@ func apartRecords(b *sizing.Body) []apartRecord {
 		all = append(all, apartRecord{a.Measurement.ID, Figure(a.Size), Figure(a.Usual), Figure(a.Percent()), "measured"})
 	}
 	return all
+}
+
+// apartWords say on one line where several sizes part from children measured at
+// their heights.
+func apartWords(sizes []SizeBody) []string {
+	var names []string
+	least, most := map[string]float64{}, map[string]float64{}
+	for _, s := range sizes {
+		for _, a := range s.Body.Apart {
+			name, percent := a.Measurement.Name, a.Percent()
+			if _, seen := least[name]; !seen {
+				names = append(names, name)
+				least[name], most[name] = percent, percent
+			}
+			least[name], most[name] = min(least[name], percent), max(most[name], percent)
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	var words []string
+	for _, name := range names {
+		low, high := minus(fmt.Sprintf("%+.0f", least[name])), minus(fmt.Sprintf("%+.0f", most[name]))
+		if low != high {
+			low += " to " + high
+		}
+		words = append(words, name+" "+low+" %")
+	}
+	return []string{"Beside children measured at their heights these sizes have: " + strings.Join(words, ", ") + ". For theirs name the heights as sizes of the chart measured."}
 }

@@ -74,8 +74,8 @@ func (st Style) bodyHeading(c sizing.Child, b *sizing.Body) []string {
 		lines = append(lines, who)
 	}
 	lines = append(lines, st.MadeFrom(b))
-	if !b.AsApart.IsZero() {
-		lines = append(lines, st.Fact(b.AsApart))
+	if apart := b.AsApart(); !apart.IsZero() {
+		lines = append(lines, st.Fact(apart))
 	}
 	return lines
 }

@@ -71,9 +71,6 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 			rec.Missing = append(rec.Missing, missingRecord{m.Measurement.ID, m.Measurement.Name, m.Err.Error()})
 			r.Remarks = append(r.Remarks, m.Err.Error())
 		}
-		if !s.Body.AsApart.IsZero() {
-			r.Remarks = append(r.Remarks, st.Fact(s.Body.AsApart)+".")
-		}
 		doc.Sizes = append(doc.Sizes, rec)
 		r.Sources = append(r.Sources, s.Body.Sources()...)
 	}
@@ -85,6 +82,7 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 		st.oneSize(&r, sizes[0], shown, why)
 	} else {
 		st.severalSizes(&r, ref, sizes, shown)
+		r.Remarks = append(r.Remarks, apartWords(sizes)...)
 	}
 	return r
 }
@@ -126,6 +124,9 @@ func (st Style) oneSize(r *Document, s SizeBody, shown func(data.Measurement) bo
 	r.Sources = nil // each line has its own
 	r.Remarks = append(r.Remarks, spreadWords(visible)...)
 	r.Remarks = append(r.Remarks, st.hiddenWords(hidden)...)
+	if apart := s.Body.AsApart(); !apart.IsZero() {
+		r.Remarks = append(r.Remarks, st.Fact(apart)+".")
+	}
 }
 
 // amounts are the cells that every body measurement begins with: its name,

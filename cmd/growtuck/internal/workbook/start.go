@@ -10,7 +10,7 @@ func (l *layout) start() *sheet {
 		s.paragraph(d, stWarn)
 	}
 	s.paragraph(tell.Capital(tell.Style{}.Spec(l.Finished.Spec))+". "+tell.Style{}.MadeFrom(l.Finished.Body)+".", stNote)
-	if apart := l.Finished.Body.AsApart; !apart.IsZero() {
+	if apart := l.Finished.Body.AsApart(); !apart.IsZero() {
 		s.paragraph(tell.Style{}.Fact(apart)+".", stNote)
 	}
 	s.paragraph("Fill in the yellow cells. Changes of fit, layer, gauge, ease and the child's measurements take effect at once: finished sizes and counts follow. "+
