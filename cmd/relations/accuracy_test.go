@@ -38,7 +38,7 @@ var bars = []bar{
 // much at most. On this file a log-linear fit to the children judged, itself
 // leaving each out in turn, misses the bar too: 3.96.
 var missed = map[string]float64{
-	"f neck height, chest":   1.11,
+	"f neck height, chest": 1.11,
 }
 
 func TestAccuracyOnSurvey(t *testing.T) {
@@ -77,7 +77,7 @@ func TestAccuracyOnSurvey(t *testing.T) {
 	for _, g := range groups {
 		for _, k := range knowledges {
 			most := 10.0
-			if k.name == "height" { // the ranges are for the heavier children of today as well
+			if k.name == "height" || k.name == "chest alone" { // the ranges are for the heavier children of today as well
 				most = 12
 			}
 			require.InDelta(t, 80, g.total(r.scores, k.name, "").coverage(), 6, "%s, %s", g.title, k.name)
