@@ -95,7 +95,7 @@ func sweepWearers(t *testing.T, ref *sizing.Reference) []wearer {
 	chart, err := ref.Chart("child")
 	require.NoError(t, err)
 	var all []wearer
-	for _, size := range []string{"2", "3", "4", "5.5", "6", "8", "10", "12", "14", "16"} {
+	for _, size := range []string{"3m", "6m", "12m", "18m", "2", "3", "4", "5.5", "6", "8", "10", "12", "14", "16"} {
 		p, err := chart.Place(size, sizing.Both)
 		require.NoError(t, err)
 		all = append(all, wearer{size, ref.BodyAt(p, sizing.Monotone), []plan.Row{{Field: "size", Value: size}}})
