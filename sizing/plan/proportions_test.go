@@ -29,7 +29,12 @@ type proportion struct {
 
 // besides are planned proportions that leave the published range, by id and
 // size, each with its reason. One that does not fails the test.
-var besides = map[string]string{}
+var besides = map[string]string{
+	"bridge 14": "half the hips of the trade's size 14 is narrow against the surveyed thigh: the leg is as wide as was asked for by a wider bridge",
+	"neck 10":   ownNeck, "neck 12": ownNeck, "neck 14": ownNeck,
+}
+
+const ownNeck = "the neck is the measured child's with 3 cm of ease, and nearly an adult's 40 % by then"
 
 // TestProportions sets each planned proportion beside its published figure, for
 // all sizes, in PROPORTIONS.md; go test ./sizing/plan -run Proportions -update
@@ -56,7 +61,9 @@ func TestProportions(t *testing.T) {
 				continue
 			}
 			reason := besides[p.id+" "+size]
-			if reason == "" { t.Errorf("%s of size %s is %.1f %%: published %g to %g", p.id, size, v, p.low, p.high) }
+			if reason == "" {
+				t.Errorf("%s of size %s is %.1f %%: published %g to %g", p.id, size, v, p.low, p.high)
+			}
 			used[p.id+" "+size] = true
 			cells[i] += "*"
 			fmt.Fprintf(&reasons, "- %s, size %s: %s.\n", p.what, size, reason)
@@ -99,7 +106,11 @@ func readProportions(t *testing.T) []proportion {
 func planned(t *testing.T, id, size string, how How) float64 {
 	t.Helper()
 	body := samples.BodyAt(t, size)
-	of := func(measurement string) float64 { r, ok := body.Get(measurement); require.True(t, ok, measurement); return r.Value }
+	of := func(measurement string) float64 {
+		r, ok := body.Get(measurement)
+		require.True(t, ok, measurement)
+		return r.Value
+	}
 	make := func(garment string, layer sizing.Layer) *Plan {
 		p, err := Make(samples.Finish(t, body, sizing.Spec{Garment: garment, Fit: "classic", Layer: layer}), how)
 		require.NoError(t, err, "%s %s", garment, size)
@@ -127,7 +138,7 @@ func planned(t *testing.T, id, size string, how How) float64 {
 	case "underarm":
 		p := make("pullover", "skin")
 		return float64(p.Circular.Underarm) / float64(p.Circular.Body)
-	case "upper_arm", "neck":
+	case "neck":
 		p := make("pullover", "skin")
 		return part(p, id) / part(p, "chest")
 	case "crown":
