@@ -10,11 +10,16 @@ import (
 	"growtuck/sizing"
 )
 
+// countsLess reports whether a doubt says that its measurement counts for less.
+func countsLess(q sizing.Doubt) bool {
+	return q.Fact.ID == "doubt.counts-as" || strings.HasSuffix(q.Fact.ID, "-limited")
+}
+
 // limited are the measurements of which a doubt says that they count for less.
 func limited(b *sizing.Body) []string {
 	var ids []string
 	for _, q := range b.Questions {
-		if strings.HasSuffix(q.Fact.ID, "-limited") {
+		if countsLess(q) {
 			ids = append(ids, q.Measurement)
 		}
 	}
@@ -66,7 +71,9 @@ func TestContradictedMeasurement(t *testing.T) {
 		}
 		own[tc.id] = tc.value
 		b := estimate(t, sizing.Girl, own)
-		i := slices.IndexFunc(b.Questions, func(q sizing.Doubt) bool { return q.Fact.ID == tc.fact })
+		i := slices.IndexFunc(b.Questions, func(q sizing.Doubt) bool {
+			return q.Measurement == tc.id && (q.Fact.ID == tc.fact || q.Fact.ID == "doubt.counts-as")
+		})
 		require.GreaterOrEqual(t, i, 0, "%s %g: %v", tc.id, tc.value, b.Questions)
 		require.Equal(t, tc.id, b.Questions[i].Measurement)
 		require.Equal(t, []string{tc.id}, limited(b))
