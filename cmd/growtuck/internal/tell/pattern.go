@@ -31,6 +31,9 @@ func (x pattern) chapters() []Chapter {
 	return all
 }
 
+// LetterHead is over the letters that a drawing shares with its tables.
+const LetterHead = "letter"
+
 // Letter is the letter of a part in drawings and tables, by its place among the
 // finished measurements.
 func Letter(place int) string { return string(rune('A' + place%26)) }
@@ -46,7 +49,7 @@ func letter(f *sizing.Finished, part string) string {
 
 // sizes are what the counts give beside the body, by the letters of the drawing.
 func (x pattern) sizes() Chapter {
-	t := Table{Columns: []Column{{Head: ""}, {Head: "part", Wrap: true}}}
+	t := Table{Columns: []Column{{Head: LetterHead}, {Head: "part", Wrap: true}}}
 	units := x.Units()
 	for i, u := range units {
 		if i == 0 {

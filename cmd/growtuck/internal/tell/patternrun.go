@@ -42,7 +42,7 @@ func (x patternRun) chapters() []Chapter {
 // sizesOf are the finished sizes with the bodies and the counts, a column for each size.
 func (x patternRun) sizesOf() Chapter {
 	unit := x.Units()[0]
-	t := Table{Columns: []Column{{Head: ""}, {Head: "part, " + unit, Wrap: true}}}
+	t := Table{Columns: []Column{{Head: LetterHead}, {Head: "part, " + unit, Wrap: true}}}
 	for _, label := range x.graded.Labels {
 		t.Columns = append(t.Columns, Column{Head: label, Right: true})
 	}

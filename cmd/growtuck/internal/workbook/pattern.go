@@ -161,11 +161,11 @@ func (s *sheet) wide(mark, text string, st style, to int) int {
 	return row
 }
 
-// patternTable puts a table on the sheet: a column without a name is that of letters.
+// patternTable puts a table on the sheet: letters stand in the first column.
 func (s *sheet) patternTable(t tell.Table) {
 	used := t.Used()
 	shift := 1
-	if len(used) > 0 && t.Columns[used[0]].Head == "" {
+	if len(used) > 0 && t.Columns[used[0]].Head == tell.LetterHead {
 		shift = 0
 	}
 	line := func(st style, text func(i int) string) {
@@ -178,7 +178,12 @@ func (s *sheet) patternTable(t tell.Table) {
 		}
 		s.add(cells...)
 	}
-	line(stHead, func(i int) string { return t.Columns[i].Head })
+	line(stHead, func(i int) string {
+		if t.Columns[i].Head == tell.LetterHead {
+			return ""
+		}
+		return t.Columns[i].Head
+	})
 	for _, r := range t.Rows {
 		line(stWork, func(i int) string { return r.Cells[i] })
 	}
