@@ -66,7 +66,7 @@ func (x pattern) sizes() Chapter {
 		row := newRow(Letter(i), line.Part.Name)
 		for i, u := range units {
 			if i == 0 {
-				row.Cells = append(row.Cells, amount(line.Body, u))
+				row.Cells = append(row.Cells, amount(onBody(line), u))
 			}
 			row.Cells = append(row.Cells, LengthIn(p.SizeCm, u), LengthIn(p.WantCm, u))
 		}
@@ -81,6 +81,15 @@ func (x pattern) sizes() Chapter {
 		t.Rows = append(t.Rows, row)
 	}
 	return Chapter{ID: "sizes", Title: "Finished sizes", Table: &t}
+}
+
+// onBody is what a part lies over: the share of the measurement that it is a part of.
+func onBody(l sizing.Line) sizing.Reading {
+	r := l.Body
+	if l.Share.Cm != 0 {
+		r.Value, r.Imperial = r.Value*l.Share.Cm/100, r.Imperial*l.Share.Cm/100
+	}
+	return r
 }
 
 // gauge is what the swatch must have.
@@ -225,7 +234,7 @@ func (x pattern) section(s *plan.Section) Chapter {
 	if s.Copies > 1 {
 		about = copies(s.Copies) + "; " + about
 	}
-	c := Chapter{ID: s.ID, Title: sectionName(s.Kind), About: about}
+	c := Chapter{ID: s.ID, Title: sectionName(s.Kind), About: about, Twice: s.Copies > 1}
 	for _, step := range s.Steps {
 		c.Work = append(c.Work, x.work(s, step))
 	}
@@ -244,7 +253,19 @@ func rowsOf(s *plan.Section) string {
 
 // work is a step with the rows that it works.
 func (x pattern) work(s *plan.Section, step plan.Step) Work {
-	return Work{Step: step.ID, Text: x.Step(step)}
+	w := Work{Step: step.ID, Text: x.Step(step)}
+	if step.Rows == 0 {
+		return w
+	}
+	w.Count = strconv.Itoa(step.To)
+	for r := step.Row; r < step.Row+step.Rows; r++ {
+		row := WorkedRow{Row: r, Count: s.StitchesAfter(r)}
+		if r <= len(s.Colours) {
+			row.Colour = s.Colours[r-1]
+		}
+		w.Rows = append(w.Rows, row)
+	}
+	return w
 }
 
 // title names the garment and whom it is for.

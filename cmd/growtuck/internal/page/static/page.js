@@ -61,8 +61,9 @@
 
   document.addEventListener("change", (e) => {
     if (!e.target.matches(".did")) return;
-    for (const box of e.target.closest("li").querySelectorAll(".rows .did")) { // a whole instruction ticks its rows
-      if (e.target.matches(".done > .did")) box.checked = e.target.checked;
+    const twin = [...e.target.parentElement.querySelectorAll(".did")].indexOf(e.target); // of what is worked twice
+    if (e.target.matches(".done > .did")) { // a whole instruction ticks its rows
+      for (const row of e.target.closest("li").querySelectorAll(".rows label")) row.querySelectorAll(".did")[twin].checked = e.target.checked;
     }
     keepTicks();
   });
