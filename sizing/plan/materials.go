@@ -21,6 +21,11 @@ type Materials struct {
 func (p *Plan) Materials() Materials {
 	m := Materials{Zipper: p.Zipper}
 	m.Yarn = p.yarnClasses()
+	for _, o := range p.openings {
+		if o.place == "front" && o.how == "" { // a slit at the neck
+			m.Buttons = 1
+		}
+	}
 	for _, s := range p.Sections {
 		here := 0
 		if s.InRounds {

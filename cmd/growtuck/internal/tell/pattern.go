@@ -131,10 +131,10 @@ func (x pattern) construction() Chapter {
 	case len(turned) == 0:
 		items = append(items, x.say("made-all-rounds"))
 	default:
-		items = append(items, x.say("made-turned", strings.Join(turned, ", ")), x.say("made-rounds", strings.Join(round, ", ")))
+		items = append(items, x.say("made-turned", strings.Join(turned, "; ")), x.say("made-rounds", strings.Join(round, "; ")))
 	}
 	if len(twice) > 0 {
-		items = append(items, x.say("made-copies", strings.Join(twice, ", ")))
+		items = append(items, x.say("made-copies", strings.Join(twice, "; ")))
 	}
 	items = append(items, x.colours()...)
 	return Chapter{ID: "construction", Title: "How it is made", Items: append(items, x.say("made-counts"))}
@@ -189,7 +189,7 @@ func (x pattern) colours() []string {
 		}
 	}
 	for _, colour := range order {
-		items = append(items, x.say("made-colour", colour, strings.Join(plain[colour], ", ")))
+		items = append(items, x.say("made-colour", colour, strings.Join(plain[colour], "; ")))
 	}
 	return items
 }

@@ -102,7 +102,7 @@ func (x patternRun) materialsOf() Chapter {
 		}, zipped)))
 	}
 	if m.Buttons > 0 {
-		items = append(items, x.say("buttons-bought", x.ofPlans(func(p *plan.Plan) string { return strconv.Itoa(p.Materials().Buttons) }), sizing.Length(buttonCm)))
+		items = append(items, x.say("buttons-run", x.ofPlans(func(p *plan.Plan) string { return strconv.Itoa(p.Materials().Buttons) }), sizing.Length(buttonCm)))
 	}
 	return Chapter{ID: "materials", Title: "Materials", Items: append(items, x.notions(m)...)}
 }

@@ -19,8 +19,8 @@ var inBoth = []plan.How{
 	{Craft: plan.Knit, Gauge: stitch.Gauge{StitchesPer10Cm: 22, RowsPer10Cm: 30}, Rib: &stitch.Gauge{StitchesPer10Cm: 26, RowsPer10Cm: 32}},
 }
 
-// withYarn is how a garment is worked, with a ball and a swatch.
-func withYarn(h plan.How) plan.How {
+// swatched is how a garment is worked, with a ball and a swatch.
+func swatched(h plan.How) plan.How {
 	h.Ball, h.Swatch = stitch.Ball{Grams: 50, Metres: 125}, stitch.YarnSwatch{WidthCm: 10, HeightCm: 10, Grams: 5}
 	h.Stretch = map[string]float64{"neck": 1.5, "cuff": 1.5, "ankle": 1.5, "brim": 1.3}
 	return h
@@ -31,7 +31,7 @@ func withYarn(h plan.How) plan.How {
 func TestPatternGoldens(t *testing.T) {
 	ref := samples.Reference(t)
 	for _, how := range inBoth {
-		how = withYarn(how)
+		how = swatched(how)
 		write := func(name string, d Document) {
 			var out bytes.Buffer
 			require.NoError(t, d.Write(&out, "markdown", 0))
