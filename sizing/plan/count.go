@@ -45,6 +45,7 @@ type slope struct {
 	target      float64 // stitches at the end, unrounded
 	least, most int
 	rows, plain int // plain: rows before the shaping, given up where there are too few
+	joins       int // rows at the start that join or pick up, and cannot shape
 	accept      func(n int) bool
 	atOnceMost  int // stitches at each side at one time
 
@@ -65,7 +66,7 @@ func (s slope) taper() (stitch.Schedule, error) {
 		if !ok {
 			continue
 		}
-		for _, plain := range []int{s.plain, 0} {
+		for _, plain := range []int{max(s.plain, s.joins), s.joins} {
 			sc, err := stitch.Taper{From: s.from, To: to, Rows: s.rows, AtOnce: once, PlainBefore: min(plain, s.rows),
 				InRounds: s.inRounds, RightSideOnly: s.rightSideOnly}.Schedule()
 			if err == nil {

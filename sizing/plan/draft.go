@@ -189,9 +189,15 @@ func (d *drafter) construction() {
 		d.count("yoke", "start", y.Neck, "stitches")
 		d.count("yoke", "end", y.Yoke, "stitches")
 		d.count("yoke_rows", "", y.Rows, "rows")
-		d.count("yoke_rounds", "", len(y.Rounds), "rounds")
-		for _, r := range y.Rounds {
-			d.count("increase", strconv.Itoa(r.Row), 4*(r.Body+r.Sleeves), "stitches")
+		rounds := 0
+		for _, phase := range y.Phases {
+			rounds += phase.Times
+		}
+		d.count("yoke_rounds", "", rounds, "rounds")
+		for _, phase := range y.Phases {
+			for i := range phase.Times {
+				d.count("increase", strconv.Itoa(phase.RowOf(i)), phase.Gain(), "stitches")
+			}
 		}
 	default:
 		if _, sleeved := p.tapers["sleeve"]; sleeved {

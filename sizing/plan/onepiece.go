@@ -46,10 +46,10 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 		return 0, 0, err
 	}
 	torso := m.g.HeightCm(t.back+toWaist+seat) - w["body_length"].cm - w["rise"].cm
-	openRows = m.openRows(t, w["front_opening"].cm+torso, t.front+toWaist+seat)
+	openRows = m.openRows(t, m.followNeckDrop(w["front_opening"].cm)+torso, t.front+toWaist+seat)
 
 	s := m.beginBody(t, "body", "body-to-waist")
-	waist, err := m.sideShaping(t.body, w["waist"], toWaist, true)
+	waist, err := m.sideShaping(t.body, w["waist"], toWaist, 1, true)
 	if err != nil {
 		return 0, 0, fmt.Errorf("waist: %w", err)
 	}
@@ -60,7 +60,7 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 	s = m.begin("seat", waist.To(), false)
 	wide := m.notBelow(w["hip"], m.g.WidthCm(waist.To())-m.practice("hip_under_waist").Value)
 	down := min(max(m.pairsTo(waist.To(), wide), int(math.Round(float64(seat)*m.share("hip_share_of_rise")))), seat)
-	hips, err := m.sideShaping(waist.To(), wide, down, true)
+	hips, err := m.sideShaping(waist.To(), wide, down, 0, true)
 	if err != nil {
 		return 0, 0, fmt.Errorf("hip: %w", err)
 	}

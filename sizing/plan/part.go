@@ -80,7 +80,9 @@ func (m *maker) finishParts() {
 		p := m.parts[i]
 		if d, ok := m.p.departures[l.Part.Part]; ok {
 			p.WantCm += d.cm
-			m.note("part-departs", l.Part.Name, sizing.Length(p.SizeCm), sizing.Length(math.Abs(d.cm)), comparison(d.cm, l), d.why)
+			if math.Abs(d.cm) >= seenCm {
+				m.note("part-departs", l.Part.Name, sizing.Length(p.SizeCm), sizing.Length(math.Abs(d.cm)), comparison(d.cm, l), d.why)
+			}
 		}
 		m.p.Parts = append(m.p.Parts, p)
 		if e := p.ErrorCm(); math.Abs(e) > max(seenCm, seenShare*p.WantCm, m.unitCm(p)) {

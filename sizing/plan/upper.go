@@ -74,11 +74,11 @@ func (m *maker) beginBody(t top, id, kind string) *Section {
 	s.Kind = kind
 	switch {
 	case t.widthCm > 0:
-		s.step("join", "join-fronts-back", Values{"stitches": t.body})
+		s.step("join", "join-fronts-back", Values{"row": 1, "stitches": t.body})
 	case t.under > 0:
-		s.step("join", "join-front-back-cast-on", Values{"cast_on": t.under, "stitches": t.body})
+		s.step("join", "join-front-back-cast-on", Values{"row": 1, "cast_on": t.under, "stitches": t.body})
 	default:
-		s.step("join", "body-from-yoke", Values{"stitches": t.body})
+		divide(s, t.split)
 	}
 	if t.slit > 0 {
 		s.step("slit", "slit-more", Values{"rows": t.slit})
@@ -99,7 +99,7 @@ func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
 	if open, err := m.target("front_opening"); t.open && err == nil {
 		// Back and front are two lengths of one body: each misses half of what
 		// the neck's whole rows leave.
-		rowsCm = (rowsCm + open.cm - m.g.HeightCm(t.front)) / 2
+		rowsCm = (rowsCm + m.followNeckDrop(open.cm) - m.g.HeightCm(t.front)) / 2
 	}
 	rows, err := m.rows(max(rowsCm-m.rib.HeightCm(hemRows), m.g.RowHeightCm()), 0, !t.turned)
 	if err != nil {
@@ -142,7 +142,7 @@ func (m *maker) dress(t top) error {
 		return err
 	}
 	s := m.beginBody(t, "bodice", "bodice")
-	waist, err := m.sideShaping(t.body, w["waist"], rows, t.turned)
+	waist, err := m.sideShaping(t.body, w["waist"], rows, 1, t.turned)
 	if err != nil {
 		return fmt.Errorf("waist: %w", err)
 	}
@@ -157,7 +157,7 @@ func (m *maker) dress(t top) error {
 	down := int(math.Round(m.g.Rows(m.hipDepthCm(w["skirt_length"].cm))))
 	down = min(max(down, m.pairsTo(waist.To(), w["skirt_hip"]), 1), long)
 	s = m.begin("skirt", waist.To(), true)
-	hip, err := m.sideShaping(waist.To(), w["skirt_hip"], down, false)
+	hip, err := m.sideShaping(waist.To(), w["skirt_hip"], down, 0, false)
 	if err != nil {
 		return fmt.Errorf("hip: %w", err)
 	}
@@ -199,11 +199,11 @@ func (m *maker) pairsTo(from int, to target) int {
 	return int(math.Ceil(math.Abs(m.g.Stitches(to.cm)-float64(from))/2)) + 1
 }
 
-// sideShaping shapes the body at both sides to a girth.
-func (m *maker) sideShaping(from int, to target, rows int, turned bool) (stitch.Schedule, error) {
+// sideShaping shapes the body at both sides to a girth, after rows that join it.
+func (m *maker) sideShaping(from int, to target, rows, joins int, turned bool) (stitch.Schedule, error) {
 	least := atLeast(m.g.Stitches(to.leastCm))
 	return slope{from: from, target: m.g.Stitches(to.cm), least: least, most: max(2*from, 2*least) + 8, rows: rows,
-		plain: rows / 4, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
+		plain: rows / 4, joins: joins, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 }
 
 // sleevesOrBands finishes the armholes.

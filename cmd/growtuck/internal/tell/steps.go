@@ -12,6 +12,8 @@ func (st Style) Step(step plan.Step) string {
 	switch {
 	case step.Across != nil && step.Across.Change != 0:
 		text += ": " + acrossRow(*step.Across)
+	case step.Repeat != nil:
+		text += ": " + acrossRow(step.Repeat.Across(0)) + st.again(step).text(st)
 	case step.Buttonholes != nil:
 		text += ": " + buttonholeRow(*step.Buttonholes)
 	case step.PickUp != nil:
@@ -21,6 +23,23 @@ func (st Style) Step(step plan.Step) string {
 		}
 	}
 	return text
+}
+
+// again is how a row of shaping is worked again.
+func (st Style) again(step plan.Step) phrase {
+	kind := "repeat"
+	if r := step.Repeat; r != nil {
+		if kind = "repeat-more"; r.Change < 0 {
+			kind = "repeat-fewer"
+		}
+	}
+	switch {
+	case step.Values["times"] == 1:
+		return phrase{}
+	case step.Values["every"] == 1:
+		kind += "-each"
+	}
+	return st.stepPhrase(kind, step)
 }
 
 // A phrase is words with slots, each {form}, and what goes into them in turn.
@@ -45,6 +64,10 @@ func (st Style) phrase(step plan.Step) phrase {
 	switch step.Kind {
 	case "shape-sides", "shape-middle-back":
 		return st.shaping(step, step.Kind)
+	case "raglan-repeat", "raglan-repeat-body", "raglan-repeat-sleeves", "raglan-repeat-two":
+		p, then := st.stepPhrase(step.Kind, step), st.again(step)
+		p.add(then.words, then.args...)
+		return p
 	case "work-other-shaped":
 		p := st.stepPhrase(step.Kind, step)
 		rest := st.shaping(step, "shape-sides")
