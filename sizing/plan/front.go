@@ -16,8 +16,17 @@ type Zipper struct {
 	Shorten bool    // the next longer zipper, shortened to the opening
 }
 
+// Stocked is the length to buy, in.
+func (z Zipper) Stocked() float64 {
+	if z.Shorten {
+		return z.LongerIn
+	}
+	return z.LengthIn
+}
+
 // front edges and closes an opening over rows of fabric and of ribbing.
 func (m *maker) front(rows, ribRows int) error {
+	m.p.openRows.rows, m.p.openRows.ribRows = rows, ribRows
 	openCm := m.g.HeightCm(rows) + m.rib.HeightCm(ribRows)
 	pick, err := stitch.PlanPickUp(rows, m.g, m.g, stitch.Plain)
 	if err != nil {

@@ -82,7 +82,7 @@ func (m *maker) neckDropCm() float64 {
 // neck is lower in front than the usual figure that its length has.
 func (m *maker) followNeckDrop(openCm float64) float64 {
 	by := m.practice("neck_drop").Value - m.neckDropCm()
-	m.depart("front_opening", by, "front-neck-of-child")
+	m.p.departures["front_opening"] = departure{cm: by, why: sizing.NewFact("front-neck-of-child"), own: true}
 	return openCm + by
 }
 

@@ -58,7 +58,7 @@ func (m *maker) record(p Part, part string) {
 // purpose.
 func (m *maker) depart(part string, byCm float64, why string) {
 	if _, ok := m.f.Line(part); ok && math.Abs(byCm) > 0.05 {
-		m.p.departures[part] = departure{byCm, sizing.NewFact(why)}
+		m.p.departures[part] = departure{cm: byCm, why: sizing.NewFact(why)}
 	}
 }
 
@@ -80,7 +80,7 @@ func (m *maker) finishParts() {
 		p := m.parts[i]
 		if d, ok := m.p.departures[l.Part.Part]; ok {
 			p.WantCm += d.cm
-			if math.Abs(d.cm) >= seenCm {
+			if !d.own {
 				m.note("part-departs", l.Part.Name, sizing.Length(p.SizeCm), sizing.Length(math.Abs(d.cm)), comparison(d.cm, l), d.why)
 			}
 		}

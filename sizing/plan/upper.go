@@ -203,7 +203,7 @@ func (m *maker) pairsTo(from int, to target) int {
 func (m *maker) sideShaping(from int, to target, rows, joins int, turned bool) (stitch.Schedule, error) {
 	least := atLeast(m.g.Stitches(to.leastCm))
 	return slope{from: from, target: m.g.Stitches(to.cm), least: least, most: max(2*from, 2*least) + 8, rows: rows,
-		plain: rows / 4, joins: joins, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
+		plain: rows / 4, joins: joins, atOnceMost: 6, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 }
 
 // sleevesOrBands finishes the armholes.

@@ -178,7 +178,7 @@ func (m *maker) flatYoke(t stitch.YokeTarget) (shapedYoke, error) {
 }
 
 func (m *maker) ruffles(y shapedYoke) bool {
-	c, err := stitch.CheckCircle(m.g, float64(max(0, y.split.Yoke-y.neck))/float64(y.rows))
+	c, err := stitch.CheckCircle(m.g, float64(max(0, y.split.Yoke-y.neck))/float64(neckRows+y.rows))
 	return err == nil && c.Lie(m.share("flat_tolerance")) == stitch.Ruffles
 }
 
@@ -231,14 +231,21 @@ func raglanRows(s *Section, p stitch.RaglanPlan) {
 	}
 	s.step("rows", "yoke-rows", Values{"rows": p.Rows, "increase_rows": rows})
 	for i, phase := range p.Phases {
-		for k := range phase.Times {
-			s.plain(phase.RowOf(k) - 1 - s.Rows())
-			s.row(phase.After(k))
-		}
-		s.step(numbered("increase", i+1), raglanKind(phase), Values{"row": phase.Row, "every": phase.Every, "times": phase.Times,
-			"body": phase.Body, "sleeve": phase.Sleeves, "apart": phase.Apart, "change": phase.Gain(), "first_to": phase.After(0), "to": phase.To(), "last": phase.Last()})
+		s.raglanPhase(numbered("increase", i+1), phase)
 	}
 	yokeRest(s, p.Rows)
+}
+
+// raglanPhase adds rows of a raglan that increase alike, up to the last of them,
+// and their step.
+func (s *Section) raglanPhase(id string, p stitch.RaglanPhase) {
+	for i := range p.Times {
+		s.plain(p.RowOf(i) - 1 - s.Rows())
+		s.row(p.After(i))
+	}
+	v := Values{"row": p.Row, "every": p.Every, "times": p.Times, "from": p.From, "first_to": p.After(0), "to": p.To(), "last": p.Last(),
+		"body": p.Body, "sleeve": p.Sleeves, "apart": p.Apart, "change": p.Gain()}
+	s.step(id, raglanKind(p), v)
 }
 
 // raglanKind says which parts a raglan's rows widen.

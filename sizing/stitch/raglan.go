@@ -85,8 +85,8 @@ const mostBeside = 2
 // are then made on wrong-side rows; where all rows are too few, some rows have two
 // on one side of a line. In stitches squared, judgements.
 const (
-	costWrongSide, costEachWrongSide = 3, 0.2
-	costBeside, costEachBeside       = 6, 1
+	costWrongSide, costEachWrongSide = 1.5, 0.2
+	costBeside, costEachBeside       = 2, 0.3
 )
 
 // neckSplit tries the shares of the neck for the sleeves, the customary first.
@@ -166,57 +166,100 @@ func (s *yokeSearch) raglanPlan(c yokeCounts) RaglanPlan {
 	if p.FrontOpening {
 		p.NeckFront = p.Front - c.bodyGain
 	}
-	p.Phases = s.raglanPhases(p)
+	p.Phases = p.lay(s.t.RightSideOnly, s.t.Gauge)
 	return p
 }
 
-// raglanPhases lays the increases over the rows: first those of body and sleeves
-// together, then what is left of one of them; the rows that take a second one
-// on a side come last, where there is most room.
-func (s *yokeSearch) raglanPhases(p RaglanPlan) []RaglanPhase {
-	t := s.t
-	if most := max(p.BodyIncreases, p.SleeveIncreases); most > increaseRows(p.Rows, t.RightSideOnly) {
-		t.RightSideOnly = false
-	}
-	slots := increaseRows(p.Rows, t.RightSideOnly)
-	beside := func(gain, row int) int {
-		n := min(gain, slots)
-		switch {
-		case row >= n:
-			return 0
-		case row >= n-(gain-n):
-			return 2
-		}
-		return 1
-	}
-	rows := t.raglanRows(min(max(p.BodyIncreases, p.SleeveIncreases), slots), slots)
-	count, front, back, sleeve := p.Neck, p.NeckFront, p.NeckBack, p.NeckSleeve
-	var all []RaglanPhase
-	for i, row := range rows {
-		next := RaglanPhase{Row: row, Times: 1, Body: beside(p.BodyIncreases, i), Sleeves: beside(p.SleeveIncreases, i), From: count}
-		if last := len(all) - 1; last < 0 || !all[last].takes(next) {
-			next.Apart = p.apart(next, front, back, sleeve)
-			all = append(all, next)
-		}
-		count += next.Gain()
-		back, sleeve = back+2*next.Body, sleeve+2*next.Sleeves
-		if front += 2 * next.Body; p.FrontOpening {
-			front -= next.Body
-		}
-	}
+// lay lays the increases over the rows.
+func (p RaglanPlan) lay(rightSideOnly bool, g Gauge) []RaglanPhase {
+	r := RaglanRest{Gauge: g, Plan: p, Rows: p.Rows, Body: p.BodyIncreases, Sleeves: p.SleeveIncreases, RightSideOnly: rightSideOnly}
+	all, _ := r.Phases() // there are rows enough, or no plan is made
 	return all
 }
 
-// raglanRows are the rows of so many increases at the best distances.
-func (t YokeTarget) raglanRows(increases, slots int) []int {
+// A RaglanRest is a raglan that is begun: increases to make on each side of every
+// line from a row on.
+type RaglanRest struct {
+	Gauge         Gauge
+	Plan          RaglanPlan
+	Row, Rows     int // rows worked, and of the whole yoke
+	Body, Sleeves int
+	RightSideOnly bool
+}
+
+// Phases lays the increases over the rows that are left: first those of body and
+// sleeves together, then what is left of one of them. Where the right-side rows
+// are too few, all rows take increases; where those are too few, the last rows
+// take a second one on a side, where there is most room for it.
+func (r RaglanRest) Phases() ([]RaglanPhase, error) {
+	t := YokeTarget{Gauge: r.Gauge, RightSideOnly: r.RightSideOnly}
+	before := r.Row
+	if r.RightSideOnly {
+		before += before % 2
+	}
+	most := max(r.Body, r.Sleeves)
+	slots := increaseRows(max(0, r.Rows-before), r.RightSideOnly)
+	if most > slots {
+		t.RightSideOnly, before = false, r.Row
+		slots = r.Rows - before
+	}
+	if least := min(r.Body, r.Sleeves); least < 0 || most > mostBeside*max(0, slots) {
+		return nil, &InputError{"increases beside each line", fmt.Sprintf("%d and %d in %d rows", r.Body, r.Sleeves, r.Rows-r.Row), fmt.Sprintf("0 to %d", mostBeside*max(0, slots))}
+	}
+	front, back, sleeve := r.Plan.NeckFront, r.Plan.NeckBack, r.Plan.NeckSleeve
+	widen := func(body, sleeves int) {
+		back, sleeve = back+2*body, sleeve+2*sleeves
+		if front += 2 * body; r.Plan.FrontOpening {
+			front -= body
+		}
+	}
+	count := r.Plan.Neck
+	for _, phase := range r.Plan.Phases {
+		for i := 0; i < phase.Times && phase.RowOf(i) <= r.Row; i++ {
+			widen(phase.Body, phase.Sleeves)
+			count = phase.After(i)
+		}
+	}
+	var all []RaglanPhase
+	for i, row := range t.raglanRows(min(most, slots), slots, r.RightSideOnly && !t.RightSideOnly) {
+		next := RaglanPhase{Row: before + row, Times: 1, Body: beside(r.Body, slots, i), Sleeves: beside(r.Sleeves, slots, i), From: count}
+		if last := len(all) - 1; last < 0 || !all[last].takes(next) {
+			next.Apart = r.Plan.apart(next, front, back, sleeve)
+			all = append(all, next)
+		}
+		count += next.Gain()
+		widen(next.Body, next.Sleeves)
+	}
+	return all, nil
+}
+
+// beside is the increases on one side of a line in increase row i, of so many in
+// all.
+func beside(increases, slots, i int) int {
+	rows := min(increases, slots)
+	switch {
+	case i >= rows:
+		return 0
+	case i >= rows-(increases-rows):
+		return 2
+	}
+	return 1
+}
+
+// raglanRows are the rows of so many increases at the best distances; over all of
+// the rows where they are crowded.
+func (t YokeTarget) raglanRows(increases, slots int, crowded bool) []int {
 	if increases == 0 {
 		return nil
 	}
-	ways := distances(increases, slots)
-	best := ways[0]
-	for _, r := range ways[1:] {
-		if t.distanceCost(r, slots) < t.distanceCost(best, slots)-1e-9 {
-			best = r
+	best := rhythm{rounds: increases, every: slots / increases, longer: slots % increases}
+	if !crowded {
+		ways := distances(increases, slots)
+		best = ways[0]
+		for _, r := range ways[1:] {
+			if t.distanceCost(r, slots) < t.distanceCost(best, slots)-1e-9 {
+				best = r
+			}
 		}
 	}
 	rows, slot := make([]int, increases), 0

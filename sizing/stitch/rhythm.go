@@ -1,6 +1,9 @@
 package stitch
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // A rhythm is how a yoke's increases are spread: the same number in each of so
 // many rows, the rows at even distances.
@@ -16,20 +19,21 @@ type rhythm struct {
 const (
 	costSecondDistance = 1    // two distances between increase rows
 	costPlainEnd       = 8    // rows left over at the end, as a share of all, squared
-	costSteep          = 1    // steeper than flat while rows are left over
+	costSteep          = 5    // increases over what lies flat until the next increase row, as a share of it
 	costRestInRounds   = 0.25 // each stitch that does not divide among the increases, up to two
 	costMuchRest       = 4    // and more: one spacing is seen to be wider
 	costWideEdges      = 0.05 // each stitch by which both edges of turned rows are wider than a spacing, squared
 	costNarrowEdges    = 0.15 // and narrower
 	costFew            = 0.3  // each increase fewer than fewIncreases: corners show
-	costMany           = 0.05 // each increase more than manyIncreases: rows gather
+	costMany           = 0.15 // each increase more than manyIncreases: rows gather
 	costEveryRow       = 0.3  // increases in every row, where rows are low
 	costFarRows        = 0.5  // increase rows far from each other
-	costClose          = 1    // increases with a single stitch between them
+	costClose          = 1    // each stitch that increases are closer than closeStitches
 )
 
 const (
 	fewIncreases, manyIncreases = 6, 12
+	closeStitches               = 3 // between increases
 	lowRowCm, farRowsCm         = 0.8, 2.2
 )
 
@@ -106,9 +110,7 @@ func spacingCost(r Repeat) float64 {
 	default:
 		cost = costWideEdges * rest * rest
 	}
-	if r.Between < 2 {
-		cost += costClose
-	}
+	cost += costClose * float64(max(0, closeStitches-r.Between))
 	switch {
 	case r.Change < fewIncreases:
 		cost += costFew * float64(fewIncreases-r.Change)
@@ -127,9 +129,9 @@ func (t YokeTarget) distanceCost(r rhythm, slots int) float64 {
 		left := slots - r.rounds*r.every
 		share := float64(left) / float64(slots)
 		cost = costPlainEnd * share * share
-		if left > 0 && float64(r.perRound) > (1+lieSlack)*flatIncreases(t.Gauge)*float64(rows) {
-			cost += costSteep
-		}
+	}
+	if over := float64(r.perRound)/(flatIncreases(t.Gauge)*float64(rows)) - 1 - lieSlack; over > 0 {
+		cost += costSteep * over
 	}
 	switch h := t.Gauge.RowHeightCm(); {
 	case rows == 1 && h < lowRowCm:
@@ -140,7 +142,7 @@ func (t YokeTarget) distanceCost(r rhythm, slots int) float64 {
 	return cost
 }
 
-// lieSlack is how far increases may be over flat where rows are left plain.
+// lieSlack is how far increases may be over flat and lie.
 const lieSlack = 0.1
 
 // phases are the increase rows of a rhythm: one repeat, or two where the distance
@@ -156,4 +158,51 @@ func (t YokeTarget) phases(neck int, r rhythm) []Repeat {
 		return []Repeat{first}
 	}
 	return []Repeat{first, first.rest(first.Times, first.RowOf(first.Times), (r.every+1)*pace, r.longer)}
+}
+
+// A YokeRest is a yoke that is begun: increases to make from a row on.
+type YokeRest struct {
+	Gauge                 Gauge
+	From, Increases       int // stitches on the work, and to gain
+	Row, Rows             int // rows worked, and of the whole yoke
+	Turned, RightSideOnly bool
+	IncreaseMost          float64 // as of a YokeTarget
+}
+
+// Phases lays the increases that are left over the rows that are left, in as few
+// rhythms as they allow. Where they do not divide, the first row takes the rest.
+func (y YokeRest) Phases() ([]Repeat, error) {
+	t := YokeTarget{Gauge: y.Gauge, Turned: y.Turned, RightSideOnly: y.RightSideOnly, IncreaseMost: y.IncreaseMost, minPerRound: 1, maxPerRound: maxCount}
+	before := y.Row
+	if y.RightSideOnly {
+		before += before % 2 // the next right-side row is the first
+	}
+	rows := y.Rows - before
+	if y.Increases < 0 || y.Increases > 0 && rows < 1 {
+		return nil, &InputError{"increases", fmt.Sprintf("%d in %d rows", y.Increases, max(0, rows)), "rows enough for them, and none to take away"}
+	}
+	phases := func(from, increases, first int) ([]Repeat, float64) {
+		r, ok := t.rhythm(from, increases, rows-first)
+		if !ok {
+			return nil, math.Inf(1)
+		}
+		all := t.phases(from, r)
+		for i := range all {
+			all[i].Row += before + first
+		}
+		return all, r.cost
+	}
+	best, cost := phases(y.From, y.Increases, 0)
+	for uneven := 1; best == nil && uneven < y.Increases && uneven <= y.From/2; uneven++ {
+		first, fits := spaceIncreases(y.From, uneven, !y.Turned)
+		rest, more := phases(first.After(0), y.Increases-uneven, t.pace())
+		if more += costSecondDistance + spacingCost(first); fits && rest != nil && more < cost {
+			first.Row, first.Every, first.Times = before+1, t.pace(), 1
+			best, cost = append([]Repeat{first}, rest...), more
+		}
+	}
+	if best == nil && y.Increases > 0 {
+		return nil, &InputError{"increases", fmt.Sprintf("%d in %d rows", y.Increases, rows), "more rows"}
+	}
+	return best, nil
 }

@@ -11,15 +11,15 @@ type ShortRows struct {
 	Further  int // stitches that each later row goes past the turn before it
 }
 
-// SpreadShortRows turns first at about so many stitches and last at about another
-// count, by the same step each time. There are fewer pairs where the
-// stitches are too few for all.
+// SpreadShortRows turns last at about a count of stitches, and first at about
+// another, by the same step each time. There are fewer pairs where the stitches are
+// too few for all.
 func SpreadShortRows(stitches, pairs, first, last int) ShortRows {
 	pairs = max(1, min(pairs, (last-2)/2+1))
 	r := ShortRows{Stitches: stitches, Pairs: pairs}
-	if pairs > 1 {
-		r.Further = max(1, (last-first)/2/(pairs-1))
-		first = min(first, last-2*r.Further*(pairs-1))
+	if steps := 2 * (pairs - 1); steps > 0 {
+		r.Further = max(1, min((2*(last-first)+steps)/(2*steps), (last-2)/steps))
+		first = last - r.Further*steps
 	}
 	r.First = max(1, first)
 	if (stitches-r.First)%2 != 0 {

@@ -13,7 +13,7 @@ import (
 // fields is the table: everything that can be asked of a child, a garment and how it is
 // worked has one entry here. It is built once: every command makes its flags from it.
 var fields = sync.OnceValue(func() []Field {
-	return slices.Concat(childFields(), garmentFields(), swatchFields(), makingFields(), shownFields())
+	return slices.Concat(childFields(), garmentFields(), swatchFields(), makingFields(), progressFields(), shownFields())
 })
 
 func childFields() []Field {
@@ -105,17 +105,29 @@ func makingFields() []Field {
 	}
 }
 
+func progressFields() []Field {
+	return []Field{
+		{Name: "done", Group: Progress, Kind: List, Many: true, Cell: true, Label: "rows worked so far", Hint: "section and rows, such as yoke=12; earlier sections count as done",
+			Help: "rows worked of a section, such as `yoke=12`; earlier sections count as done; may be repeated", set: (*Request).setDone},
+		{Name: "longer", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "tried on: longer than planned", Hint: "such as sleeve=2; shorter with a minus, body=-1.5",
+			Help: "after trying on: how much longer than planned a section should be, such as `sleeve=2cm`, or shorter, sleeve=-1cm; may be repeated", set: (*Request).setLonger},
+		{Name: "wider", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "tried on: wider than planned", Hint: "such as body=3, or sleeve=-1",
+			Help: "after trying on: how much wider than planned a section should end, such as `body=3cm`; may be repeated", set: (*Request).setWider},
+		{Name: "ends", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "tried on: where it should end", Hint: "such as sleeve=3 above wrist, leg=at floor",
+			Help: "after trying on: where a section should end, such as `\"sleeve=3cm above wrist\"`: above, below or at wrist, waist, crotch, knee or floor; may be repeated", set: (*Request).setEnds},
+		{Name: "distance", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "ends", Label: "tried on: from the last row to there", Hint: "such as sleeve=14; empty: by the measurements",
+			Help: "measured with the work on: how far it is from the last row to the wrist, waist, crotch, knee or floor that --ends names, such as `sleeve=14cm`; may be repeated", set: (*Request).setDistance},
+		{Name: "as-worked", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "one was worked otherwise", Hint: "such as sleeve=46, or sleeve=46 rows to 26 stitches",
+			Help: "rows that a sleeve or leg was worked in, where not those of the plan, such as `sleeve=46`, or \"sleeve=46 rows to 26 stitches\": the other is planned like it; may be repeated", set: (*Request).setAsWorked},
+		{Name: "used", Group: Progress, Kind: Number, Low: 0, High: maxGrams, Cell: true, With: "done", Label: "grams of yarn used so far", Hint: "may be empty",
+			Help: "`grams` of yarn used so far", set: number(func(r *Request) *float64 { return &r.UsedGrams })},
+		{Name: "have", Group: Progress, Kind: Number, Low: 0, High: maxGrams, Cell: true, With: "done", Label: "grams of yarn at hand", Hint: "may be empty",
+			Help: "`grams` of yarn at hand", set: number(func(r *Request) *float64 { return &r.HaveGrams })},
+	}
+}
+
 func shownFields() []Field {
 	return []Field{
-		{Name: "done", Group: Progress, Kind: List, Many: true,
-			Help: "rows done of a section, such as `yoke=12`; earlier sections count as done; may be repeated", set: (*Request).setDone},
-		{Name: "lower", Group: Progress, Kind: Pairs, Many: true, With: "done",
-			Help: "after trying on: how much lower a section should end, such as `sleeve=6cm`; may be repeated", set: (*Request).setLower},
-		{Name: "used", Group: Progress, Kind: Number, Low: 0, High: maxGrams, With: "done",
-			Help: "`grams` of yarn used so far", set: number(func(r *Request) *float64 { return &r.UsedGrams })},
-		{Name: "have", Group: Progress, Kind: Number, Low: 0, High: maxGrams, With: "done",
-			Help: "`grams` of yarn at hand", set: number(func(r *Request) *float64 { return &r.HaveGrams })},
-
 		{Name: "only", Group: Shown, Kind: List, Known: MeasurementsOf,
 			Help: "show only these `measurements`, comma-separated: chest,hip", set: (*Request).setOnly},
 		{Name: "all", Group: Shown, Kind: YesNo, Label: "show also what garments seldom need",

@@ -24,7 +24,7 @@ type Request struct {
 	// OwnEase is ease in cm that a part has in place of the fit's.
 	OwnEase map[string]float64
 
-	Done                 []plan.Done // how far the work is
+	Trial                plan.Trial // how far the work is, and how it fits
 	UsedGrams, HaveGrams float64
 
 	Only     []string // ids of the measurements to show; none: those that tables show
@@ -223,36 +223,6 @@ func MeasurementIDs(ref *sizing.Reference, names []string) ([]string, error) {
 		ids = append(ids, m.ID)
 	}
 	return ids, nil
-}
-
-func (r *Request) setDone(texts []string) error {
-	for _, s := range texts {
-		id, value, ok := strings.Cut(s, "=")
-		n, err := strconv.Atoi(strings.TrimSpace(value))
-		if !ok || err != nil {
-			return fmt.Errorf("done %q: want a section and its rows, such as yoke=12", s)
-		}
-		r.Done = append(r.Done, plan.Done{Section: strings.TrimSpace(id), Rows: n})
-	}
-	return nil
-}
-
-func (r *Request) setLower(texts []string) error {
-	id, value, ok := strings.Cut(texts[0], "=")
-	if !ok {
-		return fmt.Errorf("lower %q: want a section and a length, such as sleeve=6cm", texts[0])
-	}
-	l, err := sizing.ParseLength(value, "cm")
-	if err != nil {
-		return fmt.Errorf("lower %s: %w", id, err)
-	}
-	for i := range r.Done {
-		if r.Done[i].Section == strings.TrimSpace(id) {
-			r.Done[i].TriedOn, r.Done[i].LowerCm = true, float64(l)
-			return nil
-		}
-	}
-	return fmt.Errorf("lower %s: give with done how many of its rows are worked", texts[0])
 }
 
 // ErrNoChild says that nothing is known of a child, and no size is named.

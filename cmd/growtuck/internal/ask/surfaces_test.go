@@ -69,6 +69,14 @@ var fieldSamples = map[string]said{
 	"yarn":      {texts: []string{"50g 125m"}, with: ask.Values{"swatch": {"10x10cm 4g"}}},
 	"swatch":    {texts: []string{"10x10cm 4g"}, with: ask.Values{"yarn": {"50g 125m"}}},
 	"margin":    {texts: []string{"0"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
+	"done":      {texts: []string{"yoke=12"}},
+	"longer":    {texts: []string{"body=-1.5cm", "sleeve=2"}, with: ask.Values{"done": {"yoke=12"}}},
+	"wider":     {texts: []string{"body=3cm"}, with: ask.Values{"done": {"yoke=12"}}},
+	"ends":      {texts: []string{"leg=at floor", "sleeve=3cm above wrist"}, with: ask.Values{"done": {"yoke=12"}}},
+	"distance":  {texts: []string{"sleeve=14.5"}, with: ask.Values{"done": {"sleeve=12"}, "ends": {"sleeve=3cm above wrist"}}},
+	"as-worked": {texts: []string{"sleeve=46 rows to 26 stitches"}, with: ask.Values{"done": {"sleeve=46"}}},
+	"used":      {texts: []string{"120"}, with: ask.Values{"done": {"yoke=12"}}},
+	"have":      {texts: []string{"250"}, with: ask.Values{"done": {"yoke=12"}}},
 	"knits-to":  {texts: []string{"22"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
 }
 
@@ -87,11 +95,14 @@ type facts struct {
 	Spec  sizing.Spec
 	How   plan.How
 	Run   []string
+	Trial plan.Trial
+
+	UsedGrams, HaveGrams float64
 }
 
 func factsOf(t *testing.T, r *ask.Request) string {
 	t.Helper()
-	f := facts{r.Child, r.Sizes, r.Spec, r.How, r.Run}
+	f := facts{r.Child, r.Sizes, r.Spec, r.How, r.Run, r.Trial, r.UsedGrams, r.HaveGrams}
 	f.Child.Name = ""
 	f.How.Gauge = rounded(f.How.Gauge)
 	if f.How.Rib != nil {
@@ -124,7 +135,7 @@ func read(t *testing.T, ref *sizing.Reference, values ask.Values) *ask.Request {
 func TestEveryFieldOnEverySurface(t *testing.T) {
 	ref, err := sizing.Default()
 	require.NoError(t, err)
-	for _, f := range ask.ExportFields() {
+	for _, f := range ask.PlanFields() {
 		t.Run(f.Name, func(t *testing.T) {
 			s, ok := fieldSamples[f.Name]
 			require.True(t, ok, "no sample says something of %s", f.Name)
@@ -194,7 +205,7 @@ func byForm(values ask.Values) url.Values {
 				form.Set(prefix+"stitches", stitches)
 				form.Set(prefix+"rows", rows)
 				form.Set("over", over)
-			case name == "stretch":
+			case name == "stretch" || slices.Contains(ask.Names(ask.Of(ask.Progress)), name):
 				form.Set(name, strings.Join(texts, ", "))
 			default:
 				form.Add(name, text)

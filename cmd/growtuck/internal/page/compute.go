@@ -20,6 +20,7 @@ type result struct {
 	finished *sizing.Finished
 	plan     *work.Planned
 	findings []validate.Finding
+	left     *tell.Document // of work that is begun
 
 	bodyFault, finishedFault, planFault string // why there is none, where no field is to blame
 }
@@ -78,7 +79,17 @@ func (s *site) makePlan(st *state, r *result) {
 	var err error
 	if r.plan, err = work.PlanOf(s.engine.Reference, r.request, r.finished); err != nil {
 		r.planFault = s.noPlan(st.style(), err)
+		return
 	}
+	if !r.request.Given("done") || s.faulty(st, ask.Of(ask.Progress)...) {
+		return
+	}
+	d, err := work.Left(r.plan.Plan, r.request, st.style())
+	if err != nil {
+		st.fault("done", tell.Capital(st.style().Error(err)))
+		return
+	}
+	r.left = &d
 }
 
 // noPlan says why a garment cannot be planned.

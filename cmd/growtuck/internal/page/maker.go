@@ -40,6 +40,7 @@ type makerView struct {
 	Profile   *profileView
 	Finished  *finishedView
 	Plan      *planView
+	Left      *leftView
 	Cautions  []findingView
 	Checks    []findingView
 	Files     []link
@@ -64,7 +65,15 @@ type planView struct {
 	Gauge    string
 	Parts    *table
 	Sections []section
+	IDs      string // of the sections, as how far the work is names them
 	Notes    []string
+}
+
+// A leftView is what is left of work that is begun, as growtuck plan --done reports it.
+type leftView struct {
+	Lines  []string
+	Tables []*table
+	Notes  []string
 }
 
 // A findingView is a finding of a check.
@@ -125,9 +134,20 @@ func (s *site) makerView(st *state) *makerView {
 		style.Over4In = r.request.Over4In()
 		d := style.Plan(s.engine.Reference, r.request.Child, r.plan.Plan, nil) // the findings have a list of their own
 		v.Plan = planOf(style, d)
+		var ids []string
+		for _, s := range r.plan.Sections {
+			ids = append(ids, s.ID)
+		}
+		v.Plan.IDs = strings.Join(ids, ", ")
 		sources = append(sources, d.Sources...)
 	} else if r.planFault != "" {
 		v.Plan = &planView{Fault: tell.Capital(r.planFault)}
+	}
+	if r.left != nil {
+		v.Left = &leftView{Lines: r.left.Heading[1:], Notes: r.left.Remarks}
+		for i, t := range r.left.Tables {
+			v.Left.Tables = append(v.Left.Tables, newTable(t, []string{"left", "counts"}[min(i, 1)], []string{"What is left", "What else moves"}[min(i, 1)], ""))
+		}
 	}
 	v.Cautions, v.Checks = findingViews(style, r.findings)
 	for _, list := range [][]findingView{v.Cautions, v.Checks} {

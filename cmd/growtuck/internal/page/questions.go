@@ -206,10 +206,10 @@ func downloads() map[string]question {
 	return map[string]question{
 		"body.csv":     csv("the body measurements", ask.BlendQuery(), work.Blend),
 		"finished.csv": csv("the finished measurements", ask.GarmentQuery(), work.Garment),
-		"plan.csv":     csv("the plan", ask.ExportFields(), work.Plan),
-		"draft.csv":    {summary: "the plan as a draft for growtuck check", media: mediaCSV, fields: ask.ExportFields(), respond: draft},
+		"plan.csv":     csv("the plan", ask.WholeFields(), work.Plan),
+		"draft.csv":    {summary: "the plan as a draft for growtuck check", media: mediaCSV, fields: ask.WholeFields(), respond: draft},
 		"plan.xlsx": {summary: "the plan as a workbook", media: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
-			fields: ask.ExportFields(), respond: book},
+			fields: ask.PlanFields(), respond: book},
 		"drawing.svg": {summary: "the drawing", media: mediaSVG, fields: ask.DrawQuery(), respond: draw},
 	}
 }

@@ -50,7 +50,15 @@ var planNotes = map[string]string{
 	"yarn-outside-usual": "Yarn of {n0} m for {n2} m² is outside the usual range for {}, {n0} to {n0} m (from memory): weigh the swatch again.",
 
 	// On work that was tried on.
-	"section-too-long":        "{section} is {cm1} too long: unravel {rows}.",
 	"section-narrows-steeply": "{section} narrows steeply in what is left; make it longer, or end it on more stitches.",
-	"first-copy-differs":      "The first {section} has {rows}: work it to {} as well.",
+	"section-widens-steeply":  "{section} widens steeply in what is left; make it longer, or begin it on more stitches.",
+	"first-copy-differs":      "The first {section} was worked in {} rows to {stitches}, the other is now planned in {} to {stitches}: rip the first back and work it like the other, or plan both like the first with as-worked.",
+	"as-worked":               "{section}: worked in {} rows to {stitches}; the other is planned like it.",
+	"change-under-a-row":      "{section}: {cm1} is less than the rows it can differ by; it stays as planned.",
+	"change-under-a-pair":     "{section}: {cm1} is less than a stitch at each side; it stays as planned.",
+	"change-lower-down":       "{section} is finished, and what hangs from it is begun: the rows are worked in {section} instead.",
+	"below-moves-too":         "What is below moves as far as {section}. To have it end where it was planned, take it out of {section}: --longer {}.",
+	"below-moves-too@page":    "What is below moves as far as {section}. To have it end where it was planned, take it out of {section}: longer, {}.",
+	"bridge-becomes":          "The bridge between the legs becomes {stitches}.",
+	"underarm-becomes":        "Add {stitches} at each underarm where the work is divided: they widen the sleeves too.",
 }

@@ -102,15 +102,20 @@ func Plan(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, 
 	if !r.Given("done") {
 		return st.Plan(ref, r.Child, p.Plan, p.Findings), nil
 	}
-	left, err := p.Remaining(r.Done)
+	return Left(p.Plan, r, st)
+}
+
+// Left reports what is left of a plan that is begun.
+func Left(p *plan.Plan, r *ask.Request, st tell.Style) (tell.Document, error) {
+	left, err := p.Remaining(r.Trial)
 	if err != nil {
 		return tell.Document{}, err
 	}
-	yarn, err := yarnLeft(p.Plan, left, r)
+	yarn, err := yarnLeft(p, left, r)
 	if err != nil {
 		return tell.Document{}, err
 	}
-	return st.Progress(p.Plan, left, yarn), nil
+	return st.Progress(p, left, yarn), nil
 }
 
 // yarnLeft is what yarn the rest takes by what was used so far; nil where that was
