@@ -32,12 +32,20 @@ func (m *maker) front(rows, ribRows int) error {
 	if err != nil {
 		return err
 	}
-	rib := int(math.Round(m.rib.HeightCm(ribRows) / m.g.StitchWidthCm()))
+	ribCm := m.rib.HeightCm(ribRows)
+	if band, ok := m.p.Section("neckband"); ok {
+		ribCm += band.HeightCm()
+	}
+	rib := int(math.Round(m.g.Stitches(ribCm)))
 	s := m.begin("front-edges", pick.Stitches+rib, false)
 	s.Copies = 2
-	s.plain(2)
-	s.add(Step{ID: "edge", Kind: "pick-up-front-edges", Values: Values{"stitches": s.From, "rows": 2, "rib": rib}, PickUp: &pick})
+	s.plain(m.edges.rows)
+	s.add(Step{ID: "edge", Kind: "pick-up-front-edges", Values: Values{"stitches": s.From, "rows": m.edges.rows, "rib": rib}, PickUp: &pick})
 	if m.how.Closure == Buttons {
+		return m.buttonBand(s, openCm)
+	}
+	if !m.edges.zipped {
+		m.note("no-zipper", sizing.Length(openCm))
 		return m.buttonBand(s, openCm)
 	}
 	z, err := m.zipper(openCm)

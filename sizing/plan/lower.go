@@ -19,7 +19,7 @@ func (m *maker) trousers() error {
 	if err != nil {
 		return err
 	}
-	band := m.cuffOf("waist", "hip", waist, fit.Count)
+	band := m.cuffOf("waist", waist, fit.Count)
 	bandRows := m.ribRows(min(m.hemCm(), rise.cm*m.share("hem_most")))
 	rows, err := m.rows(max(rise.cm-m.rib.HeightCm(bandRows), m.g.RowHeightCm()), rise.leastCm-m.rib.HeightCm(bandRows), true)
 	if err != nil {
@@ -80,7 +80,7 @@ func (m *maker) seatRaise(s *Section, stitches, pairs int, join stitch.Across) (
 	rounds = s.Rows()
 	r := stitch.SpreadShortRows(stitches, pairs, stitches/6, stitches/2)
 	s.step("first", "short-rows-seat", Values{"row": rounds + 1, "pairs": r.Pairs, "half": r.First / 2, "first": r.First})
-	s.shortRows(r, r.First/2)
+	s.workShort(r, r.First/2)
 	back := r.First - r.First/2 + (r.Pairs-1)*r.Further
 	s.short(back)
 	s.step("end", "short-rows-seat-end", Values{"row": s.Rows(), "half": back})

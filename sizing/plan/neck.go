@@ -40,15 +40,15 @@ func (m *maker) raise(neck, yokeRows int) (back, front int, err error) {
 	s := m.begin("back-neck", neck, false)
 	s.step("start", "cast-on-neck", Values{"cast_on": neck})
 	s.step("first", "short-rows-neck", Values{"row": 1, "pairs": r.Pairs, "start": r.Lead + r.First, "lead": r.Lead, "first": r.First})
-	s.shortRows(r, r.Lead+r.First)
+	s.workShort(r, r.Lead+r.First)
 	s.short(neck - r.Lead + (r.Pairs-1)*r.Further)
 	s.step("end", "short-rows-neck-end", Values{"row": s.Rows(), "stitches": neck})
 	return s.Rows(), neckRows, nil
 }
 
-// shortRows adds pairs of short rows, the first of which works so many stitches,
+// workShort adds pairs of short rows, the first of which works so many stitches,
 // and the step for all after the first pair.
-func (s *Section) shortRows(r stitch.ShortRows, first int) {
+func (s *Section) workShort(r stitch.ShortRows, first int) {
 	s.short(first)
 	for row := 2; row <= 2*r.Pairs; row++ {
 		s.short(r.Worked(row))
@@ -89,7 +89,7 @@ func (m *maker) followNeckDrop(openCm float64) float64 {
 // slitRows is the length of a slit at the front neck that lets the head
 // through, 0 where the edge alone does.
 func (m *maker) slitRows(neckCm float64) int {
-	head, ok := m.body("head")
+	head, ok := m.passes("neck")
 	if !ok {
 		m.note("head-unknown")
 		return 0
@@ -98,7 +98,7 @@ func (m *maker) slitRows(neckCm float64) int {
 	if !measured {
 		stretch = 1
 	}
-	short := (head - neckCm*stretch) / 2 // a slit does not stretch
+	short := (head.cm - neckCm*stretch) / 2 // a slit does not stretch
 	if short <= 1e-9 {
 		return 0
 	}
@@ -107,7 +107,7 @@ func (m *maker) slitRows(neckCm float64) int {
 	if measured {
 		why = sizing.NewFact("neck-stretches-to", sizing.Length(neckCm*stretch))
 	}
-	m.note("neck-slit", sizing.Length(head), why, sizing.Length(m.g.HeightCm(rows)))
+	m.note("neck-slit", head.what, sizing.Length(head.cm), why, sizing.Length(m.g.HeightCm(rows)))
 	m.p.openings = append(m.p.openings, opening{place: "front", cm: m.g.HeightCm(rows)})
 	return rows
 }

@@ -1,6 +1,9 @@
 package stitch
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Across is a row of stitches with increases or decreases spread evenly over
 // it. An increase is two stitches worked in one; a decrease is two worked
@@ -53,6 +56,17 @@ func gaps(groups, stitches int) []int {
 		all[i] -= all[i-1]
 	}
 	return all
+}
+
+// between is the same row with plain stitches before and after it.
+func (a Across) between(plain int) Across {
+	a.Stitches += 2 * plain
+	if len(a.Gaps) > 0 {
+		a.Gaps = slices.Clone(a.Gaps)
+		a.Gaps[0] += 2 * plain
+		a.Trail += plain
+	}
+	return a
 }
 
 func (a Across) uses() int {

@@ -31,6 +31,7 @@ type YokeTarget struct {
 	Depth              Multiple // of the rows
 
 	FrontOpening  bool // two equal fronts
+	EdgeStitches  int  // stitches as wide as the edges of a front opening, which are none of the body's
 	Turned        bool // worked in turned rows, whose edges stay plain: always with a front opening
 	RightSideOnly bool // no increases on wrong-side rows
 
@@ -133,7 +134,7 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		checkOptionalLength("least neck", t.NeckLeastCm), checkOptionalLength("least body", t.BodyLeastCm),
 		checkOptionalLength("least sleeve", t.SleeveLeastCm), checkOptionalLength("least yoke depth", t.DepthLeastCm),
 		t.Neck.Validate(), t.Body.Validate(), t.Sleeve.Validate(), t.Depth.Validate(),
-		checkCount("increases a round", t.PerRound, 0),
+		checkCount("increases a round", t.PerRound, 0), checkCount("stitches of the edges", t.EdgeStitches, 0),
 		checkRange("most increases of a round", t.IncreaseMost, 0.1, 10, "times those that lie flat"), checkRange("sleeve's share of the neck", t.SleeveNeckShare, 0, 0.5, ""),
 	); err != nil {
 		return t, err
