@@ -33,7 +33,7 @@ func TestPageForMaker(t *testing.T) {
 	html := text(t, r)
 	for _, want := range []string{
 		`value="89.5"`, `value="51,5"`, `value="13 3/4 in"`, // as typed
-		"Boy, 1 year 10 months", "measured on the child", "eight of ten such children", // where numbers come from
+		"Boy, 1 year 10 months", "measured on the child", "about eight of ten US children", // where numbers come from
 		"One-piece suit with a hood, classic fit over winter clothes, growth room for half a year", ">63.0</button>",
 		"<svg", "drawn to scale", "96 stitches", "Back of the neck", " balls of 50 g / 125 m: ",
 		"C07", "harness of a car seat", "local law and licensed practice decide",
