@@ -64,6 +64,6 @@ func (m *maker) openWidthPart(part string, count int, of stitch.Multiple) {
 func (m *maker) closeFronts(id string, from int) *Section {
 	between := m.edgeStitches()
 	s := m.begin(id, from+between, true)
-	s.step("join", "join-fronts-cast-on", Values{"row": 1, "cast_on": between, "stitches": s.From})
+	s.step("join", "join-fronts-cast-on", Values{"cast_on": between, "stitches": s.From})
 	return s
 }

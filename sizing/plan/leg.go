@@ -56,19 +56,6 @@ func (m *maker) legs(hip int) error {
 	return nil
 }
 
-// legFromHips begins a leg in its first row: in turned rows in the middle of the
-// bridge, from where the seam runs down the inside of the leg.
-func (s *Section) legFromHips(p stitch.LegPlan) {
-	v := Values{"row": 1, "stitches": p.Leg, "body": p.Hip / 2, "bridge": p.Bridge}
-	if s.InRounds {
-		s.step("leg", "leg-round", v)
-		return
-	}
-	v["before"] = p.Bridge / 2
-	v["after"] = p.Bridge - p.Bridge/2
-	s.step("leg", "leg-turned", v)
-}
-
 // bridgeLeastCm is the least bridge between legs that come from hips of a girth.
 func (m *maker) bridgeLeastCm(hipCm float64) float64 {
 	return m.f.Spec.BridgeLeastCm(hipCm, m.practice)
@@ -81,7 +68,7 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 	s := m.begin("leg", p.Leg, !turned)
 	s.Copies = 2
 	s.step("bridge", "divide-legs", Values{"each": p.Hip / 2, "bridge": p.Bridge})
-	s.legFromHips(p)
+	s.step("leg", "leg-round", Values{"half": p.Bridge / 2, "rest": p.Bridge - p.Bridge/2, "stitches": p.Leg, "body": p.Hip / 2, "bridge": p.Bridge})
 	from, left, joins := p.Leg, rows, 1
 	if calf, err := m.target("calf"); err == nil {
 		to := min(max(int(math.Round(m.g.Rows(longCm*m.share("calf_share_of_leg")))), 1), rows-1)
@@ -95,7 +82,7 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 			if err != nil {
 				return 0, fmt.Errorf("leg, crotch to calf: %w", err)
 			}
-			s.shape(sc)
+			s.shapeTube(sc)
 			m.widthPart("calf", sc.To(), pairs(p.Leg))
 			from, left, joins = sc.To(), rows-to, 0
 			s = m.begin("lower-leg", from, !turned)
@@ -107,6 +94,6 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 	if err != nil {
 		return 0, fmt.Errorf("leg, calf to cuff: %w", err)
 	}
-	s.shape(sc)
+	s.shapeTube(sc)
 	return sc.To(), nil
 }

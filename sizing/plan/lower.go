@@ -47,7 +47,7 @@ func (m *maker) trousers() error {
 	if err != nil {
 		return err
 	}
-	s = m.begin("seat-back", start, false)
+	s = m.begin("seat-back", start, true)
 	above := m.seatRaise(s, start, raise, join)
 	s = m.begin("hips", start, true)
 	sc, err := slope{from: start, target: m.g.Stitches(hip.cm), least: atLeast(m.g.Stitches(hip.leastCm)), most: 2*fit.Count + multiple.Repeat,
@@ -79,8 +79,12 @@ func (m *maker) seatRaise(s *Section, stitches, pairs int, join stitch.Across) (
 	}
 	rounds = s.Rows()
 	r := stitch.SpreadShortRows(stitches, pairs, stitches/6, stitches/2)
-	s.step("first", "short-rows-seat", Values{"row": rounds + 1, "pairs": r.Pairs, "half": r.First / 2, "first": r.First})
+	s.step("first", "short-rows-seat", Values{"row": rounds + 1, "last_row": rounds + 2, "pairs": r.Pairs, "half": r.First / 2, "first": r.First})
+	begun := len(s.Steps) - 1
 	s.workShort(r, r.First/2)
+	for i := begun; i < len(s.Steps); i++ {
+		s.Steps[i].InRounds = false
+	}
 	back := r.First - r.First/2 + (r.Pairs-1)*r.Further
 	s.short(back)
 	s.step("end", "short-rows-seat-end", Values{"row": s.Rows(), "half": back})

@@ -52,10 +52,10 @@ func (m *maker) mittens() error {
 	s.plain(low)
 	s.step("straight", "work-rows", Values{"rows": low, "stitches": hand})
 	hole := max(1, int(math.Round((m.share("thumb_share")*float64(hand)-2)/2)))
+	s.step("hole", "thumb-hole", Values{"on_hold": hole, "cast_on": hole})
 
 	s = m.begin("hand", hand, !turned)
 	s.Copies = 2
-	s.step("hole", "thumb-hole", Values{"row": 1, "on_hold": hole, "cast_on": hole, "stitches": hand})
 	s.plain(rows - low - tip)
 	s.step("straight", "straight-on", Values{"rows": s.Rows(), "stitches": hand})
 	m.tip("tip", hand, tip, turned)

@@ -16,10 +16,10 @@ type top struct {
 	band   bool // the neckband is open in front
 
 	body, sleeve int
-	split        stitch.Split // of a yoke
-	under        int          // stitches added under each arm where front and back are joined
-	back, front  int          // rows from the nape, and from the front of the neck, to the underarm
-	widthCm      float64      // of the back where the sleeves begin, of a drop shoulder
+	split        *stitch.Split // of a yoke
+	under        int           // stitches added under each arm where front and back are joined
+	back, front  int           // rows from the nape, and from the front of the neck, to the underarm
+	widthCm      float64       // of the back where the sleeves begin, of a drop shoulder
 }
 
 // raise works the back of the neck higher than the front in pairs of short
@@ -27,7 +27,7 @@ type top struct {
 // the front: the first and the last short row together go once round the neck. A
 // short body is raised less, so that some rows are left for it below a yoke of
 // yokeRows.
-func (m *maker) raise(neck, yokeRows int) (back, front int, err error) {
+func (m *maker) raise(neck, yokeRows int, inRounds bool) (back, front int, err error) {
 	pairs, _, err := stitch.ShortRowSets(m.g, m.neckDropCm())
 	if err != nil {
 		return 0, 0, err
@@ -39,10 +39,14 @@ func (m *maker) raise(neck, yokeRows int) (back, front int, err error) {
 	r := stitch.SpreadShortRows(neck, pairs, neck/3, neck*5/6)
 	s := m.begin("back-neck", neck, false)
 	s.step("start", "cast-on-neck", Values{"cast_on": neck})
-	s.step("first", "short-rows-neck", Values{"row": 1, "pairs": r.Pairs, "start": r.Lead + r.First, "lead": r.Lead, "first": r.First})
+	s.step("first", "short-rows-neck", Values{"row": 1, "last_row": 2, "pairs": r.Pairs, "start_at": r.Lead + r.First, "lead": r.Lead, "first": r.First})
 	s.workShort(r, r.Lead+r.First)
 	s.short(neck - r.Lead + (r.Pairs-1)*r.Further)
-	s.step("end", "short-rows-neck-end", Values{"row": s.Rows(), "stitches": neck})
+	kind := "short-rows-neck-end"
+	if inRounds {
+		kind = "short-rows-neck-join"
+	}
+	s.step("end", kind, Values{"row": s.Rows(), "stitches": neck})
 	return s.Rows(), neckRows, nil
 }
 
@@ -54,7 +58,7 @@ func (s *Section) workShort(r stitch.ShortRows, first int) {
 		s.short(r.Worked(row))
 	}
 	if r.Pairs > 1 {
-		s.step("next", "short-rows-further", Values{"row": s.Rows() - 2*r.Pairs + 3, "last_row": s.Rows(), "further": r.Further, "last": r.Worked(2 * r.Pairs)})
+		s.step("next", "short-rows-further", Values{"row": s.Rows() - 2*r.Pairs + 3, "rows": 2*r.Pairs - 2, "last_row": s.Rows(), "further": r.Further, "last": r.Worked(2 * r.Pairs)})
 	}
 }
 

@@ -107,7 +107,7 @@ func (m *maker) frontPieces(front int, open bool, l neckline, rows, slit, widen 
 		s = m.begin("front", front, false)
 		s.Kind = "fronts"
 		s.Copies = 2
-		s.step("middle", "cast-on-neck-edge", Values{"row": 1, "cast_on": front - l.shoulder - l.widen, "to": front})
+		s.step("middle", "cast-on-neck-edge", Values{"cast_on": front - l.shoulder - l.widen, "to": front})
 		m.armhole(s, left, widen)
 		return
 	}
@@ -115,7 +115,7 @@ func (m *maker) frontPieces(front int, open bool, l neckline, rows, slit, widen 
 	if slit > 0 {
 		s = m.begin("slit", half, false)
 		s.Copies = 2
-		s.step("middle", "cast-on-neck-edges", Values{"row": 1, "cast_on": half - l.shoulder - l.widen, "cast_on_other": front - half - l.shoulder - l.widen,
+		s.step("middle", "cast-on-neck-edges", Values{"cast_on": half - l.shoulder - l.widen, "cast_on_other": front - half - l.shoulder - l.widen,
 			"to": half, "to_other": front - half})
 		done := min(slit, left)
 		s.plain(done)
@@ -126,9 +126,9 @@ func (m *maker) frontPieces(front int, open bool, l neckline, rows, slit, widen 
 	}
 	s = m.begin("front", front, false)
 	if slit > 0 {
-		s.step("join", "join-halves", Values{"row": 1, "stitches": front})
+		s.step("join", "join-halves", Values{"stitches": front})
 	} else {
-		s.step("join", "join-halves-cast-on", Values{"row": 1, "cast_on": l.middle, "stitches": front})
+		s.step("join", "join-halves-cast-on", Values{"cast_on": l.middle, "stitches": front})
 	}
 	m.armhole(s, left, widen)
 }

@@ -31,33 +31,20 @@ func (m *maker) sleeves(t top) error {
 	if t.widthCm > 0 {
 		s.step("pick-up", "pick-up-sides", Values{"stitches": t.sleeve})
 	} else {
-		s.sleeveFromYoke(t.split)
+		s.step("pick-up", "sleeve-from-yoke", Values{"on_hold": t.split.SleevePart, "underarm": t.sleeve - t.split.SleevePart, "half": (t.sleeve - t.split.SleevePart) / 2, "rest": t.sleeve - t.split.SleevePart - (t.sleeve-t.split.SleevePart)/2, "stitches": t.sleeve})
 	}
 	sc, err := slope{from: t.sleeve, target: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(m.practice("sleeve_plain").Value)), joins: 1,
 		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 	if err != nil {
 		return fmt.Errorf("sleeve: %w", err)
 	}
-	s.shape(sc)
+	s.shapeTube(sc)
 	m.p.tapers["sleeve"] = taperEnd{(sc.From - sc.To()) / 2, sc.To()}
 	if err := m.cuff("cuff", "cuff", c.count, sc.To(), cuffRows, turned); err != nil {
 		return err
 	}
 	m.heightPart("sleeve_length", rows, cuffRows)
 	return nil
-}
-
-// sleeveFromYoke begins a sleeve on what was put on hold, in its first row: in
-// rounds anywhere, in turned rows in the middle of the underarm, where its seam is.
-func (s *Section) sleeveFromYoke(sp stitch.Split) {
-	v := Values{"row": 1, "on_hold": sp.SleevePart, "underarm": sp.Underarm, "stitches": sp.Sleeve}
-	if s.InRounds {
-		s.step("pick-up", "sleeve-from-yoke", v)
-		return
-	}
-	v["before"] = sp.Underarm / 2
-	v["after"] = sp.Underarm - sp.Underarm/2
-	s.step("pick-up", "sleeve-from-yoke-turned", v)
 }
 
 // dropSleeve is the length of a sleeve that begins at the side of a wide body.

@@ -82,18 +82,18 @@ func (m *maker) yoke(open bool) (top, error) {
 	if !open {
 		slit = m.slitRows(m.g.WidthCm(neck))
 	}
-	back, front, err := m.raise(neck, rows)
+	turned := open || slit > 0
+	back, front, err := m.raise(neck, rows, !turned)
 	if err != nil {
 		return top{}, err
 	}
 	if slit > 0 {
 		slit = max(1, slit-front)
 	}
-	turned := open || slit > 0
 	s := m.begin("yoke", neck, !turned)
 	y.write(s)
 	if slit > 0 && slit < rows {
-		s.step("join", "slit-join", Values{"rows": slit})
+		s.step("join", "slit-join", Values{"open_rows": slit})
 	} else if slit > 0 {
 		s.step("join", "slit-through", nil)
 	}
@@ -101,7 +101,7 @@ func (m *maker) yoke(open bool) (top, error) {
 	m.widthPart("upper_arm", sp.Sleeve, stitch.Even)
 	hole := stitch.ArmholeDepthCm(m.g.HeightCm(front+rows), m.g.WidthCm(sp.Underarm))
 	m.sizePart("armhole_depth", hole)
-	return top{open: open, slit: max(0, slit-rows), turned: open || slit > rows, band: turned, body: sp.Body, sleeve: sp.Sleeve, split: sp,
+	return top{open: open, slit: max(0, slit-rows), turned: open || slit > rows, band: turned, body: sp.Body, sleeve: sp.Sleeve, split: &sp,
 		back: back + rows, front: front + rows}, nil
 }
 
@@ -269,5 +269,5 @@ func divide(s *Section, sp stitch.Split) {
 		left = sp.Front / 2
 		right = sp.Front - left
 	}
-	s.step("split", "divide", Values{"row": 1, "front": left, "on_hold": sp.SleevePart, "cast_on": sp.Underarm, "back": sp.Back, "other_front": right, "body": sp.Body})
+	s.step("split", "divide", Values{"front": left, "on_hold": sp.SleevePart, "cast_on": sp.Underarm, "back": sp.Back, "other_front": right, "body": sp.Body, "worked": sp.Body - 2*sp.Underarm})
 }
