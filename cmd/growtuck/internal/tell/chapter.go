@@ -4,10 +4,12 @@ package tell
 type Chapter struct {
 	ID, Title string
 	About     string   // beside the title, such as "60 → 180 stitches, 40 rows"
+	Why       []string // what that rests on, on the page
 	Lines     []string // paragraphs
 	Table     *Table
 	Items     []string // a list
 	Work      []Work   // instructions, in their order
+	Twice     bool     // it is worked twice: a second box for each
 	After     []string // paragraphs under the work
 	Drawn     bool     // the drawing of the document stands here
 }
@@ -28,20 +30,18 @@ type WorkedRow struct {
 	Colour string // "" where there is one
 }
 
+// Several are the rows where they are more than one: one alone is the instruction.
+func (w Work) Several() []WorkedRow {
+	if len(w.Rows) == 1 {
+		return nil
+	}
+	return w.Rows
+}
+
 // String is the instruction with the sizes it is about.
 func (w Work) String() string {
 	if w.Sizes == "" {
 		return w.Text
 	}
 	return "Size " + w.Sizes + ": " + w.Text
-}
-
-// chapter finds a chapter by its id.
-func (d Document) chapter(id string) (Chapter, bool) {
-	for _, c := range d.Chapters {
-		if c.ID == id {
-			return c, true
-		}
-	}
-	return Chapter{}, false
 }
