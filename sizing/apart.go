@@ -52,7 +52,11 @@ func (ref *Reference) Apart(p Place) []Apart {
 // standApart notes where girths that a body has from a size part from children
 // measured.
 func (b *Body) standApart(ref *Reference, p Place) {
-	b.apart = p
+	height, ok := p.Height()
+	if !ok {
+		return
+	}
+	b.apartSize, b.apartHeight = p.Label(), Length(height)
 	for _, a := range ref.Apart(p) {
 		if r, has := b.Get(a.Measurement.ID); has && r.Provenance != Measured {
 			b.Apart = append(b.Apart, a)
@@ -63,15 +67,14 @@ func (b *Body) standApart(ref *Reference, p Place) {
 // AsApart tells where girths that the body has from a size part from children
 // measured; it is zero where none does.
 func (b *Body) AsApart() Fact {
-	height, ok := b.apart.Height()
-	if !ok || len(b.Apart) == 0 {
+	if len(b.Apart) == 0 {
 		return Fact{}
 	}
 	var facts []Fact
 	for _, a := range b.Apart {
 		facts = append(facts, NewFact("girth-apart", a.Measurement.Name, a.Percent()/100))
 	}
-	return NewFact("size-apart", b.apart.Label(), Length(height), facts)
+	return NewFact("size-apart", b.apartSize, b.apartHeight, facts)
 }
 
 // prints reports whether the run's figures of a measurement are printed at some

@@ -151,7 +151,9 @@ type Body struct {
 	// Apart are girths from a size that differ from those of measured children of
 	// the height which the size is for; see [Reference.Apart].
 	Apart []Apart
-	apart Place // the size
+	// The size that they are from, and the height that it is for.
+	apartSize   string
+	apartHeight Length
 }
 
 // Get returns the reading of a measurement.
