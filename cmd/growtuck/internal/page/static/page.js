@@ -61,9 +61,10 @@
 
   document.addEventListener("change", (e) => {
     if (!e.target.matches(".pattern input")) return;
-    const twin = [...e.target.parentElement.querySelectorAll("input")].indexOf(e.target); // of what is worked twice
-    if (e.target.matches(".done > input")) { // a whole instruction ticks its rows
-      for (const row of e.target.closest("li").querySelectorAll(".rows label")) row.querySelectorAll("input")[twin].checked = e.target.checked;
+    const whole = e.target.closest(".done");
+    if (whole) { // a whole instruction ticks its rows: of what is worked twice, those of one
+      const twin = [...whole.querySelectorAll("input")].indexOf(e.target);
+      for (const row of whole.closest("li").querySelectorAll(".rows > div")) row.querySelectorAll("input")[twin].checked = e.target.checked;
     }
     keepTicks();
   });
