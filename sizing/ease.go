@@ -72,6 +72,9 @@ func (r *easeRules) amounts(cm []float64) []Amount {
 	return ease
 }
 
+// amountsFor are the amounts on a body measurement.
+func (r easeRules) amountsFor(body float64) []Amount { return r.amounts(r.cm(body, nil)) }
+
 // ends are those of the range that still belongs to the fit.
 func (r *easeRules) ends(body float64) (low, high float64) {
 	for i := range r.rows {

@@ -22,6 +22,7 @@ type finishedPart struct {
 	data.Part
 	share  Amount
 	ease   easeRules
+	own    *OwnEase // asked for in place of the rules
 	adjust []Amount
 }
 
@@ -45,6 +46,9 @@ func (ref *Reference) Finisher(m Spec) (*Finisher, error) {
 		}
 		if p.share.Cm == 0 {
 			p.ease = g.easeRules(row.Measurement, m)
+			if own, ok := m.ownEase(row.Part, row.Measurement); ok {
+				p.own = &own
+			}
 		}
 		f.parts = append(f.parts, p)
 	}
@@ -72,7 +76,11 @@ func (p *finishedPart) of(body float64) float64 {
 // finish works out the part from the body measurement. ease are the amounts that
 // it has added, in room.
 func (p *finishedPart) finish(body float64, room []float64) (finished float64, ease []float64, err error) {
-	ease = p.ease.cm(body, room)
+	if p.own != nil {
+		ease = append(room, p.own.cm(body))
+	} else {
+		ease = p.ease.cm(body, room)
+	}
 	base := p.of(body)
 	finished = base
 	for _, cm := range ease {
@@ -116,6 +124,7 @@ func (f *Finisher) Lengths(body, out []float64) error {
 // garment, fit, layer, option or part is an [UnknownError]; a body without any of
 // the measurements, or less than nothing left of one, is a [FactError].
 func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) {
+	m = ref.withFit(b, m)
 	finisher, err := ref.Finisher(m)
 	if err != nil {
 		return nil, err
@@ -133,9 +142,16 @@ func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) {
 		if err != nil {
 			return nil, err
 		}
-		line := Line{Part: p.Part, Body: r, Share: p.share, Ease: p.ease.amounts(ease), Adjust: p.adjust,
+		line := Line{Part: p.Part, Body: r, Share: p.share, Adjust: p.adjust,
 			Finished: finished, FinishedIn: p.of(r.Imperial)}
-		line.EaseLow, line.EaseHigh = p.ease.ends(r.Value)
+		if p.own != nil {
+			slack := ref.Practice("asked_ease_slack").Value
+			line.Ease = []Amount{{Cm: ease[0], Kind: AskedEase}}
+			line.EaseLow, line.EaseHigh = ease[0]-slack, ease[0]+slack
+		} else {
+			line.Ease = p.ease.amounts(ease)
+			line.EaseLow, line.EaseHigh = p.ease.ends(r.Value)
+		}
 		for _, a := range slices.Concat(line.Ease, line.Adjust) {
 			line.FinishedIn += a.Cm / CmPerInch
 		}

@@ -152,6 +152,10 @@ type Spec struct {
 	Seasons float64            // growth room: seasons of half a year, 0 to 4
 	Options []string           // as GarmentOptions lists
 	Extra   map[string]float64 // part → cm to add, or take away
+	// Ease is asked for in place of the fit's, by part, measurement or [Girths].
+	// With FitByEase the fit class is the one that it belongs to.
+	Ease      map[string]OwnEase
+	FitByEase bool
 }
 
 // Fact tells what a garment is worn over.
@@ -206,7 +210,8 @@ const (
 	StyleLength AmountKind = "style"   // of the garment's style
 	OptionAdds  AmountKind = "option"  // of an option
 	GrowthRoom  AmountKind = "growth"
-	AskedFor    AmountKind = "asked" // by the maker
+	AskedFor    AmountKind = "asked"      // by the maker
+	AskedEase   AmountKind = "asked-ease" // by the maker, in place of a fit's
 )
 
 // Line is one finished measurement of a garment:
@@ -290,6 +295,9 @@ func (ref *Reference) checkSpec(g *garment, m Spec) error {
 		return fmt.Errorf("growth room for %g seasons is not between 0 and 4 (two years)", m.Seasons)
 	}
 	if err := ref.CheckOptions(g.ID, m.Options); err != nil {
+		return err
+	}
+	if err := g.checkEase(m); err != nil {
 		return err
 	}
 	var parts []string

@@ -35,13 +35,13 @@ func (ref *Reference) Instead(garment, part string) (map[string]string, error) {
 
 // Beside are facts about parts that a published standard makes from another
 // measurement than the garment does, as an option that was not taken: the length
-// that it has.
+// that it has; and about ease that was asked for.
 func (f *Finished) Beside() []Fact {
 	g, err := f.ref.garment(f.Garment.ID)
 	if err != nil {
 		return nil
 	}
-	var facts []Fact
+	facts := f.asked()
 	for _, line := range f.Lines {
 		for _, l := range g.lengths[line.Part.Part] {
 			if l.Instead == "" || l.Basis != "published" || slices.Contains(f.Spec.Options, l.Option) {

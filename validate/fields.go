@@ -87,6 +87,7 @@ func DraftFields() []Field {
 		{Name: "nappy", kind: yesValue, Means: "worn over a nappy"},
 		{Name: "growth", kind: numberValue, Low: 0, High: 4, Units: []string{"seasons"}, Means: "growth room in seasons of half a year"},
 		{Name: "option", Value: "option of the garment", Many: true, Means: "a way of wearing that changes lengths, such as fold-back-cuffs"},
+		{Name: "ease", part: garmentPart, kind: changeValue, Units: lengthUnits, Means: "ease that the part has in place of the fit's, over the body measurement"},
 		{Name: "extra", part: garmentPart, kind: changeValue, Units: lengthUnits, Means: "an intended departure: added to the part, negative: taken away; say why in the note"},
 		{Name: "wear", kind: wordValue, Words: []string{"everyday", "outdoor", "car", "sleep", "dress-up"}, Many: true, Means: "what it is worn for"},
 		{Name: "colour", kind: wordValue, Words: []string{"dark", "light", "mixed"}, Means: "as seen at dusk"},

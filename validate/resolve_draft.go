@@ -28,7 +28,7 @@ func (r *draftReader) resolve() {
 
 func (r *draftReader) making() {
 	d := r.draft
-	m := sizing.Spec{Garment: d.Garment.ID, Extra: make(map[string]float64)}
+	m := sizing.Spec{Garment: d.Garment.ID, Extra: make(map[string]float64), Ease: make(map[string]sizing.OwnEase)}
 	if e, ok := d.get("fit", ""); ok {
 		m.Fit = sizing.Fit(e.Value)
 	}
@@ -53,6 +53,9 @@ func (r *draftReader) making() {
 			r.at(e, valueCell, "%s is not an option of %s; it has: %s", clip(e.Value), d.Garment.ID, known)
 		}
 		m.Options = append(m.Options, e.Value)
+	}
+	for _, e := range d.all("ease") {
+		m.Ease[e.Part] = sizing.OwnEase{Cm: e.Cm}
 	}
 	for _, e := range d.all("extra") {
 		m.Extra[e.Part] = e.Cm

@@ -70,7 +70,7 @@ func (a *app) readBook(ref *sizing.Reference, q *question, path string) (*ask.Re
 	if err != nil {
 		return nil, err
 	}
-	values, own, faults := ask.FromCells(ref, cells)
+	values, faults := ask.FromCells(ref, cells)
 	for _, f := range q.fields {
 		if said := q.values[f.Name]; len(said) > 0 {
 			values[f.Name] = said
@@ -82,7 +82,7 @@ func (a *app) readBook(ref *sizing.Reference, q *question, path string) (*ask.Re
 	if len(faults) == 0 {
 		var r *ask.Request
 		if r, faults = ask.Read(ref, q.fields, values, child); len(faults) == 0 {
-			r.OwnEase, r.FromFile = own, true
+			r.FromFile = true
 			a.notes(r.Unused(q.fields))
 			return r, nil
 		}

@@ -91,6 +91,11 @@ func (d *drafter) making() {
 	for _, o := range slices.Sorted(slices.Values(m.Options)) {
 		d.add("option", "", o, "", "")
 	}
+	for _, l := range d.p.Finished.Lines {
+		if len(l.Ease) > 0 && l.Ease[0].Kind == sizing.AskedEase {
+			d.add("ease", l.Part.Part, exact(l.Ease[0].Cm), "cm", "")
+		}
+	}
 	extra := make(map[string]Row)
 	for part, cm := range m.Extra {
 		if cm != 0 {

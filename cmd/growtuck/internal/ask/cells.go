@@ -72,7 +72,7 @@ func (r *Request) cells(f Field, sizes []string) []Cell {
 		return r.ribCells(f)
 	case f.Name == "option":
 		return r.optionCells()
-	case f.Name == "extra": // it is on the sheet of ease
+	case f.Name == "extra", f.Name == "ease": // they are on the sheet of ease
 		return nil
 	case f.Name == "garment":
 		c.Value, c.Words, c.Hint = r.Spec.Garment, f.Known(r.ref), "after a change run growtuck plan THIS-FILE"
@@ -163,8 +163,8 @@ func neat(v float64) float64 {
 }
 
 // FromCells turns the cells of a workbook, by their names, into what was given for
-// the fields, and into the own ease of parts, in cm.
-func FromCells(ref *sizing.Reference, cells map[string]string) (Values, map[string]float64, Faults) {
+// the fields.
+func FromCells(ref *sizing.Reference, cells map[string]string) (Values, Faults) {
 	c := cellReader{cells: cells, values: make(Values)}
 	c.over = strings.ReplaceAll(c.word("gauge_over", []string{"10 cm", "4 in"}), " ", "")
 	for _, group := range []Group{Garment, Swatch, Making, Sizes, Progress} {
@@ -174,12 +174,15 @@ func FromCells(ref *sizing.Reference, cells map[string]string) (Values, map[stri
 			}
 		}
 	}
-	own := c.lengths(EaseCell)
+	for part, cm := range c.lengths(EaseCell) {
+		c.values.Add("ease", part+"="+sizing.FormatExact(cm)+"cm")
+	}
+	slices.Sort(c.values["ease"])
 	for part, cm := range c.lengths(ExtraCell) {
 		c.values.Add("extra", part+"="+sizing.FormatExact(cm)+"cm")
 	}
 	slices.Sort(c.values["extra"])
-	return c.values, own, c.faults
+	return c.values, c.faults
 }
 
 type cellReader struct {

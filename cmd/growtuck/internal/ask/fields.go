@@ -57,6 +57,8 @@ func garmentFields() []Field {
 			Help: "growth room in `seasons` of half a year, 0 to 4", set: number(func(r *Request) *float64 { return &r.Spec.Seasons })},
 		{Name: "option", Group: Garment, Many: true, Cell: true, Draft: "option", Label: "options",
 			Help: "`name` of an option of the garment; may be repeated", set: (*Request).setOptions},
+		{Name: "ease", Group: Garment, Kind: List, Many: true, Cell: true, Draft: "ease", Label: "own ease", Hint: "round the whole body measurement, in place of the fit's; girths for all; may be empty",
+			Help: "own ease of a part, in place of the fit's: `chest=4in`, hip=8 (cm), chest=10%, or girths=5%; without --fit the fit class follows it; may be repeated", set: (*Request).setEase},
 		{Name: "extra", Group: Garment, Kind: Pairs, Many: true, Cell: true, Draft: "extra", Label: "more or less of a part",
 			Help: "add to a part, or with - take away: `sleeve_length=2` in cm, or 1in; may be repeated", set: (*Request).setExtra},
 	}

@@ -21,9 +21,6 @@ type Request struct {
 	How      plan.How
 	Run      []string // sizes to plan side by side
 
-	// OwnEase is ease in cm that a part has in place of the fit's.
-	OwnEase map[string]float64
-
 	Trial                plan.Trial // how far the work is, and how it fits
 	UsedGrams, HaveGrams float64
 	Weighed              []plan.Weighing
@@ -222,6 +219,37 @@ func (r *Request) addWeighed(text string) error {
 		return &pairError{"weighed " + section, fmt.Errorf("%q: want grams from 0 to %d, such as 240", value, maxGrams)}
 	}
 	r.Weighed = append(r.Weighed, plan.Weighing{Section: strings.ReplaceAll(section, "_", "-"), Grams: v})
+	return nil
+}
+
+func (r *Request) setEase(texts []string) error {
+	r.Spec.Ease = make(map[string]sizing.OwnEase)
+	for _, t := range texts {
+		part, value, ok := pair(t)
+		if !ok {
+			return fmt.Errorf("ease %q: want a part and its ease, such as chest=4in, chest=10%% or girths=5%%", t)
+		}
+		if _, twice := r.Spec.Ease[part]; twice {
+			return fmt.Errorf("ease %s is given twice", part)
+		}
+		var own sizing.OwnEase
+		value = strings.TrimPrefix(value, "+")
+		if percent, is := strings.CutSuffix(value, "%"); is {
+			v, err := readNumber(strings.TrimSpace(percent))
+			if err != nil {
+				return &pairError{"ease " + part, err}
+			}
+			own.Share = v / 100
+		} else {
+			l, err := sizing.ParseLength(value, "cm")
+			if err != nil {
+				return &pairError{"ease " + part, err}
+			}
+			own.Cm = float64(l)
+		}
+		r.Spec.Ease[part] = own
+	}
+	r.Spec.FitByEase = !r.Given("fit")
 	return nil
 }
 

@@ -51,6 +51,7 @@ var fieldSamples = map[string]said{
 	"nappy":   {texts: []string{"true"}},
 	"growth":  {texts: []string{"1.5"}},
 	"option":  {texts: []string{"fold-back-cuffs"}},
+	"ease":    {texts: []string{"chest=9cm", "hip=-1cm"}, with: ask.Values{"fit": {"close"}}},
 	"extra":   {texts: []string{"sleeve_length=2", "chest=-1.5"}},
 
 	"gauge":          {texts: []string{"21x30/4in"}},

@@ -44,7 +44,7 @@ func (st Style) Amount(a sizing.Amount) string {
 		what = Spoken(a.Of)
 	case sizing.GrowthRoom:
 		what = "growth room"
-	case sizing.AskedFor:
+	case sizing.AskedFor, sizing.AskedEase:
 		what = "as asked for"
 	}
 	if what != "" && note != "" {

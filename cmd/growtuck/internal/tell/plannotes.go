@@ -9,6 +9,11 @@ var planNotes = map[string]string{
 	"sizes-alike":         "Size {} has the {} of size {}: the repeat is too wide for the step between them.",
 
 	// On finished measurements.
+	"ease-is-fit":                 "{capital}: an ease of {cm} is a {} fit.",
+	"ease-over-layer":             "{capital}: worn {}, {cm} of the ease go for what is underneath; {cm} are left to move in.",
+	"ease-under-layer":            "{capital}: an ease of {cm} is too little {}: what is underneath takes {cm}.",
+	"ease-follows":                "In the other parts the ease is that of a {} fit: {join}.",
+	"ease-of":                     "{} {cm}",
 	"length-beside":               "{capital}: the trade standard has {cm1}, above the hips; that is the option {}.",
 	"part-departs":                "{capital} is {cm1}, {cm1} {} than in a fitted garment: {}.",
 	"part-misses":                 "{capital} comes out at {cm1}, {cm1} {} than the {cm1} asked for: whole stitches and rows come no closer.",

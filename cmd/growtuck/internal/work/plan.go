@@ -2,7 +2,6 @@ package work
 
 import (
 	"errors"
-	"maps"
 	"slices"
 	"time"
 
@@ -14,25 +13,14 @@ import (
 	"growtuck/validate"
 )
 
-// Finish works out the garment that was asked for. Own ease is
-// the ease of the fit and an extra amount, in the Spec of what is returned.
+// Finish works out the garment that was asked for.
 func Finish(ref *sizing.Reference, r *ask.Request) (*sizing.Finished, error) {
 	body, err := Body(ref, r)
 	if err != nil {
 		return nil, err
 	}
 	finished, err := ref.Finish(body, r.Spec)
-	if err != nil || len(r.OwnEase) == 0 {
-		return finished, inDoubt(body, err)
-	}
-	spec := r.Spec
-	spec.Extra = maps.Clone(r.Spec.Extra)
-	for part, ease := range r.OwnEase {
-		if line, ok := finished.Line(part); ok {
-			spec.Extra[part] += ease - sizing.TotalCm(line.Ease)
-		}
-	}
-	return ref.Finish(body, spec)
+	return finished, inDoubt(body, err)
 }
 
 // Garment reports the finished measurements of a garment.

@@ -28,8 +28,7 @@ func request(t *testing.T, fields []ask.Field, values ask.Values) *ask.Request {
 func TestOwnEaseTakesThePlaceOfTheFits(t *testing.T) {
 	ref := samples.Reference(t)
 	for _, fit := range []string{"close", "oversized"} {
-		r := request(t, ask.PlanFields(), ask.Values{"garment": {"pullover"}, "size": {"8"}, "fit": {fit}})
-		r.OwnEase = map[string]float64{"chest": 6.5}
+		r := request(t, ask.PlanFields(), ask.Values{"garment": {"pullover"}, "size": {"8"}, "fit": {fit}, "ease": {"chest=6.5"}})
 		for range 2 {
 			f, err := work.Finish(ref, r)
 			require.NoError(t, err)

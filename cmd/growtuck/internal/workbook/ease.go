@@ -93,6 +93,18 @@ func (l *layout) lengthSplits() []split {
 	return splits
 }
 
+// fitEase is the ease that a part has by the fit, where it has none of its own.
+func (l *layout) fitEase(line sizing.Line) float64 {
+	m := l.Finished.Spec
+	if len(m.Ease) > 0 {
+		m.Ease = nil
+		if f, err := l.Reference.Finish(l.Finished.Body, m); err == nil {
+			line, _ = f.Line(line.Part.Part)
+		}
+	}
+	return sizing.TotalCm(line.Ease)
+}
+
 func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 	at := func(col int) string { return fixed(col, row) }
 	body := l.madeFrom(line)
@@ -117,6 +129,10 @@ func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 		}
 	}
 	growthCm := by.season * l.Finished.Spec.Seasons
+	own := blank(stInputNumber)
+	if len(line.Ease) > 0 && line.Ease[0].Kind == sizing.AskedEase {
+		own.value = l.inUnit(line.Ease[0].Cm)
+	}
 	extra := blank(stInputNumber)
 	if by.extra != 0 {
 		extra.value = l.inUnit(by.extra)
@@ -132,8 +148,8 @@ func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 		text(line.Part.Name), text(line.Body.Measurement.Name),
 		calc(fmt.Sprintf(`IF(in_unit="in",%s,%s)`, inches, body), bodyNow, stLength),
 		number(share, stPercent),
-		calc(ease, l.inUnit(sizing.TotalCm(line.Ease)), stLength),
-		blank(stInputNumber),
+		calc(ease, l.inUnit(l.fitEase(line)), stLength),
+		own,
 		calc("("+style+")"+perUnit, l.inUnit(l.chosen(by)), stLength),
 		calc("in_growth*"+literal(by.season)+perUnit, l.inUnit(growthCm), stLength),
 		extra,
