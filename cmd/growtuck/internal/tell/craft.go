@@ -27,8 +27,9 @@ type craft struct {
 	shape func(st Style, where string, increases bool, times int) string
 	// raglan is a row that gains stitches before and after each of four markers.
 	raglan func(st Style, body, sleeve int) string
-	slots  func(st Style) []string // words for slots, as strings.NewReplacer takes them
-	noun   func(st Style) string   // of a count of stitches
+	slots  func(st Style) []string                // words for slots, as strings.NewReplacer takes them
+	noun   func(st Style) string                  // of a count of stitches
+	notes  func(st Style, inRounds bool) []string // what holds in all its rows; inRounds: there are rounds
 }
 
 // crafts are the crafts by their names. A style without one knits.

@@ -1,6 +1,8 @@
 package tell
 
 import (
+	"strings"
+
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
@@ -20,8 +22,16 @@ func (st Style) Gauge(g stitch.Gauge) string {
 	return Figure(g.StitchesPer10Cm*times).String() + " stitches and " + Figure(g.RowsPer10Cm*times).String() + " rows to " + over
 }
 
-// craftAndGauge says how a plan is worked: "knit, 18 stitches and 24 rows to 10 cm".
-func (st Style) craftAndGauge(h plan.How) string { return string(h.Craft) + ", " + st.Gauge(h.Gauge) }
+// craftAndGauge says how a plan is worked: "knit, 18 stitches and 24 rows to 10 cm",
+// "crochet in sc, US terms, …".
+func (st Style) craftAndGauge(h plan.How) string {
+	worked := string(h.Craft)
+	if h.Craft == plan.Crochet {
+		of := st.For(h)
+		worked += " in " + of.mainStitch() + ", " + strings.ToUpper(string(of.Terms)) + " terms"
+	}
+	return worked + ", " + st.Gauge(h.Gauge)
+}
 
 // countReasons say how a part's count was got.
 func (st Style) countReasons(h plan.How, x plan.Part) []string {

@@ -28,7 +28,7 @@ func (x pattern) chapters() []Chapter {
 	if c, ok := x.yarnAndTime(); ok {
 		all = append(all, c)
 	}
-	return all
+	return x.withGlossary(all)
 }
 
 // Letter is the letter of a part in drawings and tables, by its place among the
@@ -124,6 +124,7 @@ func (x pattern) construction() Chapter {
 	if len(twice) > 0 {
 		items = append(items, x.say("made-copies", strings.Join(twice, ", ")))
 	}
+	items = append(items, x.craft().notes(x.Style, len(round) > 0)...)
 	items = append(items, x.colours()...)
 	return Chapter{ID: "construction", Title: "How it is made", Items: append(items, x.say("made-counts"))}
 }
