@@ -46,7 +46,7 @@ var crochet = craft{
 	notes: func(st Style, inRounds bool) []string {
 		s, chain := st.mainStitch(), "ch "+strconv.Itoa(st.turningChain())
 		items := []string{s + " 4 is 1 " + s + " in each of the next 4 sts; what stands in brackets is worked as often as it says. Move markers up with the work.",
-			"Rows begin with " + chain + ", which is no stitch: the first " + s + " of a row goes into its first st."}
+			"Rows begin with " + chain + ", which is no stitch: the first " + s + " goes into the first st."}
 		switch {
 		case !inRounds:
 			return items
