@@ -1,0 +1,99 @@
+package follow
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// stitchWords are what the fabric's stitch may be called, and the chains that begin a
+// row of it, in US and in UK terms.
+var stitchWords = map[string]map[string]int{
+	"US": {"sc": 1, "hdc": 1, "dc": 2},
+	"UK": {"dc": 1, "htr": 1, "tr": 2},
+}
+
+var stitchLine = regexp.MustCompile(`in (sc|hdc|dc|htr|tr), (US|UK) terms`)
+
+// readStitch reads the stitch and the terms.
+func (w *worker) readStitch(s string) bool {
+	m := stitchLine.FindStringSubmatch(s)
+	if m == nil {
+		return false
+	}
+	chains, ok := stitchWords[m[2]][m[1]]
+	w.stitch, w.turning = m[1], chains
+	w.moves = moves(w.stitch, crochetMoves)
+	return ok
+}
+
+// noun reports whether stitches are counted by a word.
+func (w *worker) noun(s string) bool {
+	if w.Craft == Knit {
+		return s == "sts" || s == "st"
+	}
+	return s == w.stitch || s == "sts"
+}
+
+// ends takes the turn or the joining off the end of a row, and the turning chain
+// off its beginning.
+func (w *worker) ends(body string) (string, error) {
+	if w.Craft == Knit {
+		body = strings.TrimSuffix(body, "; join in the round, pm")
+		return strings.TrimSuffix(body, "; join in the round"), nil
+	}
+	switch {
+	case strings.HasSuffix(body, "; join, turn"):
+		body = strings.TrimSuffix(body, "; join, turn")
+	case strings.HasSuffix(body, "; join"):
+		body = strings.TrimSuffix(body, "; join")
+	case strings.HasSuffix(body, "; turn"):
+		if w.rounds {
+			return "", fmt.Errorf("a round is turned and not joined")
+		}
+		body = strings.TrimSuffix(body, "; turn")
+	default:
+		if !w.rounds {
+			return "", fmt.Errorf("a row is not turned")
+		}
+	}
+	chain, after, ok := strings.Cut(body, ", ")
+	number, isChain := strings.CutPrefix(chain, "ch ")
+	if n, err := strconv.Atoi(number); ok && isChain && err == nil {
+		if n != w.turning {
+			return "", fmt.Errorf("a turning chain of %d, not %d", n, w.turning)
+		}
+		return after, nil
+	}
+	return body, nil
+}
+
+// A said is a sentence that can be read, and what it does.
+type said struct {
+	words *regexp.Regexp
+	do    func(w *worker, n []int) error
+}
+
+// says makes sentences from their words: {n} is a number, {S} the fabric's stitch.
+func says(stitch string, table []sentence) []said {
+	var all []said
+	for _, t := range table {
+		all = append(all, said{regexp.MustCompile("^" + pattern(stitch, t.words)), t.do})
+	}
+	return all
+}
+
+type sentence struct {
+	words string
+	do    func(w *worker, n []int) error
+}
+
+// pattern is a regular expression for words with slots.
+func pattern(stitch, words string) string {
+	p := regexp.QuoteMeta(words)
+	for slot, as := range map[string]string{"n": `(\d+)`, "S": stitch, "x": `[\d.]+`, "sl st": "(?:sl st|ss)", "skip": "(?:skip|miss)", "line": "(?:row|round)", "rows": "(?:rows?|rounds?)", "sts": "(?:sts?|" + stitch + ")", "nth": `\d+(?:st|nd|rd|th)`} {
+		p = strings.ReplaceAll(p, `\{`+slot+`\}`, as)
+	}
+	return p
+}
