@@ -71,7 +71,7 @@ func (a *app) readPlan(ref *sizing.Reference, q *question, args []string) (*ask.
 }
 
 func (a *app) printDraft(ref *sizing.Reference, r *ask.Request) error {
-	if r.Given("done") || len(r.Run) > 0 {
+	if r.Begun() || len(r.Run) > 0 {
 		return usagef("--draft is for one size and for work not begun; leave --done and --sizes out")
 	}
 	p, err := work.MakePlan(ref, r)

@@ -16,7 +16,9 @@ type Plan struct {
 	Garment data.Garment
 	Spec    sizing.Spec
 	Body    *sizing.Body
-	How     How // with defaults filled in
+	// Finished is what it was planned from.
+	Finished *sizing.Finished
+	How      How // with defaults filled in
 
 	Sections []*Section
 	Parts    []Part            // every finished measurement, in the order of the garment
@@ -38,6 +40,7 @@ type Plan struct {
 	departures    map[string]departure // what the construction adds to parts, on purpose
 	openings      []opening
 	tapers        map[string]taperEnd // how sleeve and leg end before their cuffs
+	yarnClass     func(class int) (data.Yarn, bool)
 }
 
 // An opening is a slit or edge that is not a finished part of the garment.
@@ -118,8 +121,8 @@ func newMaker(f *sizing.Finished, how How) (*maker, error) {
 	if how.Craft == Knit {
 		m.common.rows = stitch.Even // a part begins on the right side
 	}
-	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, How: how, steepestTaper: f.Practice("steepest_taper").Share(),
-		departures: make(map[string]departure), tapers: make(map[string]taperEnd)}
+	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, Finished: f, How: how, steepestTaper: f.Practice("steepest_taper").Share(),
+		yarnClass: f.YarnClass, departures: make(map[string]departure), tapers: make(map[string]taperEnd)}
 	return m, nil
 }
 
@@ -138,6 +141,9 @@ func (m *maker) make() (*Plan, error) {
 	m.finishParts()
 	if err := m.p.Check(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
+	}
+	if err := m.p.colours(); err != nil {
+		return nil, err
 	}
 	m.yarn()
 	m.p.maker, m.p.flatTolerance = m, m.f.Practice("flat_tolerance").Share()

@@ -26,6 +26,7 @@ type Request struct {
 
 	Trial                plan.Trial // how far the work is, and how it fits
 	UsedGrams, HaveGrams float64
+	Weighed              []plan.Weighing
 
 	Only     []string // ids of the measurements to show; none: those that tables show
 	All, Why bool
@@ -49,6 +50,9 @@ func (r *Request) first(name string) string {
 	f, _ := Lookup(fields(), name)
 	return f.Usual
 }
+
+// Begun reports whether it was said how far the work is.
+func (r *Request) Begun() bool { return r.Given("done") || r.Given("weighed") }
 
 // WeighedYarn reports whether the yarn used so far was given.
 func (r *Request) WeighedYarn() bool { return r.Given("used") || r.Given("have") }
@@ -163,6 +167,43 @@ func (r *Request) setGarment(texts []string) error {
 
 func (r *Request) setOptions(texts []string) error {
 	r.Spec.Options = texts
+	return nil
+}
+
+// setColours reads the colours of sections: each text may name several.
+func (r *Request) setColours(texts []string) error {
+	r.How.Colours = nil
+	for _, t := range texts {
+		some, err := plan.ParseColours(t)
+		if err != nil {
+			return err
+		}
+		r.How.Colours = append(r.How.Colours, some...)
+	}
+	return nil
+}
+
+// setWeighed reads the grams of yarn that were left after a section; a text may name
+// several.
+func (r *Request) setWeighed(texts []string) error {
+	for _, one := range (Field{Name: "weighed"}).SplitPairs(texts[0], "") {
+		if err := r.addWeighed(one); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (r *Request) addWeighed(text string) error {
+	section, value, ok := pair(text)
+	if !ok {
+		return fmt.Errorf("weighed %q: want a section and grams, such as yoke=240", text)
+	}
+	v, err := readNumber(strings.TrimSuffix(value, "g"))
+	if err != nil || !(v >= 0 && v <= maxGrams) {
+		return &pairError{"weighed " + section, fmt.Errorf("%q: want grams from 0 to %d, such as 240", value, maxGrams)}
+	}
+	r.Weighed = append(r.Weighed, plan.Weighing{Section: strings.ReplaceAll(section, "_", "-"), Grams: v})
 	return nil
 }
 

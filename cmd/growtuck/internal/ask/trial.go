@@ -165,7 +165,7 @@ func (f Field) SplitPairs(s, tape string) []string {
 
 func (f Field) inUnit(pair, tape string) string {
 	id, value, ok := strings.Cut(pair, "=")
-	if !ok || f.Name == "as-worked" {
+	if !ok || f.Name == "as-worked" || f.Name == "weighed" { // no lengths
 		return pair
 	}
 	number, rest := strings.TrimSpace(value), ""

@@ -62,11 +62,8 @@ type finishedView struct {
 // A planView is the work, as growtuck plan reports it.
 type planView struct {
 	Fault    string
-	Gauge    string
-	Parts    *table
-	Sections []section
+	Chapters []chapterView
 	IDs      string // of the sections, as how far the work is names them
-	Notes    []string
 }
 
 // A leftView is what is left of work that is begun, as growtuck plan --done reports it.
@@ -215,10 +212,10 @@ func finishedOf(style tell.Style, d tell.Document) *finishedView {
 	return v
 }
 
-// planOf lays out the document of a plan: counts, and sections in their order.
+// planOf lays out the pattern of a plan. The findings have a list of their own, and the
+// drawing stands above.
 func planOf(style tell.Style, d tell.Document) *planView {
-	return &planView{Gauge: d.Heading[1], Notes: d.Remarks, Sections: sections(d.Tables[1]),
-		Parts: newTable(d.Tables[0], "counts", "Counts", "Stitches and rows, what they give in "+tell.UnitWord(style.Unit)+", and what was asked.")}
+	return &planView{Chapters: chapters(d, "Finished sizes, what was asked for and the body, in "+tell.UnitWord(style.Unit)+", and the counts that give them.")}
 }
 
 // picture draws the garment; nothing where its sizes cannot be drawn.

@@ -51,10 +51,11 @@ var planNotes = map[string]string{
 	"no-zipper":                 "No stocked zipper fits the opening of {cm1}: close it with buttons or poppers.",
 
 	// On yarn.
-	"yarn-not-asked":     "Yarn is left out: give a ball's grams and metres and the weight of a swatch.",
-	"yarn-left-out":      "Yarn is left out: {}.",
-	"yarn-one-more":      "The last of the {balls} would be used to {pct}: buy one more before the dye lot is gone.",
-	"yarn-outside-usual": "Yarn of {n0} m for {n2} m² is outside the usual range for {}, {n0} to {n0} m (from memory): weigh the swatch again.",
+	"yarn-not-asked":       "Yarn is left out: give a ball's grams and metres and the weight of a swatch.",
+	"yarn-left-out":        "Yarn is left out: {}.",
+	"yarn-one-more":        "The last of the {balls} would be used to {pct}: buy one more before the dye lot is gone.",
+	"yarn-one-more-colour": "The last of the {2:balls} of {1:} would be used to {3:pct}: buy one more before the dye lot is gone.",
+	"yarn-outside-usual":   "Yarn of {n0} m for {n2} m² is outside the usual range for {}, {n0} to {n0} m (from memory): weigh the swatch again.",
 
 	// On work that was tried on.
 	"section-narrows-steeply": "{section} narrows steeply in what is left; make it longer, or end it on more stitches.",
