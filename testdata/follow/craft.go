@@ -14,16 +14,10 @@ var stitchWords = map[string]map[string]int{
 	"UK": {"dc": 1, "htr": 1, "tr": 2},
 }
 
-var stitchLine = regexp.MustCompile(`in (sc|hdc|dc|htr|tr), (US|UK) terms`)
-
-// readStitch reads the stitch and the terms.
-func (w *worker) readStitch(s string) bool {
-	m := stitchLine.FindStringSubmatch(s)
-	if m == nil {
-		return false
-	}
-	chains, ok := stitchWords[m[2]][m[1]]
-	w.stitch, w.turning = m[1], chains
+// readStitch reads the stitch in its terms.
+func (w *worker) readStitch(stitch, terms string) bool {
+	chains, ok := stitchWords[terms][stitch]
+	w.stitch, w.turning = stitch, chains
 	w.moves = moves(w.stitch, crochetMoves)
 	return ok
 }

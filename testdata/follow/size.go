@@ -5,7 +5,9 @@ import (
 	"strings"
 )
 
-var brackets = regexp.MustCompile(`([\d.½¼¾–-]+) \(([\d.½¼¾–-]+(?:, [\d.½¼¾–-]+)*)\)`)
+const number = `\d[\d.½¼¾]*(?:st|nd|rd|th)?`
+
+var brackets = regexp.MustCompile(`(` + number + `) \((` + number + `(?:, ` + number + `)*)\)`)
 
 // OfSize is a text for several sizes as one of them reads it: of "58 (62, 66) sc" the
 // number of its place. Brackets that do not hold a number for each other size are

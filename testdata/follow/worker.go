@@ -59,24 +59,34 @@ type worker struct {
 	wrong                  bool // its next row is a wrong-side row
 }
 
-var gaugeWords = regexp.MustCompile(`^(?i)(crochet|knit), ([\d.]+) stitches and ([\d.]+) rows to (10 cm|4 in)`)
+var gaugeWords = regexp.MustCompile(`^(?i)(crochet|knit)(?: in ([a-z]+), (US|UK) terms)?, ([\d.]+) stitches and ([\d.]+) rows to (10 cm|4 in)(?:; ribbing, ([\d.]+) stitches and ([\d.]+) rows to (10 cm|4 in))?$`)
 
+// readGauge reads what the pattern is worked in, and how many stitches and rows give
+// so many centimetres.
 func (w *worker) readGauge(s string) bool {
 	m := gaugeWords.FindStringSubmatch(s)
 	if m == nil {
 		return false
 	}
 	w.Craft = Craft(strings.ToLower(m[1]))
-	per := 1.0
-	if m[4] == "4 in" {
-		per = 10 / 10.16
-	}
-	st, _ := strconv.ParseFloat(m[2], 64)
-	r, _ := strconv.ParseFloat(m[3], 64)
-	w.StitchesPer10Cm, w.RowsPer10Cm = st*per, r*per
+	w.StitchesPer10Cm, w.RowsPer10Cm = per10Cm(m[4], m[6]), per10Cm(m[5], m[6])
 	w.RibStitches, w.RibRows = w.StitchesPer10Cm, w.RowsPer10Cm
-	w.moves = moves("", knitMoves)
-	return w.Craft == Knit || w.readStitch(s)
+	if m[7] != "" {
+		w.RibStitches, w.RibRows = per10Cm(m[7], m[9]), per10Cm(m[8], m[9])
+	}
+	if w.Craft == Knit {
+		w.moves = moves("", knitMoves)
+		return m[2] == ""
+	}
+	return w.readStitch(m[2], m[3])
+}
+
+func per10Cm(count, over string) float64 {
+	n := decimal(count)
+	if over == "4 in" {
+		return n / 1.016
+	}
+	return n
 }
 
 func (w *worker) fault(format string, args ...any) {
@@ -116,7 +126,7 @@ func (w *worker) section(s Section) {
 		}
 	}
 	w.Counts[s.ID] = w.counts
-	if !w.rounds && alongFront[s.ID] {
+	if !w.rounds && alongFront(s.ID) {
 		w.openRows += w.at
 	} else if s.ID == "back-neck" && w.at > 0 {
 		w.openRows += w.at - w.Short[s.ID]
@@ -124,8 +134,10 @@ func (w *worker) section(s Section) {
 	w.live = s.To
 }
 
-// alongFront are the sections whose turned rows end at the edges of an open front.
-var alongFront = map[string]bool{"yoke": true, "front": true, "body": true, "seat": true}
+// alongFront reports sections whose turned rows end at the edges of an open front.
+func alongFront(id string) bool {
+	return id == "yoke" || id == "front" || strings.HasPrefix(id, "body") || strings.HasPrefix(id, "seat") && id != "seat-back"
+}
 
 // do follows a line: one sentence after the other.
 func (w *worker) do(line string) error {
@@ -331,8 +343,8 @@ func (w *worker) worked(stitches int) {
 	w.wrong = !w.wrong
 }
 
-var shapingHead = regexp.MustCompile(`^(Dec|Inc) (row|round)(?: \((RS|WS)\))?: ([^.]*)\. Work it in (?:row|round) (\d+)((?:, then every (?:(?:\d+(?:st|nd|rd|th)) )?(?:row|round) (?:once|twice|\d+ times))*); work the other (?:rows|rounds) of (\d+)–(\d+) even — (\d+) ([a-z]+)\.`)
-var shapingTimes = regexp.MustCompile(`, then every (?:(\d+)(?:st|nd|rd|th) )?(?:row|round) (once|twice|(\d+) times)`)
+var shapingHead = regexp.MustCompile(`^(Dec|Inc) (row|round)(?: \((RS|WS)\))?: ([^.]*)\. Work it in (?:row|round) (\d+)((?:, then every (?:(?:\d+(?:st|nd|rd|th)) )?(?:row|round) (?:once|twice|\d+ times?))*); work the other (?:rows|rounds) of (\d+)–(\d+) even — (\d+) ([a-z]+)\.`)
+var shapingTimes = regexp.MustCompile(`, then every (?:(\d+)(?:st|nd|rd|th) )?(?:row|round) (once|twice|(\d+) times?)`)
 
 // schedule works a row that shapes in some of the rows of a section, and the others
 // even.
