@@ -241,13 +241,11 @@ func wholeHeight(c *checker) {
 	if !hasTrunk || !hasLeg || !known || !ok {
 		return
 	}
-	fold := 0.0
-	for _, o := range c.d.Spec.Options {
-		if o == "fold-back-cuffs" {
-			fold = c.ref.Practice("folded_cuff").Value
-		}
+	meant := sizing.TotalCm(l.Adjust) // folded cuffs, growth room
+	if t, ok := c.want.Line("trunk"); ok {
+		meant += sizing.TotalCm(t.Adjust)
 	}
-	if off := trunk + leg - fold - height; off > 0 {
+	if off := trunk + leg - meant - height; off > 0 {
 		c.report(e, Finding{Subject: "inside_leg", Found: fact("height.sum", cm(trunk), cm(leg), cm(trunk+leg)),
 			Expected: fact("height.most", cm(height)),
 			By:       length(off), Fix: do(c.change(l, min(l.Finished, leg-off), stitch.Nearest))})

@@ -185,11 +185,11 @@ func TestLengthsAreRows(t *testing.T) {
 func TestWhatCannotBePlanned(t *testing.T) {
 	ref := samples.Reference(t)
 	good := samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("pullover"))
-	chart, err := ref.Chart("child")
+	chart, err := ref.Chart("craft")
 	require.NoError(t, err)
 	place, err := chart.Place("18m", sizing.Both)
 	require.NoError(t, err)
-	infant := samples.Finish(t, ref.BodyAt(place, sizing.Monotone), samples.Spec("one-piece"))
+	bare := samples.Finish(t, ref.BodyAt(place, sizing.Monotone), samples.Spec("one-piece"))
 	tests := []struct {
 		name string
 		f    *sizing.Finished
@@ -197,7 +197,7 @@ func TestWhatCannotBePlanned(t *testing.T) {
 		want string
 	}{
 		{"nothing", nil, func(*How) {}, "no finished measurements to plan from"},
-		{"unknown body", infant, func(*How) {}, "the body's neck is not known; measure it"},
+		{"unknown body", bare, func(*How) {}, "the body's neck is not known; measure it"},
 		{"no craft", good, func(h *How) { h.Craft = "" }, "no craft given; want crochet or knit"},
 		{"other craft", good, func(h *How) { h.Craft = "felt" }, `unknown craft "felt"`},
 		{"no gauge", good, func(h *How) { h.Gauge = stitch.Gauge{} }, "stitch gauge is 0"},
