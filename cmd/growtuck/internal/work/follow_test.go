@@ -154,26 +154,54 @@ func measured(s sample, w *follow.Work) []string {
 		if known && math.Abs(cm-p.SizeCm) > 0.06 {
 			all = append(all, fmt.Sprintf("%s: the words give %.2f cm, the plan says %.2f", id, cm, p.SizeCm))
 		}
-		if miss := math.Abs(p.ErrorCm()); miss > halfUnit(s, p)+1e-6 && !noted(s, p) {
+		if !near(s, p) && !said(s, p) {
 			all = append(all, fmt.Sprintf("%s: %.2f cm of %.2f asked, more than half of what its count can be", id, p.SizeCm, p.WantCm))
 		}
 	}
 	return all
 }
 
-// halfUnit is half a stitch or row of a part, or of the multiple that its count is.
-func halfUnit(s sample, p plan.Part) float64 {
+// near reports that a part is as near to what was asked for as its count allows: half a
+// stitch or row, or half of the multiple that it keeps; the next count up where the
+// nearest would be under the body with its least ease. The counts of a yoke are chosen
+// together, so that it is one sentence: they may be two stitches off.
+func near(s sample, p plan.Part) bool {
 	g := s.plan.How.Gauge
-	if p.Line.Part.Dimension == "length" {
-		return g.RowHeightCm() * float64(max(1, p.Multiple.Repeat)) / 2
+	if p.Ribbed && s.plan.How.Rib != nil {
+		g = *s.plan.How.Rib
 	}
-	return g.StitchWidthCm() * float64(max(1, p.Multiple.Repeat)) / 2
+	unit := g.StitchWidthCm() * float64(max(1, p.Multiple.Repeat))
+	if p.Line.Part.Dimension == "length" {
+		unit = g.RowHeightCm()
+		if s.plan.How.Craft == plan.Knit {
+			unit *= 2 // turned rows are even, so that a part begins on the right side
+		}
+	}
+	miss := p.ErrorCm()
+	least := p.Line.Finished - sizing.TotalCm(p.Line.Ease) + p.Line.EaseLow
+	switch {
+	case math.Abs(miss) <= unit/2+1e-6:
+		return true
+	case miss > 0 && miss <= unit && len(p.Line.Ease) > 0 && p.SizeCm-unit < least-1e-9:
+		return true
+	}
+	return slices.Contains(s.together(), p.Line.Part.Part) && math.Abs(miss) <= 2*g.StitchWidthCm()+1e-6
 }
 
-// noted reports that the plan says itself that a part is something else than asked.
-func noted(s sample, p plan.Part) bool {
+// together are the parts whose counts are chosen together.
+func (s sample) together() []string {
+	if s.plan.Circular != nil || s.plan.Raglan != nil {
+		return []string{"neck", "chest", "upper_arm", "armhole_depth"}
+	}
+	return nil
+}
+
+// said reports that the plan itself says what a part misses, or by how much the lengths
+// differ that it is measured by.
+func said(s sample, p plan.Part) bool {
 	return slices.ContainsFunc(s.plan.Notes, func(f sizing.Fact) bool {
-		return slices.ContainsFunc(f.Args, func(a any) bool { return a == p.Line.Part.Name })
+		return f.ID == "trunk-lengths-differ" && slices.Contains([]string{"body_length", "rise", "trunk"}, p.Line.Part.Part) ||
+			slices.ContainsFunc(f.Args, func(a any) bool { return a == p.Line.Part.Name })
 	})
 }
 
