@@ -45,7 +45,8 @@ type Work struct {
 	Underarms                    []int            // stitches made at each underarm
 	Edges                        Edges
 	Zipped                       bool
-	openingCm                    float64
+	OpenRows                     int  // rows of the front that are worked turned
+	OpenHem                      bool // so is the hem
 	Faults                       []Fault
 }
 

@@ -131,13 +131,6 @@ func (w *worker) panelSides(n []int) error {
 	return nil
 }
 
-func (w *worker) all(n []int) error {
-	if n[0] != w.live {
-		return fmt.Errorf("%d stitches are said, %d are there", n[0], w.live)
-	}
-	return nil
-}
-
 // zipperWords are what is said of a zipper: its opening, its length in both units, and
 // what is left of the opening.
 var zipperWords = regexp.MustCompile(`^Opening ([\d.]+) cm: take the ([\d ¼½¾]+) in zipper(?: \(([\d.]+) cm\); | and shorten it at the top to the opening\. Or take the ([\d ¼½¾]+) in one \(([\d.]+) cm\) and )(.*)$`)
@@ -152,7 +145,9 @@ func (w *worker) zipper([]int) error {
 	}
 	w.Zipped = true
 	opening := decimal(m[1])
-	w.openingCm = opening
+	if math.Abs(opening-w.openingCm()) > 0.06 {
+		return fmt.Errorf("an opening of %g cm, %d rows are open", opening, w.OpenRows)
+	}
 	inches, cm := quarters(m[2]), decimal(m[3])
 	if m[4] != "" {
 		if quarters(m[2])*2.54 < opening {

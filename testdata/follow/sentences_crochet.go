@@ -7,20 +7,22 @@ func crochetSentences() []sentence {
 	edge := "Ribbing, worked sideways along the edge: join yarn, ch {n}. First row: {S} in the {nth} ch from the hook and in each ch; {sl st} in the next st of the edge — {n} {S}. In each next row, turned each time: {S} {n} in BLO, and in every row that comes to the edge {sl st} in its next 2 sts: {n} rows, one for each st of the edge."
 	return []sentence{
 		// Beginnings.
+		{"The ribbing is made first. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.", func(w *worker, _ []int) error { w.live, w.sides = 0, true; return nil }},
 		{"The ribbing is made first.", func(w *worker, _ []int) error { w.live = 0; return nil }},
-		{"The ribbing is made first; the round begins at the middle of the back.", func(w *worker, _ []int) error { w.live = 0; return nil }},
 		{"Ch {n}; row 1 is worked in the {nth} ch from the hook and in each ch.", func(w *worker, n []int) error { return w.begun(n[0] - w.turning) }},
 		{"Ch {n}; join with a {sl st} in the first ch to a ring without twisting.", func(w *worker, n []int) error { return w.begun(n[0]) }},
 		{"Ch {n} for the waist; join with a {sl st} in the first ch to a ring without twisting. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.", (*worker).waist},
 		{"Ch {n} for the neck, loosely; the row begins at the middle of the front.", func(w *worker, n []int) error { return w.neckOf(n[0] - w.turning) }},
 		{"Ch {n} for the neck, loosely; join with a {sl st} in the first ch to a ring without twisting, at the middle of the front.", func(w *worker, n []int) error { return w.neckOf(n[0]) }},
-		{"For the neck work {n} foundation {S} as the first row; the row begins at the middle of the front.", func(w *worker, n []int) error { return w.neckOf(n[0]) }},
+		{"The neck of {n} sts is begun without a chain; the row begins at the middle of the front.", func(w *worker, n []int) error { return w.neckOf(n[0]) }},
 		{"Ch {n}: {n} for a shoulder, {n} for the neck, {n} for a shoulder, and the turning chain; the first row is worked in the {nth} ch from the hook and in each ch.", func(w *worker, n []int) error { return w.backOf(n[0]-w.turning, n[1:]) }},
 		{"Work {n} foundation {S} as the first row: {n} for a shoulder, {n} for the neck, {n} for a shoulder.", func(w *worker, n []int) error { return w.backOf(n[0], n[1:]) }},
 		{"At the neck edge ch {n}; the next row is worked along it too: {n} sts.", (*worker).neckEdge},
 		{"Ch {n} at the neck edge of one half and {n} at the other; the next row is worked along them too: {n} and {n} sts.", (*worker).neckEdges},
 
 		// Going on.
+		{"The seam will run down from there.", nothing},
+		{"The seam will run from there down the inside of the leg.", nothing},
 		{"Place a marker in the middle of each ch; the next {line} is worked into them too.", nothing},
 		{"Join the two halves of the front: the next {line} is worked over both — {n} {S}.", (*worker).joinHalves},
 		{"Join the two sides of the front, with ch {n} between them: the next {line} is worked over all — {n} {S}.", (*worker).joinSides},
@@ -37,7 +39,6 @@ func crochetSentences() []sentence {
 		{"Sew the first row to the last.", nothing},
 		{"The next round is worked into the ends of its rows, one st in each.", nothing},
 		{"Fasten off, draw the end through the {n} {sts} left and pull tight.", (*worker).gather},
-		{"Fasten off; the yoke goes on from the front edge over all {n} sts.", (*worker).all},
 		{"Fasten off.", nothing},
 		{"Sew or {sl st} the two halves together.", nothing},
 		{"Sew or {sl st} the last {n} sts together, half to half.", (*worker).gather},
@@ -45,10 +46,12 @@ func crochetSentences() []sentence {
 
 		// Short rows.
 		{"Short rows over {n} {S}, half of the foot: turn before the sts that are left, without a turning chain, {sl st} in the first st.", (*worker).heel},
-		{"Back of the neck in short rows. Rows {n}–{n}: join yarn after {n} sts, ch {n}, {S} {n}; turn; ch {n}, {S} {n}; turn.", func(w *worker, n []int) error { return w.shortPair(n[0], n[1], n[2], n[4], n[6]) }},
-		{"Back of the seat in short rows. Rows {n}–{n}: over the {n} at the middle of the back, ch {n}, {S}, turn, ch {n}, {S} back, turn.", func(w *worker, n []int) error { return w.shortPair(n[0], n[1], (w.live-n[2])/2, n[2], n[2]) }},
-		{"Rows {n}–{n}: work each next pair {n} sts further at both ends.", (*worker).further},
-		{"Rows {n}–{n}: work the other pairs over the same sts.", func(w *worker, n []int) error { return w.further(append(n, 0)) }},
+		{"Back of the neck in short rows. Rows {n}–{n}: {S} in the {nth} ch from the hook and in each ch, {n} in all; turn; {S} {n}; turn.", (*worker).shortFromEdge},
+		{"Back of the neck in short rows. Rows {n}–{n}: {n} foundation {S}; turn; {S} {n}; turn.", (*worker).shortFromEdge},
+		{"Back of the seat in short rows. Rows {n}–{n}: from the middle of the back ch {n}, {S} {n}; turn; {S} {n}; turn.", func(w *worker, n []int) error { return w.shortFromMiddle(append(n[:2:2], n[3:]...)) }},
+		{"Rows {n}–{n}: each row to {n} {sts} past the turn before it, no turning chain; turn; the last is over {n} {sts}.", (*worker).further},
+		{"Rows {n}–{n}: each row to {n} {sts} past the turn before it, where the first row ended as foundation {S}; turn; the last is over {n} {sts}.", (*worker).further},
+		{"From here on in rounds.", nothing},
 
 		// Edges and closures.
 		{"Work {n} {rows} in all, turned, at each front edge, so that it neither gathers nor flares.", (*worker).edgeRows},
@@ -69,7 +72,10 @@ func (w *worker) strip(n []int) error {
 	if chain-w.turning != first || first != each || turning != w.turning {
 		return fmt.Errorf("a chain of %d gives %d, not %d, and each row is over %d", chain, chain-w.turning, first, each)
 	}
-	w.live = rows
+	w.live, w.markers = rows, nil
+	if w.sides {
+		w.sides, w.markers = false, []int{rows / 4, rows - rows/4}
+	}
 	for range first {
 		w.worked(rows)
 	}

@@ -14,6 +14,8 @@ func knitSentences() []sentence {
 		{"Cast on {n} {sts} at the neck edge of one half and {n} at the other: {n} {sts} and {n}.", (*worker).neckEdges},
 
 		// Going on.
+		{"The seam will run down from there.", nothing},
+		{"The seam will run from there down the inside of the leg.", nothing},
 		{"Pm in the middle of each underarm.", nothing},
 		{"Join the two halves of the front on one needle: {n} {sts}.", (*worker).joinHalves},
 		{"Join the two sides of the front, with {n} {sts} cast on between them: {n} {sts}.", (*worker).joinSides},
@@ -44,10 +46,9 @@ func knitSentences() []sentence {
 
 		// Short rows.
 		{"German short rows over {n} {sts}, half of the foot: knit or purl to the turn, turn, slip the first st and pull it over the needle into a double stitch.", (*worker).heel},
-		{"Back of the neck in German short rows (at each turn slip the first st and pull it over the needle into a double stitch). Rows {n}–{n}: place the first {n} on the right needle unworked, join yarn, k{n}, turn, p{n}, turn.", func(w *worker, n []int) error { return w.shortPair(n[0], n[1], n[2], n[3], n[4]) }},
-		{"Back of the seat in German short rows (at each turn slip the first st and pull it over the needle into a double stitch). Rows {n}–{n}: over the {n} at the middle of the back, knit, turn, purl, turn.", func(w *worker, n []int) error { return w.shortPair(n[0], n[1], (w.live-n[2])/2, n[2], n[2]) }},
-		{"Rows {n}–{n}: work each next pair {n} {sts} further at both ends, the double stitches as one.", (*worker).further},
-		{"Rows {n}–{n}: work the other pairs over the same stitches.", func(w *worker, n []int) error { return w.further(append(n, 0)) }},
-		{"The yoke goes on over all {n} {sts}.", (*worker).all},
+		{"Back of the neck in German short rows (at each turn slip the first st and pull it over the needle into a double stitch). Rows {n}–{n}: work {n}, turn, work {n}, turn.", (*worker).shortFromEdge},
+		{"Back of the seat in German short rows (at each turn slip the first st and pull it over the needle into a double stitch). Rows {n}–{n}: from the middle of the back k{n}, turn, p{n}, turn.", (*worker).shortFromMiddle},
+		{"Rows {n}–{n}: each row to {n} {sts} past the turn before it, the double stitch as one, turn; the last is over {n} {sts}.", (*worker).further},
+		{"From here on in rounds.", nothing},
 	}
 }

@@ -4,42 +4,87 @@ import "fmt"
 
 // shortRows are rows that are turned before their end: what lies between the turns.
 type shortRows struct {
-	over      int   // stitches that they are worked over
-	low, high int   // unworked at each end
-	left      []int // unworked at both ends after each pair of a heel
+	over int    // stitches that they are worked over
+	ends [2]int // unworked at each end
+	last int    // worked in the last one
+	left []int  // unworked at both ends after each pair of a heel
 }
 
-// shortPair is the first pair of short rows, from begin stitches on.
-func (w *worker) shortPair(first, last, begin, there, back int) error {
+// shortFromEdge are the first two rows of a neck: from its edge to the first turn, and
+// back to the second.
+func (w *worker) shortFromEdge(n []int) error {
+	from, there, back := n[0], n[len(n)-2], n[len(n)-1]
+	return w.shortPair(from, n[1], there-back, back, w.live-there)
+}
+
+// shortFromMiddle are those of a seat, whose round begins in the middle of the back.
+func (w *worker) shortFromMiddle(n []int) error {
+	if 2*n[2] != n[3] {
+		return fmt.Errorf("%d one way from the middle, %d back", n[2], n[3])
+	}
+	out := (w.live - n[3]) / 2
+	w.fromMiddle = true
+	return w.shortPair(n[0], n[1], out, n[3], w.live-n[3]-out)
+}
+
+// shortPair is the first pair of short rows, with so many stitches left at each end.
+func (w *worker) shortPair(first, last, low, over, high int) error {
 	if first != w.at+1 || last != first+1 {
 		return fmt.Errorf("rows %d to %d follow row %d", first, last, w.at)
 	}
-	if there != back || begin+there > w.live {
-		return fmt.Errorf("%d there and %d back, after %d of %d", there, back, begin, w.live)
+	if over < 1 || low < 0 || high < 0 || high-low > 1 || low-high > 1 {
+		return fmt.Errorf("%d and %d are left beside %d of %d", low, high, over, w.live)
 	}
-	w.short = shortRows{over: w.live, low: begin, high: w.live - begin - there}
-	w.Short[w.id] += 2
-	w.worked(w.live)
+	w.short = shortRows{over: w.live, ends: [2]int{low, high}, last: over}
+	w.shortWorked(2)
+	return nil
+}
+
+func (w *worker) shortWorked(rows int) {
+	w.Short[w.id] += rows
+	for range rows {
+		w.worked(w.live)
+	}
+}
+
+// further are the rows after it, each so far past the turn before it.
+func (w *worker) further(n []int) error {
+	first, last, by, over := n[0], n[1], n[2], n[3]
+	if first != w.at+1 || (last-first)%2 != 1 || w.short.last == 0 {
+		return fmt.Errorf("rows %d to %d follow row %d", first, last, w.at)
+	}
+	rows := last - first + 1
+	w.short.last += rows * by
+	for i := range w.short.ends {
+		if w.short.ends[i] -= rows / 2 * by; w.short.ends[i] < 0 {
+			return fmt.Errorf("%d sts past each turn is past the end", by)
+		}
+	}
+	if w.short.last != over {
+		return fmt.Errorf("the last is over %d, %d are said", w.short.last, over)
+	}
+	w.shortWorked(rows)
+	return nil
+}
+
+// toEnd works from the last turn to the end of the row.
+func (w *worker) toEnd(_ []int, rows int, _ []string) error {
+	if rows != 1 || w.short.last == 0 {
+		return fmt.Errorf("no row was turned before its end")
+	}
+	w.short = shortRows{}
 	w.worked(w.live)
 	return nil
 }
 
-// further are the pairs after it, each further at both ends.
-func (w *worker) further(n []int) error {
-	first, last, by := n[0], n[1], n[2]
-	if first != w.at+1 || (last-first)%2 != 1 {
-		return fmt.Errorf("rows %d to %d follow row %d", first, last, w.at)
+// toMiddle works back to where the round of a seat begins.
+func (w *worker) toMiddle(n []int, rows int, _ []string) error {
+	if !w.fromMiddle || 2*n[0] != w.short.last {
+		return fmt.Errorf("%d are not half of %d", n[0], w.short.last)
 	}
-	for range (last - first + 1) / 2 {
-		w.short.low, w.short.high = w.short.low-by, w.short.high-by
-		if w.short.low < 0 || w.short.high < 0 {
-			return fmt.Errorf("%d sts further is past the end", by)
-		}
-		w.Short[w.id] += 2
-		w.worked(w.live)
-		w.worked(w.live)
-	}
-	return nil
+	w.fromMiddle = false
+	w.Short[w.id]++
+	return w.toEnd(n, rows, nil)
 }
 
 // heel begins short rows over half of a foot.
@@ -47,7 +92,7 @@ func (w *worker) heel(n []int) error {
 	if 2*n[0] != w.live {
 		return fmt.Errorf("%d is not half of %d", n[0], w.live)
 	}
-	w.short, w.foot = shortRows{over: n[0]}, w.live
+	w.short, w.foot, w.Begins[w.id] = shortRows{over: n[0]}, w.live, n[0]
 	return nil
 }
 

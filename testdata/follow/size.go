@@ -5,7 +5,8 @@ import (
 	"strings"
 )
 
-const number = `\d[\d.½¼¾]*(?:st|nd|rd|th)?`
+// A size that has none has a dash.
+const number = `(?:\d[\d.½¼¾]*(?:st|nd|rd|th)?|–)`
 
 var brackets = regexp.MustCompile(`(` + number + `) \((` + number + `(?:, ` + number + `)*)\)`)
 

@@ -75,7 +75,8 @@ func (s *sizes) mitten() {
 func (s *sizes) sock() {
 	s.cm["foot"] = s.width(s.last("foot"))
 	s.cm["ankle"] = s.ribWidth(s.first("leg"))
-	s.cm["foot_length"] = s.height("heel", "foot", "toe")
+	// The heel's short rows go out and come back over the same stitches.
+	s.cm["foot_length"] = s.height("heel")/2 + s.height("foot", "toe")
 	s.cm["leg_height"] = float64(len(s.Counts["leg"])) * 10 / s.RibRows
 }
 
@@ -91,7 +92,7 @@ func (s *sizes) edgesCm() float64 {
 func (s *sizes) garment() {
 	for _, id := range []string{"body", "bodice"} {
 		s.set("chest", id, func() float64 { return s.width(s.first(id)) + s.edgesCm() })
-		s.set("body_length", id, func() float64 { return s.raiseCm() + s.height("yoke", "back", id, "body-closed", "hem") })
+		s.set("body_length", id, func() float64 { return s.height("back-neck", "yoke", "back", id, "body-closed", "hem") })
 	}
 	s.set("neck", "yoke", func() float64 { return s.width(s.Begins["yoke"]) + s.edgesCm() })
 	s.set("upper_arm", "sleeve", func() float64 { return s.width(s.first("sleeve")) })
@@ -101,14 +102,16 @@ func (s *sizes) garment() {
 	s.set("thigh", "leg", func() float64 { return s.width(s.first("leg")) })
 	s.set("calf", "lower-leg", func() float64 { return s.width(s.last("leg")) })
 	s.set("inside_leg", "leg", func() float64 { return s.height("leg", "lower-leg", "ankle") })
-	s.set("hood_height", "hood", func() float64 { return s.height("hood", "hood-crown") })
+	s.set("hood_height", "hood", func() float64 {
+		return s.height("hood", "hood-crown") + s.width(s.lastOf("hood-panel"))/2
+	})
 	s.set("skirt_length", "skirt", func() float64 { return s.height("skirt", "skirt-hem") })
 	s.set("skirt_hip", "skirt", func() float64 { return s.width(s.last("skirt")) })
 	s.set("waist", "bodice", func() float64 { return s.width(s.last("bodice")) })
 	s.set("cross_back", "armbands", func() float64 { return s.width(s.first("back")) })
 	s.set("armhole_depth", "back", func() float64 { return s.height("back") })
 	if s.has("yoke") && len(s.Underarms) > 0 {
-		s.cm["armhole_depth"] = s.height("yoke") + s.width(s.Underarms[0])/2
+		s.cm["armhole_depth"] = s.wholeCm("back-neck") + s.height("yoke") + s.width(s.Underarms[0])/2
 	}
 	if s.has("waistband") {
 		s.trousers()
@@ -116,18 +119,29 @@ func (s *sizes) garment() {
 		s.onePiece()
 	}
 	if s.Edges.Rows > 0 {
-		s.cm["front_opening"] = s.openingCm
+		s.cm["front_opening"] = s.openingCm()
 	}
 }
 
-// raiseCm is how much higher than the front the back of the neck is: the rows that
-// are turned before their ends.
-func (s *sizes) raiseCm() float64 { return float64(s.Short["back-neck"]) * 10 / s.RowsPer10Cm }
+// wholeCm is the height of the rows of a section that go from end to end.
+func (s *sizes) wholeCm(id string) float64 {
+	return float64(len(s.Counts[id])-s.Short[id]) * 10 / s.RowsPer10Cm
+}
+
+// openingCm is the length of the front that is worked in turned rows, with a hem that
+// is open too.
+func (w *Work) openingCm() float64 {
+	cm := float64(w.OpenRows) * 10 / w.RowsPer10Cm
+	if w.OpenHem {
+		cm += float64(len(w.Counts["hem"])) * 10 / w.RibRows
+	}
+	return cm
+}
 
 func (s *sizes) trousers() {
 	s.cm["waist"] = s.ribWidth(s.last("waistband"))
 	s.cm["hip"] = s.width(s.last("hips"))
-	s.cm["rise"] = s.height("waistband", "hips", "seat")
+	s.cm["rise"] = s.height("waistband", "hips", "seat") + s.wholeCm("seat-back")
 }
 
 // onePiece measures the trunk of a garment with legs.

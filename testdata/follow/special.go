@@ -97,8 +97,12 @@ func (w *worker) severalRows(body string, rows int, side string) (bool, error) {
 			words string
 			do    func(w *worker, n []int, rows int, m []string) error
 		}{
-			{`pm after half of the sts; in each {line} (.*)`, (*worker).tip},
-			{`place a marker after half of the sts; in each {line} (.*)`, (*worker).tip},
+			{`{S} to the end of the row(?:, and foundation {S} on to all of the neck)?(?:; turn)?`, (*worker).toEnd},
+			{`{S} to the end(?:, and foundation {S} on to all of the neck)?(?:; join, turn|; join)?`, (*worker).toEnd},
+			{`work to the end(?: of the row)?, the double stitches as one`, (*worker).toEnd},
+			{`(?:{S} the |k){n} back to the middle of the back(?:; join, turn|; join|; turn)?`, (*worker).toMiddle},
+			{`(?:pm|place a marker) after half of the sts; in each {line} (.*)`, (*worker).tip},
+			{`(?:pm|place a marker) after half of the sts; in each RS row (.*); purl the others`, (*worker).tipRS},
 			{`.*; in the last {n} of them (.*?)(?: \(on WS rows purl and M1p\))?(?:; turn)?`, (*worker).armhole},
 			{`.*; in every 2nd of the last {n} of them, on RS rows, (.*)`, (*worker).armhole2},
 			{`.*; in every 2nd of the last {n} of them (.*?)(?:; turn)?`, (*worker).armhole2},
@@ -126,9 +130,18 @@ func (w *worker) severalRows(body string, rows int, side string) (bool, error) {
 	return false, nil
 }
 
-// tip shapes every round at both sides.
+// tip shapes every row at both sides.
 func (w *worker) tip(_ []int, rows int, m []string) error {
-	body, err := w.ends(m[0])
+	return w.tips(rows, m[0], func() bool { return true })
+}
+
+// tipRS shapes every right-side row.
+func (w *worker) tipRS(_ []int, rows int, m []string) error {
+	return w.tips(rows, m[0], func() bool { return !w.wrong })
+}
+
+func (w *worker) tips(rows int, words string, shapes func() bool) error {
+	body, err := w.ends(words)
 	if err != nil {
 		return err
 	}
@@ -137,7 +150,14 @@ func (w *worker) tip(_ []int, rows int, m []string) error {
 		return err
 	}
 	for range rows {
-		w.markers = []int{w.live / 2, w.live}
+		if !shapes() {
+			w.worked(w.live)
+			continue
+		}
+		w.markers = []int{w.live / 2}
+		if w.rounds {
+			w.markers = append(w.markers, w.live)
+		}
 		if err := w.through(all, ""); err != nil {
 			return err
 		}
@@ -165,13 +185,10 @@ func (w *worker) gainAtEnd(last, every, rows int, words string) error {
 		return fmt.Errorf("every %d of the last %d of %d rows", every, last, rows)
 	}
 	for i := range rows {
-		if i < rows-last || (rows-i-1)%every != 0 {
+		wrong := w.wrong
+		if i < rows-last || every == 2 && wrong {
 			w.worked(w.live)
 			continue
-		}
-		wrong := w.wrong
-		if wrong && every == 2 && w.Craft == Knit {
-			return fmt.Errorf("row %d is no RS row", w.at+1)
 		}
 		w.wrong = false // on wrong-side rows the same is purled
 		if err := w.through(all, ""); err != nil {
@@ -228,12 +245,12 @@ var (
 // open.
 func (w *worker) pickUp(s string) (int, error) {
 	if pickEach.MatchString(s) {
-		return w.openRows, nil
+		return w.OpenRows, nil
 	}
 	if m := pickEvenly.FindStringSubmatch(s); m != nil {
 		n := numbers(m[1:])
-		if n[1] != w.openRows {
-			return 0, fmt.Errorf("%d rows of a front that is open for %d", n[1], w.openRows)
+		if n[1] != w.OpenRows {
+			return 0, fmt.Errorf("%d rows of a front that is open for %d", n[1], w.OpenRows)
 		}
 		return n[0], nil
 	}
@@ -246,7 +263,7 @@ func (w *worker) pickUp(s string) (int, error) {
 		return 0, fmt.Errorf("so many groups are not %q", m[2])
 	}
 	said, _ := strconv.Atoi(m[3])
-	left, picked := w.openRows, 0
+	left, picked := w.OpenRows, 0
 	for i := 0; left > 0; i++ {
 		g := numbers(groups[i%len(groups)][1:])
 		if g[0] != g[1]-1 {
@@ -259,7 +276,7 @@ func (w *worker) pickUp(s string) (int, error) {
 		left, picked = left-g[1], picked+g[0]
 	}
 	if said < picked-1 || said > picked+1 {
-		return 0, fmt.Errorf("%d are said, they are %d along %d rows", said, picked, w.openRows)
+		return 0, fmt.Errorf("%d are said, they are %d along %d rows", said, picked, w.OpenRows)
 	}
 	return said, nil
 }

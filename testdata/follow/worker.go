@@ -32,20 +32,22 @@ type worker struct {
 	markers []int // places between them
 	placed  []int // markers that are placed in this row
 
-	held     []int // for sleeves
-	neck     int   // stitches that the neck was begun on
-	each     int   // stitches for each leg
-	bridge   int
-	halves   []int // two pieces that are worked one after the other
-	back     int   // of a piece that waits for its front
-	shoulder int   // of a back that is begun at its shoulders
-	hole     int   // stitches on hold for a thumb, and made over them
-	holes    int   // for buttons
-	holeSize int
-	openRows int  // of the front, that are worked turned
-	closing  int  // stitches between the fronts below their opening
-	face     bool // the face of the hood has its edge
-	foot     int  // stitches of a foot while its heel is worked
+	held       []int // for sleeves
+	neck       int   // stitches that the neck was begun on
+	each       int   // stitches for each leg
+	bridge     int
+	halves     []int // two pieces that are worked one after the other
+	back       int   // of a piece that waits for its front
+	shoulder   int   // of a back that is begun at its shoulders
+	hole       int   // stitches on hold for a thumb, and made over them
+	holes      int   // for buttons
+	holeSize   int
+	closing    int     // stitches between the fronts below their opening
+	face       bool    // the face of the hood has its edge
+	foot       int     // stitches of a foot while its heel is worked
+	sides      bool    // markers at both sides are placed with the next stitches
+	lastRow    []piece // that was worked
+	fromMiddle bool    // short rows go out from the middle of the back
 
 	// Of the section:
 	id, name               string
@@ -96,6 +98,7 @@ func (w *worker) fault(format string, args ...any) {
 // section works a section, and holds what its heading says against it.
 func (w *worker) section(s Section) {
 	w.id, w.name, w.line, w.at, w.counts, w.short = s.ID, s.Name, s.Name, 0, nil, shortRows{}
+	w.lastRow, w.fromMiddle = nil, false
 	w.promised, w.widened, w.shapedRows, w.lastShaped = [2]int{}, [2]int{}, 0, 0
 	w.Begins[s.ID] = w.live
 	before := w.live
@@ -127,9 +130,11 @@ func (w *worker) section(s Section) {
 	}
 	w.Counts[s.ID] = w.counts
 	if !w.rounds && alongFront(s.ID) {
-		w.openRows += w.at
+		w.OpenRows += w.at
+	} else if s.ID == "hem" {
+		w.OpenHem = !w.rounds
 	} else if s.ID == "back-neck" && w.at > 0 {
-		w.openRows += w.at - w.Short[s.ID]
+		w.OpenRows += w.at - w.Short[s.ID]
 	}
 	w.live = s.To
 }
@@ -181,6 +186,9 @@ func (w *worker) sentence(text string) (int, error) {
 	if after, ok := strings.CutPrefix(text, buttonHead); ok {
 		n, err := w.buttonholes(after)
 		return len(buttonHead) + n, err
+	}
+	if m := sameAgain.FindStringSubmatch(text); m != nil {
+		return len(m[0]), w.repeats(m)
 	}
 	if m := shapingHead.FindStringSubmatch(text); m != nil {
 		return len(m[0]), w.schedule(m)
@@ -302,6 +310,7 @@ func (w *worker) row(body, side string) error {
 	if err != nil {
 		return err
 	}
+	w.lastRow = all
 	return w.through(all, side)
 }
 

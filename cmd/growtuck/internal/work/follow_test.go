@@ -163,37 +163,48 @@ func measured(s sample, w *follow.Work) []string {
 
 // near reports that a part is as near to what was asked for as its count allows: half a
 // stitch or row, or half of the multiple that it keeps; the next count up where the
-// nearest would be under the body with its least ease. The counts of a yoke are chosen
-// together, so that it is one sentence: they may be two stitches off.
+// nearest would be under the body with its least ease. Parts that are chosen together
+// may be two stitches off, lengths that share their rows a whole step.
 func near(s sample, p plan.Part) bool {
 	g := s.plan.How.Gauge
 	if p.Ribbed && s.plan.How.Rib != nil {
 		g = *s.plan.How.Rib
 	}
+	id := p.Line.Part.Part
 	unit := g.StitchWidthCm() * float64(max(1, p.Multiple.Repeat))
+	if id == "cross_back" {
+		unit *= 2 // as much is gained at both armholes
+	}
 	if p.Line.Part.Dimension == "length" {
 		unit = g.RowHeightCm()
 		if s.plan.How.Craft == plan.Knit {
 			unit *= 2 // turned rows are even, so that a part begins on the right side
 		}
 	}
-	miss := p.ErrorCm()
+	miss := math.Abs(p.ErrorCm()) - 1e-6
 	least := p.Line.Finished - sizing.TotalCm(p.Line.Ease) + p.Line.EaseLow
 	switch {
-	case math.Abs(miss) <= unit/2+1e-6:
+	case miss <= unit/2:
 		return true
-	case miss > 0 && miss <= unit && len(p.Line.Ease) > 0 && p.SizeCm-unit < least-1e-9:
+	case p.ErrorCm() > 0 && miss <= unit && len(p.Line.Ease) > 0 && p.SizeCm-unit < least-1e-9:
 		return true
+	case slices.Contains(shared, id):
+		return miss <= unit
 	}
-	return slices.Contains(s.together(), p.Line.Part.Part) && math.Abs(miss) <= 2*g.StitchWidthCm()+1e-6
+	return slices.Contains(s.together(), id) && miss <= 2*g.StitchWidthCm()
 }
 
-// together are the parts whose counts are chosen together.
+// shared are lengths of one body that are measured in several ways, and planned in the
+// same rows.
+var shared = []string{"body_length", "rise", "trunk", "front_opening"}
+
+// together are the parts whose counts are chosen together: of a yoke so that it is one
+// sentence, of a neck below shoulders so that its sides are alike.
 func (s sample) together() []string {
 	if s.plan.Circular != nil || s.plan.Raglan != nil {
 		return []string{"neck", "chest", "upper_arm", "armhole_depth"}
 	}
-	return nil
+	return []string{"neck"}
 }
 
 // said reports that the plan itself says what a part misses, or by how much the lengths
