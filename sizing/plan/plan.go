@@ -137,6 +137,9 @@ func (m *maker) make() (*Plan, error) {
 	if err := work(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
+	for _, f := range m.f.Beside() {
+		m.noteFact(f)
+	}
 	m.general()
 	m.finishParts()
 	if err := m.p.Check(); err != nil {
