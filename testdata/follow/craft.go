@@ -70,10 +70,10 @@ type said struct {
 }
 
 // says makes sentences from their words: {n} is a number, {S} the fabric's stitch.
-func says(stitch string, table []sentence) []said {
+func says(stitch string, chains int, table []sentence) []said {
 	var all []said
 	for _, t := range table {
-		all = append(all, said{regexp.MustCompile("^" + pattern(stitch, t.words)), t.do})
+		all = append(all, said{regexp.MustCompile("^" + pattern(stitch, chains, t.words)), t.do})
 	}
 	return all
 }
@@ -84,10 +84,40 @@ type sentence struct {
 }
 
 // pattern is a regular expression for words with slots.
-func pattern(stitch, words string) string {
+func pattern(stitch string, chains int, words string) string {
 	p := regexp.QuoteMeta(words)
-	for slot, as := range map[string]string{"n": `(\d+)`, "S": stitch, "x": `[\d.]+`, "sl st": "(?:sl st|ss)", "skip": "(?:skip|miss)", "line": "(?:row|round)", "rows": "(?:rows?|rounds?)", "sts": "(?:sts?|" + stitch + ")", "nth": `\d+(?:st|nd|rd|th)`} {
+	for slot, as := range map[string]string{"n": `(\d+)`, "S": stitch, "x": `[\d.]+`, "sl st": "(?:sl st|ss)", "skip": "(?:skip|miss)", "line": "(?:row|round)", "rows": "(?:rows?|rounds?)", "sts": "(?:sts?|" + stitch + ")", "nth": `(?:\d+(?:st|nd|rd|th))`, "into": hookChain(chains)} {
 		p = strings.ReplaceAll(p, `\{`+slot+`\}`, as)
 	}
 	return p
+}
+
+// hookChain is the chain that the first stitch is worked into: the one after those that
+// turn.
+func hookChain(turning int) string {
+	return map[int]string{1: "2nd", 2: "3rd"}[turning] + " ch from the hook"
+}
+
+var ordinals = regexp.MustCompile(`\b(\d+)(st|nd|rd|th)\b`)
+
+// ordinal checks the endings of ordinal numbers.
+func ordinal(line string) error {
+	for _, m := range ordinals.FindAllStringSubmatch(line, -1) {
+		n, _ := strconv.Atoi(m[1])
+		want := "th"
+		if n%100 < 11 || n%100 > 13 {
+			switch n % 10 {
+			case 1:
+				want = "st"
+			case 2:
+				want = "nd"
+			case 3:
+				want = "rd"
+			}
+		}
+		if m[2] != want {
+			return fmt.Errorf("%s is no number", m[0])
+		}
+	}
+	return nil
 }

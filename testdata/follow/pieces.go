@@ -28,6 +28,8 @@ func moves(stitch string, table map[string]func(*row, int) error) []move {
 	return all
 }
 
+var zero = regexp.MustCompile(`(^|\D)0$`)
+
 func (w *worker) piece(r *row, text string) error {
 	var found *move
 	n := 0
@@ -44,7 +46,7 @@ func (w *worker) piece(r *row, text string) error {
 			}
 		}
 	}
-	if found == nil {
+	if found == nil || zero.MatchString(text) {
 		return fmt.Errorf("it cannot be read")
 	}
 	return found.do(r, n)

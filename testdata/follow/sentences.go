@@ -9,7 +9,7 @@ func (w *worker) sentences() []said {
 		if w.Craft == Crochet {
 			table = append(bothSentences(), crochetSentences()...)
 		}
-		w.said = says(w.stitch, table)
+		w.said = says(w.stitch, w.turning, table)
 	}
 	return w.said
 }

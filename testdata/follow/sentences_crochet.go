@@ -3,19 +3,19 @@ package follow
 import "fmt"
 
 func crochetSentences() []sentence {
-	strip := "Ribbing, worked sideways: ch {n}. First row: {S} in the {nth} ch from the hook and in each ch — {n} {S}. In each next row: turn, ch {n}, {S} {n} in BLO; {n} rows in all."
-	edge := "Ribbing, worked sideways along the edge: join yarn, ch {n}. First row: {S} in the {nth} ch from the hook and in each ch; {sl st} in the next st of the edge — {n} {S}. In each next row, turned each time: {S} {n} in BLO, and in every row that comes to the edge {sl st} in its next 2 sts: {n} rows, one for each st of the edge."
+	strip := "Ribbing, worked sideways: ch {n}. First row: {S} in the {into} and in each ch — {n} {S}. In each next row: turn, ch {n}, {S} {n} in BLO; {n} rows in all."
+	edge := "Ribbing, worked sideways along the edge: join yarn, ch {n}. First row: {S} in the {into} and in each ch; {sl st} in the next st of the edge — {n} {S}. In each next row, turned each time: {S} {n} in BLO, and in every row that comes to the edge {sl st} in its next 2 sts: {n} rows, one for each st of the edge."
 	return []sentence{
 		// Beginnings.
 		{"The ribbing is made first. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.", func(w *worker, _ []int) error { w.live, w.sides = 0, true; return nil }},
 		{"The ribbing is made first.", func(w *worker, _ []int) error { w.live = 0; return nil }},
-		{"Ch {n}; row 1 is worked in the {nth} ch from the hook and in each ch.", func(w *worker, n []int) error { return w.begun(n[0] - w.turning) }},
+		{"Ch {n}; row 1 is worked in the {into} and in each ch.", func(w *worker, n []int) error { return w.begun(n[0] - w.turning) }},
 		{"Ch {n}; join with a {sl st} in the first ch to a ring without twisting.", func(w *worker, n []int) error { return w.begun(n[0]) }},
 		{"Ch {n} for the waist; join with a {sl st} in the first ch to a ring without twisting. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.", (*worker).waist},
 		{"Ch {n} for the neck, loosely; the row begins at the middle of the front.", func(w *worker, n []int) error { return w.neckOf(n[0] - w.turning) }},
 		{"Ch {n} for the neck, loosely; join with a {sl st} in the first ch to a ring without twisting, at the middle of the front.", func(w *worker, n []int) error { return w.neckOf(n[0]) }},
 		{"The neck of {n} sts is begun without a chain; the row begins at the middle of the front.", func(w *worker, n []int) error { return w.neckOf(n[0]) }},
-		{"Ch {n}: {n} for a shoulder, {n} for the neck, {n} for a shoulder, and the turning chain; the first row is worked in the {nth} ch from the hook and in each ch.", func(w *worker, n []int) error { return w.backOf(n[0]-w.turning, n[1:]) }},
+		{"Ch {n}: {n} for a shoulder, {n} for the neck, {n} for a shoulder, and the turning chain; the first row is worked in the {into} and in each ch.", func(w *worker, n []int) error { return w.backOf(n[0]-w.turning, n[1:]) }},
 		{"Work {n} foundation {S} as the first row: {n} for a shoulder, {n} for the neck, {n} for a shoulder.", func(w *worker, n []int) error { return w.backOf(n[0], n[1:]) }},
 		{"At the neck edge ch {n}; the next row is worked along it too: {n} sts.", (*worker).neckEdge},
 		{"Ch {n} at the neck edge of one half and {n} at the other; the next row is worked along them too: {n} and {n} sts.", (*worker).neckEdges},
@@ -46,7 +46,7 @@ func crochetSentences() []sentence {
 
 		// Short rows.
 		{"Short rows over {n} {S}, half of the foot: turn before the sts that are left, without a turning chain, {sl st} in the first st.", (*worker).heel},
-		{"Back of the neck in short rows. Rows {n}–{n}: {S} in the {nth} ch from the hook and in each ch, {n} in all; turn; {S} {n}; turn.", (*worker).shortFromEdge},
+		{"Back of the neck in short rows. Rows {n}–{n}: {S} in the {into} and in each ch, {n} in all; turn; {S} {n}; turn.", (*worker).shortFromEdge},
 		{"Back of the neck in short rows. Rows {n}–{n}: {n} foundation {S}; turn; {S} {n}; turn.", (*worker).shortFromEdge},
 		{"Back of the seat in short rows. Rows {n}–{n}: from the middle of the back ch {n}, {S} {n}; turn; {S} {n}; turn.", func(w *worker, n []int) error { return w.shortFromMiddle(append(n[:2:2], n[3:]...)) }},
 		{"Rows {n}–{n}: each row to {n} {sts} past the turn before it, no turning chain; turn; the last is over {n} {sts}.", (*worker).further},

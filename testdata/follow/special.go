@@ -15,7 +15,7 @@ func (w *worker) beginnings() []beginning {
 			table = crochetBeginnings
 		}
 		for _, t := range table {
-			words := strings.ReplaceAll(pattern(w.stitch, t.words), `\{tch\}`, fmt.Sprintf("(?:ch %d, )?", w.turning))
+			words := strings.ReplaceAll(pattern(w.stitch, w.turning, t.words), `\{tch\}`, fmt.Sprintf("(?:ch %d, )?", w.turning))
 			w.begins = append(w.begins, beginning{regexp.MustCompile("^" + words + "$"), t.do})
 		}
 	}

@@ -146,6 +146,9 @@ func alongFront(id string) bool {
 
 // do follows a line: one sentence after the other.
 func (w *worker) do(line string) error {
+	if err := ordinal(line); err != nil {
+		return err
+	}
 	rest := line
 	for rest != "" {
 		n, err := w.sentence(rest)
@@ -352,6 +355,23 @@ func (w *worker) worked(stitches int) {
 	w.wrong = !w.wrong
 }
 
+// mirrored checks a row that shapes at both ends: as many plain stitches before as
+// after.
+func (w *worker) mirrored(body string) error {
+	body, err := w.ends(body)
+	if err != nil || !strings.Contains(body, "to the last") {
+		return err
+	}
+	all, err := readRow(body)
+	if err != nil {
+		return err
+	}
+	if first, last := all[0].text, all[len(all)-1].text; first != last {
+		return fmt.Errorf("%q at one end, %q at the other", first, last)
+	}
+	return nil
+}
+
 var shapingHead = regexp.MustCompile(`^(Dec|Inc) (row|round)(?: \((RS|WS)\))?: ([^.]*)\. Work it in (?:row|round) (\d+)((?:, then every (?:(?:\d+(?:st|nd|rd|th)) )?(?:row|round) (?:once|twice|\d+ times?))*); work the other (?:rows|rounds) of (\d+)–(\d+) even — (\d+) ([a-z]+)\.`)
 var shapingTimes = regexp.MustCompile(`, then every (?:(\d+)(?:st|nd|rd|th) )?(?:row|round) (once|twice|(\d+) times?)`)
 
@@ -378,6 +398,9 @@ func (w *worker) schedule(m []string) error {
 	last, _ := strconv.Atoi(m[8])
 	if first != w.at+1 || last < at {
 		return fmt.Errorf("rows %d to %d, shaped up to %d, follow row %d", first, last, at, w.at)
+	}
+	if err := w.mirrored(m[4]); err != nil {
+		return err
 	}
 	for w.at < last {
 		if !slices.Contains(shaped, w.at+1) {

@@ -93,6 +93,9 @@ func (st Style) runSection(labels []string, x plan.GradedSection) RunSection {
 		}
 	}
 	out.From, out.To, out.Rows = sameOrBrackets(from), sameOrBrackets(to), sameOrBrackets(rows)
+	if len(out.Sizes) < len(labels) {
+		out.Name += ", size " + Brackets(out.Sizes)
+	}
 	for _, step := range x.Steps {
 		out.Steps = append(out.Steps, st.runSteps(labels, step)...)
 	}

@@ -17,19 +17,20 @@ import (
 // ofSize is a pattern for several sizes as one of them reads it.
 func ofSize(t *testing.T, d tell.GradedDocument, size int) follow.Pattern {
 	t.Helper()
-	n := len(d.Sizes)
-	number := func(text string) int {
-		v, _ := strconv.Atoi(follow.OfSize(text, size, n)) // not a number where the size has none
-		return v
-	}
 	p := follow.Pattern{Gauge: d.Gauge}
 	for _, s := range d.Sections {
-		x := follow.Section{ID: s.Section, Name: s.Name, Copies: s.Copies, From: number(s.From), To: number(s.To), Rows: number(s.Rows)}
-		if x.Rows == 0 {
+		place := slices.Index(s.Sizes, d.Sizes[size])
+		if place < 0 {
 			continue // a section that this size has not
 		}
+		number := func(text string) int {
+			n, err := strconv.Atoi(follow.OfSize(text, place, len(s.Sizes)))
+			require.NoError(t, err)
+			return n
+		}
+		x := follow.Section{ID: s.Section, Name: s.Name, Copies: s.Copies, From: number(s.From), To: number(s.To), Rows: number(s.Rows)}
 		for _, step := range s.Steps {
-			at, of := size, n
+			at, of := size, len(d.Sizes)
 			if step.Sizes != "" {
 				named := strings.FieldsFunc(step.Sizes, func(r rune) bool { return strings.ContainsRune(" (,)", r) })
 				if at, of = slices.Index(named, d.Sizes[size]), len(named); at < 0 {
