@@ -57,7 +57,7 @@ func (w *worker) becomes(have, said int) error {
 	if have != said {
 		return fmt.Errorf("%d stitches come together, %d are said", have, said)
 	}
-	w.live = said
+	w.live, w.Begins[w.id] = said, said
 	return nil
 }
 
