@@ -52,13 +52,16 @@ type slope struct {
 	inRounds, rightSideOnly bool
 }
 
+// sideAtOnceMost is the most stitches that are shaped at each side at one time.
+const sideAtOnceMost = 4
+
 // taper shapes both sides over rows: one stitch at a time at each side, or
 // more where the rows are too few. Where they are too few for that as well, it
 // comes as near as they allow; only where nothing else is possible is a row
 // shaped that joins.
 func (s slope) taper() (stitch.Schedule, error) {
 	if s.atOnceMost == 0 {
-		s.atOnceMost = 4
+		s.atOnceMost = sideAtOnceMost
 	}
 	sc, err := s.taperAs(s.accept, max(s.plain, s.joins), s.joins)
 	if err == nil || s.joins == 0 {

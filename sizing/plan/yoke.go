@@ -101,12 +101,12 @@ func (m *maker) yoke(open bool) (top, error) {
 		slit = max(1, slit-front)
 	}
 	s := m.begin("yoke", neck, !turned)
-	y.write(s)
-	if slit > 0 && slit < rows {
+	if slit > 0 && slit < rows { // said before the first row, so that nobody joins it
 		s.step("join", "slit-join", Values{"open_rows": slit})
 	} else if slit > 0 {
 		s.step("join", "slit-through", nil)
 	}
+	y.write(s)
 	m.openWidthPart("chest", sp.Body, t.Body)
 	m.widthPart("upper_arm", sp.Sleeve, stitch.Even)
 	hole := stitch.ArmholeDepthCm(m.g.HeightCm(front+rows), m.g.WidthCm(sp.Underarm))
