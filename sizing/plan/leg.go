@@ -44,7 +44,7 @@ func (m *maker) legs(hip int) error {
 	if err != nil {
 		return err
 	}
-	c = m.gathered("leg-gathered", c, p.Leg, rows)
+	c = m.gathered("leg-gathered", c, p.Leg, rows-1)
 	last, err := m.taperLeg(p, c, long.cm, rows)
 	if err != nil {
 		return err

@@ -202,7 +202,7 @@ func (m *maker) pairsTo(from int, to target) int {
 // sideShaping shapes the body at both sides to a girth, after rows that join it.
 func (m *maker) sideShaping(from int, to target, rows, joins int, turned bool) (stitch.Schedule, error) {
 	// As far as the rows allow.
-	usable := rows - joins
+	usable := max(0, rows-joins)
 	if m.rightSideOnly(!turned) {
 		usable = (usable + 1) / 2
 	}
