@@ -38,6 +38,7 @@ func bothSentences() []sentence {
 		{"Opening {x} cm: take the ", (*worker).zipper},
 		{"For elastic work it twice as deep and fold it in.", nothing},
 		{"Turn it RS out.", nothing},
+		{"Cut the yarn, draw it through the sts of this {line} and pull tight.", nothing},
 	}
 }
 
