@@ -1,11 +1,10 @@
 package tell
 
 import (
-	"strings"
-
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
+	"strings"
 )
 
 // swatch is what stitches and rows are told over, and how many times 10 cm that is.
@@ -22,15 +21,17 @@ func (st Style) Gauge(g stitch.Gauge) string {
 	return Figure(g.StitchesPer10Cm*times).String() + " stitches and " + Figure(g.RowsPer10Cm*times).String() + " rows to " + over
 }
 
-// craftAndGauge says how a plan is worked: "knit, 18 stitches and 24 rows to 10 cm",
-// "crochet in sc, US terms, …".
+// craftAndGauge says how a plan is worked: "knit, 18 stitches and 24 rows to 10 cm".
 func (st Style) craftAndGauge(h plan.How) string {
-	worked := string(h.Craft)
+	text := string(h.Craft)
 	if h.Craft == plan.Crochet {
-		of := st.For(h)
-		worked += " in " + of.mainStitch() + ", " + strings.ToUpper(string(of.Terms)) + " terms"
+		text += " in " + st.For(h).mainStitch() + ", " + strings.ToUpper(string(h.Terms)) + " terms"
 	}
-	return worked + ", " + st.Gauge(h.Gauge)
+	text += ", " + st.Gauge(h.Gauge)
+	if h.Rib != nil {
+		text += "; ribbing, " + st.Gauge(*h.Rib)
+	}
+	return text
 }
 
 // countReasons say how a part's count was got.
