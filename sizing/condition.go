@@ -160,7 +160,7 @@ func (c *conditional) factor(l []float64, band int, share float64) bool {
 	for i, a := range c.evidence {
 		for j, b := range c.evidence[:i] {
 			a, b := &c.basis.methods[a], &c.basis.methods[b]
-			l[i*k+j] = a.closeness * b.closeness * (in.r[a.v][b.v] + share*in.rise[a.v][b.v])
+			l[i*k+j] = a.taken * b.taken * (in.r[a.v][b.v] + share*in.rise[a.v][b.v])
 		}
 		l[i*k+i] = 1
 	}
@@ -172,7 +172,8 @@ func (c *conditional) moveTo(l *level, at *heightPoint) {
 	l.at = at
 	c.factor(l.l, at.band, at.share)
 	for j, m := range c.evidence {
-		l.median[j], l.sd[j] = at.logMedian(m), at.sd(c.basis.methods[m].v)
+		d := &c.basis.methods[m]
+		l.median[j], l.sd[j] = at.logMedian(m), at.sd(d.v)*d.wide
 	}
 }
 
@@ -187,7 +188,7 @@ func (c *conditional) weigh(l *level) {
 		r, rise := l.at.correlations(c.basis.rel, d.v)
 		w := l.w[j*n : (j+1)*n]
 		for _, v := range c.need {
-			w[v] = d.closeness * (r[v] + l.at.share*rise[v])
+			w[v] = d.taken * (r[v] + l.at.share*rise[v])
 		}
 		for q := range j {
 			f, before := l.l[j*k+q], l.w[q*n:(q+1)*n]
