@@ -6,6 +6,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -98,7 +99,8 @@ var firstMeasures = []string{"height", "weight", "chest", "waist", "hip", "head"
 // first are the names of the measurements that are worth most for the garment:
 // the fit of a one-piece rests on the trunk.
 func (f form) first() []string {
-	if g, err := f.ref.Garment(f.st.Value("garment")); err == nil && g.Group == "one-piece" {
+	garment := f.st.Value("garment")
+	if slices.ContainsFunc(f.ref.Garments(), func(g data.Garment) bool { return g.ID == garment && g.Group == "one-piece" }) {
 		return slices.Insert(slices.Clone(firstMeasures), 1, "trunk")
 	}
 	return firstMeasures
