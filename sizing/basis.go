@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -41,10 +42,8 @@ type method struct {
 	closeness   float64 // its correlation with v: 1 for v itself
 	bodyCurve           // its median by height
 	reach       float64 // below low, for a child who is measured smaller
-	// taken is the correlation with v of what a tape finds, and wide how much
-	// wider than among children that spreads: both 1 for a sure tape.
-	taken, wide float64
-	crotch      int // of terms, that which it says as evidence; -1 for itself
+	tape        float64 // spread, in logarithm, of what a tape finds about what it is taken for; 0 for a sure one
+	crotch      int     // of terms, that which it says as evidence; -1 for itself
 	terms       []sumTerm
 	assumed     float64 // spread, in logarithm, that bySum has beside that of the terms
 	ratios      []data.Ratio
@@ -108,7 +107,7 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 	}
 	for i := range ref.tables.Measurements {
 		m := &ref.tables.Measurements[i]
-		d := method{measurement: m, v: -1, closeness: ref.closeness(m), wide: 1, crotch: -1, reach: reach, ratios: fitted.ratios[ratioKey{sex, m.ID}]}
+		d := method{measurement: m, v: -1, closeness: ref.closeness(m), crotch: -1, reach: reach, ratios: fitted.ratios[ratioKey{sex, m.ID}]}
 		d.bodyCurve = ref.medianByHeight(b, m)
 		v, moved := rel.index[m.Relation]
 		terms := ref.surveyTerms(m.ID, rel)
@@ -123,7 +122,6 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 				d.assumed = ref.Practice("waist_division_spread").Share()
 			}
 		}
-		d.taken = d.closeness
 		b.methods = append(b.methods, d)
 	}
 	b.placeCrotch(ref)
@@ -141,8 +139,19 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 			}
 		}
 	}
+	// Weight comes first: see conditional.
+	slices.SortStableFunc(b.evidence, func(i, j int) int {
+		return cmp.Compare(b.rank(i), b.rank(j))
+	})
 	b.stretches = b.newStretches()
 	return b, nil
+}
+
+func (b *basis) rank(m int) int {
+	if b.methods[m].v == b.rel.weight {
+		return 0
+	}
+	return 1
 }
 
 // waistDivides are the measurements that end at the natural waist, which the

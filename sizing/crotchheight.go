@@ -24,12 +24,11 @@ func (b *basis) placeCrotch(ref *Reference) {
 	if leg < 0 {
 		return
 	}
-	spread := meanOf(b.rel.spread[leg].sd)
 	unsure := ref.Practice("crotch_tape_spread").Share()
 	for i := range b.methods {
 		d := &b.methods[i]
 		if d.measurement.ID == crotchHeight {
-			d.tape(spread, unsure)
+			d.tape = unsure
 		}
 		if !slices.Contains(crotchBy, d.measurement.ID) || d.Curve == nil || d.approach != bySum {
 			continue
@@ -38,31 +37,16 @@ func (b *basis) placeCrotch(ref *Reference) {
 		if k < 0 {
 			continue
 		}
-		d.v, d.crotch = leg, k
+		d.v, d.closeness, d.crotch = leg, 1, k
 		height := (b.low + b.high) / 2
 		legs, others := b.methods[d.terms[k].m].At(height), 0.0
 		for j, t := range d.terms {
 			if j != k && t.v >= 0 && b.methods[t.m].Curve != nil {
-				others = math.Hypot(others, t.factor*b.methods[t.m].At(height)*meanOf(b.rel.spread[t.v].sd))
+				others = math.Hypot(others, t.factor*b.methods[t.m].At(height)*b.rel.spread[t.v].at(height))
 			}
 		}
-		d.tape(spread, others/(math.Abs(d.terms[k].factor)*legs))
+		d.tape = others / (math.Abs(d.terms[k].factor) * legs)
 	}
-}
-
-// tape says how what is taken goes with what it is taken for: as a spread among
-// children goes with the same spread and that of the tape.
-func (d *method) tape(spread, unsure float64) {
-	d.taken = spread / math.Hypot(spread, unsure)
-	d.wide = 1 / d.taken
-}
-
-func meanOf(v []float64) float64 {
-	sum := 0.0
-	for _, x := range v {
-		sum += x
-	}
-	return sum / float64(len(v))
 }
 
 // evidenceOf is the logarithm of a measurement that was taken, as evidence. What
@@ -98,7 +82,7 @@ func (e *estimator) evidenceOf(m int) (log float64, ok bool) {
 // believe works out where the crotch is believed to be where the inside leg was
 // taken.
 func (e *estimator) believe(m int, f *figure) {
-	if e.group.methods[m].wide == 1 || e.group.methods[m].crotch >= 0 {
+	if e.group.methods[m].tape == 0 || e.group.methods[m].crotch >= 0 {
 		return
 	}
 	var b figure

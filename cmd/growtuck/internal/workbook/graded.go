@@ -10,7 +10,7 @@ func (l *layout) graded() *sheet {
 		s.heading("Graded", "There is no plan for a run of sizes: "+l.NotGraded+".")
 		return s
 	}
-	s.heading("Graded", "The same garment in sizes "+tell.Brackets(g.Labels)+" of the chart, with every count in brackets, at the gauge on "+startName+
+	s.heading("Graded", "Not the pattern of this child, which is on sheet "+patternName+": the same garment in sizes "+tell.Brackets(g.Labels)+" of the chart, with every count in brackets, at the gauge on "+startName+
 		" when this was made. --sizes names other sizes.")
 	run := tell.Style{Craft: string(g.Plans[0].How.Craft)}.Run(g)
 	s.head = s.header("part", "count", "gives, cm", "more or less, cm")
