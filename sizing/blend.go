@@ -46,12 +46,12 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 	return b, nil
 }
 
-// moveWith moves a reading of a size with what it goes with, where that was
+// moveWith moves a length of a size with what it goes with, where that was
 // measured on the child: a sleeve with the arm.
 func (ref *Reference) moveWith(r *Reading, place Place, c Child, method Method) {
 	m := r.Measurement
 	own, ok := c.Own[m.Relation]
-	if !ok || m.Relation == m.ID {
+	if !ok || m.Relation == m.ID || m.Kind != "length" || m.Follows != "lengths" {
 		return
 	}
 	usual, err := ref.Read(place, m.Relation, method)

@@ -171,7 +171,7 @@ func TestBatchLists(t *testing.T) {
 		{"a semicolon in a quoted name", "\"name; class\",height,chest\nAda,104.5,53\n", "--want chest", "Ada,4,4.4,2,2,,53\n"},
 		{"age in months", "name,age in months,chest\nAda,54,53\n", "--want chest", "Ada,54,4,4.4,2,2,,53\n"},
 		{"a rare chest is doubted", "name,height,chest\nAda,104.5,75\n", "--want chest", "Ada,4,4.4,12,11.6,chest,75\n"},
-		{"a sum that is none is doubted", "name,trunk,rise,back_waist_length,height\nAda,45,30,30,104.5\n", "--want chest", "Ada,4,4.4,2,2.2,yes,53.5\n"},
+		{"a sum that is none is doubted", "name,trunk,rise,back_waist_length,height\nAda,45,30,30,104.5\n", "--want chest", "Ada,4,4.4,2,2.6,yes,54.58\n"},
 		{"beyond the chart", "name,height,chest\nAda,104.5,39\n", "--want chest", "Ada,4,4.4,,,chest,39\n"},
 	}
 	for _, tt := range tests {
