@@ -137,9 +137,15 @@ func (m *maker) make() (*Plan, error) {
 	if err := work(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
+	for _, f := range m.f.Beside() {
+		m.noteFact(f)
+	}
 	m.general()
 	m.finishParts()
 	if err := m.p.Check(); err != nil {
+		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
+	}
+	if err := m.p.number(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
 	if err := m.p.colours(); err != nil {
@@ -155,6 +161,7 @@ func (m *maker) general() {
 	for _, advice := range m.f.Advice() {
 		m.noteFact(advice)
 	}
+	m.doubtStitch()
 	if m.how.Rib == nil && slices.ContainsFunc(m.p.Sections, func(s *Section) bool { return s.Ribbed }) {
 		m.note("rib-gauge-unknown")
 	}

@@ -12,7 +12,7 @@ func (l *layout) graded() *sheet {
 	}
 	s.heading("Graded", "Not the pattern of this child, which is on sheet "+patternName+": the same garment in sizes "+tell.Brackets(g.Labels)+" of the chart, with every count in brackets, at the gauge on "+startName+
 		" when this was made. --sizes names other sizes.")
-	run := tell.Style{Craft: string(g.Plans[0].How.Craft)}.Run(g)
+	run := tell.Style{}.For(g.Plans[0].How).Run(g)
 	s.head = s.header("part", "count", "gives, cm", "more or less, cm")
 	for _, p := range run.Parts {
 		s.add(text(p.Name), styled(p.Counted(), stWrap), styled(p.SizeCm, stWrap), styled(p.Error, stWrap))

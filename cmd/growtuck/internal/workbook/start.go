@@ -34,7 +34,7 @@ func (l *layout) start() *sheet {
 	}
 	s.add()
 	s.paragraph("Mind", stSection)
-	words := tell.Style{Craft: string(l.Plan.How.Craft)}
+	words := tell.Style{}.For(l.Plan.How)
 	for _, n := range words.Facts(l.Plan.Notes) {
 		s.paragraph(n, stWrap)
 	}
