@@ -43,6 +43,20 @@ var crochet = craft{
 			"{foundation}", "foundation " + s}
 	},
 	noun: func(st Style) string { return st.mainStitch() },
+	notes: func(st Style, inRounds bool) []string {
+		s, chain := st.mainStitch(), "ch "+strconv.Itoa(st.turningChain())
+		items := []string{s + " 4 is 1 " + s + " in each of the next 4 sts; what stands in brackets is worked as often as it says. Move markers up with the work.",
+			"Rows begin with " + chain + ", which is no stitch: the first " + s + " goes into the first st."}
+		switch {
+		case !inRounds:
+			return items
+		case st.Rounds == plan.RoundsSpiral:
+			return append(items, "Rounds go on in a spiral, without joining; keep a marker in the first st of the round.")
+		case st.Rounds == plan.RoundsJoined:
+			return append(items, "join: "+st.term("sl st")+" in the first st of the round. Rounds are not turned.")
+		}
+		return append(items, "join, turn: "+st.term("sl st")+" in the first st of the round, then turn: the fabric is that of turned rows.")
+	},
 }
 
 // ukTerms are the UK's words where they are other ones.
@@ -149,7 +163,7 @@ var crochetSteps = map[string]string{
 	"cast-on":                 "The ribbing is made first.",
 	"cast-on@posts":           "Ch {cast_on_chain}; row 1 is worked {inch}.",
 	"cast-on@posts@rounds":    "Ch {cast_on}; join with a {sl st} in the first ch to a ring without twisting.",
-	"cast-on-waist":           "The ribbing is made first; the round begins at the middle of the back.",
+	"cast-on-waist":           "The ribbing is made first. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.",
 	"cast-on-waist@posts":     "Ch {cast_on} for the waist; join with a {sl st} in the first ch to a ring without twisting. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.",
 	"cast-on-neck":            "Ch {cast_on_chain} for the neck, loosely; the row begins at the middle of the front.",
 	"cast-on-neck@rounds":     "Ch {cast_on} for the neck, loosely; join with a {sl st} in the first ch to a ring without twisting, at the middle of the front.",

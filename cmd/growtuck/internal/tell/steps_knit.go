@@ -31,6 +31,13 @@ var knit = craft{
 	raglan:   knitRaglan,
 	slots:    func(Style) []string { return nil },
 	noun:     func(Style) string { return "sts" },
+	notes: func(_ Style, inRounds bool) []string {
+		items := []string{"k4 is knit 4, p4 purl 4; what stands in brackets is worked as often as it says. Markers are slipped where they are not named."}
+		if inRounds {
+			items = append(items, "Narrow rounds are worked on double-pointed needles or by magic loop, wide ones on a circular needle.")
+		}
+		return items
+	},
 }
 
 func purled(step plan.Step) bool { return step.WrongSide && !step.InRounds }
@@ -175,7 +182,7 @@ var knitSteps = map[string]string{
 	"neck-increase-every-row":    "{at}: work in St st, the first {rows} even; then in every row M1 inside the edge st at the neck edge, {then} times in all{end}",
 	"neck-increase-every-nth":    "{at}: work in St st, the first {rows} even; then in every {every:nth} row, on RS rows, M1 inside the edge st at the neck edge{end}",
 	"tip-turned":                 "{at}: pm after half of the sts; in each row k1, ssk, knit to 2 sts before the marker, k2tog, sm, ssk, knit to the last 3 sts, k2tog, k1{end} Graft the two halves or join them with a 3-needle bind-off.",
-	"tip-turned-every":           "{at}: pm after half of the sts; in every {every:nth} row, the first one first, k1, ssk, knit to 2 sts before the marker, k2tog, sm, ssk, knit to the last 3 sts, k2tog, k1{end} Graft the two halves or join them with a 3-needle bind-off.",
+	"tip-turned-every":           "{at}: pm after half of the sts; in each RS row k1, ssk, knit to 2 sts before the marker, k2tog, sm, ssk, knit to the last 3 sts, k2tog, k1; purl the others{end} Graft the two halves or join them with a 3-needle bind-off.",
 	"tip":                        "{at}: pm after half of the sts; in each {line} (ssk, knit to 2 sts before the marker, k2tog, sm) twice{end} Graft the two halves or join them with a 3-needle bind-off.",
 	"gather":                     "Cut the yarn, draw it through the {stitches:sts} left and pull tight.",
 
