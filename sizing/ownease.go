@@ -80,7 +80,7 @@ func (ref *Reference) withFit(b *Body, m Spec) Spec {
 				continue
 			}
 			if fit, ok := ref.FitOf(m.Garment, measurement, r.Value, e.cm(r.Value), m.Layer); ok {
-				m.Fit = fit
+				m.Fit, m.FitByEase = fit, false
 				return m
 			}
 		}

@@ -35,7 +35,9 @@ func newContent(ref *sizing.Reference, r *ask.Request, st tell.Style, edition st
 	if err != nil {
 		return nil, err
 	}
-	c.Settings = r.Cells(c.Unit, sizes)
+	made := *r
+	made.Spec.Fit = finished.Spec.Fit // it may follow the ease that was asked for
+	c.Settings = made.Cells(c.Unit, sizes)
 	used := finished.Body.Sources()
 	for _, l := range finished.Lines {
 		used = append(used, l.Sources()...)
