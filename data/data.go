@@ -18,6 +18,7 @@ import (
 	"embed"
 	"errors"
 	"io/fs"
+	"slices"
 )
 
 //go:embed *.csv datapackage.json
@@ -43,22 +44,27 @@ type Tables struct {
 	Lengths      []Length
 	Yarns        []Yarn
 	Practice     []Practice
+	AddedParts   []AddedPart
 	Exceptions   []Exception
 
 	text map[string]string // the files read, to find the place of a fault
 }
 
-// Tables that editions before 1.1 do not have.
+// Tables that older editions do not have: practice and exceptions came with 1.1,
+// added parts with 2.0.
 const (
 	PracticeFile   = "practice.csv"
 	ExceptionsFile = "exceptions.csv"
+	AddedFile      = "added.csv"
 )
+
+var laterFiles = []string{PracticeFile, ExceptionsFile, AddedFile}
 
 // OpenTable opens a table at the root of fsys: the built-in one where fsys is of
 // an edition that does not have it yet.
 func OpenTable(fsys fs.FS, file string) (fs.File, error) {
 	f, err := fsys.Open(file)
-	if errors.Is(err, fs.ErrNotExist) && (file == PracticeFile || file == ExceptionsFile) {
+	if errors.Is(err, fs.ErrNotExist) && slices.Contains(laterFiles, file) {
 		return embedded.Open(file)
 	}
 	return f, err
@@ -85,6 +91,7 @@ func Load(fsys fs.FS, files ...string) (*Tables, error) {
 		readTable(l, "lengths.csv", &t.Lengths, (*record).length),
 		readTable(l, "yarns.csv", &t.Yarns, (*record).yarn),
 		readTable(l, PracticeFile, &t.Practice, (*record).practice),
+		readTable(l, AddedFile, &t.AddedParts, (*record).addedPart),
 		readTable(l, ExceptionsFile, &t.Exceptions, (*record).exception),
 	)
 	if err != nil {

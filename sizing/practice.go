@@ -96,6 +96,10 @@ func (f *Finished) Practice(id string) Practice { return f.ref.Practice(id) }
 // with; see [Reference.PracticeList].
 func (f *Finished) PracticeList(prefix string) []Practice { return f.ref.PracticeList(prefix) }
 
+// AddedPart returns a kind of part of the tables that the garment was finished
+// with; see [Reference.AddedPart].
+func (f *Finished) AddedPart(id string) (data.AddedPart, error) { return f.ref.AddedPart(id) }
+
 // YarnClass returns a weight class of yarn of the tables that the garment was
 // finished with.
 func (f *Finished) YarnClass(class int) (data.Yarn, bool) { return f.ref.YarnClass(class) }

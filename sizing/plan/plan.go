@@ -29,6 +29,7 @@ type Plan struct {
 	Legs     *stitch.LegPlan    // nil without legs
 	Hood     *stitch.HoodPlan   // nil without a hood
 	Zipper   *Zipper            // nil without one
+	Added    []Added            // parts sewn on
 
 	steepestTaper float64              // how far a side may go in, of its length
 	departures    map[string]departure // what the construction adds to parts, on purpose
@@ -128,6 +129,10 @@ func (m *maker) make() (*Plan, error) {
 	if err := work(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
+	if err := m.additions(); err != nil {
+		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
+	}
+	m.loads()
 	m.general()
 	m.finishParts()
 	if err := m.p.Check(); err != nil {

@@ -138,6 +138,7 @@ func (p *Piece) oval(t PieceTarget) error {
 		return err
 	}
 	rounds := max(1, t.flatRounds(wide))
+	p.PerShaping += p.PerShaping % 2 // half at each end
 	straight := max(1, nearestInt(t.Gauge.Stitches(long-2*t.Gauge.HeightCm(rounds))))
 	p.Foundation = straight + 2
 	p.grow(2*straight+p.PerShaping, rounds, t.Every)

@@ -94,6 +94,8 @@ func makingFields() []Field {
 			Help: "how many `times` edges stretch, measured on the swatch: 1.5, or neck=1.4; may be repeated", set: (*Request).setStretch},
 		{Name: "zippers", Group: Making, Kind: List, Cell: true, Label: "stocked zippers, in", Hint: "12, 14, 16; may be empty", Parts: opening, For: "garments that open down the front",
 			Help: "stocked zippers, in `inches`, comma-separated", set: (*Request).setZippers},
+		{Name: "add", Group: Making, Kind: List, Many: true, Cell: true, Label: "parts to sew on", Hint: "ear=6cm, tail=4x25cm, spike:back=5*4x5cm; may be empty",
+			Help: "a part to sew on, with its size: `ear=6cm`, pad:knee=8x10cm, spike:back=5*4x5cm; growtuck additions lists the kinds; may be repeated", set: (*Request).setAdd},
 		{Name: "yarn", Group: Making, Cell: true, Label: "a ball of yarn", Hint: "grams and metres, such as 50g 125m; may be empty",
 			Help: "grams and metres of a `ball`, such as \"50g 125m\"", set: parsed(plan.ParseBall, func(r *Request, b stitch.Ball) { r.How.Ball = b })},
 		{Name: "swatch", Group: Making, Cell: true, Label: "a swatch weighs", Hint: "size and weight or length of yarn, such as 10x10cm 4g; may be empty", With: "yarn",
