@@ -82,7 +82,7 @@ var Schemas = sync.OnceValue(func() []Schema {
 			"One value of one measurement at one size, exactly as published.",
 			keys("chart", "size", "sex", "measurement", "statistic", "unit"), to("sizes.csv", "chart", "size"), measurement, source),
 		schemaOf("derivations.csv", Derivation{}, "Derivations",
-			"How a chart's column is worked out from other columns.", keys("chart", "scale", "measurement"), chart, measurement, source),
+			"How a chart's column is worked out from other columns.", keys("chart", "scale", "measurement", "formula"), chart, measurement, source),
 		schemaOf("relations.csv", Relation{}, "Relations",
 			"Spread and correlation of measurements' log departures from the survey's median at the child's height.",
 			keys("sex", "measurement_a", "measurement_b", "height_low_cm"),

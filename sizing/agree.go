@@ -16,12 +16,13 @@ type figure struct {
 	fromOwn bool     // which the child has
 }
 
-func (f *figure) own() bool { return f.Provenance == Measured }
+// own reports whether the figure is the child's own, or follows from one.
+func (f *figure) own() bool { return f.Provenance == Measured || f.fromOwn }
 
 // follow sets the figure to what others determine, and moves its range along.
 func (f *figure) follow(v float64, from []string, own bool) {
-	if f.Spread != NoSpread {
-		f.Low, f.High = f.Low+v-f.Value, f.High+v-f.Value
+	if f.Spread != NoSpread { // rounding must not leave the value out of its range
+		f.Low, f.High = min(f.Low+v-f.Value, v), max(f.High+v-f.Value, v)
 	}
 	f.Value, f.Provenance, f.from, f.fromOwn = v, Derived, from, own
 }
@@ -33,7 +34,8 @@ type identity struct {
 }
 
 var identities = []identity{
-	{"trunk", []string{"back_waist_length", "rise"}},
+	{"back_waist_length", []string{"nape_to_waist"}},
+	{"trunk", []string{"nape_to_waist", "rise"}},
 	{"height", []string{"crown_to_throat", "suprasternale_height"}},
 }
 
@@ -60,7 +62,7 @@ func (ref *Reference) buildSums() {
 	}
 	for i, d := range ref.tables.Derivations {
 		terms, m := ref.formulas[i], ref.measurements[d.Measurement]
-		if d.Chart != defaultChart || m == nil || m.Relation != "" || len(terms) < 2 {
+		if d.Chart != defaultChart || Scale(d.Scale) != Years || m == nil || m.Relation != "" || len(terms) < 2 {
 			continue
 		}
 		var parts []string
@@ -118,18 +120,21 @@ func (s *sum) total(figures []figure) float64 {
 // not measured share what a measured whole leaves for them, in proportion. What
 // the default chart derives as a sum of others is worked out again.
 func (s *sums) agree(figures []figure) {
-	for i := range s.identities {
-		if id := &s.identities[i]; id.known(figures) {
-			id.settle(figures)
+	for range 2 { // what one changes may be part of the one before
+		for i := range s.identities {
+			if id := &s.identities[i]; id.known(figures) {
+				id.settle(figures)
+			}
 		}
 	}
 	for i := range s.derived {
 		d := &s.derived[i]
 		target := &figures[d.whole]
-		if !d.known(figures) || target.own() {
+		if slices.ContainsFunc(d.parts, func(p int) bool { return !figures[p].known }) || target.own() {
 			continue
 		}
-		if total := d.total(figures); total > 0 && math.Abs(total-target.Value) > 1e-6 {
+		if total := d.total(figures); total > 0 && (!target.known || math.Abs(total-target.Value) > 1e-6) {
+			target.known = true
 			target.follow(total, d.ids[1:], false)
 		}
 	}

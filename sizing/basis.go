@@ -2,7 +2,6 @@ package sizing
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"growtuck/data"
@@ -12,11 +11,10 @@ import (
 type approach uint8
 
 const (
-	byChart      approach = iota // as the charts have it at the child's height
-	byHeight                     // it is the height
-	byMedian                     // the median at that height, moved by the evidence
-	bySum                        // from others, by the survey's formula
-	byProportion                 // the trade chart's figure, in proportion to a sum
+	byChart  approach = iota // as the charts have it at the child's height
+	byHeight                 // it is the height
+	byMedian                 // the median at that height, moved by the evidence
+	bySum                    // from others, by the survey's formula
 )
 
 // A basis is what the estimates of one sex rest on, for any child.
@@ -24,16 +22,15 @@ type basis struct {
 	sex       Sex
 	rel       *relations
 	chart     *Chart   // for what the survey lacks
-	low, high float64  // heights in cm that were surveyed
+	low, high float64  // heights in cm that estimates are made for
 	methods   []method // of each measurement, in the order of their table
 	// evidence are the measurements that can be evidence: those that were
 	// surveyed, then those used in place of one.
 	evidence  []int
 	stretches []stretch // of heights, from the lowest up
 
-	heightSpread   float64            // in logarithm, among children of one age
-	divisionSpread float64            // assumed, in logarithm, of how the waist divides the trunk
-	power          map[string]float64 // see heightPower
+	heightSpread float64            // in logarithm, among children of one age
+	power        map[string]float64 // see heightPower
 }
 
 // A method is how one measurement is estimated, and how it is evidence.
@@ -42,15 +39,11 @@ type method struct {
 	approach    approach
 	v           int     // the surveyed measurement that moves it, in the relations; -1 for none
 	closeness   float64 // its correlation with v: 1 for v itself
-	// median is its median by height over all the survey's heights, of which
-	// low to high are known; nil where it is not known by height.
-	median    *Curve
-	low, high float64
-	reach     float64 // below low, for a child who is measured smaller
-	surveyed  bool    // median is the survey's own
-	terms     []sumTerm
-	lead      int // what byProportion keeps its proportion to; -1 for none
-	ratios    []data.Ratio
+	bodyCurve           // its median by height
+	reach       float64 // below low, for a child who is measured smaller
+	terms       []sumTerm
+	assumed     float64 // spread, in logarithm, that bySum has beside that of the terms
+	ratios      []data.Ratio
 }
 
 // A sumTerm is a term of a formula on the survey.
@@ -85,7 +78,7 @@ func (ref *Reference) reachCm() float64 {
 // covers reports whether a child of the height is near enough to those of whom
 // the median is known.
 func (d *method) covers(height float64) bool {
-	return d.median != nil && height >= d.low-d.reach && height <= d.high
+	return d.Curve != nil && height >= d.low-d.reach && height <= d.high
 }
 
 // newBasis finds how each measurement is estimated for a sex.
@@ -101,31 +94,29 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 	if chart == nil {
 		return nil, fmt.Errorf("no chart %s for what the survey lacks", defaultChart)
 	}
-	b := &basis{sex: sex, rel: rel, chart: chart, heightSpread: ref.Practice("height_spread_at_age").Share(),
-		divisionSpread: ref.Practice("waist_division_spread").Share(), power: ref.heightPower()}
+	b := &basis{sex: sex, rel: rel, chart: chart, heightSpread: ref.Practice("height_spread_at_age").Share(), power: ref.heightPower()}
 	reach := ref.reachCm()
 	b.low, b.high, _ = rel.run.Has("height")
+	if run, ok := chart.Run(Months, sex); ok {
+		if from, _, ok := run.Has("height"); ok {
+			b.low = min(b.low, run.Value("height", from))
+		}
+	}
 	for i := range ref.tables.Measurements {
 		m := &ref.tables.Measurements[i]
-		d := method{measurement: m, v: -1, lead: -1, closeness: ref.closeness(m), reach: reach, ratios: fitted.ratios[ratioKey{sex, m.ID}]}
-		d.median, d.low, d.high, d.surveyed = b.medianByHeight(m)
+		d := method{measurement: m, v: -1, closeness: ref.closeness(m), reach: reach, ratios: fitted.ratios[ratioKey{sex, m.ID}]}
+		d.bodyCurve = ref.medianByHeight(b, m)
 		v, moved := rel.index[m.Relation]
-		terms := ref.surveyFormula(m.ID)
+		terms := ref.surveyTerms(m.ID, rel)
 		switch {
 		case m.ID == "height":
 			d.approach = byHeight
 		case moved:
 			d.approach, d.v = byMedian, v
 		case terms != nil:
-			d.approach = bySum
-			for _, t := range terms {
-				d.terms = append(d.terms, sumTerm{t.factor, ref.order[t.measurement], rel.find(t.measurement)})
-			}
-		case m.Relation != "":
-			d.approach = byProportion
-			// One that follows another itself would lead further, perhaps in a circle.
-			if other := ref.measurements[m.Relation]; other != nil && other.Relation == "" {
-				d.lead = ref.order[m.Relation]
+			d.approach, d.terms = bySum, terms
+			if slices.Contains(waistDivides, m.ID) {
+				d.assumed = ref.Practice("waist_division_spread").Share()
 			}
 		}
 		b.methods = append(b.methods, d)
@@ -133,7 +124,7 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 	for _, exact := range []bool{true, false} {
 		for i := range b.methods {
 			d := &b.methods[i]
-			if v := rel.find(d.measurement.Relation); v >= 0 && d.median != nil && exact == (d.closeness == 1) {
+			if v := rel.find(d.measurement.Relation); v >= 0 && d.Curve != nil && exact == (d.closeness == 1) {
 				d.v = v
 				b.evidence = append(b.evidence, i)
 			}
@@ -143,50 +134,78 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 	return b, nil
 }
 
-// surveyFormula returns the formula by which the survey's chart derives a
-// measurement.
-func (ref *Reference) surveyFormula(id string) []term {
+// waistDivides are the measurements that end at the natural waist, which the
+// survey did not find.
+var waistDivides = []string{"back_waist_length", "nape_to_waist", "rise"}
+
+// measured is the measurement that is v of the relations.
+func (b *basis) measured(v int) *data.Measurement {
+	for i := range b.methods {
+		if b.methods[i].measurement.ID == b.rel.names[v] {
+			return b.methods[i].measurement
+		}
+	}
+	return &data.Measurement{ID: b.rel.names[v], Name: b.rel.names[v]}
+}
+
+// surveyTerms are the terms of which the survey's chart makes a measurement:
+// those of its formula, and of the formulas of those in turn, down to what the
+// relations have and the height. Of a measurement that has no formula but is a
+// term of another's, the formula is turned round. They are nil where there is
+// no formula.
+func (ref *Reference) surveyTerms(id string, rel *relations) []sumTerm {
 	for i, d := range ref.tables.Derivations {
-		if d.Chart == surveyChart && d.Measurement == id {
-			return ref.formulas[i]
+		if d.Chart != surveyChart {
+			continue
+		}
+		if d.Measurement == id {
+			return ref.expand(ref.formulas[i], rel)
+		}
+		if rel.find(d.Measurement) < 0 {
+			continue
+		}
+		for k, t := range ref.formulas[i] {
+			if t.measurement == id {
+				turned := []term{{factor: 1 / t.factor, chart: surveyChart, measurement: d.Measurement}}
+				for j, other := range ref.formulas[i] {
+					if j != k {
+						other.factor /= -t.factor
+						turned = append(turned, other)
+					}
+				}
+				return ref.expand(turned, rel)
+			}
 		}
 	}
 	return nil
 }
 
-// medianByHeight returns the median of a measurement by height, and where it
-// is known: the survey's, or else the default chart's at the heights of its
-// sizes. Where it was not surveyed over all the survey's heights it is carried
-// on with height, so that a height can be searched for.
-func (b *basis) medianByHeight(m *data.Measurement) (median *Curve, low, high float64, surveyed bool) {
-	var known *Curve
-	if c := b.rel.run.column(m.ID); c != nil {
-		known, surveyed = c.values, true
-	} else if run, ok := b.chart.Run(Years, b.sex); ok && run.column(m.ID) != nil {
-		var x, y []float64
-		for _, size := range run.Sizes {
-			if h, v := run.Value("height", size.Position), run.Value(m.ID, size.Position); !math.IsNaN(h) && !math.IsNaN(v) {
-				x, y = append(x, h), append(y, v)
+// expand replaces terms that the relations do not have by those of their
+// formulas. A formula of the table names only what comes before it.
+func (ref *Reference) expand(terms []term, rel *relations) []sumTerm {
+	var all []sumTerm
+	add := func(factor float64, t sumTerm) {
+		k := slices.IndexFunc(all, func(o sumTerm) bool { return o.m == t.m })
+		if k < 0 {
+			k, all = len(all), append(all, sumTerm{m: t.m, v: t.v})
+		}
+		all[k].factor += factor * t.factor
+	}
+	for _, t := range terms {
+		v, inner := rel.find(t.measurement), []sumTerm(nil)
+		if v < 0 && t.measurement != "height" {
+			for i, d := range ref.tables.Derivations {
+				if d.Chart == surveyChart && d.Measurement == t.measurement {
+					inner = ref.expand(ref.formulas[i], rel)
+				}
 			}
 		}
-		known, _ = NewCurve(x, y) // nil where heights do not grow with size
-	}
-	if known == nil {
-		return nil, 0, 0, false
-	}
-	low, high = known.Range()
-	power := b.power[m.Kind]
-	x, y := slices.Clone(known.x), slices.Clone(known.y)
-	if low > b.low {
-		x, y = slices.Insert(x, 0, b.low), slices.Insert(y, 0, y[0]*math.Pow(b.low/low, power))
-	}
-	if high < b.high {
-		x, y = append(x, b.high), append(y, y[len(y)-1]*math.Pow(b.high/high, power))
-	}
-	if len(x) > len(known.x) {
-		if carried, err := NewCurve(x, y); err == nil {
-			return carried, low, high, surveyed
+		if inner == nil {
+			inner = []sumTerm{{1, ref.order[t.measurement], v}}
+		}
+		for _, in := range inner {
+			add(t.factor, in)
 		}
 	}
-	return known, low, high, surveyed
+	return all
 }

@@ -81,12 +81,13 @@ func TestOwnMeasurementsStay(t *testing.T) {
 	})
 }
 
-// The trunk is the back waist length and the rise: what is measured of the
-// three moves the others.
+// The trunk is what lies above the waist and the rise: what is measured of the
+// three moves the others. What lies above the waist is taken as the back waist
+// length.
 func TestTrunkAgreesWithItsParts(t *testing.T) {
 	four := place(t, "child", "4", sizing.Both)
 	usual := reference(t).BodyAt(four, sizing.Monotone)
-	back, rise, trunk := get(t, usual, "back_waist_length").Value, get(t, usual, "rise").Value, get(t, usual, "trunk").Value
+	back, rise, trunk := get(t, usual, "nape_to_waist").Value, get(t, usual, "rise").Value, get(t, usual, "trunk").Value
 	require.InDelta(t, trunk, back+rise, 1e-9)
 	for name, own := range map[string]map[string]float64{
 		"trunk":          {"trunk": trunk + 3},
@@ -101,7 +102,7 @@ func TestTrunkAgreesWithItsParts(t *testing.T) {
 		e, err := reference(t).Estimate(sizing.Child{Own: own})
 		require.NoError(t, err)
 		for _, b := range []*sizing.Body{b, e} {
-			require.InDelta(t, get(t, b, "trunk").Value, get(t, b, "back_waist_length").Value+get(t, b, "rise").Value, 1e-6, name)
+			require.InDelta(t, get(t, b, "trunk").Value, get(t, b, "nape_to_waist").Value+get(t, b, "rise").Value, 1e-6, name)
 			require.InDelta(t, get(t, b, "waist_to_knee").Value,
 				get(t, b, "rise").Value+get(t, b, "inside_leg").Value-get(t, b, "knee_height").Value, 1e-6, name)
 		}

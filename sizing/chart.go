@@ -109,18 +109,34 @@ type column struct {
 	spread   Spread // what low and high are
 	// published are the sizes whose value is as printed in the chart.
 	published map[string]bool
-	// formula and why are those of a derived column.
-	formula, why string
-	sources      []string
-	notes        map[string][]Fact // size → notes
-	where        map[string]string // size → place in the source
-	middle       bool              // values are the middle of a range
+	// derived are, for a derived column, the rows that it is worked out by: size → row.
+	derived map[string]*data.Derivation
+	sources []string
+	notes   map[string][]Fact // size → notes
+	where   map[string]string // size → place in the source
+	middle  bool              // values are the middle of a range
 }
 
 func (c *column) addWhere(size, where string) {
 	if !strings.Contains(c.where[size], where) {
 		c.where[size] = join(c.where[size], where)
 	}
+}
+
+// formulaOf is by which formula the values of two sizes are worked out, and why:
+// once where it is the same, else size by size. above is "" where there is one
+// size.
+func (c *column) formulaOf(below, above string) (formula, why string) {
+	d, other := c.derived[below], c.derived[above]
+	switch {
+	case d == nil && other == nil:
+		return "", ""
+	case d == nil:
+		return other.Formula, other.Why
+	case other == nil || other == d:
+		return d.Formula, d.Why
+	}
+	return below + ": " + d.Formula + "; " + above + ": " + other.Formula, d.Why + "; " + other.Why
 }
 
 // whereOf is the place in their source of the figures of two sizes: once where

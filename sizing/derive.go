@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -50,19 +51,17 @@ func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error
 			ref.placeSizes(run, nil)
 		}
 		before := run.columns[d.Measurement]
-		s := newSlot(func() (*column, error) {
-			c, err := ref.deriveColumn(run, d, terms)
-			if c == nil && err == nil && before != nil {
-				return before.get()
-			}
-			return c, err
-		})
+		s := newSlot(func() (*column, error) { return ref.deriveColumn(run, d, terms, before) })
 		if atOnce { // before the run has it: a formula that leads back to itself finds nothing
 			c, err := s.get()
 			if err != nil {
 				return err
 			}
-			if c == nil || before != nil && c == before.made.Load() {
+			if c == nil {
+				continue
+			}
+			if before != nil && c == before.made.Load() { // there was nothing left to fill in
+				derived = true
 				continue
 			}
 		}
@@ -85,84 +84,135 @@ func (c *Chart) findRun(scale Scale, sex Sex) (*Run, bool) {
 }
 
 // deriveColumn works the formula out at each of the run's sizes. A size at
-// which some term has no value is left out; a column without sizes is nil.
-func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term) (*column, error) {
+// which some term has no value is left out; a column without sizes is nil. What
+// an earlier row of the table has worked out for the same column stays: a later
+// row fills in the sizes that the earlier leaves out.
+func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term, before *slot) (*column, error) {
 	reach := 0.0
 	if d.ReachCm != nil {
 		reach = *d.ReachCm
 	}
 	c := &column{
-		formula: d.Formula, why: d.Why, sources: []string{d.Source},
-		published: make(map[string]bool), notes: make(map[string][]Fact), where: make(map[string]string),
+		derived: make(map[string]*data.Derivation), published: make(map[string]bool),
+		notes: make(map[string][]Fact), where: make(map[string]string),
 	}
-	var x, y, yi, low, high []float64
-	for _, m := range run.Sizes {
-		d := ref.deriveAt(c, run, m, terms, reach)
-		if math.IsNaN(d.sum) {
-			continue
+	var earlier *column
+	if before != nil {
+		var err error
+		if earlier, err = before.get(); err != nil {
+			return nil, err
 		}
-		x, y, yi = append(x, m.Position), append(y, d.sum), append(yi, d.imperial)
-		low, high = append(low, d.low), append(high, d.high)
 	}
-	if len(x) == 0 {
-		return nil, nil
+	if earlier != nil && earlier.derived != nil {
+		c.takeFrom(earlier)
+	}
+	var x, y, yi, rx, low, high []float64
+	filled := false
+	for _, m := range run.Sizes {
+		var v derived
+		if c.derived[m.Size] != nil {
+			v = earlier.at(m.Position)
+		} else {
+			v = ref.deriveAt(c, run, m, d.Source, terms, reach)
+			if math.IsNaN(v.sum) {
+				continue
+			}
+			c.derived[m.Size], filled = &d, true
+		}
+		x, y, yi = append(x, m.Position), append(y, v.sum), append(yi, v.imperial)
+		if !math.IsNaN(v.low) && !math.IsNaN(v.high) && v.spread == c.spread {
+			rx, low, high = append(rx, m.Position), append(low, v.low), append(high, v.high)
+		}
+	}
+	if !filled {
+		return earlier, nil
 	}
 	var err error
 	if c.values, err = NewCurve(x, y); err != nil {
 		return nil, err
 	}
-	// The copies in inches and the ranges are kept where they are whole.
+	// The copies in inches are kept where they are whole.
 	if !slices.ContainsFunc(yi, math.IsNaN) {
 		c.imperial, err = NewCurve(x, yi)
 	}
-	if err == nil && !slices.ContainsFunc(low, math.IsNaN) && !slices.ContainsFunc(high, math.IsNaN) {
-		if c.low, err = NewCurve(x, low); err == nil {
-			c.high, err = NewCurve(x, high)
+	if err == nil && len(rx) > 0 {
+		if c.low, err = NewCurve(rx, low); err == nil {
+			c.high, err = NewCurve(rx, high)
 		}
 	}
 	return c, err
 }
 
+// takeFrom takes over where the values of an earlier column are from.
+func (c *column) takeFrom(earlier *column) {
+	maps.Copy(c.derived, earlier.derived)
+	maps.Copy(c.published, earlier.published)
+	maps.Copy(c.notes, earlier.notes)
+	maps.Copy(c.where, earlier.where)
+	c.addSources(earlier.sources)
+	c.spread = earlier.spread
+}
+
+// at is what the column has at one of its sizes.
+func (c *column) at(position float64) derived {
+	d := derived{sum: c.values.At(position), imperial: math.NaN(), low: math.NaN(), high: math.NaN(), spread: c.spread}
+	if c.imperial != nil {
+		d.imperial = c.imperial.At(position)
+	}
+	if c.low != nil && c.high != nil {
+		d.low, d.high = c.low.At(position), c.high.At(position)
+	}
+	return d
+}
+
 // derived is a formula worked out at a size, in cm or kg, and in inches or pounds;
 // NaN where some term has no value. The range is that of a single term.
-type derived struct{ sum, imperial, low, high float64 }
+type derived struct {
+	sum, imperial, low, high float64
+	spread                   Spread
+}
 
 // deriveAt works the terms out at a size, and adds to the column where they are
-// from.
-func (ref *Reference) deriveAt(c *column, run *Run, m Mark, terms []term, reach float64) derived {
+// from, unless some term has no value.
+func (ref *Reference) deriveAt(c *column, run *Run, m Mark, source string, terms []term, reach float64) derived {
 	d := derived{low: math.NaN(), high: math.NaN()}
-	for _, t := range terms {
-		src, at, factor, note := ref.locate(run, m, t, reach)
-		if src == nil {
+	read := make([]located, len(terms))
+	for i, t := range terms {
+		read[i] = ref.locate(run, m, t, reach)
+		if read[i].column == nil {
 			d.sum = math.NaN()
 			return d
 		}
-		d.sum += t.factor * factor * src.values.At(at)
+	}
+	c.addSources([]string{source})
+	for i, t := range terms {
+		src := read[i]
+		d.sum += t.factor * src.factor * src.values.At(src.at)
 		if src.imperial != nil {
-			d.imperial += t.factor * src.imperial.At(at)
+			d.imperial += t.factor * src.imperial.At(src.at)
 		} else {
 			d.imperial = math.NaN()
 		}
 		c.addSources(src.sources)
 		for where := range strings.SplitSeq(src.where[m.Size], "; ") {
-			if where != "" && len(terms) > 1 && src.formula == "" {
+			if where != "" && len(terms) > 1 && src.derived == nil {
 				where = t.measurement + " " + where
 			}
 			c.addWhere(m.Size, where)
 		}
-		if !note.IsZero() {
-			c.notes[m.Size] = append(c.notes[m.Size], note)
+		if !src.note.IsZero() {
+			c.notes[m.Size] = append(c.notes[m.Size], src.note)
 		}
 		if len(terms) > 1 {
 			continue
 		}
-		if t.factor == 1 && factor == 1 && at == m.Position {
+		if t.factor == 1 && src.factor == 1 && src.at == m.Position {
 			c.published[m.Size] = src.published[m.Size]
 			c.notes[m.Size] = append(c.notes[m.Size], src.notes[m.Size]...)
 		}
 		if src.low != nil && src.high != nil {
-			d.low, d.high = t.factor*factor*src.low.At(at), t.factor*factor*src.high.At(at)
-			c.spread = src.spread
+			d.low, d.high = t.factor*src.factor*src.low.At(src.at), t.factor*src.factor*src.high.At(src.at)
+			d.spread, c.spread = src.spread, src.spread
 		}
 	}
 	return d
@@ -176,23 +226,39 @@ func (c *column) addSources(ids []string) {
 	}
 }
 
+// A located term is the column that it is read on, nil for none, where, times
+// what, and what is to be said of it.
+type located struct {
+	*column
+	at, factor float64
+	note       Fact
+}
+
 // locate finds the column a term names and the position to read it at: the
 // same position on a run of the same scale, or the size's height on a height
 // scale. Below the lowest class, within reach, it is read at the lowest class
 // and made smaller by factor, as children's measurements go with height: a
 // length in proportion, a girth or width by half of that, a weight by twice.
 // Where too few of one sex were measured, both are read together.
-func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *column, at, factor float64, note Fact) {
+func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) located {
 	sex := run.Sex
 	if t.sex != "" {
 		sex = t.sex
 	}
 	chart := ref.charts[t.chart]
-	if r, ok := chart.Run(run.Scale, sex); ok {
-		if c := r.column(t.measurement); c != nil && c.values != nil && !math.IsNaN(c.values.At(m.Position)) {
-			return c, m.Position, 1, Fact{}
+	sameScale := false
+	for _, s := range []Sex{sex, Both} {
+		r, ok := chart.Run(run.Scale, s)
+		if !ok {
+			continue
 		}
-		return nil, 0, 0, Fact{}
+		sameScale = true
+		if c := r.column(t.measurement); c != nil && c.values != nil && !math.IsNaN(c.values.At(m.Position)) {
+			return located{column: c, at: m.Position, factor: 1}
+		}
+	}
+	if sameScale {
+		return located{}
 	}
 	height := run.Value("height", m.Position)
 	for _, s := range []Sex{sex, Both} {
@@ -207,13 +273,13 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) (src *colu
 		low, high := c.values.Range()
 		switch {
 		case height >= low && height <= high:
-			return c, height, 1, Fact{}
+			return located{column: c, at: height, factor: 1}
 		case height < low && height >= low-reach:
-			return c, low, math.Pow(height/low, ref.heightPower()[ref.measurements[t.measurement].Kind]),
-				NewFact("made-smaller", Length(low), Length(height))
+			return located{c, low, math.Pow(height/low, ref.heightPower()[ref.measurements[t.measurement].Kind]),
+				NewFact("made-smaller", Length(low), Length(height))}
 		}
 	}
-	return nil, 0, 0, Fact{}
+	return located{}
 }
 
 // heightPower says how each kind of measurement goes with height among

@@ -82,17 +82,25 @@ func (e *estimator) reading(m int, evidence Evidence) Reading {
 		return e.ref.own(d.measurement.ID, e.own[m])
 	}
 	if f.place.Run != nil { // it is read on a chart
-		r, err := e.ref.Read(f.place, d.measurement.ID, Monotone)
-		if err == nil && d.approach == byProportion {
-			r.Spread, r.Imperial = f.Spread, r.inImperial(f.Value)
-			lead := *e.group.methods[d.lead].measurement
-			r.From = Origin{Evidence: evidence, InProportion: &lead}
+		if r, err := e.ref.Read(f.place, d.measurement.ID, Monotone); err == nil {
+			return r
 		}
-		return r
 	}
 	survey := e.group.rel.run
 	r := Reading{Measurement: *d.measurement, Spread: f.Spread, From: Origin{Evidence: evidence}, Sources: []string{survey.Chart.Source}}
 	r.Imperial = r.inImperial(f.Value)
+	cite := func(run *Run) {
+		if run == nil {
+			return
+		}
+		if c := run.column(d.measurement.ID); c != nil {
+			for _, id := range c.sources {
+				if !slices.Contains(r.Sources, id) {
+					r.Sources = append(r.Sources, id)
+				}
+			}
+		}
+	}
 	switch {
 	case d.approach == bySum:
 		for _, t := range d.terms {
@@ -101,21 +109,30 @@ func (e *estimator) reading(m int, evidence Evidence) Reading {
 			}
 		}
 		if c := survey.column(d.measurement.ID); c != nil {
-			r.From.Formula, r.From.Why = c.formula, c.why
+			r.From.Formula, r.From.Why = c.formulaOf(survey.Sizes[len(survey.Sizes)-1].Size, "")
 			r.Sources = slices.Clone(c.sources)
 		}
 	case f.run != nil:
-		for _, id := range f.run.column(d.measurement.ID).sources {
-			if !slices.Contains(r.Sources, id) {
-				r.Sources = append(r.Sources, id)
-			}
-		}
+		cite(f.run)
 		if f.run == survey {
 			r.Notes = e.carried(m, "")
 		}
-		if f.run.Chart == e.group.chart {
-			r.From.ByTradeChart = true
+		r.From.ByTradeChart = f.run.Chart == e.group.chart
+	case d.approach == byMedian: // carried on over the trade chart's last size
+		if run, ok := e.group.chart.Run(Years, e.group.sex); ok {
+			cite(run)
 		}
+		r.From.ByTradeChart = true
+		r.Notes = append(r.Notes, NewFact("carried-up", Length(d.carried), e.group.measured(d.v).Name))
+	}
+	if d.approach != byHeight && e.middle.height < d.young {
+		if run, ok := e.group.chart.Run(Months, e.group.sex); ok {
+			cite(run)
+		}
+		r.Notes = append(r.Notes, NewFact("baby-by-length", Length(d.young)))
+	}
+	if l, ok := levelledAt(d.levelled, e.middle.height); ok && d.approach == byMedian {
+		r.Notes = append(r.Notes, l.note())
 	}
 	return r
 }

@@ -87,8 +87,8 @@ func TestEstimateRefuses(t *testing.T) {
 		want string
 	}{
 		"nothing":           {nil, "nothing to estimate from"},
-		"no relation":       {map[string]float64{"sock_height": 11}, "nothing to estimate from"},
-		"too short":         {map[string]float64{"height": 70}, "height 70 is outside the survey of measured children, which has 87.4 to 181.1"},
+		"no relation":       {map[string]float64{"waist_to_knee": 31}, "nothing to estimate from"},
+		"too short":         {map[string]float64{"height": 55}, "height 55 is outside the survey of measured babies and children, which has 60.1 to 181.1"},
 		"too tall":          {map[string]float64{"height": 190}, "name sizes instead"},
 		"an infant's chest": {map[string]float64{"chest": 38, "inside_leg": 20}, "would fit a height outside"},
 	} {

@@ -105,9 +105,6 @@ func (e *estimator) groupOf(sex Sex) (*sexGroup, error) {
 				need[t.v] = true
 			}
 		}
-		if d.lead >= 0 {
-			mark(d.lead)
-		}
 	}
 	for _, m := range e.wanted {
 		mark(m)
@@ -182,7 +179,10 @@ func (e *estimator) doubtful() bool {
 	for i := range e.ref.sums.identities {
 		s := &e.ref.sums.identities[i]
 		taken, total := e.took(s.whole), 0.0
-		for _, p := range s.parts {
+		for k, p := range s.parts {
+			if same := e.ref.order[takenAs(s.ids[1+k])]; !e.took(p) && same != s.whole {
+				p = same
+			}
 			taken, total = taken && e.took(p), total+e.own[p]
 		}
 		if taken && contradicts(e.own[s.whole], total) {
@@ -209,7 +209,7 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 		h := e.own[e.height]
 		if h < e.group.low || h > e.group.high {
 			return &FactError{NewFact("height-outside-survey", Length(h), Range{Length(e.group.low), Length(e.group.high)}),
-				fmt.Errorf("%w; name sizes instead", &RangeError{"height", h, e.group.low, e.group.high, "the survey of measured children"})}
+				fmt.Errorf("%w; name sizes instead", &RangeError{"height", h, e.group.low, e.group.high, "the survey of measured babies and children"})}
 		}
 		e.middle.moveTo(e.group.basis, h)
 		c.moveTo(&c.own, &e.middle)
@@ -226,7 +226,6 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 	for _, m := range e.wanted {
 		e.figure(m)
 	}
-	e.share()
 	e.ref.sums.agree(e.figures)
 	return nil
 }
@@ -299,7 +298,7 @@ func (e *estimator) searchHeights(c *conditional, ageYears float64) error {
 	outside := func() error {
 		names := e.names(e.evidence)
 		return &FactError{NewFact("evidence-outside-survey", names, Range{Length(e.group.low), Length(e.group.high)}),
-			fmt.Errorf("the child's %s would fit a height outside %.4g to %.4g cm, which the survey of measured children covers; check the tape and the unit, give the height or name sizes",
+			fmt.Errorf("the child's %s would fit a height outside %.4g to %.4g cm, which the survey of measured babies and children covers; check the tape and the unit, give the height or name sizes",
 				listed(names), e.group.low, e.group.high)}
 	}
 	for {

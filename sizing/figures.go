@@ -1,9 +1,6 @@
 package sizing
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // zP90 is the 90th percentile of the standard normal distribution.
 const zP90 = 1.2815515655446004
@@ -26,8 +23,6 @@ func (e *estimator) figure(m int) *figure {
 		e.fromMedian(f, m)
 	case bySum:
 		e.fromSum(f, m)
-	case byProportion:
-		e.inProportion(f, m)
 	case byChart:
 		e.fromChart(f, m)
 	}
@@ -87,13 +82,16 @@ func (e *estimator) fromHeights(f *figure) {
 func (e *estimator) fromMedian(f *figure, m int) {
 	s := e.group
 	d := &s.methods[m]
-	surveyed := d.surveyed && d.covers(e.middle.height)
+	byCurve := d.surveyed && d.covers(e.middle.height)
 	var median float64 // at the middle; other heights are held against it
-	if surveyed {
+	switch {
+	case byCurve:
 		f.run, median = s.rel.run, e.middle.median(m)
-	} else if median = e.middle.trade(s, m); !math.IsNaN(median) {
-		f.run = e.middle.run.Run
-	} else {
+	case !math.IsNaN(e.middle.trade(s, m)):
+		f.run, median = e.middle.run.Run, e.middle.trade(s, m)
+	case d.carried > 0 && d.covers(e.middle.height):
+		byCurve, median = true, e.middle.median(m)
+	default:
 		return
 	}
 	known := e.took(e.height) // so it is the only one
@@ -108,7 +106,7 @@ func (e *estimator) fromMedian(f *figure, m int) {
 		mean, sd := d.closeness*g.mean[d.v], g.at.sd(d.v)
 		switch {
 		case known:
-		case surveyed:
+		case byCurve:
 			mean += g.at.logMedian(m) - log
 		default:
 			mean += g.at.logTrade(s, m) - log
@@ -121,7 +119,7 @@ func (e *estimator) fromMedian(f *figure, m int) {
 // fromSum adds others up, the child's own figures where there are any.
 func (e *estimator) fromSum(f *figure, m int) {
 	s := e.group
-	terms := s.methods[m].terms
+	terms, assumed := s.methods[m].terms, s.methods[m].assumed
 	for _, t := range terms {
 		if d := &s.methods[t.m]; !d.surveyed || !d.covers(e.middle.height) {
 			return
@@ -160,33 +158,10 @@ func (e *estimator) fromSum(f *figure, m int) {
 			}
 		}
 		if sum > 0 {
-			x.add(g.weight, math.Log(sum), max(0, variance)/(sum*sum))
+			x.add(g.weight, math.Log(sum), max(0, variance)/(sum*sum)+assumed*assumed)
 		}
 	}
 	f.set(1, &x)
-}
-
-// inProportion lets a measurement of the trade chart keep its proportion to a
-// derived one.
-func (e *estimator) inProportion(f *figure, m int) {
-	d := &e.group.methods[m]
-	if d.lead < 0 {
-		return
-	}
-	usual, value := e.middle.trade(e.group, d.lead), e.middle.trade(e.group, m)
-	if math.IsNaN(usual) || math.IsNaN(value) {
-		return
-	}
-	lead := e.figure(d.lead)
-	if !lead.known {
-		return
-	}
-	spread := e.group.divisionSpread
-	if lead.Spread != NoSpread {
-		spread = math.Hypot(spread, math.Log(lead.High/lead.Low)/(2*zP90))
-	}
-	f.known, f.place = true, Place{e.middle.run.Run, e.middle.position}
-	f.estimated(value*lead.Value/usual, spread)
 }
 
 // fromChart reads a measurement of which nothing is known how it goes with the
@@ -203,23 +178,6 @@ func (e *estimator) readOn(f *figure, m int, r *chartRun, position float64) {
 	if c := r.numbered(m); c != nil && c.values != nil {
 		if f.Figure, f.known = r.figure(c, position, Monotone); f.known {
 			f.place = Place{r.Run, position}
-		}
-	}
-}
-
-// share makes the estimated parts of the trunk add up to it.
-func (e *estimator) share() {
-	for i := range e.ref.sums.identities {
-		s := &e.ref.sums.identities[i]
-		if !s.known(e.figures) || slices.ContainsFunc(s.parts, func(p int) bool {
-			return e.figures[p].Provenance != Estimated || e.group.methods[p].lead != s.whole
-		}) {
-			continue
-		}
-		factor := e.figures[s.whole].Value / s.total(e.figures)
-		for _, p := range s.parts {
-			f := &e.figures[p]
-			f.Value, f.Low, f.High = f.Value*factor, f.Low*factor, f.High*factor
 		}
 	}
 }

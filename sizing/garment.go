@@ -226,6 +226,17 @@ type Line struct {
 	EaseLow, EaseHigh float64
 }
 
+// NappyCm is what the ease has for a nappy.
+func (l Line) NappyCm() float64 {
+	cm := 0.0
+	for _, a := range l.Ease {
+		if a.Kind == NappyEase {
+			cm += a.Cm
+		}
+	}
+	return cm
+}
+
 // Sources returns the ids of all sources that the line rests on.
 func (l Line) Sources() []string {
 	ids := slices.Clone(l.Body.Sources)

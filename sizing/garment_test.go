@@ -208,9 +208,9 @@ func TestFinishRefuses(t *testing.T) {
 	}
 }
 
-// A baby's legs were not measured: the parts are named, the rest is given.
+// The trade standard has no legs: the parts are named, the rest is given.
 func TestMissingPartsAreNamed(t *testing.T) {
-	f := finish(t, bodyAt(t, "6m"), sizing.Spec{Garment: "one-piece", Fit: "classic", Layer: "skin"})
+	f := finish(t, reference(t).BodyAt(place(t, "craft", "6m", sizing.Both), sizing.Monotone), sizing.Spec{Garment: "one-piece", Fit: "classic", Layer: "skin"})
 	var missing []string
 	for _, p := range f.Missing {
 		missing = append(missing, p.Part)

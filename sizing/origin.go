@@ -23,11 +23,9 @@ type Origin struct {
 	// out by one.
 	Formula, Why string
 
-	// Of what was estimated: from what; what it keeps its usual proportion to, nil
-	// for nothing; and whether it is moved from the trade chart's figure at the
-	// child's height.
+	// Of what was estimated: from what, and whether it is moved from the trade
+	// chart's figure at the child's height.
 	Evidence     Evidence
-	InProportion *data.Measurement
 	ByTradeChart bool
 
 	// AgreesWith are measurements of the body that it was made to agree with, and

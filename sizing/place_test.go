@@ -62,11 +62,11 @@ func TestPlaceOutside(t *testing.T) {
 
 // A measurement that a chart lacks at some sizes is read only where it is known.
 func TestReadOnlyWhereKnown(t *testing.T) {
-	_, err := reference(t).Read(place(t, "child", "14", sizing.Both), "sock_height", sizing.Monotone)
+	_, err := reference(t).Read(place(t, "measured", "86", sizing.Both), "arm_length", sizing.Monotone)
 	var missing *sizing.MissingError
 	require.ErrorAs(t, err, &missing)
-	require.ErrorContains(t, err, "chart child (years) has no sock height here, only from 2 to 10")
-	_, err = reference(t).Read(place(t, "child", "6m", sizing.Both), "inside_leg", sizing.Monotone)
+	require.ErrorContains(t, err, "chart measured (height) has no arm length, shoulder to wrist here, only from 92 to 182")
+	_, err = reference(t).Read(place(t, "craft", "6m", sizing.Both), "inside_leg", sizing.Monotone)
 	require.ErrorContains(t, err, "has no inside leg; measure the child: from the crotch straight down to the floor")
 	_, err = reference(t).Read(place(t, "child", "4", sizing.Both), "chset", sizing.Monotone)
 	require.ErrorContains(t, err, `unknown measurement "chset"; did you mean "chest"?`)

@@ -21,7 +21,7 @@ func TestPracticeRowsAreThoseUsed(t *testing.T) {
 	for _, r := range rows {
 		known[r.ID] = true
 	}
-	call := regexp.MustCompile(`\.(?:Practice|practice|share)\("([^"]*)"\)`)
+	call := regexp.MustCompile(`(?:\.(?:Practice|practice|share)|figure)\("([^"]*)"\)`)
 	list := regexp.MustCompile(`\.PracticeList\("([^"]+)"\)`)
 	used, lists := map[string]bool{}, map[string]bool{}
 	for _, root := range []string{".", "../validate", "../cmd"} {

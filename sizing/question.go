@@ -1,6 +1,10 @@
 package sizing
 
-import "growtuck/data"
+import (
+	"slices"
+
+	"growtuck/data"
+)
 
 // A ratioKey names the rows of ratios of one measurement.
 type ratioKey struct {
@@ -49,16 +53,31 @@ func (ref *Reference) Questions(c Child) []Doubt {
 	}
 	for _, i := range identities {
 		sum, all := 0.0, c.Own[i.whole] > 0
-		for _, p := range i.parts {
+		parts := slices.Clone(i.parts)
+		for k, p := range parts {
+			if same := takenAs(p); c.Own[p] == 0 && same != i.whole && c.Own[same] > 0 {
+				p, parts[k] = same, same
+			}
 			sum += c.Own[p]
 			all = all && c.Own[p] > 0
 		}
 		if whole := c.Own[i.whole]; all && contradicts(whole, sum) {
 			out = append(out, Doubt{i.whole, NewFact("parts-contradict", ref.measurements[i.whole].Name, Length(whole),
-				namesOf(ref.measurementsOf(i.parts)), Length(sum))})
+				namesOf(ref.measurementsOf(parts)), Length(sum))})
 		}
 	}
 	return out
+}
+
+// takenAs is the measurement that a tape takes a part as: one of which it is the
+// only part, or itself.
+func takenAs(part string) string {
+	for _, i := range identities {
+		if len(i.parts) == 1 && i.parts[0] == part {
+			return i.whole
+		}
+	}
+	return part
 }
 
 // contradicts reports that a whole and the sum of its parts differ by more than

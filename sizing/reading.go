@@ -79,7 +79,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 	r.From = Origin{Chart: p.Run.Chart.ID, Below: below, Above: above,
 		Linear: between && method == Linear, Middle: !between && c.middle && c.published[below]}
 	if r.Provenance != Published {
-		r.From.Formula, r.From.Why = c.formula, c.why
+		r.From.Formula, r.From.Why = c.formulaOf(below, above)
 	}
 	for _, s := range []string{below, above} {
 		if n := c.notes[s]; len(n) > 0 {

@@ -30,7 +30,7 @@ func (b *basis) newStretches() []stretch {
 		cuts = append(cuts, b.rel.spread[i].middles...)
 	}
 	for i := range b.methods {
-		if c := b.methods[i].median; c != nil {
+		if c := b.methods[i].Curve; c != nil {
 			_, high := c.Range()
 			cuts = append(append(cuts, c.x...), math.Nextafter(high, math.Inf(1)))
 		}
@@ -40,7 +40,7 @@ func (b *basis) newStretches() []stretch {
 	for _, from := range slices.Compact(cuts) {
 		s := stretch{from: from, medians: make([]*segment, len(b.methods)), spread: make([]line, len(b.rel.names))}
 		for m := range s.medians {
-			if c := b.methods[m].median; c != nil {
+			if c := b.methods[m].Curve; c != nil {
 				if i := c.find(from); i >= 0 {
 					s.medians[m] = &c.segments[i]
 				}

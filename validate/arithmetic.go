@@ -163,8 +163,8 @@ func countsAndSizes(c *checker) {
 			continue
 		}
 		g := c.d.gaugeOf(e.Part)
-		exact := g.Stitches(e.Cm)
-		gives := g.WidthCm(n)
+		exact := g.Stitches(e.Cm - c.d.edges(e.Part))
+		gives := g.WidthCm(n) + c.d.edges(e.Part)
 		if at.Unit == "rows" {
 			exact, gives = g.Rows(e.Cm), g.HeightCm(n)
 		}
@@ -206,7 +206,7 @@ func sectionsAndParts(c *checker) {
 			continue
 		}
 		if size, ok := c.d.get("finished", pair.part); ok && pair.part != "neck" {
-			exact := c.d.Gauge.Stitches(size.Cm)
+			exact := c.d.Gauge.Stitches(size.Cm - c.d.edges(pair.part))
 			if math.Abs(exact-float64(n)) > max(0.5, float64(c.d.multiple(pair.part).Repeat)/2)+1e-9 {
 				c.report(e, Finding{Subject: pair.part, Found: fact("section.size", counted(n, "stitches"), pair.field, cm(c.d.Gauge.WidthCm(n))),
 					Expected: fact("section.finished", cm(size.Cm), pair.part), By: about(math.Abs(exact-float64(n)), "stitches"),

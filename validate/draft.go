@@ -93,14 +93,24 @@ func (d *Draft) count(field, part string) (int, *Entry, bool) {
 	return e.Count, e, true
 }
 
+// edges is what edges and closure add to the fabric of a part.
+func (d *Draft) edges(part string) float64 {
+	e, ok := d.get("edges", part)
+	if !ok {
+		return 0
+	}
+	return e.Cm
+}
+
 // size returns the finished size of a part in cm: what its count gives at the
-// gauge, for that is what will be made; where it has no count, as written.
+// gauge, for that is what will be made, and its edges; where it has no count, as
+// written.
 func (d *Draft) size(part string) (cm float64, e *Entry, ok bool) {
 	if n, e, ok := d.count("finished", part); ok {
 		if e.Unit == "rows" {
 			return d.gaugeOf(part).HeightCm(n), e, true
 		}
-		return d.gaugeOf(part).WidthCm(n), e, true
+		return d.gaugeOf(part).WidthCm(n) + d.edges(part), e, true
 	}
 	if e, ok := d.get("finished", part); ok {
 		return e.Cm, e, true

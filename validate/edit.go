@@ -53,6 +53,7 @@ func (c *checker) change(l sizing.Line, toCm float64, r stitch.Rounding) Edit {
 	if e.Unit == "rows" {
 		fit = c.d.gaugeOf(part).FitHeight
 	}
+	toCm -= c.d.edges(part)
 	fitted, err := fit(toCm, c.d.multiple(part), r)
 	if err != nil {
 		return resize

@@ -108,6 +108,7 @@ func DraftFields() []Field {
 		{Name: "swatch", kind: lengthValue, Value: "width", Units: lengthUnits, Means: "over which the stitches were counted"},
 
 		{Name: "finished", part: garmentPart, kind: sizeValue, Value: "size or count", Units: []string{"cm", "in", "mm", "stitches", "rows"}, Means: "finished size of a part, unstretched: girths and widths in stitches, lengths in rows; a part may have one row with a length and one with a count"},
+		{Name: "edges", part: garmentPart, kind: lengthValue, Value: "width", Units: lengthUnits, Means: "what the edges and the closure of a front, or the edges of a hood, add to the fabric of a part: both sides and the gap of a zipper; a count is of the fabric alone, a size in cm includes them"},
 		{Name: "multiple", part: garmentPart, kind: multipleValue, Value: "4n, 6n+2, even, odd", Means: "form that the part's count must have"},
 		{Name: "stretch", part: wordPart, Parts: []string{"neck", "cuff", "ankle", "waist", "brim"}, kind: numberValue, Low: 1, High: 3, Units: []string{"times"}, Means: "how far the edge stretches, measured on the swatch"},
 		{Name: "lengthened", part: wordPart, Parts: []string{"body", "rise", "front_opening", "zipper", "trunk_loop"}, kind: changeValue, Units: lengthUnits, Means: "what was added to an older draft, negative: taken away; trunk_loop is shoulder, crotch and back up to the shoulder"},

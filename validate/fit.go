@@ -81,6 +81,9 @@ func outside(ease, low, high float64) float64 { return max(low-ease, ease-high, 
 
 func tooSmall(c *checker) {
 	c.fitted(func(l sizing.Line, size float64, e *Entry) {
+		if isHood(l) {
+			return
+		}
 		least, source := math.Inf(-1), sourceOf(l)
 		ofGirth := c.ref.Practice("least_of_girth")
 		if c.hasClasses(l) {
@@ -111,7 +114,7 @@ func otherClass(c *checker) {
 		ease := size - base(l)
 		nappy := l.Finished - bare.Finished
 		has, _ := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, ease-nappy, c.d.Spec.Layer)
-		off := outside(ease, l.EaseLow, l.EaseHigh)
+		off := outside(ease, l.EaseLow, max(l.EaseHigh, c.legNeeds(l)-base(l)))
 		huge := c.ref.Practice("huge_ease")
 		if math.IsInf(l.EaseHigh, 1) {
 			off = max(off, ease-l.EaseLow-huge.Value)

@@ -33,6 +33,14 @@ func (c *checker) tooTight(part, measurement string, slit float64) {
 	if !ok || !known {
 		return
 	}
+	var figures []sizing.Practice
+	if p, larger := c.ref.Passage(part); larger {
+		over = p.Cm(over)
+		figures = append(figures, p.Times)
+	}
+	if l, ok := c.want.Line(measurement); ok && part == "waist" {
+		over += l.NappyCm() // it is pulled on over the nappy
+	}
 	// The slit opens by both its sides; what is left is for the edge to stretch.
 	o := stitch.Opening{EdgeCm: edge, Stretch: 1, OverCm: over - 2*slit}
 	if o.OverCm <= 0 {
@@ -51,13 +59,13 @@ func (c *checker) tooTight(part, measurement string, slit float64) {
 	}
 	l, _ := c.want.Line(part)
 	widen := c.change(l, o.NeededCm(), stitch.Up)
-	f := Finding{Subject: part, Found: fact("edge.at-rest", cm(edge)), Expected: fact("over."+measurement, cm(over)), Fix: do(widen)}
+	f := Finding{Subject: part, Found: fact("edge.at-rest", cm(edge)), Expected: fact("over."+measurement, cm(over)), Fix: do(widen), Source: sources(figures...)}
 	if slit > 0 {
 		f.Found = fact("edge.and-opening", cm(edge), cm(slit))
 	}
 	most := c.ref.Practice("most_stretch")
 	if !measured {
-		f.Source = sources(most)
+		f.Source = sources(append(figures, most)...)
 	}
 	switch {
 	case !measured && o.NeededStretch() <= most.Value:

@@ -240,6 +240,7 @@ var unseen = map[string]struct {
 	"derivations.csv, inches for cm": {0, "reach_cm says how far a column may be read, and any small number is one"},
 	"derivations.csv, cm for inches": {0, "reach_cm says how far a column may be read, and any small number is one"},
 	"ease.csv, inches for cm":        {0.4, "half a centimetre more or less of ease is within what makers choose"},
+	"ease.csv, swapped digits":       {0, "the far end of an ease that only one garment has may be anything above the usual figure"},
 	"ease.csv, cm for inches":        {0.4, "half a centimetre more or less of ease is within what makers choose"},
 	"lengths.csv, inches for cm":     {0.4, "a figure that only one garment has, has nothing to be compared with"},
 	"lengths.csv, cm for inches":     {0.4, "a figure that only one garment has, has nothing to be compared with"},

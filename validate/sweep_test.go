@@ -29,8 +29,6 @@ func (c combination) String() string {
 		c.how.Gauge.StitchesPer10Cm, c.how.Gauge.RowsPer10Cm, c.way)
 }
 
-func (c combination) veryClose() bool { return c.making.Fit == "very-close" }
-
 // meant are findings that a plan cannot or should not avoid, each with the
 // reason. One that does not fire fails the test.
 var meant = []struct {
@@ -41,11 +39,6 @@ var meant = []struct {
 	{"G02", "cuff", combination.unmeasured, "the cuff is narrower than the hand, and nobody has measured how far it stretches"},
 	{"G03", "ankle", combination.unmeasured, "the ankle is narrower than the foot, and nobody has measured how far it stretches"},
 	{"G04", "waist", combination.unmeasured, "the waist is narrower than what it passes, and nobody has measured how far it stretches"},
-	{"F02", "thigh", func(c combination) bool {
-		return (c.veryClose() || c.making.Fit == "close") && (c.who == "2" || c.who == "3" || c.making.Layer != "skin")
-	}, "half the hips of the smallest sizes, and of close fits over clothes, are wider than the thigh; the leg must be as wide as they and the bridge are"},
-	{"F02", "thigh", func(c combination) bool { return c.making.Nappy },
-		"hips over a nappy halve into legs that are wider than the fit has them; the nappy fills them"},
 }
 
 func (c combination) unmeasured() bool { return c.how.Stretch == nil }

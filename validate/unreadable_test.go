@@ -24,7 +24,7 @@ func TestUnreadable(t *testing.T) {
 	require.NoError(t, err)
 	require.Empty(t, validate.Unreadable(err))
 
-	bad := strings.NewReplacer("fit,,classic", "fit,,snug", "finished,thigh,32.8,cm", "finished,thigh,abc,cm").Replace(string(text))
+	bad := strings.NewReplacer("fit,,classic", "fit,,snug", "finished,thigh,37.6,cm", "finished,thigh,abc,cm").Replace(string(text))
 	_, err = validate.CheckDraft(ref, strings.NewReader(bad), "draft.csv", validate.Options{})
 	require.Error(t, err)
 	found := validate.Unreadable(err)

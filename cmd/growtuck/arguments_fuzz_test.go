@@ -18,7 +18,7 @@ func FuzzArguments(f *testing.F) {
 		"garment one-piece-hooded --size 3 --growth %s", "plan hat --size 3 --craft crochet --gauge %s", "plan pullover --size 3 --rib %s" + how,
 		"plan pullover --size 3 --stretch %s" + how, "plan cardigan --size 3 --zippers %s" + how, "plan hat --size 3 --yarn %s" + how, "plan hat --size 3 --swatch %s" + how,
 		"plan pullover --sizes %s" + how, "plan pullover --size 3 --multiple %s" + how, "plan pullover --size 3 --done %s" + how,
-		"plan pullover --size 3 --done yoke=3 --lower %s" + how, "plan hat --size 3 --yarn 50g125m --swatch 10x10cm4g --margin %s" + how,
+		"plan pullover --size 3 --done yoke=3 --longer %s" + how, "plan hat --size 3 --yarn 50g125m --swatch 10x10cm4g --margin %s" + how,
 	}
 	for i := range forms {
 		for _, arg := range odd {

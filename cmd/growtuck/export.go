@@ -56,7 +56,7 @@ No file is overwritten without --force, and none is left incomplete.`,
 			return atMostOneChild(2)(cmd, args)
 		},
 	}
-	q := a.asks(cmd, ask.ExportFields())
+	q := a.asks(cmd, ask.PlanFields())
 	q.sizesBeside = true
 	cmd.Flags().BoolVar(&blank, "blank", false, "write an empty form: child.xlsx or draft.xlsx")
 	cmd.Flags().BoolVar(&list, "list", false, "write a row for each child")

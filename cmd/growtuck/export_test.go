@@ -123,7 +123,7 @@ func TestFaultsOfSettingsNameTheCell(t *testing.T) {
 		{"in_rib_stitch_gauge", 20, "is empty; want the count"},
 		{"in_gauge_over", "5 cm", `"5 cm": want one of 10 cm, 4 in`},
 		{"in_multiple", "7q", "want plain, even, odd"},
-		{"in_yarn", "thick", "want the grams and metres of a ball"},
+		{"in_yarn", "thick", "write what a ball weighs and how long it is"},
 		{"in_swatch", "small", "swatch"},
 		{"in_before_washing", "18", "want stitches x rows"},
 		{"in_stretch", "much", `"much": want how many times`},

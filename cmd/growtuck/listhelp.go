@@ -10,7 +10,7 @@ years; then the measurements, with those not taken estimated; with --garment als
 the finished measurements of a garment. The column check names measurements that
 hardly any child of that height has; yes means another doubt: see growtuck blend.
 
-Estimates use the survey of measured children of about 87 to 181 cm (girls to
+Estimates use the survey of measured babies and children of about 87 to 181 cm (girls to
 175): smaller children, babies too, and taller ones are rejected.
 
 The list is CSV (separated by commas, semicolons or tabs) with a header, or a line

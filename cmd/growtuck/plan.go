@@ -21,14 +21,16 @@ size that each count gives. Garments are worked from the top down.
 
 Body, fit and lengths are given as for growtuck garment. --sizes plans several
 sizes, with the counts in brackets. --done takes the rows worked so far, and shows
-what remains. --draft prints the plan as a draft for growtuck check.
+what remains. What was tried on, --longer, --wider and --ends change from there: the
+answer has the stitches on the work, the new shaping, what else moves, and what must
+be ripped back. --draft prints the plan as a draft for growtuck check.
 
 Give --stretch as measured on the swatch: without it the plan does not rely on any
 edge to stretch.`,
 		Example: `  growtuck plan cardigan child.csv --layer indoor --craft crochet --gauge 16x18/10cm
   growtuck plan pullover child.csv --craft knit --gauge 18x24/10cm --yarn "50g 125m" --swatch "10x10cm 4g"
   growtuck plan cardigan --sizes 2,4,6,8,10 --craft crochet --gauge 20x22/4in
-  growtuck plan pullover child.csv --craft knit --gauge 18x24/10cm --done sleeve=30 --lower sleeve=12cm
+  growtuck plan pullover child.csv --craft knit --gauge 18x24/10cm --done sleeve=30 --longer sleeve=2cm
   growtuck plan hat child.csv --craft knit --gauge 22x30/10cm --draft`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -69,7 +71,7 @@ func (a *app) readPlan(ref *sizing.Reference, q *question, args []string) (*ask.
 }
 
 func (a *app) printDraft(ref *sizing.Reference, r *ask.Request) error {
-	if r.Given("done") || len(r.Run) > 0 {
+	if r.Begun() || len(r.Run) > 0 {
 		return usagef("--draft is for one size and for work not begun; leave --done and --sizes out")
 	}
 	p, err := work.MakePlan(ref, r)

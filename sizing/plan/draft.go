@@ -147,6 +147,9 @@ func (d *drafter) parts() {
 		} else {
 			d.add("finished", id, strconv.FormatFloat(p.SizeCm, 'f', 2, 64), "cm", "")
 		}
+		if p.EdgesCm > 0 {
+			d.add("edges", id, exact(p.EdgesCm), "cm", "")
+		}
 		if p.Multiple.Repeat > 1 {
 			d.add("multiple", id, p.Multiple.String(), "", "")
 		}

@@ -16,19 +16,36 @@ type Zipper struct {
 	Shorten bool    // the next longer zipper, shortened to the opening
 }
 
+// Stocked is the length to buy, in.
+func (z Zipper) Stocked() float64 {
+	if z.Shorten {
+		return z.LongerIn
+	}
+	return z.LengthIn
+}
+
 // front edges and closes an opening over rows of fabric and of ribbing.
 func (m *maker) front(rows, ribRows int) error {
+	m.p.openRows.rows, m.p.openRows.ribRows = rows, ribRows
 	openCm := m.g.HeightCm(rows) + m.rib.HeightCm(ribRows)
 	pick, err := stitch.PlanPickUp(rows, m.g, m.g, stitch.Plain)
 	if err != nil {
 		return err
 	}
-	rib := int(math.Round(m.rib.HeightCm(ribRows) / m.g.StitchWidthCm()))
+	ribCm := m.rib.HeightCm(ribRows)
+	if band, ok := m.p.Section("neckband"); ok {
+		ribCm += band.HeightCm()
+	}
+	rib := int(math.Round(m.g.Stitches(ribCm)))
 	s := m.begin("front-edges", pick.Stitches+rib, false)
 	s.Copies = 2
-	s.plain(2)
-	s.add(Step{ID: "edge", Kind: "pick-up-front-edges", Values: Values{"stitches": s.From, "rows": 2, "rib": rib}, PickUp: &pick})
+	s.plain(m.edges.rows)
+	s.add(Step{ID: "edge", Kind: "pick-up-front-edges", Values: Values{"stitches": s.From, "rows": m.edges.rows, "rib": rib}, PickUp: &pick})
 	if m.how.Closure == Buttons {
+		return m.buttonBand(s, openCm)
+	}
+	if !m.edges.zipped {
+		m.note("no-zipper", sizing.Length(openCm))
 		return m.buttonBand(s, openCm)
 	}
 	z, err := m.zipper(openCm)

@@ -89,6 +89,7 @@ func commonYoke(labels []string, makers []*maker) error {
 	}
 	targets := make([]stitch.YokeTarget, len(makers))
 	for i, m := range makers {
+		m.planEdges()
 		t, err := m.yokeTarget(m.f.Garment.Opening == "front")
 		if err != nil {
 			return fmt.Errorf("size %s: %w", labels[i], err)

@@ -19,7 +19,7 @@ func (m *maker) hat() error {
 		return err
 	}
 	body := fit.Count
-	band := m.cuffOf("brim", "head", brim, 2*body).count
+	band := m.cuffOf("brim", brim, 2*body).count
 	crown, err := stitch.PlanCrown(m.g, m.g.WidthCm(body))
 	if err != nil {
 		return err

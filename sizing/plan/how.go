@@ -3,7 +3,6 @@ package plan
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -90,6 +89,11 @@ type How struct {
 	Swatch     stitch.YarnSwatch // weighed or measured
 	Margin     *float64          // safety share; nil: as is customary, more with a hood
 	KnitPer4In float64           // stitches over 4 in that the yarn knits to, for the cross-check; 0: the gauge of knitting
+
+	Stripes []Stripe     // worked over and over in the fabric; none: one colour
+	Colours []PartColour // of sections that have a colour of their own
+
+	Pace Pace // of the work, and when it should be ready
 }
 
 // Edges are the edges whose stretch can be measured.
@@ -159,6 +163,9 @@ func (h How) checkFigures() error {
 		if !(in >= 1 && in <= 100) {
 			return fmt.Errorf("a stocked zipper of %g in: want 1 to 100", in)
 		}
+	}
+	if err := h.Pace.Check(); err != nil {
+		return err
 	}
 	for edge, s := range h.Stretch {
 		if err := CheckStretch(edge, s); err != nil {
@@ -236,55 +243,6 @@ func ParseGauge(s string) (stitch.Gauge, error) {
 		return stitch.Gauge{}, bad
 	}
 	return stitch.Swatch{Stitches: n, WidthCm: float64(l), Rows: r, HeightCm: float64(l)}.Gauge()
-}
-
-// ParseBall reads yarn as it is sold: "50g 125m".
-func ParseBall(s string) (stitch.Ball, error) {
-	var b stitch.Ball
-	if err := amounts(s, map[string]*float64{"g": &b.Grams, "m": &b.Metres}); err != nil || b.Grams <= 0 || b.Metres <= 0 {
-		return b, fmt.Errorf("yarn %q: want the grams and metres of a ball, such as 50g 125m", s)
-	}
-	return b, nil
-}
-
-// ParseSwatch reads a swatch that was weighed, "10x10cm 4g", or measured,
-// "10x10cm 9.5m".
-func ParseSwatch(s string) (stitch.YarnSwatch, error) {
-	var y stitch.YarnSwatch
-	bad := fmt.Errorf("swatch %q: want its size and its weight or length of yarn, such as 10x10cm 4g", s)
-	size, rest, _ := strings.Cut(strings.TrimSpace(s), " ")
-	w, h, ok := strings.Cut(tight(size), "x")
-	if !ok {
-		return y, bad
-	}
-	height, err := sizing.ParseLength(h, "cm")
-	if err != nil {
-		return y, bad
-	}
-	unit := strings.TrimLeft(h, "0123456789.,/")
-	width, err := sizing.ParseLength(w+unit, "cm")
-	if err != nil || width <= 0 || height <= 0 {
-		return y, bad
-	}
-	y.WidthCm, y.HeightCm = float64(width), float64(height)
-	if err := amounts(rest, map[string]*float64{"g": &y.Grams, "m": &y.Metres}); err != nil || y.Grams+y.Metres <= 0 {
-		return y, bad
-	}
-	return y, nil
-}
-
-// amounts reads numbers with their units, each once.
-func amounts(s string, into map[string]*float64) error {
-	for _, word := range strings.Fields(s) {
-		end := strings.LastIndexAny(word, "0123456789")
-		v, err := strconv.ParseFloat(strings.ReplaceAll(word[:end+1], ",", "."), 64)
-		to, known := into[strings.ToLower(word[end+1:])]
-		if err != nil || !known || *to != 0 || math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
-			return fmt.Errorf("%q", word)
-		}
-		*to = v
-	}
-	return nil
 }
 
 // tight removes blanks and writes the multiplication sign as x.

@@ -4,13 +4,12 @@ import (
 	"fmt"
 	"math"
 
-	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
-// thighWeight is how much an error of the thigh counts beside one of the bridge:
-// a leg that is too tight is felt, a bridge that is a stitch off is not.
-const thighWeight = 4
+// thighWeight is how much an error of the thigh counts beside one of the bridge,
+// which has a floor: the leg is as near to its girth as whole stitches come.
+const thighWeight = 1000
 
 // legs divides the work at the crotch and works both legs to their cuffs.
 func (m *maker) legs(hip int) error {
@@ -19,22 +18,26 @@ func (m *maker) legs(hip int) error {
 		return err
 	}
 	low, high := m.share("bridge_share_low"), m.share("bridge_share_high")
-	p, err := stitch.PlanLegs(stitch.LegTarget{Gauge: m.g, Hip: hip, ThighCm: w["thigh"].cm, ThighLeastCm: w["thigh"].leastCm,
-		BridgeCm: m.g.WidthCm(hip) * (low + high) / 2, BridgeLeastCm: m.g.WidthCm(hip) * m.share("bridge_least"), WeightThigh: thighWeight, WeightBridge: 1})
+	least := m.bridgeLeastCm(m.g.WidthCm(hip))
+	thigh := w["thigh"]
+	// Half the hips and the least bridge, in whole stitches, are no less than that.
+	if leg := m.g.WidthCm(hip/2 + atLeast(m.g.Stitches(least))); leg > thigh.cm {
+		m.depart("thigh", leg-thigh.cm, "leg-has-bridge")
+		thigh.cm = leg
+	}
+	p, err := stitch.PlanLegs(stitch.LegTarget{Gauge: m.g, Hip: hip, ThighCm: thigh.cm, ThighLeastCm: thigh.leastCm,
+		BridgeCm: m.g.WidthCm(hip) * (low + high) / 2, BridgeLeastCm: least, WeightThigh: thighWeight, WeightBridge: 1})
 	if err != nil {
 		return err
 	}
 	m.p.Legs = &p
 	m.widthPart("thigh", p.Leg, stitch.Plain)
-	if m.g.WidthCm(hip/2) > w["thigh"].cm {
-		m.note("legs-wide-already", sizing.Length(m.g.WidthCm(hip/2)), sizing.Length(w["thigh"].cm))
-	}
 	if p.BridgeShare() > high+0.005 {
 		m.note("bridge-wide", p.BridgeShare(), low, high)
 	}
 
 	long := w["inside_leg"]
-	c := m.cuffOf("ankle", "foot", w["ankle"], p.Leg)
+	c := m.cuffOf("ankle", w["ankle"], p.Leg)
 	cuffRows := m.ribRows(m.cuffDepthCm(long.cm))
 	turned := m.how.Turned
 	rows, err := m.rows(max(long.cm-m.rib.HeightCm(cuffRows), m.g.RowHeightCm()), 0, !turned)
@@ -51,6 +54,11 @@ func (m *maker) legs(hip int) error {
 	}
 	m.heightPart("inside_leg", rows, cuffRows)
 	return nil
+}
+
+// bridgeLeastCm is the least bridge between legs that come from hips of a girth.
+func (m *maker) bridgeLeastCm(hipCm float64) float64 {
+	return m.f.Spec.BridgeLeastCm(hipCm, m.practice)
 }
 
 // taperLeg narrows the leg to the calf and from there to the cuff. It returns

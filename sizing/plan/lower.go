@@ -19,7 +19,7 @@ func (m *maker) trousers() error {
 	if err != nil {
 		return err
 	}
-	band := m.cuffOf("waist", "hip", waist, fit.Count)
+	band := m.cuffOf("waist", waist, fit.Count)
 	bandRows := m.ribRows(min(m.hemCm(), rise.cm*m.share("hem_most")))
 	rows, err := m.rows(max(rise.cm-m.rib.HeightCm(bandRows), m.g.RowHeightCm()), rise.leastCm-m.rib.HeightCm(bandRows), true)
 	if err != nil {

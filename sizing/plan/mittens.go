@@ -23,7 +23,7 @@ func (m *maker) mittens() error {
 	if hand < 6 {
 		return fmt.Errorf("a hand of %d stitches is too few for a thumb: use a finer gauge", hand)
 	}
-	cuff := m.cuffOf("cuff", "hand", w["cuff"], 2*hand).count
+	cuff := m.cuffOf("cuff", w["cuff"], 2*hand).count
 	rows, err := m.rows(long.cm, max(long.leastCm, long.line.Body.Value), true)
 	if err != nil {
 		return err

@@ -63,7 +63,7 @@ func (m *maker) raise(neck, yokeRows int) (int, error) {
 // slitRows is the length of a slit at the front neck that lets the head
 // through, 0 where the edge alone does.
 func (m *maker) slitRows(neckCm float64) int {
-	head, ok := m.body("head")
+	head, ok := m.passes("neck")
 	if !ok {
 		m.note("head-unknown")
 		return 0
@@ -72,7 +72,7 @@ func (m *maker) slitRows(neckCm float64) int {
 	if !measured {
 		stretch = 1
 	}
-	short := (head - neckCm*stretch) / 2 // a slit does not stretch
+	short := (head.cm - neckCm*stretch) / 2 // a slit does not stretch
 	if short <= 1e-9 {
 		return 0
 	}
@@ -81,7 +81,7 @@ func (m *maker) slitRows(neckCm float64) int {
 	if measured {
 		why = sizing.NewFact("neck-stretches-to", sizing.Length(neckCm*stretch))
 	}
-	m.note("neck-slit", sizing.Length(head), why, sizing.Length(m.g.HeightCm(rows)))
+	m.note("neck-slit", head.what, sizing.Length(head.cm), why, sizing.Length(m.g.HeightCm(rows)))
 	m.p.openings = append(m.p.openings, opening{place: "front", cm: m.g.HeightCm(rows)})
 	return rows
 }

@@ -46,45 +46,114 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 		return 0, 0, err
 	}
 	torso := m.g.HeightCm(t.back+toWaist+seat) - w["body_length"].cm - w["rise"].cm
-	openRows = m.openRows(t, w["front_opening"].cm+torso, t.front+toWaist+seat)
+	open := m.openRows(t, w["front_opening"].cm+torso, t.front+toWaist+seat) - t.front // below the underarm
 
-	s := m.beginBody(t, "body", "body-to-waist")
-	waist, err := m.sideShaping(t.body, w["waist"], toWaist, true)
+	waist, err := m.toWaist(t, w["waist"], toWaist, open)
 	if err != nil {
 		return 0, 0, fmt.Errorf("waist: %w", err)
 	}
-	s.shape(waist)
-	m.closeFront(s, openRows-t.front)
-	m.widthPart("waist", s.To(), stitch.Even)
-
-	s = m.begin("seat", waist.To(), false)
-	wide := m.notBelow(w["hip"], m.g.WidthCm(waist.To())-m.practice("hip_under_waist").Value)
-	down := min(max(m.pairsTo(waist.To(), wide), int(math.Round(float64(seat)*m.share("hip_share_of_rise")))), seat)
-	hips, err := m.sideShaping(waist.To(), wide, down, true)
+	hip, open, err = m.seat(waist, m.notNarrower(w["hip"]), toWaist, seat, open)
 	if err != nil {
 		return 0, 0, fmt.Errorf("hip: %w", err)
 	}
-	s.shape(hips)
-	if seat > down {
-		s.plain(seat - down)
-		s.step("straight", "straight-to-crotch", Values{"rows": seat - down, "stitches": hips.To()})
-	}
-	m.closeFront(s, openRows-t.front-toWaist)
-	m.widthPart("hip", s.To(), stitch.Even)
-
 	m.heightPart("body_length", t.back+toWaist, 0)
 	m.heightPart("rise", seat, 0)
 	m.heightPart("trunk", t.back+toWaist+seat, 0)
-	m.heightPart("front_opening", openRows, 0)
-	return s.To(), openRows, nil
+	m.heightPart("front_opening", t.front+open, 0)
+	return hip, t.front + open, nil
 }
 
-// notBelow sets a floor to a target, as far as its fit allows.
-func (m *maker) notBelow(t target, cm float64) target {
-	high := t.leastCm - t.line.EaseLow + t.line.EaseHigh
-	t.leastCm = max(t.leastCm, min(cm, high))
-	t.cm = max(t.cm, t.leastCm)
-	return t
+// toWaist works from the underarm to the waist, open in front over the first of
+// its rows or over all.
+func (m *maker) toWaist(t top, waist target, rows, open int) (stitches int, err error) {
+	s := m.beginBody(t, "body", "body-to-waist")
+	if open >= rows {
+		sc, err := m.sideShaping(t.body, waist.fabric(m.edges.girthCm), rows, true)
+		if err != nil {
+			return 0, err
+		}
+		s.shape(sc)
+		m.openWidthPart("waist", s.To(), stitch.Even)
+		return s.To(), nil
+	}
+	s.Kind = "body-beside-opening"
+	s.plain(open)
+	s.step("straight", "straight", Values{"rows": open, "stitches": s.To()})
+	s = m.closeFronts("body-closed", s.To())
+	sc, err := m.sideShaping(s.From, waist, rows-open, false)
+	if err != nil {
+		return 0, err
+	}
+	s.shape(sc)
+	m.widthPart("waist", s.To(), stitch.Even)
+	return s.To(), nil
+}
+
+// seat works from the waist to the crotch. The opening, of so many rows from
+// the underarm, ends in it or above. It returns the stitches round the hips and
+// the rows of the opening, which does not end where the sides are shaped.
+func (m *maker) seat(waist int, hip target, toWaist, rows, open int) (stitches, opened int, err error) {
+	inSeat := open - toWaist
+	from, between := waist, 0
+	switch {
+	case inSeat == 0:
+		from += m.edgeStitches()
+	case inSeat > 0:
+		between = m.edgeStitches()
+	}
+	down := min(max(m.pairsTo(from+between, hip), int(math.Round(float64(rows)*m.share("hip_share_of_rise")))), rows)
+	if inSeat > 0 {
+		if down > inSeat {
+			down = max(inSeat, min(down, m.pairsTo(from+between, hip)))
+		}
+		inSeat = min(max(inSeat, down), rows-1)
+		down = min(down, inSeat)
+	}
+	var s *Section
+	if inSeat == 0 {
+		s = m.closeFronts("seat", waist)
+	} else {
+		s = m.begin("seat", waist, inSeat < 0)
+	}
+	round := target{line: hip.line, cm: hip.cm - m.g.WidthCm(between), leastCm: max(hip.leastCm-m.g.WidthCm(between), 0.1)}
+	sc, err := m.sideShaping(from, round, down, inSeat > 0)
+	if err != nil {
+		return 0, 0, err
+	}
+	s.shape(sc)
+	left := rows - down
+	if inSeat > 0 {
+		s.Kind = "seat-beside-opening"
+		if more := inSeat - down; more > 0 {
+			s.plain(more)
+			s.step("straight", "straight", Values{"rows": more, "stitches": s.To()})
+		}
+		s = m.closeFronts("seat-closed", s.To())
+		left, open = rows-inSeat, toWaist+inSeat
+	}
+	if left > 0 {
+		s.plain(left)
+		s.step("straight", "straight-to-crotch", Values{"rows": left, "stitches": s.To()})
+	}
+	m.widthPart("hip", s.To(), stitch.Even)
+	return s.To(), open, nil
+}
+
+// notNarrower raises the hips of a one-piece to what is planned above them, so
+// that the seat is nowhere narrower than waist or chest.
+func (m *maker) notNarrower(hip target) target {
+	above := 0.0
+	for _, p := range m.parts {
+		if part := p.Line.Part.Part; part == "chest" || part == "waist" {
+			above = max(above, p.SizeCm)
+		}
+	}
+	if above > hip.cm {
+		m.depart("hip", above-hip.cm, "hip-not-narrower")
+		hip.cm = above
+	}
+	hip.leastCm = max(hip.leastCm, above)
+	return hip
 }
 
 // trunkRows shares the rows between underarm and crotch. Nape to waist, rise
@@ -115,63 +184,4 @@ func (m *maker) trunkRows(t top, w map[string]target) (toWaist, seat int, err er
 func (m *maker) openRows(t top, wantCm float64, frontRows int) int {
 	n := int(math.Round(m.g.Rows(wantCm)))
 	return min(max(n, t.front+1), frontRows-1)
-}
-
-// closeFront says where in a section the opening ends, if it does.
-func (m *maker) closeFront(s *Section, rows int) {
-	switch {
-	case rows <= 0:
-		s.step("open", "front-closed", nil)
-	case rows < s.Rows():
-		s.step("open", "front-open", Values{"rows": rows})
-	}
-}
-
-// hood works a hood up from the neck.
-func (m *maker) hood(neck int) error {
-	w, err := m.targets("hood_round", "hood_height")
-	if err != nil {
-		return err
-	}
-	round, height := w["hood_round"], w["hood_height"]
-	head := round.line.Body.Value
-	p, err := stitch.PlanHood(stitch.HoodTarget{Gauge: m.g, Neck: neck, HeadCm: head, EaseCm: round.cm - head, HeightCm: height.cm, Shape: hoodShapes[m.how.Hood],
-		BackShare: m.share("hood_back_share"), IncreaseCm: m.practice("hood_increase_height").Value, CrownShare: m.share("hood_crown_share")})
-	if err != nil {
-		return err
-	}
-	m.p.Hood = &p
-	s := m.begin("hood", neck, false)
-	s.step("pick-up", "pick-up-neck", Values{"stitches": neck})
-	for i, r := range p.Increases {
-		s.row(r.Stitches)
-		s.step(numbered("increase", i+1), "hood-increase", Values{"row": r.Row, "change": r.Increase, "edge": p.EdgePlain, "to": r.Stitches})
-	}
-	s.plain(p.PlainRows)
-	s.step("straight", "straight", Values{"rows": p.PlainRows, "stitches": p.Stitches})
-	m.hoodTop(s, p)
-	m.widthPart("hood_round", p.Stitches, stitch.Even)
-	m.heightPart("hood_height", p.Rows, 0)
-	return nil
-}
-
-// hoodTop closes the hood, whose sides end in section s.
-func (m *maker) hoodTop(s *Section, p stitch.HoodPlan) {
-	switch p.Shape {
-	case stitch.StraightHood:
-		s.step("seam", "hood-seam-point", Values{"half": p.SeamStitches})
-	case stitch.PanelHood:
-		s = m.begin("hood-panel", p.Panel, false)
-		s.plain(p.PanelRows)
-		s.step("panel", "hood-panel", Values{"panel": p.Panel, "rows": p.PanelRows, "each_side": p.Side})
-	default:
-		s = m.begin("hood-crown", p.Stitches, false)
-		for r := 1; r <= p.Crown.Rows; r++ {
-			s.row(p.Crown.StitchesAfter(r))
-		}
-		step := sidesShaped(p.Crown)
-		step.Kind = "shape-middle-back"
-		s.add(step)
-		s.step("seam", "hood-seam", Values{"half": p.SeamStitches})
-	}
 }

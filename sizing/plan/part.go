@@ -18,6 +18,9 @@ type Part struct {
 	Multiple stitch.Multiple
 	SizeCm   float64
 	WantCm   float64
+	// EdgesCm is what the edges of a front or of a hood's face add to the fabric,
+	// in SizeCm.
+	EdgesCm float64
 }
 
 // ErrorCm is the size less what was asked for.

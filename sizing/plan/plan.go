@@ -16,7 +16,9 @@ type Plan struct {
 	Garment data.Garment
 	Spec    sizing.Spec
 	Body    *sizing.Body
-	How     How // with defaults filled in
+	// Finished is what it was planned from.
+	Finished *sizing.Finished
+	How      How // with defaults filled in
 
 	Sections []*Section
 	Parts    []Part            // every finished measurement, in the order of the garment
@@ -31,10 +33,15 @@ type Plan struct {
 	Zipper   *Zipper            // nil without one
 	Added    []Added            // parts sewn on
 
+	maker    *maker                      // that made it
+	openRows struct{ rows, ribRows int } // of a front opening
+
 	steepestTaper float64              // how far a side may go in, of its length
+	flatTolerance float64              // of the increases of a yoke that lie flat
 	departures    map[string]departure // what the construction adds to parts, on purpose
 	openings      []opening
 	tapers        map[string]taperEnd // how sleeve and leg end before their cuffs
+	yarnClass     func(class int) (data.Yarn, bool)
 }
 
 // An opening is a slit or edge that is not a finished part of the garment.
@@ -88,6 +95,7 @@ type maker struct {
 	g, rib stitch.Gauge
 	common common
 	p      *Plan
+	edges  edges // of a front that opens
 	parts  []Part
 	notes  map[string]bool // that were made
 }
@@ -114,8 +122,8 @@ func newMaker(f *sizing.Finished, how How) (*maker, error) {
 	if how.Craft == Knit {
 		m.common.rows = stitch.Even // a part begins on the right side
 	}
-	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, How: how, steepestTaper: f.Practice("steepest_taper").Share(),
-		departures: make(map[string]departure), tapers: make(map[string]taperEnd)}
+	m.p = &Plan{Garment: f.Garment, Spec: f.Spec, Body: f.Body, Finished: f, How: how, steepestTaper: f.Practice("steepest_taper").Share(),
+		yarnClass: f.YarnClass, departures: make(map[string]departure), tapers: make(map[string]taperEnd)}
 	return m, nil
 }
 
@@ -126,6 +134,7 @@ func (m *maker) make() (*Plan, error) {
 	if work == nil {
 		return nil, fmt.Errorf("%s: garments of the group %q cannot be planned", m.f.Garment.ID, m.f.Garment.Group)
 	}
+	m.planEdges()
 	if err := work(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
@@ -138,7 +147,11 @@ func (m *maker) make() (*Plan, error) {
 	if err := m.p.Check(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
+	if err := m.p.colours(); err != nil {
+		return nil, err
+	}
 	m.yarn()
+	m.p.maker, m.p.flatTolerance = m, m.f.Practice("flat_tolerance").Share()
 	return m.p, nil
 }
 

@@ -17,6 +17,9 @@ type Section struct {
 
 	Schedule *stitch.Schedule // its side shaping, where it has one
 
+	// Colours are those of the rows; none where the whole garment has one.
+	Colours []string
+
 	stitches []int // after each row
 }
 

@@ -14,10 +14,11 @@ func (m *maker) dropShoulder(open bool) (top, error) {
 	if err != nil {
 		return top{}, err
 	}
+	chest, neck := w["chest"].fabric(m.edges.girthCm), w["neck"].fabric(m.edges.girthCm)
 	t := stitch.DropShoulderTarget{
-		Gauge: m.g, BodyCm: w["chest"].cm, BodyLeastCm: w["chest"].leastCm, Body: even(m.bodyMultiple(!open)),
+		Gauge: m.g, BodyCm: chest.cm, BodyLeastCm: chest.leastCm, Body: even(m.bodyMultiple(!open)),
 		NeckWidthCm: w["neck"].cm * m.share("neck_width_share"), ArmholeDepthCm: w["armhole_depth"].cm, ArmholeLeastCm: w["armhole_depth"].leastCm,
-		Sleeve: stitch.Even, FrontOpening: open,
+		Sleeve: stitch.Even, FrontOpening: open, EdgeStitches: m.edgeStitches(),
 	}
 	rows, err := m.rows(t.ArmholeDepthCm, t.ArmholeLeastCm, false)
 	if err != nil {
@@ -32,18 +33,18 @@ func (m *maker) dropShoulder(open bool) (top, error) {
 	if open {
 		fronts *= 2
 	}
-	l, err := m.neckline(w["neck"], p.Back, fronts, p.ArmholeRows)
+	l, err := m.neckline(neck, p.Back, fronts, p.ArmholeRows)
 	if err != nil {
 		return top{}, err
 	}
-	m.widthPart("neck", l.pickUp, stitch.Even)
+	m.openWidthPart("neck", l.pickUp, stitch.Even)
 	slit := 0
 	if !open {
 		slit = m.slitRows(m.g.WidthCm(l.pickUp))
 	}
 	m.backPiece(p.Back, l, p.ArmholeRows, 0)
 	m.frontPieces(p.Front, open, l, p.ArmholeRows, slit, 0)
-	m.widthPart("chest", p.Body, t.Body)
+	m.openWidthPart("chest", p.Body, t.Body)
 	m.heightPart("armhole_depth", p.ArmholeRows, 0)
 	m.widthPart("upper_arm", p.SleeveTop, stitch.Even)
 	m.depart("upper_arm", m.g.WidthCm(p.SleeveTop)-w["upper_arm"].cm, "drop-shoulder-sleeve-wide")

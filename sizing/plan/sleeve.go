@@ -2,7 +2,6 @@ package plan
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"growtuck/sizing"
@@ -19,7 +18,7 @@ func (m *maker) sleeves(t top) error {
 	if t.widthCm > 0 {
 		length.cm = m.dropSleeve(length, t.widthCm)
 	}
-	c := m.cuffOf("cuff", "hand", w["cuff"], t.sleeve)
+	c := m.cuffOf("cuff", w["cuff"], t.sleeve)
 	depth := m.cuffDepthCm(length.cm)
 	cuffRows := m.ribRows(depth)
 	turned := m.how.Turned
@@ -86,44 +85,17 @@ type cuffCount struct {
 // cuffOf counts a cuff: nearest to its girth, not under its least ease, wide
 // enough for what must pass if it is known how far it stretches, and no wider
 // than the sleeve or leg it ends.
-func (m *maker) cuffOf(edge, passing string, t target, from int) cuffCount {
-	least := max(t.leastCm, m.passing(edge, passing, t))
-	n, ok := nearest(m.rib.Stitches(t.cm), max(2, atLeast(m.rib.Stitches(least))), from, isEven)
+func (m *maker) cuffOf(edge string, t target, from int) cuffCount {
+	t = m.wideEnough(edge, t)
+	n, ok := nearest(m.rib.Stitches(t.cm), max(2, atLeast(m.rib.Stitches(t.leastCm))), from, isEven)
 	if !ok {
 		n = from - from%2
 	}
-	m.noteStretch(edge, passing, m.rib.WidthCm(n))
+	m.noteStretch(edge, m.rib.WidthCm(n))
 	return cuffCount{n, min(float64(n)/m.ribShare(), float64(from))}
 }
 
 func isEven(n int) bool { return n%2 == 0 }
-
-// passing is the least girth of an edge that lets a part of the body through,
-// 0 where nothing is known or the edge does not need to.
-func (m *maker) passing(edge, passing string, t target) float64 {
-	over, ok := m.body(passing)
-	if !ok || over <= t.cm {
-		return 0
-	}
-	stretch, measured := m.how.Stretch[edge]
-	if !measured {
-		return 0
-	}
-	if over/stretch > t.cm {
-		m.note("edge-wider-to-pass", edge, sizing.Length(t.cm), sizing.Length(t.cm*stretch), passing, sizing.Length(over))
-	}
-	return over / stretch
-}
-
-// noteStretch says how far an edge as counted has to stretch, where it is not
-// known how far it does.
-func (m *maker) noteStretch(edge, passing string, girthCm float64) {
-	over, ok := m.body(passing)
-	if _, measured := m.how.Stretch[edge]; measured || !ok || over <= girthCm {
-		return
-	}
-	m.note("edge-must-stretch", edge, sizing.Length(girthCm), passing, sizing.Length(over), math.Ceil(over/girthCm*100)/100)
-}
 
 // cuff works ribbing at the end of sleeves or legs.
 func (m *maker) cuff(id, part string, count, above, rows int, turned bool) error {

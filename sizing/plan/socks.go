@@ -24,7 +24,7 @@ func (m *maker) socks() error {
 	if foot < 8 {
 		return fmt.Errorf("a foot of %d stitches is too few for a heel: use a finer gauge", foot)
 	}
-	leg := m.cuffOf("ankle", "foot", w["ankle"], 2*foot).count
+	leg := m.cuffOf("ankle", w["ankle"], 2*foot).count
 	rows, err := m.rows(long.cm, max(long.leastCm, long.line.Body.Value), true)
 	if err != nil {
 		return err

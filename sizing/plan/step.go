@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"maps"
 	"strconv"
 
 	"growtuck/sizing/stitch"
@@ -32,6 +33,13 @@ type Step struct {
 // of stitches, rows, rounds or pairs, a float64 a number in the trade's unit, a
 // sizing.Length a length, a string an id.
 type Values map[string]any
+
+// with is the values with one of them changed.
+func (v Values) with(name string, value any) Values {
+	out := maps.Clone(v)
+	out[name] = value
+	return out
+}
 
 // rowShaped is a row that gains or loses stitches evenly; where says which row
 // it is: "first", "last", or "row" for the one that the values name.

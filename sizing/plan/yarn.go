@@ -13,6 +13,33 @@ type Yarn struct {
 	OneMore bool             // buy one more ball before the dye lot is gone
 	Band    *stitch.YarnBand // believed for such yarn; nil where none is known
 	Doubt   sizing.Fact      // how the need lies outside the band
+
+	Parts   []YarnPart   // by section
+	Colours []YarnColour // by colour, in the order of their first row; one without a name where there is one
+}
+
+// A YarnPart is the yarn of a section, all its copies, the margin included.
+type YarnPart struct {
+	Section       *Section
+	AreaCm2       float64
+	Grams, Metres float64
+}
+
+// A YarnColour is the yarn of a colour.
+type YarnColour struct {
+	Colour  string
+	Need    stitch.YarnNeed
+	OneMore bool // buy one more ball of it
+}
+
+// Of is the yarn of a colour; none where the garment does not have it.
+func (y *Yarn) Of(colour string) YarnColour {
+	for _, c := range y.Colours {
+		if c.Colour == colour {
+			return c
+		}
+	}
+	return YarnColour{Colour: colour}
 }
 
 // yarn estimates the yarn from the area of the sections.
@@ -33,12 +60,62 @@ func (m *maker) yarn() {
 	}
 	m.bandOf(&y)
 	m.p.Yarn = &y
-	if y.OneMore = y.Need.LastShare > m.share("last_ball_share"); y.OneMore {
-		m.note("yarn-one-more", y.Need.Balls, y.Need.LastShare)
+	m.byPart(&y)
+	if err := m.byColour(&y); err != nil {
+		m.note("yarn-left-out", err.Error())
+		return
 	}
 	if !y.Doubt.IsZero() {
 		m.noteFact(y.Doubt)
 	}
+}
+
+// byPart divides the need among the sections by their areas.
+func (m *maker) byPart(y *Yarn) {
+	for _, s := range m.p.Sections {
+		share := s.AreaCm2() / y.AreaCm2
+		y.Parts = append(y.Parts, YarnPart{s, s.AreaCm2(), y.Need.Grams * share, y.Need.Metres * share})
+	}
+}
+
+// byColour counts the balls of each colour.
+func (m *maker) byColour(y *Yarn) error {
+	var order []string
+	areas := make(map[string]float64)
+	for _, s := range m.p.Sections {
+		for r := range s.Rows() {
+			colour := ""
+			if len(s.Colours) > 0 {
+				colour = s.Colours[r]
+			}
+			if _, seen := areas[colour]; !seen {
+				order = append(order, colour)
+			}
+			areas[colour] += float64(s.stitches[r]*s.Copies) * s.Gauge.StitchWidthCm() * s.Gauge.RowHeightCm()
+		}
+	}
+	most := m.share("last_ball_share")
+	for _, colour := range order {
+		need, err := stitch.EstimateYarn(m.how.Swatch, m.how.Ball, areas[colour], y.Margin)
+		if err != nil {
+			return err
+		}
+		c := YarnColour{colour, need, need.LastShare > most}
+		if c.OneMore && colour == "" {
+			m.note("yarn-one-more", need.Balls, need.LastShare)
+		} else if c.OneMore {
+			m.note("yarn-one-more-colour", colour, need.Balls, need.LastShare)
+		}
+		y.Colours = append(y.Colours, c)
+		y.OneMore = y.OneMore || c.OneMore
+	}
+	if len(order) > 1 { // each colour has balls of its own
+		y.Need.Balls = 0
+		for _, c := range y.Colours {
+			y.Need.Balls += c.Need.Balls
+		}
+	}
+	return nil
 }
 
 // bandOf compares the need, without its margin, with what such yarn usually

@@ -17,8 +17,9 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 	if err != nil {
 		return stitch.YokeTarget{}, err
 	}
-	neck, chest, arm, hole := w["neck"], w["chest"], w["upper_arm"], w["armhole_depth"]
-	underarm := chest.cm * m.share("underarm_share")
+	arm, hole := w["upper_arm"], w["armhole_depth"]
+	underarm := w["chest"].cm * m.share("underarm_share")
+	neck, chest := w["neck"].fabric(m.edges.girthCm), w["chest"].fabric(m.edges.girthCm)
 	t := stitch.YokeTarget{
 		Gauge:  m.g,
 		NeckCm: neck.cm, NeckLeastCm: neck.leastCm, Neck: stitch.Even,
@@ -26,7 +27,7 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 		SleeveCm: arm.cm, SleeveLeastCm: arm.leastCm, Sleeve: stitch.Even,
 		// Half the underarm turns down into the side: the yoke is as much less deep.
 		DepthCm: hole.cm - underarm/2, UnderarmCm: underarm,
-		FrontOpening: open, PerRound: m.common.perRound, Depth: stitch.Plain, Weights: weights,
+		FrontOpening: open, EdgeStitches: m.edgeStitches(), PerRound: m.common.perRound, Depth: stitch.Plain, Weights: weights,
 		IncreaseMost: m.f.Practice("yoke_increase_most").Share(), SleeveNeckShare: m.f.Practice("raglan_sleeve_neck_share").Share(),
 	}
 	if t.DepthCm <= m.g.RowHeightCm() {
@@ -48,8 +49,8 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 
 // needsSlit reports a neck that the head does not pass.
 func (m *maker) needsSlit(neckCm float64) bool {
-	head, ok := m.body("head")
-	return ok && neckCm*max(1, m.how.Stretch["neck"]) < head
+	head, ok := m.passes("neck")
+	return ok && neckCm*max(1, m.how.Stretch["neck"]) < head.cm
 }
 
 // yoke plans a circular yoke or a raglan and its split.
@@ -63,7 +64,7 @@ func (m *maker) yoke(open bool) (top, error) {
 		return top{}, err
 	}
 	sp, neck, rows := y.split, y.neck, y.rows
-	m.widthPart("neck", neck, stitch.Even)
+	m.openWidthPart("neck", neck, stitch.Even)
 	slit := 0
 	if !open {
 		slit = m.slitRows(m.g.WidthCm(neck))
@@ -83,7 +84,7 @@ func (m *maker) yoke(open bool) (top, error) {
 		s.step("join", "slit-through", nil)
 	}
 	divide(s, sp)
-	m.widthPart("chest", sp.Body, t.Body)
+	m.openWidthPart("chest", sp.Body, t.Body)
 	m.widthPart("upper_arm", sp.Sleeve, stitch.Even)
 	hole := stitch.ArmholeDepthCm(m.g.HeightCm(rows), m.g.WidthCm(sp.Underarm))
 	m.sizePart("armhole_depth", hole)

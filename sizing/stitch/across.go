@@ -1,6 +1,9 @@
 package stitch
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Across is a row of stitches with increases or decreases spread evenly over
 // it. An increase is two stitches worked in one; a decrease is two worked
@@ -51,6 +54,17 @@ func ShapeAcross(stitches, change int, inRounds bool) (Across, error) {
 func (a Across) staggered() Across {
 	if len(a.Gaps) > 0 {
 		a.Trail = (a.Gaps[0] - a.uses()) / 2
+	}
+	return a
+}
+
+// between is the same row with plain stitches before and after it.
+func (a Across) between(plain int) Across {
+	a.Stitches += 2 * plain
+	if len(a.Gaps) > 0 {
+		a.Gaps = slices.Clone(a.Gaps)
+		a.Gaps[0] += 2 * plain
+		a.Trail += plain
 	}
 	return a
 }

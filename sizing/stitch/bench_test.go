@@ -64,7 +64,7 @@ func BenchmarkCount(b *testing.B) {
 }
 
 func BenchmarkHood(b *testing.B) {
-	h := HoodTarget{Gauge: Gauge{16, 18}, Neck: 56, HeadCm: 52, EaseCm: 5, HeightCm: 32, Shape: ShapedHood}
+	h := HoodTarget{Gauge: Gauge{16, 18}, Neck: 48, RoundCm: 43, HeightCm: 32, Shape: ShapedHood}
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := PlanHood(customaryHood(h)); err != nil {

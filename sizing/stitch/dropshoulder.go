@@ -12,6 +12,7 @@ type DropShoulderTarget struct {
 	ArmholeDepthCm, ArmholeLeastCm  float64
 	Body, Sleeve                    Multiple
 	FrontOpening, OddRowsAtShoulder bool // OddRowsAtShoulder: the armhole ends on a right-side row
+	EdgeStitches                    int  // as those of a yoke
 }
 
 // A DropShoulderPlan is the upper body in stitches and rows.
@@ -37,7 +38,7 @@ func PlanDropShoulder(t DropShoulderTarget) (DropShoulderPlan, error) {
 	}
 	p.Body = p.BodyFit.Count
 	var ok bool
-	if p.Front, p.Back, ok = splitBody(p.Body, t.FrontOpening); !ok {
+	if p.Front, p.Back, ok = splitBody(p.Body, t.FrontOpening, t.EdgeStitches); !ok {
 		return p, &InputError{"body", fmt.Sprintf("%d stitches", p.Body), "enough for fronts and back"}
 	}
 	neck, _ := Plain.WithParity(p.Back%2 == 1)

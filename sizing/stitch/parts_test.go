@@ -168,54 +168,61 @@ func TestZipper(t *testing.T) {
 
 func TestHood(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		h := HoodTarget{Gauge: drawGauge(t), HeadCm: rapid.Float64Range(44, 58).Draw(t, "head"), EaseCm: rapid.Float64Range(0, 8).Draw(t, "ease"),
-			HeightCm: rapid.Float64Range(26, 38).Draw(t, "height"), Shape: HoodShape(rapid.IntRange(0, 2).Draw(t, "shape"))}
-		h.HeadCm *= rapid.SampledFrom([]float64{1, hoodFaceFree}).Draw(t, "share")
-		h.Neck = max(4, nearestInt(h.Gauge.Stitches(rapid.Float64Range(28, 60).Draw(t, "neck"))))
+		h := HoodTarget{Gauge: drawGauge(t), RoundCm: rapid.Float64Range(33, 50).Draw(t, "round"), HeightCm: rapid.Float64Range(26, 38).Draw(t, "height"),
+			CrownCm: rapid.Float64Range(8, 12).Draw(t, "crown"), Shape: HoodShape(rapid.IntRange(0, 2).Draw(t, "shape")), RightSideOnly: rapid.Bool().Draw(t, "right side only")}
+		h.Neck = max(4, nearestInt(h.Gauge.Stitches(rapid.Float64Range(24, 40).Draw(t, "neck"))))
 		p, err := PlanHood(customaryHood(h))
-		if h.Gauge.Rows(h.HeightCm) < 12 && errors.As(err, new(*InputError)) {
+		if h.Gauge.Rows(h.HeightCm) < 26 && errors.As(err, new(*InputError)) {
 			return // too few rows to widen it and turn the panel
 		}
 		require.NoError(t, err)
 		require.Zero(t, p.Stitches%2)
 		require.GreaterOrEqual(t, p.Stitches, p.Neck)
-		require.Equal(t, p.Neck, p.IncreaseOver+2*p.EdgePlain)
-		count := p.Neck
-		for i, r := range p.Increases {
-			require.Equal(t, i+1, r.Row)
-			require.Positive(t, r.Increase)
-			count += r.Increase
+		count, row, over := p.Neck, 1, p.Neck-2*p.EdgePlain
+		for _, r := range p.Increases {
+			require.Greater(t, r.Row, row, "the first row picks up")
+			require.False(t, h.RightSideOnly && r.Row%2 == 0)
+			row = r.Row
 			require.Equal(t, count, r.Stitches)
-			_, err := ShapeAcross(count-r.Increase-2*p.EdgePlain, r.Increase, false)
-			require.NoError(t, err, "the back has room for the increases")
+			require.Positive(t, r.Change)
+			require.LessOrEqual(t, r.Change, max(1, over/4), "at most 1 in 4 of the stitches at the back")
+			require.GreaterOrEqual(t, r.Trail, p.EdgePlain)
+			require.GreaterOrEqual(t, r.Gaps[0]-r.Trail, p.EdgePlain+1)
+			count, over = r.After(), over+r.Change
 		}
 		require.Equal(t, p.Stitches, count)
 		switch h.Shape {
 		case StraightHood:
 			require.Equal(t, p.Stitches, 2*p.SeamStitches)
-			require.Equal(t, p.Rows, len(p.Increases)+p.PlainRows)
+			require.Equal(t, p.Rows, row+p.PlainRows)
 		case ShapedHood:
-			require.Equal(t, p.Rows, len(p.Increases)+p.PlainRows+p.Crown.Rows)
+			require.Equal(t, p.Rows, row+p.PlainRows+p.Crown.Rows)
+			if row+int(h.Gauge.Rows(h.CrownCm))+1 < p.Rows {
+				require.InDelta(t, h.CrownCm, h.Gauge.HeightCm(p.Crown.Rows), 1.5*h.Gauge.RowHeightCm()+1e-9, "a length, whatever the stitch")
+			}
+			require.InDelta(t, float64(p.Stitches)/4, float64(p.Stitches-p.Crown.To()), 8, "a quarter of the hood goes")
 			require.Equal(t, p.Crown.To(), 2*p.SeamStitches)
 			require.Less(t, 2*p.SeamStitches, p.Stitches)
+			require.False(t, h.RightSideOnly && p.Crown.Rows > 1 && (p.Rows-p.Crown.Rows)%2 == 1, "the crown begins on the right side")
 		case PanelHood:
 			require.Equal(t, p.Stitches, p.Panel+2*p.Side)
 			require.InDelta(t, float64(p.Stitches)/4, float64(p.Panel), 1.01)
-			require.Less(t, len(p.Increases)+p.PlainRows, p.Rows)
+			require.Less(t, row+p.PlainRows, p.Rows)
 		}
 	})
-	good := HoodTarget{Gauge: Gauge{16, 18}, Neck: 56, HeadCm: 52, EaseCm: 5, HeightCm: 32, Shape: ShapedHood}
+	good := HoodTarget{Gauge: Gauge{16, 18}, Neck: 48, RoundCm: 42.8, HeightCm: 30.5, Shape: ShapedHood}
 	p, err := PlanHood(customaryHood(good))
 	require.NoError(t, err)
-	require.Equal(t, 92, p.Stitches)
-	require.Len(t, p.Increases, 5, "2.5 cm")
+	require.Equal(t, 68, p.Stitches)
+	require.Equal(t, []int{2, 4, 6}, []int{p.Increases[0].Row, p.Increases[1].Row, p.Increases[2].Row})
+	require.Equal(t, 18, p.Crown.Rows, "10 cm")
 	for want, change := range map[string]func(*HoodTarget){
-		"head is NaN cm": func(h *HoodTarget) { h.HeadCm = math.NaN() },
-		"height of the hood is 2 rows: want more than the 5 rows in which it widens": func(h *HoodTarget) { h.HeightCm, h.EaseCm = 1, 5 },
+		"hood, face edge to face edge is NaN cm":                                     func(h *HoodTarget) { h.RoundCm = math.NaN() },
+		"height of the hood is 2 rows: want more than the 6 rows in which it widens": func(h *HoodTarget) { h.HeightCm = 1 },
 		"shape of the hood is HoodShape(9)":                                          func(h *HoodTarget) { h.Shape = 9 },
 		"hood's neck stitches is 0":                                                  func(h *HoodTarget) { h.Neck = 0 },
-		"more than half the panel, 7.5 cm":                                           func(h *HoodTarget) { h.HeightCm, h.Shape = 8, PanelHood },
-		"ease of the hood is +Inf cm: want -20 to":                                   func(h *HoodTarget) { h.EaseCm = math.Inf(1) },
+		"more than half the panel, 5.625 cm":                                         func(h *HoodTarget) { h.HeightCm, h.Shape = 7, PanelHood },
+		"height of the crown is +Inf cm":                                             func(h *HoodTarget) { h.CrownCm = math.Inf(1) },
 	} {
 		h := good
 		change(&h)

@@ -3,7 +3,7 @@ package stitch
 // Figures of the trade that the tests plan with: those of the table of practice.
 const (
 	ribShare      = 0.9
-	hoodFaceFree  = 0.75
+	hoodRound     = 0.75
 	flatTolerance = 0.1
 	bridgeShare   = 0.1
 	zipperExactCm = 0.5
@@ -40,6 +40,9 @@ func customaryRun(run []YokeTarget) []YokeTarget {
 }
 
 func customaryHood(t HoodTarget) HoodTarget {
-	t.BackShare, t.IncreaseCm, t.CrownShare = 2.0/3, 2.5, 0.25
+	t.BackShare, t.GrowthMost, t.IncreaseCm, t.CrownShare = 2.0/3, 0.25, 4, 0.25
+	if t.CrownCm == 0 {
+		t.CrownCm = 10
+	}
 	return t
 }

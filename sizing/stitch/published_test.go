@@ -356,14 +356,14 @@ func TestPublishedHood(t *testing.T) {
 	// the head; 72 stitches have a panel of 18, and the plain height is the whole
 	// less half the panel's width.
 	g := perInch(t, 4, 6)
-	p, err := PlanHood(customaryHood(HoodTarget{Gauge: g, Neck: 60, HeadCm: inches(24) * hoodFaceFree, HeightCm: inches(13), Shape: PanelHood}))
+	p, err := PlanHood(customaryHood(HoodTarget{Gauge: g, Neck: 60, RoundCm: inches(24) * hoodRound, HeightCm: inches(13), Shape: PanelHood}))
 	require.NoError(t, err)
 	require.Equal(t, 72, p.Stitches)
 	require.Equal(t, 18, p.Panel)
 	require.Equal(t, 27, p.Side)
 	require.Equal(t, 78, p.Rows)
 	plain := 13 - 18.0/4/2 // in
-	require.InDelta(t, plain*6, float64(p.PlainRows+len(p.Increases)), 0.51)
+	require.InDelta(t, plain*6, float64(p.widened()+p.PlainRows), 0.51)
 }
 
 func TestPublishedYarn(t *testing.T) {

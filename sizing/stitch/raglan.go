@@ -69,7 +69,7 @@ func (s *yokeSearch) neckSplit(best *incumbent, c yokeCounts, _ int, cost float6
 	}
 	most, trunkLeast := s.t.RaglanAtOnce*(len(s.depthFor)-1), 2
 	if s.t.FrontOpening {
-		trunkLeast = 3
+		trunkLeast = 3 + s.t.EdgeStitches
 	}
 	low := max(1, short/2, part-2*most)
 	high := min(part, (c.neck-trunkLeast)/2, short/2+2*most)

@@ -67,14 +67,15 @@ func yokeTotal(body, sleeve, underarm int) int { return body + 2*sleeve - 4*unde
 func ArmholeDepthCm(yokeDepthCm, underarmCm float64) float64 { return yokeDepthCm + underarmCm/2 }
 
 // splitBody shares the stitches of fronts and back as near equal as they
-// allow; where two ways are as near, the back is the larger. ok is false when
+// allow; where two ways are as near, the back is the larger. The edges of an
+// opening, as wide as so many stitches, are part of the front. ok is false when
 // there are too few.
-func splitBody(stitches int, opening bool) (front, back int, ok bool) {
+func splitBody(stitches int, opening bool, edges int) (front, back int, ok bool) {
 	if !opening {
 		front = stitches / 2
 		return front, stitches - front, front >= 1
 	}
-	front = (stitches + 1) / 4
+	front = (stitches - edges + 1) / 4
 	back = stitches - 2*front
 	return front, back, front >= 1 && back >= 1
 }

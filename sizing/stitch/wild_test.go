@@ -60,7 +60,7 @@ func TestWildInput(t *testing.T) {
 		check(err, p.Cost.Total(), p.Lie.Deviation)
 		d, err := PlanDropShoulder(DropShoulderTarget{Gauge: g, BodyCm: y.BodyCm, BodyLeastCm: y.BodyLeastCm, NeckWidthCm: y.NeckCm, ArmholeDepthCm: y.DepthCm, Body: m})
 		check(err, d.BodyFit.SizeCm)
-		h, err := PlanHood(customaryHood(HoodTarget{Gauge: g, Neck: wildCount(t, "neck"), HeadCm: wild(t, "head"), EaseCm: wild(t, "ease"), HeightCm: wild(t, "height"), Shape: HoodShape(rapid.IntRange(-1, 3).Draw(t, "shape"))}))
+		h, err := PlanHood(customaryHood(HoodTarget{Gauge: g, Neck: wildCount(t, "neck"), RoundCm: wild(t, "round"), RoundLeastCm: wild(t, "least"), CrownCm: wild(t, "crown"), HeightCm: wild(t, "height"), Shape: HoodShape(rapid.IntRange(-1, 3).Draw(t, "shape"))}))
 		check(err, h.Width.SizeCm, h.Height.SizeCm)
 		l, err := PlanLegs(LegTarget{Gauge: g, Hip: wildCount(t, "hip"), ThighCm: wild(t, "thigh"), BridgeCm: wild(t, "bridge")})
 		check(err, l.cost())

@@ -32,6 +32,7 @@ type YokeTarget struct {
 	Depth              Multiple // of the rows
 
 	FrontOpening  bool // two equal fronts, turned rows
+	EdgeStitches  int  // stitches as wide as the edges of a front opening, which are none of the body's
 	RightSideOnly bool // no increases on wrong-side rows
 
 	// Circular yoke only. PerRound fixes the increases of every increase round;
@@ -154,7 +155,7 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		checkOptionalLength("least neck", t.NeckLeastCm), checkOptionalLength("least body", t.BodyLeastCm),
 		checkOptionalLength("least sleeve", t.SleeveLeastCm), checkOptionalLength("least yoke depth", t.DepthLeastCm),
 		t.Neck.Validate(), t.Body.Validate(), t.Sleeve.Validate(), t.Depth.Validate(),
-		checkCount("increases a round", t.PerRound, 0),
+		checkCount("increases a round", t.PerRound, 0), checkCount("stitches of the edges", t.EdgeStitches, 0),
 		checkRange("most increases of a round", t.IncreaseMost, 0.1, 10, "times those that lie flat"), checkRange("sleeve's share of the neck", t.SleeveNeckShare, 0, 0.5, ""),
 	); err != nil {
 		return t, err

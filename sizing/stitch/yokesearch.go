@@ -129,7 +129,7 @@ func better(cost, best float64) bool {
 func (s *yokeSearch) balance(front, back int) float64 {
 	fronts := front
 	if s.t.FrontOpening {
-		fronts *= 2
+		fronts = 2*fronts + s.t.EdgeStitches
 	}
 	e := float64(back-fronts) * s.t.Gauge.StitchWidthCm()
 	return s.t.Weights.Balance * e * e
@@ -167,7 +167,7 @@ func (s *yokeSearch) search(most int, try func(best *incumbent, c yokeCounts, yo
 				if !best.worseThan(cost) {
 					break
 				}
-				front, back, fits := splitBody(b.n-2*u.n, t.FrontOpening)
+				front, back, fits := splitBody(b.n-2*u.n, t.FrontOpening, t.EdgeStitches)
 				yoke := yokeTotal(b.n, sl.n, u.n)
 				if !fits || u.n >= sl.n || !s.reaches(yoke, most) {
 					continue
@@ -251,7 +251,7 @@ func (t YokeTarget) mostRounds(neck, increases, limit int) int {
 }
 
 func (s *yokeSearch) split(c yokeCounts) Split {
-	front, back, _ := splitBody(c.body-2*c.arm, s.t.FrontOpening)
+	front, back, _ := splitBody(c.body-2*c.arm, s.t.FrontOpening, s.t.EdgeStitches)
 	return Split{FrontOpening: s.t.FrontOpening, Yoke: yokeTotal(c.body, c.sleeve, c.arm), Front: front, Back: back,
 		SleevePart: c.sleeve - c.arm, Underarm: c.arm, Body: c.body, Sleeve: c.sleeve}
 }

@@ -53,7 +53,7 @@ func (r *Request) Cells(unit string, sizes []string) []Cell {
 		{Group: string(Garment), Name: "unit", Label: "show lengths in", Value: unit, Words: []string{"cm", "in"}, Hint: "changes only what is shown"},
 		{Group: string(Garment), Name: "entry_unit", Label: "own lengths are in", Value: unit, Words: []string{unit}, Hint: "unit of the ease, extra and lengths that you fill in; fixed when this was made"},
 	}
-	for _, group := range []Group{Garment, Swatch, Making, Sizes} {
+	for _, group := range []Group{Garment, Swatch, Making, Sizes, Progress} {
 		for _, f := range Of(group) {
 			if f.Cell {
 				all = append(all, r.cells(f, sizes)...)
@@ -167,7 +167,7 @@ func neat(v float64) float64 {
 func FromCells(ref *sizing.Reference, cells map[string]string) (Values, map[string]float64, Faults) {
 	c := cellReader{cells: cells, values: make(Values)}
 	c.over = strings.ReplaceAll(c.word("gauge_over", []string{"10 cm", "4 in"}), " ", "")
-	for _, group := range []Group{Garment, Swatch, Making, Sizes} {
+	for _, group := range []Group{Garment, Swatch, Making, Sizes, Progress} {
 		for _, f := range Of(group) {
 			if f.Cell {
 				c.read(ref, f)
@@ -213,6 +213,10 @@ func (c *cellReader) read(ref *sizing.Reference, f Field) {
 		c.values.Add(f.Name, c.word(name, yesNo))
 	case f.Name == "stretch":
 		for _, s := range SplitStretch(said) {
+			c.values.Add(f.Name, s)
+		}
+	case f.Group == Progress && f.Kind == Pairs:
+		for _, s := range f.SplitPairs(said, c.cells["entry_unit"]) {
 			c.values.Add(f.Name, s)
 		}
 	default:

@@ -23,11 +23,11 @@ func GarmentFields() []Field {
 // DrawFields are the fields of a drawing.
 func DrawFields() []Field { return Of(Child, Sizes, Garment) }
 
-// ExportFields are the fields of a plan as a workbook.
-func ExportFields() []Field { return Of(Child, Sizes, Garment, Swatch, Making) }
-
-// PlanFields are the fields of a plan.
+// PlanFields are the fields of a plan, and of its workbook.
 func PlanFields() []Field { return Of(Child, Sizes, Garment, Swatch, Making, Progress) }
+
+// WholeFields are the fields of a plan of work that is not begun.
+func WholeFields() []Field { return Of(Child, Sizes, Garment, Swatch, Making) }
 
 // The fields of questions that are asked by an address. What is an argument of a
 // command is a parameter there; fields that only change the wording are left out.

@@ -58,6 +58,7 @@ type Field struct {
 	Parts     []string                               // it applies to garments with one of these parts; none: to all
 	For       string                                 // those garments, in words
 	With      string                                 // another field without which it does nothing
+	Beside    bool                                   // of how it is worked, but no count follows from it: yarn, colours, time
 	Cell      bool                                   // a workbook carries it
 	Draft     string                                 // the field of a draft that carries it
 	set       func(r *Request, texts []string) error // reads what was said

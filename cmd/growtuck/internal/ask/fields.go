@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -13,7 +14,7 @@ import (
 // fields is the table: everything that can be asked of a child, a garment and how it is
 // worked has one entry here. It is built once: every command makes its flags from it.
 var fields = sync.OnceValue(func() []Field {
-	return slices.Concat(childFields(), garmentFields(), swatchFields(), makingFields(), shownFields())
+	return slices.Concat(childFields(), garmentFields(), swatchFields(), makingFields(), progressFields(), shownFields())
 })
 
 func childFields() []Field {
@@ -94,30 +95,56 @@ func makingFields() []Field {
 			Help: "how many `times` edges stretch, measured on the swatch: 1.5, or neck=1.4; may be repeated", set: (*Request).setStretch},
 		{Name: "zippers", Group: Making, Kind: List, Cell: true, Label: "stocked zippers, in", Hint: "12, 14, 16; may be empty", Parts: opening, For: "garments that open down the front",
 			Help: "stocked zippers, in `inches`, comma-separated", set: (*Request).setZippers},
-		{Name: "add", Group: Making, Kind: List, Many: true, Cell: true, Label: "parts to sew on", Hint: "ear=6cm, tail=4x25cm, spike:back=5*4x5cm; may be empty",
+		{Name: "add", Group: Making, Kind: List, Many: true, Cell: true, Label: "parts to sew on", Hint: "a kind and its size; may be empty",
 			Help: "a part to sew on, with its size: `ear=6cm`, pad:knee=8x10cm, spike:back=5*4x5cm; growtuck additions lists the kinds; may be repeated", set: (*Request).setAdd},
-		{Name: "yarn", Group: Making, Cell: true, Label: "a ball of yarn", Hint: "grams and metres, such as 50g 125m; may be empty",
-			Help: "grams and metres of a `ball`, such as \"50g 125m\"", set: parsed(plan.ParseBall, func(r *Request, b stitch.Ball) { r.How.Ball = b })},
-		{Name: "swatch", Group: Making, Cell: true, Label: "a swatch weighs", Hint: "size and weight or length of yarn, such as 10x10cm 4g; may be empty", With: "yarn",
+		{Name: "yarn", Group: Making, Beside: true, Cell: true, Label: "a ball of yarn", Hint: "weight and length as on its band, such as 50 g / 125 m or 100g 220yd; may be empty",
+			Help: "weight and length of a `ball`, such as \"50 g / 125 m\" or \"100g 220yd\"", set: parsed(plan.ParseBall, func(r *Request, b stitch.Ball) { r.How.Ball = b })},
+		{Name: "swatch", Group: Making, Beside: true, Cell: true, Label: "a swatch weighs", Hint: "size and weight or length of yarn, such as 10x10cm 4g; may be empty", With: "yarn",
 			Help: "`size and weight` or yarn of a swatch, such as \"10x10cm 4g\" or \"10x10cm 9.5m\"", set: parsed(plan.ParseSwatch, func(r *Request, s stitch.YarnSwatch) { r.How.Swatch = s })},
-		{Name: "margin", Group: Making, Kind: Number, Low: 0, High: 1, Cell: true, Label: "share of yarn to spare", Hint: "empty: 0.1, with a hood 0.2", With: "yarn",
+		{Name: "margin", Group: Making, Beside: true, Kind: Number, Low: 0, High: 1, Cell: true, Label: "share of yarn to spare", Hint: "empty: 0.1, with a hood 0.2", With: "yarn",
 			Help: "safety `share` of yarn (0.1, or 0.2 with a hood)", set: number(func(r *Request) *float64 { r.How.Margin = new(float64); return r.How.Margin })},
-		{Name: "knits-to", Group: Making, Kind: Number, Low: 1, High: 80, Cell: true, Label: "stitches over 4 in it knits to", Hint: "on the yarn's band; may be empty", With: "yarn",
+		{Name: "knits-to", Group: Making, Beside: true, Kind: Number, Low: 1, High: 80, Cell: true, Label: "stitches over 4 in it knits to", Hint: "on the yarn's band; may be empty", With: "yarn",
 			Help: "`stitches` over 4 in that the yarn knits to, to check the yarn by", set: number(func(r *Request) *float64 { return &r.How.KnitPer4In })},
+		{Name: "stripes", Group: Making, Beside: true, Cell: true, Label: "stripes", Hint: "rows and colours of the repeat, such as 4 red, 2 white; may be empty",
+			Help: "`rows and colours` of a repeat of stripes, such as \"4 red, 2 white\"", set: parsed(plan.ParseStripes, func(r *Request, s []plan.Stripe) { r.How.Stripes = s })},
+		{Name: "colour", Group: Making, Beside: true, Many: true, Cell: true, Label: "colours of parts", Hint: "a section, main or ribbing, such as main=grey, hem=red; may be empty",
+			Help: "colour of a `section`, such as hem=red; main and ribbing name the fabric and all ribbing; may be repeated", set: (*Request).setColours},
+		{Name: "pace", Group: Making, Beside: true, Kind: Number, Low: 1, High: 2000, Cell: true, Label: "stitches in 10 minutes", Hint: "counted while working the swatch; may be empty",
+			Help: "`stitches` worked in 10 minutes, counted on the swatch: tells the hours", set: number(func(r *Request) *float64 { return &r.How.Pace.Per10Min })},
+		{Name: "hours-a-day", Group: Making, Beside: true, Kind: Number, Low: 0.05, High: 24, Cell: true, Label: "hours a day for it", Hint: "may be empty", With: "pace",
+			Help: "`hours` a day that there are for the work", set: number(func(r *Request) *float64 { return &r.How.Pace.HoursADay })},
+		{Name: "from", Group: Making, Beside: true, Cell: true, Label: "begun on", Hint: "a day, such as 2026-12-01; empty: today", With: "pace",
+			Help: "first `day` of the work, such as 2026-12-01 (default: today)", set: parsed(plan.ParseDay, func(r *Request, d time.Time) { r.How.Pace.From = d })},
+		{Name: "by", Group: Making, Beside: true, Cell: true, Label: "ready by", Hint: "a day, such as 2026-12-24; may be empty", With: "pace",
+			Help: "`day` by which it should be ready, such as 2026-12-24", set: parsed(plan.ParseDay, func(r *Request, d time.Time) { r.How.Pace.By = d })},
+	}
+}
+
+func progressFields() []Field {
+	return []Field{
+		{Name: "done", Group: Progress, Kind: List, Many: true, Cell: true, Label: "rows worked so far", Hint: "section and rows, such as yoke=12; earlier sections count as done",
+			Help: "rows worked of a section, such as `yoke=12`; earlier sections count as done; may be repeated", set: (*Request).setDone},
+		{Name: "longer", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "tried on: longer than planned", Hint: "such as sleeve=2; shorter with a minus, body=-1.5",
+			Help: "after trying on: how much longer than planned a section should be, such as `sleeve=2cm`, or shorter, sleeve=-1cm; may be repeated", set: (*Request).setLonger},
+		{Name: "wider", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "tried on: wider than planned", Hint: "such as body=3, or sleeve=-1",
+			Help: "after trying on: how much wider than planned a section should end, such as `body=3cm`; may be repeated", set: (*Request).setWider},
+		{Name: "ends", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "tried on: where it should end", Hint: "such as sleeve=3 above wrist, leg=at floor",
+			Help: "after trying on: where a section should end, such as `\"sleeve=3cm above wrist\"`: above, below or at wrist, waist, crotch, knee or floor; may be repeated", set: (*Request).setEnds},
+		{Name: "distance", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "ends", Label: "tried on: from the last row to there", Hint: "such as sleeve=14; empty: by the measurements",
+			Help: "measured with the work on: how far it is from the last row to the wrist, waist, crotch, knee or floor that --ends names, such as `sleeve=14cm`; may be repeated", set: (*Request).setDistance},
+		{Name: "as-worked", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "one was worked otherwise", Hint: "such as sleeve=46, or sleeve=46 rows to 26 stitches",
+			Help: "rows that a sleeve or leg was worked in, where not those of the plan, such as `sleeve=46`, or \"sleeve=46 rows to 26 stitches\": the other is planned like it; may be repeated", set: (*Request).setAsWorked},
+		{Name: "used", Group: Progress, Kind: Number, Low: 0, High: maxGrams, Cell: true, With: "done", Label: "grams of yarn used so far", Hint: "may be empty",
+			Help: "`grams` of yarn used so far", set: number(func(r *Request) *float64 { return &r.UsedGrams })},
+		{Name: "have", Group: Progress, Kind: Number, Low: 0, High: maxGrams, Cell: true, With: "done", Label: "grams of yarn at hand", Hint: "may be empty",
+			Help: "`grams` of yarn at hand", set: number(func(r *Request) *float64 { return &r.HaveGrams })},
+		{Name: "weighed", Group: Progress, Kind: Pairs, Many: true, Cell: true, Label: "all the yarn left, g", Hint: "weighed after a section, such as start=300, yoke=240; may be empty",
+			Help: "grams of all the yarn that is left, weighed after a `section`, such as yoke=240; start=300 before the first; may be repeated", set: (*Request).setWeighed},
 	}
 }
 
 func shownFields() []Field {
 	return []Field{
-		{Name: "done", Group: Progress, Kind: List, Many: true,
-			Help: "rows done of a section, such as `yoke=12`; earlier sections count as done; may be repeated", set: (*Request).setDone},
-		{Name: "lower", Group: Progress, Kind: Pairs, Many: true, With: "done",
-			Help: "after trying on: how much lower a section should end, such as `sleeve=6cm`; may be repeated", set: (*Request).setLower},
-		{Name: "used", Group: Progress, Kind: Number, Low: 0, High: maxGrams, With: "done",
-			Help: "`grams` of yarn used so far", set: number(func(r *Request) *float64 { return &r.UsedGrams })},
-		{Name: "have", Group: Progress, Kind: Number, Low: 0, High: maxGrams, With: "done",
-			Help: "`grams` of yarn at hand", set: number(func(r *Request) *float64 { return &r.HaveGrams })},
-
 		{Name: "only", Group: Shown, Kind: List, Known: MeasurementsOf,
 			Help: "show only these `measurements`, comma-separated: chest,hip", set: (*Request).setOnly},
 		{Name: "all", Group: Shown, Kind: YesNo, Label: "show also what garments seldom need",

@@ -37,7 +37,7 @@ const mostCounted = 200
 
 // FormFields are the fields of the form for a child's garment. The run of sizes, and
 // its chart, are of the view of sizes side by side.
-func FormFields() []Field { return without(ExportFields(), "chart", "linear", "sizes") }
+func FormFields() []Field { return without(PlanFields(), "chart", "linear", "sizes") }
 
 // RunFields are the fields of the form for sizes side by side.
 func RunFields() []Field {
@@ -160,6 +160,8 @@ func FromForm(ref *sizing.Reference, fields []Field, form url.Values, tape strin
 			r.values.Add(f.Name, r.gauge(f))
 		case f.Name == "stretch":
 			r.values[f.Name] = SplitStretch(form.Get(f.Name))
+		case f.Group == Progress && f.Kind == Pairs:
+			r.values[f.Name] = f.SplitPairs(form.Get(f.Name), tape)
 		case f.Many:
 			r.values[f.Name] = form[f.Name]
 		default:

@@ -25,8 +25,9 @@ type Request struct {
 	// OwnEase is ease in cm that a part has in place of the fit's.
 	OwnEase map[string]float64
 
-	Done                 []plan.Done // how far the work is
+	Trial                plan.Trial // how far the work is, and how it fits
 	UsedGrams, HaveGrams float64
+	Weighed              []plan.Weighing
 
 	Only     []string // ids of the measurements to show; none: those that tables show
 	All, Why bool
@@ -50,6 +51,9 @@ func (r *Request) first(name string) string {
 	f, _ := Lookup(fields(), name)
 	return f.Usual
 }
+
+// Begun reports whether it was said how far the work is.
+func (r *Request) Begun() bool { return r.Given("done") || r.Given("weighed") }
 
 // WeighedYarn reports whether the yarn used so far was given.
 func (r *Request) WeighedYarn() bool { return r.Given("used") || r.Given("have") }
@@ -167,6 +171,43 @@ func (r *Request) setOptions(texts []string) error {
 	return nil
 }
 
+// setColours reads the colours of sections: each text may name several.
+func (r *Request) setColours(texts []string) error {
+	r.How.Colours = nil
+	for _, t := range texts {
+		some, err := plan.ParseColours(t)
+		if err != nil {
+			return err
+		}
+		r.How.Colours = append(r.How.Colours, some...)
+	}
+	return nil
+}
+
+// setWeighed reads the grams of yarn that were left after a section; a text may name
+// several.
+func (r *Request) setWeighed(texts []string) error {
+	for _, one := range (Field{Name: "weighed"}).SplitPairs(texts[0], "") {
+		if err := r.addWeighed(one); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (r *Request) addWeighed(text string) error {
+	section, value, ok := pair(text)
+	if !ok {
+		return fmt.Errorf("weighed %q: want a section and grams, such as yoke=240", text)
+	}
+	v, err := readNumber(strings.TrimSuffix(value, "g"))
+	if err != nil || !(v >= 0 && v <= maxGrams) {
+		return &pairError{"weighed " + section, fmt.Errorf("%q: want grams from 0 to %d, such as 240", value, maxGrams)}
+	}
+	r.Weighed = append(r.Weighed, plan.Weighing{Section: strings.ReplaceAll(section, "_", "-"), Grams: v})
+	return nil
+}
+
 func (r *Request) setExtra(texts []string) error {
 	part, value, ok := pair(texts[0])
 	if !ok {
@@ -245,36 +286,6 @@ func MeasurementIDs(ref *sizing.Reference, names []string) ([]string, error) {
 		ids = append(ids, m.ID)
 	}
 	return ids, nil
-}
-
-func (r *Request) setDone(texts []string) error {
-	for _, s := range texts {
-		id, value, ok := strings.Cut(s, "=")
-		n, err := strconv.Atoi(strings.TrimSpace(value))
-		if !ok || err != nil {
-			return fmt.Errorf("done %q: want a section and its rows, such as yoke=12", s)
-		}
-		r.Done = append(r.Done, plan.Done{Section: strings.TrimSpace(id), Rows: n})
-	}
-	return nil
-}
-
-func (r *Request) setLower(texts []string) error {
-	id, value, ok := strings.Cut(texts[0], "=")
-	if !ok {
-		return fmt.Errorf("lower %q: want a section and a length, such as sleeve=6cm", texts[0])
-	}
-	l, err := sizing.ParseLength(value, "cm")
-	if err != nil {
-		return fmt.Errorf("lower %s: %w", id, err)
-	}
-	for i := range r.Done {
-		if r.Done[i].Section == strings.TrimSpace(id) {
-			r.Done[i].TriedOn, r.Done[i].LowerCm = true, float64(l)
-			return nil
-		}
-	}
-	return fmt.Errorf("lower %s: give with done how many of its rows are worked", texts[0])
 }
 
 // ErrNoChild says that nothing is known of a child, and no size is named.

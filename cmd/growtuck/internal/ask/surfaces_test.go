@@ -57,20 +57,35 @@ var fieldSamples = map[string]said{
 	"rib":            {texts: []string{"24x30/10cm"}},
 	"before-washing": {texts: []string{"21x29/10cm"}},
 
-	"craft":     {texts: []string{"crochet"}},
-	"yoke":      {texts: []string{"raglan"}},
-	"multiple":  {texts: []string{"4n"}},
-	"closure":   {texts: []string{"buttons"}},
-	"hood":      {texts: []string{"centre-panel"}},
-	"turned":    {texts: []string{"true"}},
-	"rib-share": {texts: []string{"0.85"}},
-	"stretch":   {texts: []string{"neck=1.4", "cuff=1.3"}},
-	"add":       {texts: []string{"ear=6cm", "pad:knee=8x10cm"}},
-	"zippers":   {texts: []string{"12,14,16"}},
-	"yarn":      {texts: []string{"50g 125m"}, with: ask.Values{"swatch": {"10x10cm 4g"}}},
-	"swatch":    {texts: []string{"10x10cm 4g"}, with: ask.Values{"yarn": {"50g 125m"}}},
-	"margin":    {texts: []string{"0"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
-	"knits-to":  {texts: []string{"22"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
+	"craft":       {texts: []string{"crochet"}},
+	"yoke":        {texts: []string{"raglan"}},
+	"multiple":    {texts: []string{"4n"}},
+	"closure":     {texts: []string{"buttons"}},
+	"hood":        {texts: []string{"centre-panel"}},
+	"turned":      {texts: []string{"true"}},
+	"rib-share":   {texts: []string{"0.85"}},
+	"stretch":     {texts: []string{"neck=1.4", "cuff=1.3"}},
+	"add":         {texts: []string{"ear=6cm", "pad:knee=8x10cm"}},
+	"zippers":     {texts: []string{"12,14,16"}},
+	"yarn":        {texts: []string{"50g 125m"}, with: ask.Values{"swatch": {"10x10cm 4g"}}},
+	"swatch":      {texts: []string{"10x10cm 4g"}, with: ask.Values{"yarn": {"50g 125m"}}},
+	"margin":      {texts: []string{"0"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
+	"stripes":     {texts: []string{"4 red, 2 white"}},
+	"colour":      {texts: []string{"hood=red", "main=grey"}},
+	"pace":        {texts: []string{"120"}},
+	"hours-a-day": {texts: []string{"1.5"}, with: ask.Values{"pace": {"120"}}},
+	"by":          {texts: []string{"2026-12-24"}, with: ask.Values{"pace": {"120"}, "from": {"2026-12-01"}}},
+	"from":        {texts: []string{"2026-12-01"}, with: ask.Values{"pace": {"120"}}},
+	"done":        {texts: []string{"yoke=12"}},
+	"longer":      {texts: []string{"body=-1.5cm", "sleeve=2"}, with: ask.Values{"done": {"yoke=12"}}},
+	"wider":       {texts: []string{"body=3cm"}, with: ask.Values{"done": {"yoke=12"}}},
+	"ends":        {texts: []string{"leg=at floor", "sleeve=3cm above wrist"}, with: ask.Values{"done": {"yoke=12"}}},
+	"distance":    {texts: []string{"sleeve=14.5"}, with: ask.Values{"done": {"sleeve=12"}, "ends": {"sleeve=3cm above wrist"}}},
+	"as-worked":   {texts: []string{"sleeve=46 rows to 26 stitches"}, with: ask.Values{"done": {"sleeve=46"}}},
+	"used":        {texts: []string{"120"}, with: ask.Values{"done": {"yoke=12"}}},
+	"have":        {texts: []string{"250"}, with: ask.Values{"done": {"yoke=12"}}},
+	"weighed":     {texts: []string{"start=300", "yoke=240"}},
+	"knits-to":    {texts: []string{"22"}, with: ask.Values{"yarn": {"50g 125m"}, "swatch": {"10x10cm 4g"}}},
 }
 
 func (s said) values(name string) ask.Values {
@@ -88,11 +103,15 @@ type facts struct {
 	Spec  sizing.Spec
 	How   plan.How
 	Run   []string
+	Trial plan.Trial
+
+	UsedGrams, HaveGrams float64
+	Weighed              []plan.Weighing
 }
 
 func factsOf(t *testing.T, r *ask.Request) string {
 	t.Helper()
-	f := facts{r.Child, r.Sizes, r.Spec, r.How, r.Run}
+	f := facts{r.Child, r.Sizes, r.Spec, r.How, r.Run, r.Trial, r.UsedGrams, r.HaveGrams, r.Weighed}
 	f.Child.Name = ""
 	f.How.Gauge = rounded(f.How.Gauge)
 	if f.How.Rib != nil {
@@ -125,7 +144,7 @@ func read(t *testing.T, ref *sizing.Reference, values ask.Values) *ask.Request {
 func TestEveryFieldOnEverySurface(t *testing.T) {
 	ref, err := sizing.Default()
 	require.NoError(t, err)
-	for _, f := range ask.ExportFields() {
+	for _, f := range ask.PlanFields() {
 		t.Run(f.Name, func(t *testing.T) {
 			s, ok := fieldSamples[f.Name]
 			require.True(t, ok, "no sample says something of %s", f.Name)
@@ -195,7 +214,7 @@ func byForm(values ask.Values) url.Values {
 				form.Set(prefix+"stitches", stitches)
 				form.Set(prefix+"rows", rows)
 				form.Set("over", over)
-			case name == "stretch":
+			case name == "stretch" || slices.Contains(ask.Names(ask.Of(ask.Progress)), name):
 				form.Set(name, strings.Join(texts, ", "))
 			default:
 				form.Add(name, text)

@@ -20,6 +20,7 @@ type result struct {
 	finished *sizing.Finished
 	plan     *work.Planned
 	findings []validate.Finding
+	left     *tell.Document // of work that is begun
 
 	bodyFault, finishedFault, planFault string // why there is none, where no field is to blame
 }
@@ -72,13 +73,36 @@ func (s *site) finish(st *state, r *result) {
 
 // makePlan plans the work, where the gauge is known, and checks the plan.
 func (s *site) makePlan(st *state, r *result) {
-	if r.finished == nil || !r.request.Given("gauge") || s.faulty(st, slices.Concat(ask.Named("gauge"), ask.Of(ask.Making))...) {
+	counted := slices.DeleteFunc(slices.Concat(ask.Named("gauge"), ask.Of(ask.Making)), func(f ask.Field) bool { return f.Beside })
+	if r.finished == nil || !r.request.Given("gauge") || s.faulty(st, counted...) {
 		return
 	}
 	var err error
-	if r.plan, err = work.PlanOf(s.engine.Reference, r.request, r.finished); err != nil {
-		r.planFault = s.noPlan(st.style(), err)
+	r.plan, err = work.PlanOf(s.engine.Reference, r.request, r.finished)
+	var field *ask.Fault
+	if errors.As(err, &field) { // of what is beside the counts: they are planned without it
+		st.fault(field.Control(), st.style().Error(field.Err))
+		r.request.How.Colours, r.request.How.Pace = nil, plan.Pace{}
+		r.plan, err = work.PlanOf(s.engine.Reference, r.request, r.finished)
 	}
+	if err != nil {
+		r.planFault = s.noPlan(st.style(), err)
+		return
+	}
+	if !r.request.Begun() || s.faulty(st, ask.Of(ask.Progress)...) {
+		return
+	}
+	d, err := work.Left(r.plan.Plan, r.request, st.style())
+	if err != nil {
+		var field *ask.Fault
+		if errors.As(err, &field) {
+			st.fault(field.Control(), tell.Capital(st.style().Error(field.Err)))
+			return
+		}
+		st.fault("done", tell.Capital(st.style().Error(err)))
+		return
+	}
+	r.left = &d
 }
 
 // noPlan says why a garment cannot be planned.

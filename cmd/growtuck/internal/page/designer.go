@@ -36,11 +36,10 @@ type designerView struct {
 
 // A gradedView is a garment at several sizes.
 type gradedView struct {
-	Title, Fault, Gauge string
-	NoCounts            string // why there are none
-	Parts               *table
-	Sections            []section
-	Notes               []string
+	Title, Fault string
+	NoCounts     string // why there are none
+	Parts        *table
+	Chapters     []chapterView
 }
 
 // designer answers with the designer's view.
@@ -162,7 +161,7 @@ func (s *site) graded(style tell.Style, request *ask.Request, labels []string, p
 	v.Parts = newTable(style.FinishedSizes(labels, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+tell.UnitWord(style.Unit)+". Each number is a button that says where it comes from.")
 	if g != nil {
 		d := style.Graded(ref, g)
-		v.Gauge, v.Sections, v.Notes = d.Heading[2], sections(d.Tables[1]), d.Remarks
+		v.Chapters = chapters(d, "Finished sizes, what was asked for and the bodies, in "+tell.UnitWord(style.Unit)+", and the counts that give them.")
 		sources = append(sources, d.Sources...)
 	}
 	return v, sources

@@ -130,6 +130,9 @@ func (f form) Counts() []field {
 	return f.inputs(some(ask.Swatch, func(x ask.Field) bool { return x.Name != "gauge" }))
 }
 
+// Progress are the fields of work that is begun and tried on.
+func (f form) Progress() []field { return f.inputs(ask.Of(ask.Progress)) }
+
 // More are the other fields of how a garment is worked.
 func (f form) More() []field {
 	return f.inputs(some(ask.Making, func(x ask.Field) bool { return !hasParts(x) && x.Name != "craft" }))

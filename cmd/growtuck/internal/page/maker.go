@@ -40,6 +40,7 @@ type makerView struct {
 	Profile   *profileView
 	Finished  *finishedView
 	Plan      *planView
+	Left      *leftView
 	Cautions  []findingView
 	Checks    []findingView
 	Files     []link
@@ -61,10 +62,15 @@ type finishedView struct {
 // A planView is the work, as growtuck plan reports it.
 type planView struct {
 	Fault    string
-	Gauge    string
-	Parts    *table
-	Sections []section
-	Notes    []string
+	Chapters []chapterView
+	IDs      string // of the sections, as how far the work is names them
+}
+
+// A leftView is what is left of work that is begun, as growtuck plan --done reports it.
+type leftView struct {
+	Lines  []string
+	Tables []*table
+	Notes  []string
 }
 
 // A findingView is a finding of a check.
@@ -125,9 +131,20 @@ func (s *site) makerView(st *state) *makerView {
 		style.Over4In = r.request.Over4In()
 		d := style.Plan(s.engine.Reference, r.request.Child, r.plan.Plan, nil) // the findings have a list of their own
 		v.Plan = planOf(style, d)
+		var ids []string
+		for _, s := range r.plan.Sections {
+			ids = append(ids, s.ID)
+		}
+		v.Plan.IDs = strings.Join(ids, ", ")
 		sources = append(sources, d.Sources...)
 	} else if r.planFault != "" {
 		v.Plan = &planView{Fault: tell.Capital(r.planFault)}
+	}
+	if r.left != nil {
+		v.Left = &leftView{Lines: r.left.Heading[1:], Notes: r.left.Remarks}
+		for i, t := range r.left.Tables {
+			v.Left.Tables = append(v.Left.Tables, newTable(t, []string{"left", "counts"}[min(i, 1)], []string{"What is left", "What else moves"}[min(i, 1)], ""))
+		}
 	}
 	v.Cautions, v.Checks = findingViews(style, r.findings)
 	for _, list := range [][]findingView{v.Cautions, v.Checks} {
@@ -195,10 +212,10 @@ func finishedOf(style tell.Style, d tell.Document) *finishedView {
 	return v
 }
 
-// planOf lays out the document of a plan: counts, and sections in their order.
+// planOf lays out the pattern of a plan. The findings have a list of their own, and the
+// drawing stands above.
 func planOf(style tell.Style, d tell.Document) *planView {
-	return &planView{Gauge: d.Heading[1], Notes: d.Remarks, Sections: sections(d.Tables[1]),
-		Parts: newTable(d.Tables[0], "counts", "Counts", "Stitches and rows, what they give in "+tell.UnitWord(style.Unit)+", and what was asked.")}
+	return &planView{Chapters: chapters(d, "Finished sizes, what was asked for and the body, in "+tell.UnitWord(style.Unit)+", and the counts that give them.")}
 }
 
 // picture draws the garment; nothing where its sizes cannot be drawn.

@@ -111,7 +111,7 @@ func questions(e Engine) []question {
 				return tell.Garments(ref)
 			}),
 		get("garment", "Finished measurements of a garment, as growtuck garment", tell.GarmentDocument{}, ask.GarmentQuery(), work.Garment),
-		get("plan", "Stitches and rows for a garment, as growtuck plan", oneOf{tell.PlanDocument{}, tell.GradedDocument{}, tell.ProgressDocument{}}, ask.PlanFields(), work.Plan),
+		get("plan", "Stitches and rows for a garment, as growtuck plan", oneOf{tell.PlanDocument{}, tell.GradedDocument{}, tell.ProgressDocument{}, tell.WeighedDocument{}}, ask.PlanFields(), work.Plan),
 		{name: "draw", summary: "A garment drawn to scale, as growtuck draw", method: http.MethodGet, media: mediaSVG, fields: ask.DrawQuery(), respond: draw},
 		post("check", "Faults and cautions of a draft, as growtuck check", "a draft: CSV, or a workbook that growtuck export wrote", mediaJSON, []tell.Finding{}, checkDraft),
 		post("rows", "Faults of proposed chart rows, as growtuck rows", rows, mediaJSON, []tell.Finding{}, checkRows),
@@ -207,10 +207,10 @@ func downloads() map[string]question {
 	return map[string]question{
 		"body.csv":     csv("the body measurements", ask.BlendQuery(), work.Blend),
 		"finished.csv": csv("the finished measurements", ask.GarmentQuery(), work.Garment),
-		"plan.csv":     csv("the plan", ask.ExportFields(), work.Plan),
-		"draft.csv":    {summary: "the plan as a draft for growtuck check", media: mediaCSV, fields: ask.ExportFields(), respond: draft},
+		"plan.csv":     csv("the plan", ask.WholeFields(), work.Plan),
+		"draft.csv":    {summary: "the plan as a draft for growtuck check", media: mediaCSV, fields: ask.WholeFields(), respond: draft},
 		"plan.xlsx": {summary: "the plan as a workbook", media: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
-			fields: ask.ExportFields(), respond: book},
+			fields: ask.PlanFields(), respond: book},
 		"drawing.svg": {summary: "the drawing", media: mediaSVG, fields: ask.DrawQuery(), respond: draw},
 	}
 }

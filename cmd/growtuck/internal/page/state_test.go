@@ -45,7 +45,7 @@ func TestStateLeavesOut(t *testing.T) {
 	s := testSite(t)
 	tests := []struct{ query, want string }{
 		{"fit=classic&layer=skin&over=10cm", ""},                          // what is usual
-		{"colour=red&height=110", "height=110"},                           // what is not known
+		{"paint=red&height=110", "height=110"},                            // what is not known
 		{"garment=hat&extra.sleeve_length=2&option=tunic", "garment=hat"}, // what another garment has
 		{"height=11%000", "height=110"},                                   // what cannot be shown
 		{"chest=%ff53", "chest=53"},
@@ -80,8 +80,12 @@ func TestFaultsAtTheirFields(t *testing.T) {
 		{"size=4&stitches=many&rows=18", "stitches", "want stitches"},
 		{"size=4&stitches=16&rows=18&over=1m", "over", "want 10cm or 4in"},
 		{"size=4&stitches=16&rows=18&craft=weave", "craft", "known are crochet, knit"},
-		{"size=4&stitches=16&rows=18&yarn=big", "yarn", "50g 125m"},
+		{"size=4&stitches=16&rows=18&yarn=big", "yarn", "such as 50 g / 125 m or 100g 220yd"},
 		{"size=4&stitches=16&rows=18&swatch=big", "swatch", "10x10cm 4g"},
+		{"size=4&stitches=16&rows=18&stripes=red", "stripes", "such as 4 red, 2 white"},
+		{"size=4&stitches=16&rows=18&colour=tail=red", "colour", `unknown section "tail"`},
+		{"size=4&stitches=16&rows=18&pace=100&by=soon", "by", "such as 2026-12-24"},
+		{"size=4&stitches=16&rows=18&pace=100&from=2026-12-24&by=2026-12-01", "by", "the first day is after the last"},
 		{"size=4&stitches=16&rows=18&multiple=x", "multiple", "6n+2"},
 		{"size=4&stitches=16&rows=18&stretch=9", "stretch", "1 to 3"},
 		{"size=4&stitches=16&rows=18&stretch=ear=1.2", "stretch", `unknown edge "ear"`},
@@ -90,6 +94,16 @@ func TestFaultsAtTheirFields(t *testing.T) {
 		st := s.readState(test.query)
 		s.compute(st)
 		require.Contains(t, st.Fault(test.field), test.words, test.query)
+	}
+}
+
+// What is wrong with the yarn, colours or the time takes no stitch out of the plan.
+func TestPlanStaysBesideFaultsOfYarn(t *testing.T) {
+	s := testSite(t)
+	for _, wrong := range []string{"yarn=big", "swatch=4g", "margin=9", "stripes=red", "colour=tail=red", "pace=0", "by=soon&pace=100", "from=2026-12-24&by=2026-12-01&pace=100"} {
+		st := s.readState("size=4&stitches=16&rows=18&" + wrong)
+		require.NotNil(t, s.compute(st).plan, wrong)
+		require.NotEmpty(t, st.faults, wrong)
 	}
 }
 

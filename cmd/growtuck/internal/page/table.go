@@ -47,24 +47,25 @@ func newTable(t tell.Table, class, label, caption string) *table {
 	return out
 }
 
-// A section is a part of the work, with its steps.
-type section struct {
-	Name, Times    string
-	Stitches, Rows explained
-	Steps          []string
+// A chapterView is a chapter of a pattern on the page.
+type chapterView struct {
+	tell.Chapter
+	Sheet *table // its table
 }
 
-// sections are the rows of the table of sections of a plan: name, stitches, rows,
-// times, and the steps under them.
-func sections(t tell.Table) []section {
-	var all []section
-	for _, r := range t.Rows {
-		s := section{Name: r.Cells[0], Stitches: explained{Text: r.Cells[1]}, Rows: explained{Text: r.Cells[2]}, Times: r.Cells[3], Steps: r.Under}
-		if r.ID != "" {
-			s.Stitches.ID, s.Rows.ID = "why-"+r.ID, "why-"+r.ID
-			s.Rows.Name, s.Rows.Why = r.Cells[0], r.Why
+// chapters lays out those of a pattern; the drawing is elsewhere on the page.
+func chapters(d tell.Document, caption string) []chapterView {
+	var all []chapterView
+	for _, c := range d.Chapters {
+		if c.Drawn {
+			continue
 		}
-		all = append(all, s)
+		v := chapterView{Chapter: c}
+		if c.Table != nil {
+			v.Sheet = newTable(*c.Table, "counts", c.Title, caption)
+			caption = c.Title
+		}
+		all = append(all, v)
 	}
 	return all
 }

@@ -114,6 +114,9 @@ var readingWords = map[string]string{
 	"size-note":         "{}: {semicolons}",
 	"made-smaller":      "surveyed from {cm4} of height up; scaled down to {cm4}",
 	"carried-down":      "surveyed from {cm4} of height up; continued down to {cm4}",
+	"carried-up":        "the chart ends at {cm4} of height; continued as the {} grows",
+	"baby-by-length":    "below {cm4} of height: read between the sizes for babies and the smallest children measured; how far babies differ is taken from those children",
+	"levelled":          "among the children measured from {cm4} to {cm4} of height it falls, because few were measured; taken as level there",
 	"part-carried-down": "{} surveyed from {cm4} of height up; continued down to {cm4}",
 
 	"rare-at-height":   "{} {cm4} at height {cm4}: 98 of 100 children of {range4} have {g3} to {g3}; check the tape",
@@ -134,6 +137,6 @@ var readingWords = map[string]string{
 	"none-known@page":              "{2:} has none of its measurements",
 	"nothing-left@page":            "{} comes out at {cm4}: {cm4} of body and {cm4} taken away",
 	"extra-too-much@page":          "{}: {cm4} extra is not between -50 and 50",
-	"height-outside-survey@page":   "a height of {cm4} is outside the survey of measured children, which has {range4}; nothing is extrapolated; name a size at " + PageSizes + " instead",
-	"evidence-outside-survey@page": "the child's {} would fit a height outside {range4}, which the survey of measured children covers; check the tape and the unit, give the height or name a size at " + PageSizes,
+	"height-outside-survey@page":   "a height of {cm4} is outside the survey of measured babies and children, which has {range4}; nothing is extrapolated; name a size at " + PageSizes + " instead",
+	"evidence-outside-survey@page": "the child's {} would fit a height outside {range4}, which the survey of measured babies and children covers; check the tape and the unit, give the height or name a size at " + PageSizes,
 }

@@ -12,6 +12,8 @@ import (
 // A Document is the output of a command, for every format.
 type Document struct {
 	Heading   []string // paragraphs above the tables
+	Chapters  []Chapter
+	Drawing   *Drawing // of the chapter that has its place
 	Tables    []Table  // for text, Markdown and HTML
 	Remarks   []string // paragraphs under the tables
 	Notes     Notes    // footnotes
@@ -21,6 +23,17 @@ type Document struct {
 	CSVAsides []string // notes that tables have room for and CSV has not
 	Rows      any      // a slice of flat structs, for CSV
 	JSON      any      // for JSON
+}
+
+// A Drawing is a garment drawn to scale.
+type Drawing struct {
+	SVG  string // for a page
+	File string // beside a text that it is in; "" where it is in none
+}
+
+// words stand in the drawing's place in a text.
+func (d *Drawing) words() string {
+	return "Drawn to scale by growtuck draw, and in the pattern as HTML or as a workbook."
 }
 
 // Notes are footnotes, each text once.
@@ -47,7 +60,7 @@ func (n *Notes) marks(texts []string) string {
 }
 
 // Formats are what Write takes.
-var Formats = []string{"table", "csv", "json", "markdown"}
+var Formats = []string{"table", "csv", "json", "markdown", "html"}
 
 // Write writes the document in one of the formats; a table is laid out for lines
 // of width characters.
@@ -61,6 +74,8 @@ func (d Document) Write(w io.Writer, format string, width int) error {
 		err = writeJSON(&out, d.JSON)
 	case "markdown":
 		writeMarkdown(&out, d)
+	case "html":
+		err = writeHTML(&out, d)
 	default:
 		writeText(&out, d, width)
 	}

@@ -59,7 +59,7 @@ func TestTableLinesUp(t *testing.T) {
 	}
 	require.Equal(t, []string{
 		"part        in  about",
-		"────────────────────────────────",
+		"───────────────────────────────",
 		"chest    9 3/4  round the",
 		"                fullest part of",
 		"                the chest",

@@ -99,10 +99,10 @@ func TestFindingInUnitsAndPlaces(t *testing.T) {
 		Found: sizing.NewFact("edge.at-rest", sizing.Length(13)), Expected: sizing.NewFact("over.hand", sizing.Length(15.24)),
 		By: sizing.NewFact("by.short", sizing.Length(2.24)), Fix: sizing.NewFact("fix.measure-stretch", "cuff", widen), Source: "a-source"}
 	require.Equal(t, []validate.Edit{widen}, f.Edits())
-	require.Equal(t, "draft.csv:7:3: warn G02: cuff: 13 cm at rest; expected 15.2 cm round the hand (2.2 cm short); "+
+	require.Equal(t, "draft.csv:7:3: warn G02: cuff: 13 cm at rest; expected 15.2 cm round the hand with its thumb folded in (2.2 cm short); "+
 		"measure on the swatch how far it stretches and enter it in a row stretch,cuff; otherwise add 4 stitches: 36 → 40", Style{}.Line(f))
 	require.Equal(t, Finding{Rule: "G02", Severity: validate.Warn, File: "draft.csv", Line: 7, Column: 3, Subject: "cuff",
-		Found: "13 cm (5.1 in) at rest", Expected: "15.2 cm (6 in) round the hand", By: "2.2 cm (0.9 in) short",
+		Found: "13 cm (5.1 in) at rest", Expected: "15.2 cm (6 in) round the hand with its thumb folded in", By: "2.2 cm (0.9 in) short",
 		Fix:    "measure on the swatch how far it stretches and enter it at " + PageStretch + ", for example cuff=1.3; otherwise add 4 stitches: 36 → 40, by " + PageExtras,
 		Source: "a-source"}, Style{Unit: "in", Place: Page}.Finding(f))
 

@@ -1,9 +1,7 @@
 package tell
 
 import (
-	"fmt"
 	"strconv"
-	"strings"
 
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -48,47 +46,37 @@ type GradedDocument struct {
 func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	p := g.Plans[0]
 	run := Style{Craft: string(p.How.Craft)}.Run(g) // JSON and CSV are in centimetres
-	shown := Style{Unit: st.Unit, Craft: string(p.How.Craft)}.Run(g)
 	var r Document
 	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Sizes: g.Labels, Gauge: st.craftAndGauge(p.How),
 		Balls: run.Balls, Notes: append([]string{}, run.Notes...)}
 	rows := []stepRow{}
-	parts := Table{Columns: []Column{{Head: "part"}, {Head: "count", Wrap: true}, {Head: "gives, cm"}, {Head: "off, cm"}}}
 	for _, x := range run.Parts {
 		doc.Parts = append(doc.Parts, gradedPart{x.Part, x.Name, x.Count, x.Unit, x.SizeCm, x.Error, "cm"})
-		count := x.Counted()
-		parts.Rows = append(parts.Rows, newRow(x.Name, count, x.SizeCm, strings.ReplaceAll(x.Error, "-", "−")))
 		text := x.SizeCm + " cm"
-		if count != "" {
-			text = count + ", " + text
+		if x.Count != "" {
+			text = x.Counted() + ", " + text
 		}
 		rows = append(rows, stepRow{Section: "finished", Name: x.Name, Step: x.Part, Text: text})
 	}
-	sections := Table{Caption: "Work in this order:", Columns: []Column{{Head: "section", Wrap: true}, {Head: "stitches"}, {Head: "rows"}, {Head: "times", Right: true}}}
-	for i, s := range run.Sections {
+	for _, s := range run.Sections {
 		rec := gradedSection{s.ID, s.Name, s.Copies, s.From, s.To, s.Rows, []stepRecord{}}
-		line := newRow(s.Name, s.Stitches(), s.Rows, s.Times())
-		for k, l := range s.Steps {
+		for _, l := range s.Steps {
 			rec.Steps = append(rec.Steps, stepRecord{l.ID, l.Sizes, l.Text})
-			line.Under = append(line.Under, shown.Sections[i].Steps[k].String())
 			rows = append(rows, stepRow{s.ID, s.Name, strconv.Itoa(s.Copies), s.From, s.To, s.Rows, l.ID, l.Sizes, l.Text})
 		}
 		doc.Sections = append(doc.Sections, rec)
-		sections.Rows = append(sections.Rows, line)
 	}
+	told := patternRun{pattern: pattern{Style: Style{Unit: st.Unit, Craft: string(p.How.Craft), Place: st.Place, Over4In: st.Over4In}, plan: p}, graded: g}
+	r.Chapters = told.chapters()
+	rows = append(rows, itemRows(r.Chapters, "materials", "finishing")...)
 	for _, q := range g.Plans {
 		r.Sources = append(r.Sources, q.Sources()...)
 	}
 	r.Sources = InOrder(r.Sources)
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
-	r.Tables = []Table{parts, sections}
-	if run.Balls != "" {
-		r.Remarks = append(r.Remarks, fmt.Sprintf("Yarn: %s balls of %.0f m, safety margin included.", run.Balls, p.How.Ball.Metres))
-	}
-	r.Remarks = append(r.Remarks, shown.Notes...)
 	r.Rows, r.JSON = rows, doc
-	r.Heading = []string{p.Garment.Title + ", " + st.Spec(p.Spec), "Sizes " + Brackets(g.Labels), Capital(st.craftAndGauge(p.How))}
+	r.Heading = []string{p.Garment.Title + " in sizes " + Brackets(g.Labels), Capital(st.Spec(p.Spec)) + "."}
 	return r
 }
 

@@ -10,8 +10,16 @@ import (
 // come last.
 func writeMarkdown(out *bytes.Buffer, r Document) {
 	paragraph := func(s string) { fmt.Fprintf(out, "%s\n\n", s) }
-	for _, p := range r.Heading {
-		paragraph(escape(p))
+	for i, p := range r.Heading {
+		if i == 0 && len(r.Chapters) > 0 {
+			p = "# " + escape(p)
+		} else {
+			p = escape(p)
+		}
+		paragraph(p)
+	}
+	for _, c := range r.Chapters {
+		c.markdown(out, r.Drawing)
 	}
 	for _, g := range r.Tables {
 		if g.Caption != "" {
@@ -33,6 +41,45 @@ func writeMarkdown(out *bytes.Buffer, r Document) {
 	}
 	out.Truncate(len(bytes.TrimRight(out.Bytes(), "\n")))
 	out.WriteByte('\n')
+}
+
+// markdown writes a chapter under its title, its work as a list with boxes.
+func (c Chapter) markdown(out *bytes.Buffer, drawing *Drawing) {
+	paragraph := func(s string) { fmt.Fprintf(out, "%s\n\n", s) }
+	paragraph("## " + escape(c.Title))
+	if c.About != "" {
+		paragraph(escape(Capital(c.About)) + ".")
+	}
+	for _, p := range c.Lines {
+		paragraph(escape(p))
+	}
+	switch {
+	case !c.Drawn || drawing == nil:
+	case drawing.File != "":
+		paragraph("![The garment, drawn to scale](<" + drawing.File + ">)")
+	default:
+		paragraph(escape(drawing.words()))
+	}
+	if c.Table != nil {
+		c.Table.markdown(out)
+	}
+	list := func(mark string, lines []string) {
+		for _, p := range lines {
+			fmt.Fprintf(out, "%s%s\n", mark, escape(p))
+		}
+		if len(lines) > 0 {
+			out.WriteByte('\n')
+		}
+	}
+	list("- ", c.Items)
+	var work []string
+	for _, w := range c.Work {
+		work = append(work, w.String())
+	}
+	list("- [ ] ", work)
+	for _, p := range c.After {
+		paragraph(escape(p))
+	}
 }
 
 func (g Table) markdown(out *bytes.Buffer) {

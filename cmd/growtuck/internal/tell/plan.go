@@ -2,6 +2,7 @@ package tell
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"growtuck/sizing"
@@ -39,6 +40,9 @@ type sectionRecord struct {
 	Rows     int          `json:"rows" doc:"rows or rounds of one copy"`
 	HeightCm Figure       `json:"height" doc:"height of the section's rows, cm"`
 	Steps    []stepRecord `json:"steps" doc:"the instructions"`
+	Counts   []int        `json:"counts" doc:"stitches after each row"`
+	Colours  []string     `json:"colours,omitempty" doc:"the colour of each row, where there is more than one"`
+	Adjust   []string     `json:"adjust" doc:"what to look at when it is tried on, and how it is made longer and wider"`
 }
 
 type plannedPart struct {
@@ -52,31 +56,26 @@ type plannedPart struct {
 	SizeUnit string `json:"unit" doc:"unit of the values beside it: cm or kg"`
 }
 
-type yarnRecord struct {
-	AreaCm2 Figure `json:"area_cm2" doc:"area of the fabric, cm²"`
-	Margin  Figure `json:"margin" doc:"safety share of the yarn, such as 0.1"`
-	Grams   Figure `json:"grams" doc:"grams of yarn, the margin included"`
-	Metres  Figure `json:"metres" doc:"metres of yarn, the margin included"`
-	Balls   int    `json:"balls" doc:"whole balls to buy"`
-	OneMore bool   `json:"one_more" doc:"the last ball is nearly used up: buy one more of the dye lot"`
-}
-
 // A PlanDocument is a plan, as JSON.
 type PlanDocument struct {
-	Garment  string          `json:"garment" doc:"id of the garment"`
-	Title    string          `json:"title" doc:"title in words"`
-	Spec     string          `json:"making" doc:"in words: fit, clothes underneath, growth room"`
-	Child    childRecord     `json:"child" doc:"what is known of the child"`
-	Body     string          `json:"body" doc:"in words, what the body measurements were made from"`
-	Craft    string          `json:"craft" doc:"crochet or knit"`
-	Gauge    string          `json:"gauge" doc:"the gauge in words"`
-	Sections []sectionRecord `json:"sections" doc:"the work, in its order"`
-	Parts    []plannedPart   `json:"parts" doc:"the parts of the garment"`
-	Yarn     *yarnRecord     `json:"yarn" doc:"the yarn it takes; null without a ball and a swatch"`
-	Notes    []string        `json:"notes" doc:"what to watch out for"`
-	Findings []Finding       `json:"findings" doc:"what the checks warn of, and the cautions"`
-	Sources  []string        `json:"sources" doc:"ids of the sources that it rests on"`
-	Credits  []string        `json:"credits" doc:"credit lines that the sources used ask for"`
+	Garment      string          `json:"garment" doc:"id of the garment"`
+	Title        string          `json:"title" doc:"title in words"`
+	Spec         string          `json:"making" doc:"in words: fit, clothes underneath, growth room"`
+	Child        childRecord     `json:"child" doc:"what is known of the child"`
+	Body         string          `json:"body" doc:"in words, what the body measurements were made from"`
+	Craft        string          `json:"craft" doc:"crochet or knit"`
+	Gauge        string          `json:"gauge" doc:"the gauge in words"`
+	Sections     []sectionRecord `json:"sections" doc:"the work, in its order"`
+	Parts        []plannedPart   `json:"parts" doc:"the parts of the garment"`
+	Yarn         *yarnRecord     `json:"yarn" doc:"the yarn it takes; null without a ball and a swatch"`
+	Time         *timeRecord     `json:"time" doc:"how long it takes; null where the pace is not known"`
+	Materials    []string        `json:"materials" doc:"what it takes"`
+	Construction []string        `json:"construction" doc:"how the garment is made"`
+	Finishing    []string        `json:"finishing" doc:"what is done once all is worked"`
+	Notes        []string        `json:"notes" doc:"what to watch out for"`
+	Findings     []Finding       `json:"findings" doc:"what the checks warn of, and the cautions"`
+	Sources      []string        `json:"sources" doc:"ids of the sources that it rests on"`
+	Credits      []string        `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 // Plan reports a plan: what its counts give, and what to work, in order.
@@ -84,87 +83,69 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	words := Style{Craft: string(p.How.Craft)} // JSON and CSV are in centimetres
 	shown := Style{Unit: st.Unit, Craft: words.Craft}
 	var r Document
+	told := pattern{Style: shown, plan: p, child: c}
+	told.Place, told.Over4In = st.Place, st.Over4In
+	data := pattern{Style: words, plan: p, child: c}
+	r.Chapters = told.chapters()
 	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
-		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings)}
+		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings),
+		Materials: data.materials().Items, Construction: data.construction().Items, Finishing: data.finishing().Items}
 	rows := []stepRow{}
-	sections := Table{Caption: "Work in this order:", Columns: []Column{{Head: "section"}, {Head: "stitches", Opens: true}, {Head: "rows", Right: true, Opens: true}, {Head: "times", Right: true}}}
-	for i, s := range p.Sections {
+	for _, s := range p.Sections {
 		rec := sectionRecord{Section: s.ID, Name: sectionName(s.Kind), Copies: s.Copies, InRounds: s.InRounds, From: s.From, To: s.To(), Rows: s.Rows(),
-			HeightCm: Figure(s.HeightCm()), Steps: []stepRecord{}}
-		line := newRow(rec.Name, span(strconv.Itoa(s.From), strconv.Itoa(s.To())), strconv.Itoa(s.Rows()), copies(s.Copies))
-		if st.Place == Page {
-			line.ID, line.Why = "section-"+strconv.Itoa(i), st.sectionReasons(s)
+			HeightCm: Figure(s.HeightCm()), Steps: []stepRecord{}, Colours: s.Colours, Adjust: data.section(s).After}
+		for row := range s.Rows() {
+			rec.Counts = append(rec.Counts, s.StitchesAfter(row+1))
 		}
 		for _, step := range s.Steps {
 			text := words.Step(step)
 			rec.Steps = append(rec.Steps, stepRecord{Step: step.ID, Text: text})
-			line.Under = append(line.Under, shown.Step(step))
 			rows = append(rows, stepRow{s.ID, rec.Name, strconv.Itoa(s.Copies), strconv.Itoa(s.From), strconv.Itoa(s.To()), strconv.Itoa(s.Rows()), step.ID, "", text})
 		}
 		doc.Sections = append(doc.Sections, rec)
-		sections.Rows = append(sections.Rows, line)
 	}
-	parts := st.partsTable(p, &doc, &rows)
+	rows = append(rows, st.plannedParts(p, &doc)...)
+	rows = append(rows, itemRows(r.Chapters, "materials", "finishing")...)
 	r.Sources = InOrder(p.Sources())
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
-	r.Tables = []Table{parts, sections}
-	if y := p.Yarn; y != nil {
-		doc.Yarn = &yarnRecord{Figure(y.AreaCm2), Figure(y.Margin), Figure(y.Need.Grams), Figure(y.Need.Metres), y.Need.Balls, y.OneMore}
-		r.Remarks = append(r.Remarks, yarnWords(y))
-	}
-	r.Remarks = append(r.Remarks, shown.Facts(p.Notes)...)
-	options := shown
-	options.Place = Command
-	for _, f := range findings {
-		r.Remarks = append(r.Remarks, fmt.Sprintf("Check, %s %s: %s.", f.Severity, f.Rule, options.Message(f)))
-	}
+	doc.Yarn, doc.Time = newYarnRecord(p), newTimeRecord(p.How.Pace, p.Stitches())
+	r.Chapters = append(r.Chapters, told.remarks(findings)...)
 	r.Asides = append(r.Asides, Style{}.Questions(p.Body.Questions)...)
 	r.Rows, r.JSON = rows, doc
-	r.Heading = append([]string{p.Garment.Title + ", " + st.Spec(p.Spec), Capital(st.craftAndGauge(p.How))}, st.bodyHeading(c, p.Body)...)
+	r.Heading = append([]string{told.title(), Capital(st.Spec(p.Spec)) + "."}, st.bodyHeading(c, p.Body)...)
 	return r
 }
 
-func yarnWords(y *plan.Yarn) string {
-	balls := "1 ball"
-	if y.Need.Balls > 1 {
-		balls = strconv.Itoa(y.Need.Balls) + " balls"
-	}
-	return fmt.Sprintf("Yarn: %s, %.0f m, %.0f g, with %.0f %% to spare.", balls, y.Need.Metres, y.Need.Grams, y.Margin*100)
-}
-
-// partsTable shows the finished measurements as planned beside what was asked
-// for.
-func (st Style) partsTable(p *plan.Plan, doc *PlanDocument, rows *[]stepRow) Table {
-	g := Table{Columns: []Column{{Head: "part", Wrap: true}, {Head: "count", Right: true, Opens: true}}}
-	for _, u := range st.Units() {
-		g.Columns = append(g.Columns, Column{Head: "gives, " + u, Right: true}, Column{Head: "asked", Right: true})
-	}
+// plannedParts puts the finished measurements into the document, and gives them as rows.
+func (st Style) plannedParts(p *plan.Plan, doc *PlanDocument) []stepRow {
+	var rows []stepRow
 	for _, x := range p.Parts {
 		rec := plannedPart{Part: x.Line.Part.Part, Name: x.Line.Part.Name, Unit: x.Unit, Size: Figure(x.SizeCm), Asked: Figure(x.WantCm),
 			Error: Figure(x.ErrorCm()), SizeUnit: "cm"}
-		count := absent
+		text := fmt.Sprintf("%s cm, asked for %s cm", Figure(x.SizeCm), Figure(x.WantCm))
 		if x.Count > 0 {
 			n := x.Count
 			rec.Count = &n
-			count = strconv.Itoa(n) + " " + x.Unit
+			text = strconv.Itoa(n) + " " + x.Unit + ", " + text
 		}
 		doc.Parts = append(doc.Parts, rec)
-		line := newRow(x.Line.Part.Name, count)
-		if st.Place == Page {
-			line.ID, line.Why = "count-"+x.Line.Part.Part, st.countReasons(p.How, x)
-		}
-		for _, u := range st.Units() {
-			line.Cells = append(line.Cells, LengthIn(x.SizeCm, u), LengthIn(x.WantCm, u))
-		}
-		g.Rows = append(g.Rows, line)
-		text := fmt.Sprintf("%s cm, asked for %s cm", Figure(x.SizeCm), Figure(x.WantCm))
-		if rec.Count != nil {
-			text = count + ", " + text
-		}
-		*rows = append(*rows, stepRow{Section: "finished", Name: x.Line.Part.Name, Step: x.Line.Part.Part, Text: text})
+		rows = append(rows, stepRow{Section: "finished", Name: x.Line.Part.Name, Step: x.Line.Part.Part, Text: text})
 	}
-	return g
+	return rows
+}
+
+// itemRows are the items of some chapters as rows.
+func itemRows(chapters []Chapter, ids ...string) []stepRow {
+	var rows []stepRow
+	for _, c := range chapters {
+		if slices.Contains(ids, c.ID) {
+			for i, text := range c.Items {
+				rows = append(rows, stepRow{Section: c.ID, Name: c.Title, Step: strconv.Itoa(i + 1), Text: text})
+			}
+		}
+	}
+	return rows
 }
 
 // span is the stitches that a section goes from and to.

@@ -74,10 +74,7 @@ func agreedWith(o sizing.Origin) string {
 
 // beside says what an estimate rests on beside the evidence; "" for nothing.
 func beside(o sizing.Origin) string {
-	switch {
-	case o.InProportion != nil:
-		return "in proportion to the " + o.InProportion.Name
-	case o.ByTradeChart:
+	if o.ByTradeChart {
 		return "from the trade chart's figure at that height"
 	}
 	return ""

@@ -19,8 +19,9 @@ type Run struct {
 	Notes    []string // with the sizes they are about
 }
 
-// A RunSection is a section in bracket form.
+// A RunSection is a section in bracket form, of the sizes that have it.
 type RunSection struct {
+	Sizes          []string
 	ID, Name       string
 	Copies         int
 	From, To, Rows string
@@ -83,11 +84,15 @@ func (st Style) Run(g *plan.Graded) Run {
 
 func (st Style) runSection(labels []string, x plan.GradedSection) RunSection {
 	last := x.Any()
-	has := func(sec *plan.Section) bool { return sec != nil }
-	out := RunSection{ID: x.ID, Name: sectionName(last.Kind), Copies: last.Copies,
-		From: ofSizes(x.Sizes, func(sec *plan.Section) string { return strconv.Itoa(sec.From) }, has),
-		To:   ofSizes(x.Sizes, func(sec *plan.Section) string { return strconv.Itoa(sec.To()) }, has),
-		Rows: ofSizes(x.Sizes, func(sec *plan.Section) string { return strconv.Itoa(sec.Rows()) }, has)}
+	out := RunSection{ID: x.ID, Name: sectionName(last.Kind), Copies: last.Copies}
+	var from, to, rows []string
+	for i, sec := range x.Sizes {
+		if sec != nil {
+			out.Sizes = append(out.Sizes, labels[i])
+			from, to, rows = append(from, strconv.Itoa(sec.From)), append(to, strconv.Itoa(sec.To())), append(rows, strconv.Itoa(sec.Rows()))
+		}
+	}
+	out.From, out.To, out.Rows = sameOrBrackets(from), sameOrBrackets(to), sameOrBrackets(rows)
 	for _, step := range x.Steps {
 		out.Steps = append(out.Steps, st.runSteps(labels, step)...)
 	}
@@ -114,18 +119,14 @@ func (st Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
 		var same []*phrase
 		var names []string
 		for i, p := range told {
-			switch {
-			case p != nil && p.words == words:
+			if p != nil && p.words == words {
 				same = append(same, p)
 				names = append(names, labels[i])
-			case len(wordings) == 1:
-				same = append(same, nil)
 			}
 		}
 		line := RunStep{ID: step.ID, Text: st.bracketed(same)}
-		// A missing count shows in the brackets; words alone must name their sizes.
-		if len(names) < len(labels) && (len(wordings) > 1 || !strings.Contains(line.Text, absent)) {
-			line.Sizes = strings.Join(names, ", ")
+		if len(names) < len(labels) {
+			line.Sizes = Brackets(names)
 		}
 		out = append(out, line)
 	}

@@ -30,12 +30,13 @@ func TestRunOfSizes(t *testing.T) {
 						require.NotEmpty(t, s.Steps, s.ID)
 						for _, l := range s.Steps {
 							require.NotContains(t, l.Text, "{")
+							require.NotContains(t, l.Text, absent, "no number is missing in brackets")
 							for _, b := range bracket.FindAllString(l.Text, -1) {
 								values := sizesOf(b)
 								if l.Sizes == "" {
 									require.Len(t, values, len(samples.Sizes), l.Text)
 								} else {
-									require.Len(t, values, len(strings.Split(l.Sizes, ", ")), l.Text)
+									require.Len(t, values, len(sizesOf(l.Sizes)), l.Text)
 								}
 							}
 						}

@@ -113,7 +113,7 @@ func padFractions(cells [][]string, i int) {
 
 // narrow takes from the wrapping column what the line is too long by.
 func (g Table) narrow(kept, widths []int, width int) {
-	const least = 16
+	const least = 12
 	total := -len(gap)
 	for _, i := range kept {
 		total += widths[i] + len(gap)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 )
 
 // writeText writes a document for a terminal: the credit lines come last.
@@ -14,6 +15,9 @@ func writeText(out *bytes.Buffer, r Document, width int) {
 		block = append(block, wrap(p, width, "", "  ")...)
 	}
 	blocks = append(blocks, block)
+	for _, c := range r.Chapters {
+		blocks = append(blocks, c.text(r.Drawing, width))
+	}
 	for _, g := range r.Tables {
 		block = nil
 		if g.Caption != "" {
@@ -51,4 +55,33 @@ func writeText(out *bytes.Buffer, r Document, width int) {
 			out.WriteString(Printable(line) + "\n")
 		}
 	}
+}
+
+// text lays a chapter out under its title.
+func (c Chapter) text(drawing *Drawing, width int) []string {
+	title := c.Title
+	if c.About != "" {
+		title += ": " + c.About
+	}
+	lines := wrap(title, width, "", "  ")
+	lines = append(lines, strings.Repeat("═", utf8.RuneCountInString(lines[0])))
+	for _, p := range c.Lines {
+		lines = append(lines, wrap(p, width, "", "")...)
+	}
+	if c.Drawn && drawing != nil {
+		lines = append(lines, wrap(drawing.words(), width, "", "")...)
+	}
+	if c.Table != nil {
+		lines = append(lines, c.Table.text(width)...)
+	}
+	for _, p := range c.Items {
+		lines = append(lines, wrap(p, width, "- ", "  ")...)
+	}
+	for _, w := range c.Work {
+		lines = append(lines, wrap(w.String(), width, "[ ] ", "    ")...)
+	}
+	for _, p := range c.After {
+		lines = append(lines, wrap(p, width, "  ", "  ")...)
+	}
+	return lines
 }

@@ -71,6 +71,8 @@ var remedyWords = map[string]string{
 	"fix.measure-stretch":         "measure on the swatch how far it stretches and enter it in a row stretch,{}; otherwise {}",
 	"fix.measure-stretch@page":    "measure on the swatch how far it stretches and enter it at " + PageStretch + ", for example {}=1.3; otherwise {}, by " + PageExtras,
 	"fix.measure-stretch@command": "measure on the swatch how far it stretches and give it with --stretch, as {}=1.3; otherwise {}",
+	"fix.bridge":                  "{}, and the tops of both legs with it",
+	"fix.add-edges":               "add a row edges,{},… with what they add, and take as much off the fabric",
 	"fix.take-zipper":             "take the {1:quarters} in zipper ({1:metric}) and close the {2:cm} left by hand",
 	"fix.no-zipper":               "close it with buttons, or shorten a zipper at its top",
 	"fix.close-rest":              "close the rest by hand at the lower end, or cover it with a flap at the chin",

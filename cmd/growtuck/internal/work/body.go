@@ -88,7 +88,7 @@ func Blend(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document,
 	keep(b, r.Only)
 	var absent []data.Measurement
 	for _, m := range ref.Measurements() {
-		if _, ok := b.Get(m.ID); !ok && (r.Only == nil || slices.Contains(r.Only, m.ID)) {
+		if _, ok := b.Get(m.ID); !ok && (r.Only == nil && ref.Estimable(m.ID) || slices.Contains(r.Only, m.ID)) {
 			absent = append(absent, m)
 		}
 	}

@@ -1,6 +1,7 @@
 package work
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 )
 
 // mostDrawn is how many sizes one drawing takes and stays legible.
@@ -84,4 +86,34 @@ func drawnSize(r *ask.Request) string {
 // PNG is the picture of a garment alone, each line with its length.
 func PNG(p schematic.Panel) ([]byte, error) {
 	return p.Figure.PNG(image.Point{X: 1400, Y: 1000}, p.Labels)
+}
+
+// drawing draws a plan with the letters of its pattern, and with what its counts give;
+// nil where its sizes cannot be drawn.
+func drawing(p *plan.Plan, st tell.Style, sized bool) *tell.Drawing {
+	unit := st.Units()[0]
+	panel := Lettered(p, unit, sized)
+	var out bytes.Buffer
+	if panel.SVG(&out, schematic.SVGOptions{Title: p.Garment.Title + ", drawn to scale", Prefix: "drawn", Unit: unit, Inline: true}) != nil {
+		return nil
+	}
+	return &tell.Drawing{SVG: out.String()}
+}
+
+// Lettered is a plan's garment with the letters of its pattern on the lines, and, where
+// sized, what the counts give.
+func Lettered(p *plan.Plan, unit string, sized bool) schematic.Panel {
+	panel := schematic.Finished(p.Finished, unit)
+	for i, l := range p.Finished.Lines {
+		label := tell.Letter(i)
+		if sized {
+			cm := l.Finished
+			if part, ok := p.Part(l.Part.Part); ok {
+				cm = part.SizeCm
+			}
+			label += " " + tell.LengthIn(cm, unit)
+		}
+		panel.Labels[l.Part.Part] = label
+	}
+	return panel
 }

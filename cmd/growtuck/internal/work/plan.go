@@ -4,6 +4,7 @@ import (
 	"errors"
 	"maps"
 	"slices"
+	"time"
 
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/tell"
@@ -46,7 +47,6 @@ func Garment(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Documen
 // A Planned is a plan, its draft, and what the checks found in it.
 type Planned struct {
 	*plan.Plan
-	Finished *sizing.Finished // what it was planned from
 	Draft    []plan.Row
 	Findings []validate.Finding
 }
@@ -65,13 +65,39 @@ func MakePlan(ref *sizing.Reference, r *ask.Request) (*Planned, error) {
 
 // PlanOf plans finished measurements and checks the plan.
 func PlanOf(ref *sizing.Reference, r *ask.Request, finished *sizing.Finished) (*Planned, error) {
-	p, err := plan.Make(finished, r.How)
+	how, err := timed(r.How)
 	if err != nil {
 		return nil, err
 	}
-	out := &Planned{Plan: p, Finished: finished, Draft: tell.Style{}.DraftNotes(p.Draft(r.DraftRows()...))}
+	p, err := plan.Make(finished, how)
+	if err != nil {
+		return nil, coloured(r, err)
+	}
+	out := &Planned{Plan: p, Draft: tell.Style{}.DraftNotes(p.Draft(r.DraftRows()...))}
 	out.Findings, err = CheckPlan(ref, out.Draft)
 	return out, err
+}
+
+// timed begins work today that should be ready by a day, where it was not said when it
+// is begun.
+func timed(how plan.How) (plan.How, error) {
+	if !how.Pace.By.IsZero() && how.Pace.From.IsZero() {
+		year, month, day := time.Now().Date()
+		how.Pace.From = time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
+	}
+	if err := how.Pace.Check(); err != nil {
+		return how, &ask.Fault{Field: "by", Err: err}
+	}
+	return how, nil
+}
+
+// coloured names the field of a colour for a section that the garment does not have.
+func coloured(r *ask.Request, err error) error {
+	var unknown *sizing.UnknownError
+	if errors.As(err, &unknown) && unknown.Kind == "section" && r.Given("colour") {
+		return &ask.Fault{Field: "colour", Err: unknown}
+	}
+	return err
 }
 
 // CheckPlan checks a plan by the rules for drafts. It returns the warnings and the
@@ -99,18 +125,49 @@ func Plan(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, 
 	if err != nil {
 		return tell.Document{}, err
 	}
+	if !r.Begun() {
+		return PatternOf(ref, r, st, p), nil
+	}
+	return Left(p.Plan, r, st)
+}
+
+// Left reports what is left of a plan that is begun.
+func Left(p *plan.Plan, r *ask.Request, st tell.Style) (tell.Document, error) {
 	if !r.Given("done") {
-		return st.Plan(ref, r.Child, p.Plan, p.Findings), nil
+		return weighed(p, r, st)
 	}
-	left, err := p.Remaining(r.Done)
+	left, err := p.Remaining(r.Trial)
 	if err != nil {
 		return tell.Document{}, err
 	}
-	yarn, err := yarnLeft(p.Plan, left, r)
+	yarn, err := yarnLeft(p, left, r)
 	if err != nil {
 		return tell.Document{}, err
 	}
-	return st.Progress(p.Plan, left, yarn), nil
+	d := st.Progress(p, left, yarn)
+	d.Remarks = append(d.Remarks, st.TimeLeft(p, left)...)
+	if len(r.Weighed) == 0 {
+		return d, nil
+	}
+	w, err := weighed(p, r, st)
+	d.Tables, d.Remarks = append(d.Tables, w.Tables...), append(d.Remarks, w.Remarks...)
+	return d, err
+}
+
+// weighed reports whether the yarn that was weighed is enough for the rest.
+func weighed(p *plan.Plan, r *ask.Request, st tell.Style) (tell.Document, error) {
+	w, err := p.Weigh(r.Weighed)
+	if err != nil {
+		return tell.Document{}, &ask.Fault{Field: "weighed", Err: err}
+	}
+	return st.Weighed(p, w), nil
+}
+
+// PatternOf is a plan as a document to work from.
+func PatternOf(ref *sizing.Reference, r *ask.Request, st tell.Style, p *Planned) tell.Document {
+	d := st.Plan(ref, r.Child, p.Plan, p.Findings)
+	d.Drawing = drawing(p.Plan, st, true)
+	return d
 }
 
 // yarnLeft is what yarn the rest takes by what was used so far; nil where that was
@@ -136,8 +193,10 @@ func yarnLeft(p *plan.Plan, left *plan.Remaining, r *ask.Request) (*stitch.YarnL
 }
 
 func graded(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, error) {
-	if r.Given("done") {
-		return tell.Document{}, &ask.Fault{Field: "done", Err: errors.New("done is for one size; leave sizes out")}
+	for _, name := range []string{"done", "weighed"} {
+		if r.Given(name) {
+			return tell.Document{}, &ask.Fault{Field: name, Err: errors.New(name + " is for one size; leave sizes out")}
+		}
 	}
 	if err := r.CheckWorking(); err != nil {
 		return tell.Document{}, err
@@ -154,9 +213,15 @@ func graded(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document
 		}
 		all = append(all, finished)
 	}
-	g, err := plan.Grade(r.Run, all, r.How)
+	how, err := timed(r.How)
 	if err != nil {
 		return tell.Document{}, err
 	}
-	return st.Graded(ref, g), nil
+	g, err := plan.Grade(r.Run, all, how)
+	if err != nil {
+		return tell.Document{}, coloured(r, err)
+	}
+	d := st.Graded(ref, g)
+	d.Drawing = drawing(g.Plans[len(g.Plans)/2], st, false)
+	return d, nil
 }

@@ -79,7 +79,7 @@ func TestFaultsNameTheirField(t *testing.T) {
 // The name of a file says what a plan is exported to.
 func TestExports(t *testing.T) {
 	ref := samples.Reference(t)
-	r := request(t, ask.ExportFields(), ask.Values{"garment": {"hat"}, "size": {"4"}, "craft": {"knit"}, "gauge": {"22x30/10cm"}})
+	r := request(t, ask.PlanFields(), ask.Values{"garment": {"hat"}, "size": {"4"}, "craft": {"knit"}, "gauge": {"22x30/10cm"}})
 	for file, begins := range map[string]string{"hat.xlsx": "PK", "HAT.XLSX": "PK", "hat.md": "#", "hat.png": "\x89PNG"} {
 		require.True(t, work.CanExport(file))
 		e, err := work.ExportPlan(ref, r, tell.Style{}, "edition 1", file)

@@ -69,14 +69,14 @@ func (l *layout) checkRow(i int, line sizing.Line, row int) []cell {
 		planned = true
 		if p.Count > 0 {
 			yours.value = p.Count
-			gives = float64(p.Count) * 10 / per10
+			gives = float64(p.Count)*10/per10 + p.EdgesCm
 		} else {
 			length.value = l.inUnit(p.SizeCm)
 			gives = p.SizeCm
 		}
 	}
 	finished := l.finished(line)
-	given := fmt.Sprintf(`IF(%s&""<>"",%s*10/%s%s,IF(%s&""<>"",%s%s%s,""))`, at(checkCount), at(checkCount), counts(countGauge), perUnit,
+	given := fmt.Sprintf(`IF(%s&""<>"",(%s*10/%s+%s)%s,IF(%s&""<>"",%s%s%s,""))`, at(checkCount), at(checkCount), counts(countGauge), counts(countEdges), perUnit,
 		at(checkLength), at(checkLength), l.factor(), perUnit)
 	off := fmt.Sprintf(`IF(%s&""="","",%s-%s)`, at(checkGives), at(checkGives), at(checkTarget))
 	step := fmt.Sprintf("(10/%s*%s+0.5)%s", counts(countGauge), counts(countRepeat), perUnit)

@@ -2,6 +2,7 @@ package workbook_test
 
 import (
 	"bytes"
+	"cmp"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -58,6 +59,7 @@ func (r request) set(options []string) []ask.Cell {
 		{Group: "H", Name: "rib_stitch_gauge", Label: "ribbing", Value: r.how.Rib.StitchesPer10Cm, High: 200},
 		{Group: "H", Name: "rib_row_gauge", Label: "ribbing", Value: r.how.Rib.RowsPer10Cm, High: 200},
 		{Group: "H", Name: "craft", Label: "craft", Value: string(r.how.Craft)},
+		{Group: "H", Name: "closure", Label: "closure", Value: cmp.Or(string(r.how.Closure), string(plan.Zip))},
 	}
 	for _, o := range options {
 		on := false

@@ -152,6 +152,11 @@ func (l *layout) follow(r plan.Row) liveRow {
 			cell, inCm := l.ownCm(r.Part)
 			row.formula, row.now = "IF("+cell+`&""="","",`+inCm+")", v
 		}
+	case "edges":
+		i := slices.IndexFunc(l.Finished.Lines, lineOf(r.Part))
+		if p, ok := l.Plan.Part(r.Part); ok && i >= 0 {
+			row.formula, row.now = on(countsName, fixed(countEdges, countsFirst+i)), p.EdgesCm
+		}
 	case "finished":
 		i := slices.IndexFunc(l.Finished.Lines, lineOf(r.Part))
 		p, ok := l.Plan.Part(r.Part)

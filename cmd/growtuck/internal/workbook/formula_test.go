@@ -2,6 +2,7 @@ package workbook_test
 
 import (
 	"bytes"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -180,8 +181,14 @@ func agree(t *testing.T, ref *sizing.Reference, r request, planned *plan.Plan, o
 		require.InDelta(t, cm, read(ease, "L", row), 1e-9, part)
 		require.InDelta(t, shown, read(check, "B", row), 1e-9, part)
 
-		gauge, m := r.how.Gauge, stitch.Plain
+		gauge, m, edges := r.how.Gauge, stitch.Plain, 0.0
 		if p, ok := planned.Part(part); ok {
+			if p.EdgesCm > 0 { // a centimetre at each side in whole rows of the gauge as it is now, and a zipper of one
+				edges = 2 * gauge.HeightCm(max(2, int(math.Round(gauge.Rows(1)))))
+				if part != "hood_round" {
+					edges++
+				}
+			}
 			if p.Ribbed {
 				gauge = *r.how.Rib
 			}
@@ -197,16 +204,16 @@ func agree(t *testing.T, ref *sizing.Reference, r request, planned *plan.Plan, o
 			}
 			least = max(min(least, cm), 0)
 		}
-		want, err := gauge.FitWidthAtLeast(cm, least, m)
+		want, err := gauge.FitWidthAtLeast(cm-edges, max(least-edges, 0), m)
 		if line.Part.Dimension == "length" {
 			want, err = gauge.FitHeightAtLeast(cm, least, m)
 		}
 		require.NoError(t, err)
 		require.Equal(t, float64(want.Count), read(counts, "H", row), "%s: %v of %g cm, least %g", part, m, cm, least)
-		require.InDelta(t, want.SizeCm/per, read(counts, "I", row), 1e-9, part)
-		require.InDelta(t, want.SizeCm/per-shown, read(counts, "J", row), 1e-9, part)
+		require.InDelta(t, (want.SizeCm+edges)/per, read(counts, "I", row), 1e-9, part)
+		require.InDelta(t, (want.SizeCm+edges)/per-shown, read(counts, "J", row), 1e-9, part)
 		if p, ok := planned.Part(part); ok && p.Count > 0 {
-			size := gauge.WidthCm(p.Count)
+			size := gauge.WidthCm(p.Count) + edges
 			if p.Unit == "rows" {
 				size = gauge.HeightCm(p.Count)
 			}

@@ -1,0 +1,63 @@
+package tell
+
+import (
+	"growtuck/sizing"
+	"growtuck/sizing/plan"
+)
+
+// adjustCm is by how much each section is shown to be made longer and wider.
+const adjustCm = 2
+
+// longer says how a section is made 2 cm longer.
+func (x pattern) longer(s *plan.Section) string {
+	a := x.plan.Longer(s, adjustCm)
+	more, total := x.value(a.More, rowsOf(s)), x.value(a.Total, rowsOf(s))
+	switch {
+	case a.Place == plan.Nowhere && s.Copies == 2 && !s.InRounds:
+		return x.say("longer-follows")
+	case a.Place == plan.Nowhere:
+		return x.say("longer-nowhere")
+	case a.Shaping != nil:
+		return x.say("longer-throughout", sizing.Length(a.Cm), more, total, x.reshaped(s, a))
+	case a.Place == plan.AtStart:
+		return x.say("longer-start", sizing.Length(a.Cm), more)
+	case s.From == s.To():
+		return x.say("longer-straight", sizing.Length(a.Cm), more, total)
+	}
+	return x.say("longer-end", sizing.Length(a.Cm), more)
+}
+
+// wider says how a section is made 2 cm wider.
+func (x pattern) wider(s *plan.Section) string {
+	a := x.plan.Wider(s, adjustCm)
+	row := "row"
+	if s.InRounds {
+		row = "round"
+	}
+	switch {
+	case a.Place == plan.Nowhere && s.Copies == 2 && !s.InRounds:
+		return x.say("wider-follows", sizing.Length(s.Gauge.RowHeightCm()))
+	case a.Place == plan.Nowhere:
+		return x.say("wider-nowhere")
+	case a.Shaping != nil && a.Place == plan.AtBeginning:
+		return x.say("wider-shaped-begin", sizing.Length(a.Cm), a.More, a.Total, x.reshaped(s, a))
+	case a.Shaping != nil:
+		return x.say("wider-shaped-first", sizing.Length(a.Cm), a.More, row, a.Total, x.reshaped(s, a))
+	case a.Place == plan.Kept:
+		return x.say("wider-end", sizing.Length(a.Cm), a.More, row, a.Total)
+	case a.Place == plan.AtBeginning:
+		return x.say("wider-beginning", sizing.Length(a.Cm), a.More, a.Total, row, a.To)
+	}
+	return x.say("wider-first-row", sizing.Length(a.Cm), a.More, row, a.Total, row, a.To)
+}
+
+// reshaped tells the shaping of a section that was made longer or wider.
+func (x pattern) reshaped(s *plan.Section, a plan.Adjustment) string {
+	for _, step := range s.Steps {
+		if step.Shaping != nil {
+			step.Shaping = a.Shaping
+			return x.Step(step)
+		}
+	}
+	return ""
+}

@@ -1,0 +1,236 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"growtuck/sizing"
+)
+
+// A Stripe is some rows of one colour.
+type Stripe struct {
+	Rows   int
+	Colour string
+}
+
+// A PartColour is the colour of a section; the parts Main and Ribbing are the fabric
+// without another colour, and all ribbing.
+type PartColour struct{ Part, Colour string }
+
+// Parts that are no sections and can have a colour.
+const (
+	MainColour = "main"
+	Ribbing    = "ribbing"
+)
+
+const (
+	mostStripes    = 40
+	mostStripeRows = 400
+	longestColour  = 40
+)
+
+// ParseStripes reads the repeat of a striped fabric, its rows and colours: "4 red, 2
+// white", "4 rows red; 2 rows white", "red 4, white 2".
+func ParseStripes(s string) ([]Stripe, error) {
+	bad := func(what string) ([]Stripe, error) {
+		return nil, fmt.Errorf("stripes %q: %s; write rows and colours, such as 4 red, 2 white", s, what)
+	}
+	var all []Stripe
+	for _, piece := range strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ';' || r == '+' }) {
+		var one Stripe
+		var colour []string
+		for _, word := range strings.Fields(piece) {
+			n, err := strconv.Atoi(word)
+			switch {
+			case err == nil && one.Rows != 0:
+				return bad(strconv.Quote(strings.TrimSpace(piece)) + " has two numbers of rows")
+			case err == nil && (n < 1 || n > mostStripeRows):
+				return bad(fmt.Sprintf("%d rows: want 1 to %d", n, mostStripeRows))
+			case err == nil:
+				one.Rows = n
+			case slices.Contains([]string{"row", "rows", "round", "rounds", "of", "in"}, strings.ToLower(word)):
+			default:
+				colour = append(colour, word)
+			}
+		}
+		if one.Colour = strings.Join(colour, " "); one.Rows == 0 && one.Colour == "" {
+			continue
+		}
+		if one.Rows == 0 {
+			return bad("no rows are given for " + one.Colour)
+		}
+		if err := checkColour(one.Colour); err != nil {
+			return bad(err.Error())
+		}
+		all = append(all, one)
+	}
+	switch {
+	case len(all) == 0:
+		return bad("none are given")
+	case len(all) > mostStripes:
+		return bad(fmt.Sprintf("%d stripes in a repeat: want at most %d", len(all), mostStripes))
+	}
+	return all, nil
+}
+
+// ParseColours reads colours of sections: "hem=blue, cuff=blue".
+func ParseColours(s string) ([]PartColour, error) {
+	var all []PartColour
+	for _, piece := range strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ';' }) {
+		part, colour, ok := strings.Cut(piece, "=")
+		one := PartColour{strings.ReplaceAll(strings.ToLower(strings.TrimSpace(part)), "_", "-"), strings.Join(strings.Fields(colour), " ")}
+		if !ok || one.Part == "" {
+			return nil, fmt.Errorf("colour %q: want a section and its colour, such as hem=blue", strings.TrimSpace(piece))
+		}
+		if err := checkColour(one.Colour); err != nil {
+			return nil, fmt.Errorf("colour of %s: %w", one.Part, err)
+		}
+		all = append(all, one)
+	}
+	return all, nil
+}
+
+func checkColour(name string) error {
+	switch {
+	case name == "":
+		return errors.New("the colour is missing")
+	case len(name) > longestColour:
+		return fmt.Errorf("the name of a colour is at most %d letters long", longestColour)
+	case strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == '=' }):
+		return fmt.Errorf("%q is no name of a colour", name)
+	}
+	return nil
+}
+
+// colours gives every row its colour, where the garment has more than one.
+func (p *Plan) colours() error {
+	own := make(map[string]string)
+	for _, c := range p.How.Colours {
+		if _, ok := p.Section(c.Part); !ok && c.Part != MainColour && c.Part != Ribbing {
+			return &sizing.UnknownError{Kind: "section", Name: c.Part, Known: p.colourParts()}
+		}
+		if before, twice := own[c.Part]; twice && before != c.Colour {
+			return fmt.Errorf("%s has two colours, %s and %s", c.Part, before, c.Colour)
+		}
+		own[c.Part] = c.Colour
+	}
+	if len(own) == 0 && len(p.How.Stripes) == 0 {
+		return nil
+	}
+	main := own[MainColour]
+	if main == "" && len(p.How.Stripes) > 0 {
+		main = p.How.Stripes[0].Colour
+	}
+	if main == "" {
+		main = "main colour"
+	}
+	ends := make(map[string]int) // the row of the repeat after each section
+	for i, s := range p.Sections {
+		at := 0
+		if before := p.before(i); before != nil {
+			at = ends[before.ID]
+		}
+		s.Colours, ends[s.ID] = p.coloured(s, own, main, at)
+	}
+	return nil
+}
+
+func (p *Plan) colourParts() []string {
+	known := []string{MainColour, Ribbing}
+	for _, s := range p.Sections {
+		known = append(known, s.ID)
+	}
+	return known
+}
+
+// coloured gives the rows of a section their colours, from a row of the repeat on, and
+// the row that the repeat is at after them.
+func (p *Plan) coloured(s *Section, own map[string]string, main string, at int) ([]string, int) {
+	colour, stripes := own[s.ID], false
+	switch {
+	case colour != "":
+	case s.Ribbed && own[Ribbing] != "":
+		colour = own[Ribbing]
+	case s.Ribbed, s.alongEdge(), len(p.How.Stripes) == 0:
+		colour = main
+	default:
+		stripes = true
+	}
+	rows := make([]string, s.Rows())
+	for r := range rows {
+		rows[r] = colour
+		if stripes {
+			rows[r] = stripeAt(p.How.Stripes, at)
+		}
+		if stripes && !s.shortRows() {
+			at++
+		}
+	}
+	return rows, at
+}
+
+// stripeAt is the colour of a row of the repeat, from 0, which goes on over and over.
+func stripeAt(stripes []Stripe, row int) string {
+	all := 0
+	for _, s := range stripes {
+		all += s.Rows
+	}
+	for row %= all; ; stripes = stripes[1:] {
+		if row < stripes[0].Rows {
+			return stripes[0].Colour
+		}
+		row -= stripes[0].Rows
+	}
+}
+
+// alongEdge reports a section that is worked along an edge: its rows lie across those
+// of the fabric.
+func (s *Section) alongEdge() bool {
+	return s.ID == "front-edges" || s.ID == "underlap" || strings.HasSuffix(s.ID, "-edge") || strings.HasSuffix(s.ID, "-edging")
+}
+
+// shortRows reports a section of short rows: they lie within a row of the repeat.
+func (s *Section) shortRows() bool {
+	return s.ID == "back-neck" || s.ID == "seat-back" || s.ID == "heel"
+}
+
+// before is the section whose last row the i-th goes on from; nil where it begins anew.
+func (p *Plan) before(i int) *Section {
+	s := p.Sections[i]
+	if len(s.Steps) == 0 || i == 0 {
+		return nil
+	}
+	kind := s.Steps[0].Kind
+	if strings.HasPrefix(kind, "sleeve-from-") {
+		if at := slices.IndexFunc(p.Sections, func(x *Section) bool { return x.stepKind("divide") }); at >= 0 {
+			return p.Sections[at]
+		}
+	}
+	for _, anew := range []string{"pick-up", "cast-on", "start"} {
+		if strings.HasPrefix(kind, anew) {
+			return nil
+		}
+	}
+	return p.Sections[i-1]
+}
+
+func (s *Section) stepKind(kind string) bool {
+	return slices.ContainsFunc(s.Steps, func(x Step) bool { return x.Kind == kind })
+}
+
+// Bands are the colours of the rows of a section, in their order: how many rows of
+// each.
+func (s *Section) Bands() []Stripe {
+	var all []Stripe
+	for _, c := range s.Colours {
+		if n := len(all); n > 0 && all[n-1].Colour == c {
+			all[n-1].Rows++
+		} else {
+			all = append(all, Stripe{1, c})
+		}
+	}
+	return all
+}

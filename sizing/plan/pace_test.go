@@ -1,0 +1,58 @@
+package plan
+
+import (
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+func day(t *testing.T, s string) time.Time {
+	t.Helper()
+	d, err := ParseDay(s)
+	require.NoError(t, err)
+	return d
+}
+
+// Hours follow from the pace, days from the hours a day, and both are set against the
+// day it should be ready.
+func TestPace(t *testing.T) {
+	require.Nil(t, Pace{}.For(1000))
+	p := Pace{Per10Min: 100, HoursADay: 2, From: day(t, "2026-12-01"), By: day(t, "2026-12-10")}
+	got := p.For(6000)
+	require.Equal(t, &Time{Stitches: 6000, Hours: 10, Days: 5, Ready: day(t, "2026-12-05"), DaysLeft: 10, ADay: 1}, got)
+	require.False(t, got.Late(p))
+	require.False(t, p.For(12000).Late(p), "ready on the very day")
+	late := p.For(12001)
+	require.True(t, late.Late(p))
+	require.Equal(t, day(t, "2026-12-11"), late.Ready)
+
+	unknown := Pace{Per10Min: 100, From: day(t, "2026-12-01"), By: day(t, "2026-12-01")}
+	require.InDelta(t, 10, unknown.For(6000).ADay, 1e-9)
+	require.False(t, unknown.For(6000).Late(unknown))
+	require.True(t, unknown.For(15000).Late(unknown), "25 hours in a day")
+	require.Zero(t, Pace{Per10Min: 100}.For(6000).DaysLeft)
+	require.Zero(t, p.For(0).Hours)
+}
+
+func TestPacesThatAreNone(t *testing.T) {
+	for _, p := range []Pace{{Per10Min: -1}, {Per10Min: 5000}, {HoursADay: 25}, {HoursADay: -1}, {From: day(t, "2026-12-02"), By: day(t, "2026-12-01")}} {
+		require.Error(t, p.Check(), "%v", p)
+	}
+	for _, text := range []string{"", "24.12.2026", "2026-13-01", "soon"} {
+		_, err := ParseDay(text)
+		require.ErrorContains(t, err, "such as 2026-12-24", text)
+	}
+}
+
+// The stitches of a plan are those of all rows of all copies.
+func TestStitchesOfAPlan(t *testing.T) {
+	p := cardigan(t, stocking)
+	n := 0
+	for _, s := range p.Sections {
+		for r := range s.Rows() {
+			n += s.StitchesAfter(r+1) * s.Copies
+		}
+	}
+	require.Equal(t, n, p.Stitches())
+}
