@@ -97,13 +97,14 @@ type Derivation struct {
 
 // Relation is a row of relations.csv: in a band of heights, the spread (sd) of a
 // measurement's log departure from the survey's median at the child's height, or
-// the correlation (r) of two such departures.
+// the correlation (r) of two such departures; or how those of children measured
+// since differ.
 type Relation struct {
 	Line      int
 	Sex       string   `csv:"sex" validate:"oneof=m f both" doc:"Boys (m), girls (f) or both together."`
 	A         string   `csv:"measurement_a" validate:"required,id" doc:"One measurement."`
 	B         string   `csv:"measurement_b" validate:"required,id" doc:"The other; the same one for a spread."`
-	Statistic string   `csv:"statistic" validate:"oneof=sd r" doc:"Standard deviation (sd) or correlation (r)."`
+	Statistic string   `csv:"statistic" validate:"oneof=sd r low high slope rest shift" doc:"In the survey: standard deviation (sd) or correlation (r). Among children measured since: spread of the weight below (low) and above (high) its median; of a girth, how it goes with weight (slope), the spread that leaves (rest), and its departure at the median weight (shift)."`
 	LowCm     *float64 `csv:"height_low_cm" validate:"omitempty,gte=50,lte=250" doc:"Lowest height the figure is for, in cm; empty for all."`
 	HighCm    *float64 `csv:"height_high_cm" validate:"omitempty,gte=50,lte=250" doc:"Height the figure is for up to, in cm; empty for all."`
 	Value     float64  `csv:"value" validate:"gte=-1,lte=1" doc:"The figure, without unit."`

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -130,8 +131,19 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 			}
 		}
 	}
+	// Weight comes first: see conditional.
+	slices.SortStableFunc(b.evidence, func(i, j int) int {
+		return cmp.Compare(b.rank(i), b.rank(j))
+	})
 	b.stretches = b.newStretches()
 	return b, nil
+}
+
+func (b *basis) rank(m int) int {
+	if b.methods[m].v == b.rel.weight {
+		return 0
+	}
+	return 1
 }
 
 // waistDivides are the measurements that end at the natural waist, which the

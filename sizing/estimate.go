@@ -60,7 +60,7 @@ func (e *estimator) basedOn(c Child) Evidence {
 	return known
 }
 
-// doubts are about what was left out of the evidence.
+// doubts are about what was left out of the evidence, or counts for less.
 func (e *estimator) doubts() []Doubt {
 	var doubts []Doubt
 	for i, m := range e.dropped {
@@ -70,6 +70,17 @@ func (e *estimator) doubts() []Doubt {
 		})
 		d := &e.ref.tables.Measurements[m]
 		doubts = append(doubts, Doubt{d.ID, NewFact("no-height-suits", d.Name, amount(d, e.own[m]), e.names(rest))})
+	}
+	for _, l := range e.limited {
+		rest := slices.DeleteFunc(slices.Clone(e.evidence), func(m int) bool { return m == l.m })
+		if e.took(e.height) {
+			rest = slices.Insert(rest, 0, e.height)
+		}
+		d, id := &e.ref.tables.Measurements[l.m], "evidence-limited"
+		if d.Kind == "mass" {
+			id = "weight-limited"
+		}
+		doubts = append(doubts, Doubt{d.ID, NewFact(id, d.Name, amount(d, e.own[l.m]), e.names(rest), amount(d, l.value))})
 	}
 	return doubts
 }
@@ -89,18 +100,22 @@ func (e *estimator) reading(m int, evidence Evidence) Reading {
 	survey := e.group.rel.run
 	r := Reading{Measurement: *d.measurement, Spread: f.Spread, From: Origin{Evidence: evidence}, Sources: []string{survey.Chart.Source}}
 	r.Imperial = r.inImperial(f.Value)
-	cite := func(run *Run) {
+	cite := func(ids []string) {
+		for _, id := range ids {
+			if !slices.Contains(r.Sources, id) {
+				r.Sources = append(r.Sources, id)
+			}
+		}
+	}
+	citeRun := func(run *Run) {
 		if run == nil {
 			return
 		}
 		if c := run.column(d.measurement.ID); c != nil {
-			for _, id := range c.sources {
-				if !slices.Contains(r.Sources, id) {
-					r.Sources = append(r.Sources, id)
-				}
-			}
+			cite(c.sources)
 		}
 	}
+	cite(e.group.rel.sources)
 	switch {
 	case d.approach == bySum:
 		for _, t := range d.terms {
@@ -110,24 +125,24 @@ func (e *estimator) reading(m int, evidence Evidence) Reading {
 		}
 		if c := survey.column(d.measurement.ID); c != nil {
 			r.From.Formula, r.From.Why = c.formulaOf(survey.Sizes[len(survey.Sizes)-1].Size, "")
-			r.Sources = slices.Clone(c.sources)
+			cite(c.sources)
 		}
 	case f.run != nil:
-		cite(f.run)
+		citeRun(f.run)
 		if f.run == survey {
 			r.Notes = e.carried(m, "")
 		}
 		r.From.ByTradeChart = f.run.Chart == e.group.chart
 	case d.approach == byMedian: // carried on over the trade chart's last size
 		if run, ok := e.group.chart.Run(Years, e.group.sex); ok {
-			cite(run)
+			citeRun(run)
 		}
 		r.From.ByTradeChart = true
 		r.Notes = append(r.Notes, NewFact("carried-up", Length(d.carried), e.group.measured(d.v).Name))
 	}
 	if d.approach != byHeight && e.middle.height < d.young {
 		if run, ok := e.group.chart.Run(Months, e.group.sex); ok {
-			cite(run)
+			citeRun(run)
 		}
 		r.Notes = append(r.Notes, NewFact("baby-by-length", Length(d.young)))
 	}

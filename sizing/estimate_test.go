@@ -141,8 +141,9 @@ func TestSmallestChildrenAreWhole(t *testing.T) {
 // carry the rest away.
 func TestRareMeasurementIsQuestioned(t *testing.T) {
 	b := estimate(t, sizing.Boy, map[string]float64{"height": 104, "inside_leg": 81})
-	require.Len(t, b.Questions, 1)
+	require.Len(t, b.Questions, 2)
 	require.Equal(t, "inside_leg", b.Questions[0].Measurement)
+	require.Equal(t, "evidence-limited", b.Questions[1].Fact.ID)
 	require.Equal(t, []any{"inside leg", sizing.Length(81), sizing.Length(104)}, b.Questions[0].Fact.Args[:3])
 	require.Equal(t, 81.0, get(t, b, "inside_leg").Value)
 	usual := estimate(t, sizing.Boy, map[string]float64{"height": 104})

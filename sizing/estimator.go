@@ -26,6 +26,7 @@ type estimator struct {
 	evidence  []int        // measurements that are evidence for the others
 	given     *conditional // the evidence
 	dropped   []int        // what was left out of it, doubted
+	limited   []limit      // what counts for less than was measured, doubted
 	logs      []float64    // of the evidence's figures
 	guesses   []guess
 	middle    heightPoint // at the middle of the guesses
@@ -33,9 +34,15 @@ type estimator struct {
 	workedOut []int // figures that were worked out
 
 	// Scratch space, kept from child to child:
-	moved           []bool // of the relations, by some of the evidence
-	z, costs, parts []float64
-	key             []byte
+	moved                 []bool // of the relations, by some of the evidence
+	z, room, costs, parts []float64
+	key                   []byte
+}
+
+// A limit is a measurement that the others contradict, and what it counts as.
+type limit struct {
+	m     int
+	value float64 // cm or kg
 }
 
 // A sexGroup is what an estimator keeps for children of one sex.
@@ -168,7 +175,7 @@ func (e *estimator) ownHeight() float64 {
 // doubtful reports whether there are questions about the child's own
 // measurements.
 func (e *estimator) doubtful() bool {
-	if len(e.dropped) > 0 {
+	if len(e.dropped)+len(e.limited) > 0 {
 		return true
 	}
 	for _, m := range e.known {
@@ -214,6 +221,7 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 		e.middle.moveTo(e.group.basis, h)
 		c.moveTo(&c.own, &e.middle)
 		c.weigh(&c.own)
+		e.limit(c)
 		e.guesses = e.guesses[:0]
 		e.guess(c, &c.own, 1)
 	} else if err := e.searchHeights(c, ageYears); err != nil {
@@ -234,7 +242,7 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 // surveyed measurement that was taken or that has a measurement taken in its
 // place. What is known only of children of a very different height is left out.
 func (e *estimator) gather() {
-	e.evidence, e.dropped, e.logs = e.evidence[:0], e.dropped[:0], e.logs[:0]
+	e.evidence, e.dropped, e.limited, e.logs = e.evidence[:0], e.dropped[:0], e.limited[:0], e.logs[:0]
 	clear(e.moved)
 	for _, m := range e.group.evidence {
 		d := &e.group.methods[m]
@@ -248,24 +256,53 @@ func (e *estimator) gather() {
 
 // condition finds the conditional distribution given the evidence.
 func (e *estimator) condition() *conditional {
-	e.z = slices.Grow(e.z[:0], len(e.evidence))[:len(e.evidence)]
 	s := e.group
-	if c := e.given; c != nil && c.basis == s.basis && slices.Equal(c.evidence, e.evidence) {
-		return c
+	if c := e.given; c == nil || c.basis != s.basis || !slices.Equal(c.evidence, e.evidence) {
+		e.given = e.conditionalOf(s)
 	}
+	k := len(e.given.others)
+	e.z, e.room = slices.Grow(e.z[:0], k)[:k], slices.Grow(e.room[:0], k)[:k]
+	return e.given
+}
+
+// conditionalOf finds the conditional of the evidence among those kept, or makes
+// it.
+func (e *estimator) conditionalOf(s *sexGroup) *conditional {
 	e.key = e.key[:0]
 	for _, m := range e.evidence {
 		e.key = append(e.key, byte(m), byte(m>>8))
 	}
-	if e.given = s.conditionals[string(e.key)]; e.given != nil {
-		return e.given
+	if c := s.conditionals[string(e.key)]; c != nil {
+		return c
 	}
 	if len(s.conditionals) >= maxConditionals {
 		clear(s.conditionals)
 	}
-	e.given = newConditional(s.basis, slices.Clone(e.evidence), s.need)
-	s.conditionals[string(e.key)] = e.given
-	return e.given
+	c := newConditional(s.basis, slices.Clone(e.evidence), s.need)
+	s.conditionals[string(e.key)] = c
+	return c
+}
+
+// limit lets what the others contradict count only as far as it may be right.
+// The worst comes first: without it the others may agree. A weight is not held
+// against the height alone, since no child is too heavy or too thin.
+func (e *estimator) limit(c *conditional) {
+	if len(c.others) == 0 {
+		return
+	}
+	for range e.evidence {
+		worst, change := c.odd(&c.own, anyBuild, e.logs, e.z, e.room)
+		if worst < 0 {
+			return
+		}
+		e.logs[worst] += change
+		l := limit{e.evidence[worst], math.Exp(e.logs[worst])}
+		if i := slices.IndexFunc(e.limited, func(before limit) bool { return before.m == l.m }); i >= 0 {
+			e.limited[i] = l
+		} else {
+			e.limited = append(e.limited, l)
+		}
+	}
 }
 
 // guess adds a height that the child may have.
@@ -281,7 +318,7 @@ func (e *estimator) guess(c *conditional, l *level, weight float64) {
 	if len(g.mean) < n {
 		g.mean = make([]float64, n)
 	}
-	c.expect(l, e.logs, e.z, g.mean)
+	g.build = c.expect(l, e.logs, e.z, g.mean)
 }
 
 // searchHeights finds the heights that the evidence leaves likely. A measurement
@@ -303,14 +340,8 @@ func (e *estimator) searchHeights(c *conditional, ageYears float64) error {
 	}
 	for {
 		levels := c.levels(e.group.grid())
-		best := e.weigh(levels, expected)
-		worst, far := -1, float64(farOut)
-		levels[best].departures(e.z, e.logs)
-		for i, z := range e.z {
-			if z := math.Abs(z); z > far {
-				worst, far = i, z
-			}
-		}
+		best := e.weigh(c, levels, expected)
+		worst, _ := c.odd(&levels[best], 1, e.logs, e.z, e.room)
 		edge := best == 0 || best == len(levels)-1
 		switch {
 		case worst < 0 && edge, worst >= 0 && len(e.evidence) == 1:
@@ -355,11 +386,11 @@ func (e *estimator) heightAtAge(ageYears float64) (float64, error) {
 // weigh sets costs to the share of the probability of each level, and returns
 // the likeliest. expected is the logarithm of the height at the child's age, or
 // 0.
-func (e *estimator) weigh(levels []level, expected float64) (best int) {
+func (e *estimator) weigh(c *conditional, levels []level, expected float64) (best int) {
 	e.costs = e.costs[:0]
 	least := math.Inf(1)
 	for i := range levels {
-		cost := levels[i].childCost(e.logs, e.z)
+		cost := c.childCost(&levels[i], e.logs, e.z)
 		if expected != 0 {
 			z := (levels[i].at.kept.height - expected) / e.group.heightSpread
 			cost += z * z / 2

@@ -28,6 +28,6 @@ func ExampleReference_Sizer() {
 		fmt.Printf("hip %.1f cm (%.1f–%.1f), arm %.1f cm\n", out[0].Value, out[0].Low, out[0].High, out[1].Value)
 	}
 	// Output:
-	// hip 54.9 cm (52.3–57.6), arm 35.5 cm
-	// hip 61.9 cm (57.4–66.7), arm 38.4 cm
+	// hip 55.1 cm (52.6–57.8), arm 35.5 cm
+	// hip 61.9 cm (58.0–71.0), arm 38.4 cm
 }

@@ -31,39 +31,42 @@ func (e *estimator) figure(m int) *figure {
 
 // set makes the figure of what multiplies a base.
 func (f *figure) set(base float64, by *mixture) {
-	if mean, spread, ok := by.result(); ok {
+	if mean, low, high, ok := by.result(); ok {
 		f.known = true
-		f.estimated(base*math.Exp(mean), spread)
+		f.estimated(base*math.Exp(mean), low, high)
 	}
 }
 
-func (f *figure) estimated(value, spread float64) {
-	wide := math.Exp(zP90 * spread)
-	f.Figure = Figure{value, value / wide, value * wide, EightInTen, Estimated}
+// estimated sets the figure to an estimate; low and high are the spread of its
+// logarithm below it and above.
+func (f *figure) estimated(value, low, high float64) {
+	f.Figure = Figure{value, value * math.Exp(-zP90*low), value * math.Exp(zP90*high), EightInTen, Estimated}
 }
 
-// A mixture weighs logarithms, with their variances, over the likely heights.
-// They are those of what multiplies a base.
-type mixture struct{ weight, first, second, within float64 }
+// A mixture weighs logarithms, with their variances below and above, over the
+// likely heights. They are those of what multiplies a base.
+type mixture struct{ weight, first, second, low, high float64 }
 
 // add adds what holds at one height. What is not known there is left out.
-func (x *mixture) add(weight, mean, variance float64) {
+func (x *mixture) add(weight, mean, low, high float64) {
 	if math.IsNaN(mean) {
 		return
 	}
 	x.weight += weight
 	x.first += weight * mean
 	x.second += weight * mean * mean
-	x.within += weight * variance
+	x.low += weight * low
+	x.high += weight * high
 }
 
 // result is false where half of the likely heights, or more, were left out.
-func (x *mixture) result() (mean, spread float64, ok bool) {
+func (x *mixture) result() (mean, low, high float64, ok bool) {
 	if x.weight < 0.5 {
-		return 0, 0, false
+		return 0, 0, 0, false
 	}
 	mean = x.first / x.weight
-	return mean, math.Sqrt(max(0, x.within/x.weight+x.second/x.weight-mean*mean)), true
+	between := max(0, x.second/x.weight-mean*mean)
+	return mean, math.Sqrt(max(0, x.low/x.weight+between)), math.Sqrt(max(0, x.high/x.weight+between)), true
 }
 
 // fromHeights weighs the likely heights themselves.
@@ -72,7 +75,7 @@ func (e *estimator) fromHeights(f *figure) {
 	log := math.Log(e.middle.height)
 	for i := range e.guesses {
 		g := &e.guesses[i]
-		x.add(g.weight, g.at.kept.height-log, 0)
+		x.add(g.weight, g.at.kept.height-log, 0, 0)
 	}
 	f.set(e.middle.height, &x)
 }
@@ -103,7 +106,7 @@ func (e *estimator) fromMedian(f *figure, m int) {
 	var x mixture
 	for i := range e.guesses {
 		g := &e.guesses[i]
-		mean, sd := d.closeness*g.mean[d.v], g.at.sd(d.v)
+		mean := d.closeness * g.mean[d.v]
 		switch {
 		case known:
 		case byCurve:
@@ -111,7 +114,12 @@ func (e *estimator) fromMedian(f *figure, m int) {
 		default:
 			mean += g.at.logTrade(s, m) - log
 		}
-		x.add(g.weight, mean, (own*max(g.left[d.v], 0)+1-own)*sd*sd)
+		low, high := g.variance(d.v)
+		if own != 1 { // a stand-in has a part of its own as well
+			sd := g.at.sd(d.v)
+			low, high = own*low+(1-own)*sd*sd, own*high+(1-own)*sd*sd
+		}
+		x.add(g.weight, mean, low, high)
 	}
 	f.set(median, &x)
 }
@@ -128,8 +136,8 @@ func (e *estimator) fromSum(f *figure, m int) {
 	var x mixture
 	for i := range e.guesses {
 		g := &e.guesses[i]
-		sum, variance := 0.0, 0.0
-		parts := e.parts[:0] // of what is uncertain
+		sum, low, high := 0.0, 0.0, 0.0 // variances below and above
+		parts := e.parts[:0]            // of what is uncertain
 		for _, t := range terms {
 			part := 0.0
 			switch {
@@ -150,15 +158,17 @@ func (e *estimator) fromSum(f *figure, m int) {
 			if a == 0 {
 				continue
 			}
-			variance += a * a * g.variance(terms[i].v)
+			l, h := g.variance(terms[i].v)
+			low, high = low+a*a*l, high+a*a*h
 			for j, b := range parts[:i] {
 				if b != 0 {
-					variance += 2 * a * b * e.given.covariance(g.level, terms[i].v, terms[j].v)
+					l, h := e.given.covariance(g, terms[i].v, terms[j].v)
+					low, high = low+2*a*b*l, high+2*a*b*h
 				}
 			}
 		}
 		if sum > 0 {
-			x.add(g.weight, math.Log(sum), max(0, variance)/(sum*sum)+assumed*assumed)
+			x.add(g.weight, math.Log(sum), max(0, low)/(sum*sum)+assumed*assumed, max(0, high)/(sum*sum)+assumed*assumed)
 		}
 	}
 	f.set(1, &x)

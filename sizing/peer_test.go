@@ -20,10 +20,11 @@ func bandBoys(t testing.TB, ids []string) (sd []float64, r *mat.SymDense) {
 		if row.Sex != "m" || i < 0 || j < 0 || row.LowCm == nil || *row.LowCm != 83 {
 			continue
 		}
-		if row.Statistic == "sd" {
+		switch row.Statistic {
+		case "sd":
 			sd[i] = row.Value
 			r.SetSym(i, i, 1)
-		} else {
+		case "r":
 			r.SetSym(i, j, row.Value)
 		}
 	}
@@ -63,7 +64,7 @@ func (p *peer) solve(t testing.TB, z *mat.VecDense, mean, spread []float64) {
 
 var (
 	peerKnown = []string{"chest", "weight", "arm_length"}
-	peerWant  = []string{"waist", "hip", "upper_arm", "wrist", "thigh", "ankle", "head", "neck"}
+	peerWant  = []string{"waist", "hip", "forearm", "wrist", "thigh", "ankle", "head", "neck"}
 )
 
 func newPeer(t testing.TB) *peer {

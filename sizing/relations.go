@@ -12,20 +12,26 @@ import (
 // Relations say how children's measurements go together. For each surveyed
 // measurement, the departure of its logarithm from the survey's median at the
 // child's height is taken to be normal, with spreads and correlations that
-// differ by band of height.
+// differ by band of height. Children of today differ in their weight, and in how
+// some girths go with it: see today.go.
 type relations struct {
 	run    *Run // the survey, by height
 	names  []string
 	index  map[string]int
-	spread []spreads
+	spread []banded // by measurement
 	corr   []correlations
-	middle []float64 // of the bands of corr
+	alike  []correlations // the same, weight being known
+	middle []float64      // of the bands of corr
+	weight int            // among the names; -1 for none
+	today  today
+	// sources are the ids of those of its rows.
+	sources []string
 }
 
-// spreads are those of one measurement, by band.
-type spreads struct {
+// banded is a figure by band of height.
+type banded struct {
 	middles []float64
-	sd      []float64
+	values  []float64
 }
 
 // correlations are those of all measurements in one band.
@@ -68,14 +74,18 @@ func (ref *Reference) newRelations(t *data.Tables) (map[Sex]*relations, error) {
 			if !ok {
 				return fault("chart measured has no run by height for sex " + row.Sex)
 			}
-			rel = &relations{run: run, index: make(map[string]int)}
+			rel = &relations{run: run, index: make(map[string]int), weight: -1}
 			all[sex] = rel
 		}
-		if row.Statistic == "sd" {
-			if row.A != row.B {
-				return fault("a spread names one measurement twice, not " + row.A + " and " + row.B)
+		if !slices.Contains(rel.sources, row.Source) {
+			rel.sources = append(rel.sources, row.Source)
+		}
+		if row.Statistic != "r" {
+			add := rel.addToday
+			if row.Statistic == "sd" {
+				add = rel.addSpread
 			}
-			if err := rel.addSpread(row); err != nil {
+			if err := add(row); err != nil {
 				return fault(err.Error())
 			}
 			continue
@@ -96,6 +106,9 @@ func (ref *Reference) newRelations(t *data.Tables) (map[Sex]*relations, error) {
 }
 
 func (rel *relations) addSpread(row data.Relation) error {
+	if row.A != row.B {
+		return fmt.Errorf("a spread names one measurement twice, not %s and %s", row.A, row.B)
+	}
 	if row.Value <= 0 {
 		return fmt.Errorf("spread %g of %s must be greater than 0", row.Value, row.A)
 	}
@@ -107,14 +120,18 @@ func (rel *relations) addSpread(row data.Relation) error {
 		i = len(rel.names)
 		rel.index[row.A] = i
 		rel.names = append(rel.names, row.A)
-		rel.spread = append(rel.spread, spreads{})
+		rel.spread = append(rel.spread, banded{})
 	}
-	s := &rel.spread[i]
+	return rel.spread[i].add(row)
+}
+
+// add adds a band, above those before it.
+func (b *banded) add(row data.Relation) error {
 	middle := newBand(row).middle()
-	if n := len(s.middles); n > 0 && middle <= s.middles[n-1] {
+	if n := len(b.middles); n > 0 && middle <= b.middles[n-1] {
 		return fmt.Errorf("%s: the bands of height do not follow each other", row.A)
 	}
-	s.middles, s.sd = append(s.middles, middle), append(s.sd, row.Value)
+	b.middles, b.values = append(b.middles, middle), append(b.values, row.Value)
 	return nil
 }
 
@@ -155,17 +172,21 @@ func (rel *relations) check() error {
 			return fmt.Errorf("the correlations are not positive definite")
 		}
 	}
-	for k := range rel.corr {
-		next := rel.corr[min(k+1, len(rel.corr)-1)].r
-		for i, r := range rel.corr[k].r {
-			rise := make([]float64, n)
+	return rel.settle()
+}
+
+// setRises sets what correlations gain from each band to the next.
+func setRises(corr []correlations) {
+	for k := range corr {
+		next := corr[min(k+1, len(corr)-1)].r
+		for i, r := range corr[k].r {
+			rise := make([]float64, len(r))
 			for j := range rise {
 				rise[j] = next[i][j] - r[j]
 			}
-			rel.corr[k].rise = append(rel.corr[k].rise, rise)
+			corr[k].rise = append(corr[k].rise, rise)
 		}
 	}
-	return nil
 }
 
 // find returns the index of a measurement, or -1.
@@ -176,13 +197,11 @@ func (rel *relations) find(id string) int {
 	return -1
 }
 
-// from is the spread from a height up to the next middle of a band. Between the
-// middles of two bands it changes evenly, so that no step of height makes a
-// jump.
-func (s *spreads) from(height float64) line {
-	k, share := bandAt(s.middles, height)
-	rise := s.sd[min(k+1, len(s.sd)-1)] - s.sd[k]
-	return line{s.sd[k] + share.start*rise, share.slope * rise}
+// at is the figure at a height. Between the middles of two bands it changes
+// evenly, so that no step of height makes a jump.
+func (b *banded) at(height float64) float64 {
+	k, share := bandAt(b.middles, height)
+	return b.values[k] + share.start*(b.values[min(k+1, len(b.values)-1)]-b.values[k])
 }
 
 // bandAt says how far a height lies from the middle of band k to that of the

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Bulk says what a [Sizer] is given of each child, and what it fills in.
@@ -90,8 +91,9 @@ func (s *Sizer) Size(sex Sex, ageYears float64, own []float64, out []Figure) (qu
 }
 
 // Doubted reports whether hardly any child of the measured height has what the
-// last child sized has of Bulk.Known[i].
+// last child sized has of Bulk.Known[i], or the child's others contradict it.
 func (s *Sizer) Doubted(i int) bool {
 	m := s.known[i]
-	return s.e.group != nil && s.e.took(m) && s.e.doubted(m)
+	return s.e.group != nil && s.e.took(m) &&
+		(s.e.doubted(m) || slices.ContainsFunc(s.e.limited, func(l limit) bool { return l.m == m }))
 }

@@ -102,6 +102,7 @@ func DraftFields() []Field {
 		{Name: "body", part: bodyPart, kind: bodyValue, Value: "measurement", Units: []string{"cm", "in", "mm", "kg", "lb"}, Means: "a measurement of the child"},
 
 		{Name: "craft", kind: wordValue, Words: []string{"knit", "crochet"}, Means: "for the yarn's published gauges"},
+		{Name: "stitch", kind: wordValue, Words: []string{"sc", "hdc", "dc"}, Means: "what crochet is worked in, in US terms: its rows have a usual height"},
 		{Name: "yarn", kind: numberValue, Low: 0, High: 7, Units: []string{"class"}, Means: "weight class of the yarn trade"},
 		{Name: "stitch_gauge", part: ownGauge, kind: gaugeValue, Value: "stitches", Units: []string{"10 cm", "4 in"}, Means: "of the fabric, washed; with a part: of its ribbing"},
 		{Name: "row_gauge", part: ownGauge, kind: gaugeValue, Value: "rows", Units: []string{"10 cm", "4 in"}, Means: "of the fabric, washed; with a part: of its ribbing"},

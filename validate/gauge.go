@@ -63,8 +63,20 @@ func rowsToStitches(c *checker) {
 		return
 	}
 	least, most := c.ref.Practice("knit_row_low"), c.ref.Practice("knit_row_high")
+	worked := craft.Value
 	if craft.Value == "crochet" {
 		least, most = c.ref.Practice("crochet_row_low"), c.ref.Practice("crochet_row_high")
+		if s, said := c.d.get("stitch", ""); said {
+			worked = s.Value
+		}
+		switch worked {
+		case "sc":
+			least, most = c.ref.Practice("row_height_sc_low"), c.ref.Practice("row_height_sc_high")
+		case "hdc":
+			least, most = c.ref.Practice("row_height_hdc_low"), c.ref.Practice("row_height_hdc_high")
+		case "dc":
+			least, most = c.ref.Practice("row_height_dc_low"), c.ref.Practice("row_height_dc_high")
+		}
 	}
 	low, high := least.Value, most.Value
 	ratio := c.d.Gauge.RowByStitch()
@@ -76,7 +88,7 @@ func rowsToStitches(c *checker) {
 		fix = fact("fix.gauge-exchanged")
 	}
 	c.report(e, Finding{Subject: "row_gauge", Found: fact("gauge.ratio", ratio),
-		Expected: fact("gauge.ratios", low, high, craft.Value), Fix: fix, Source: sources(least, most)})
+		Expected: fact("gauge.ratios", low, high, worked), Fix: fix, Source: sources(least, most)})
 }
 
 // swatchStitches are the stitches that were counted.

@@ -11,6 +11,7 @@ import (
 // again as ours need.
 const (
 	mostSpread       = 0.25 // sd of a log
+	mostWeightSpread = 0.45 // of today's weights, above or below their median
 	mostBandChange   = 2.4  // of spreads along height
 	mostSexChange    = 1.6  // of spreads between boys and girls
 	mostSexGap       = 0.35 // of correlations between boys and girls
@@ -22,18 +23,18 @@ const (
 	fewestChildren   = 20        // of a spread
 )
 
-// A relationOf is a pair of measurements of one sex, in the band of height that
-// begins at low.
+// A relationOf is a figure of a pair of measurements of one sex, in the band of
+// height that begins at low.
 type relationOf struct {
-	sex, a, b string
-	low       float64
+	sex, a, b, statistic string
+	low                  float64
 }
 
 // checkRelations checks spreads and correlations against one another.
 func (ts *tableSet) checkRelations() {
 	rows := make(map[relationOf]data.Relation)
 	for _, r := range ts.t.Relations {
-		rows[relationOf{r.Sex, r.A, r.B, orZero(r.LowCm)}] = r
+		rows[relationOf{r.Sex, r.A, r.B, r.Statistic, orZero(r.LowCm)}] = r
 	}
 	last := make(map[relationOf]data.Relation) // of low 0
 	for _, r := range ts.t.Relations {
@@ -42,7 +43,7 @@ func (ts *tableSet) checkRelations() {
 			continue
 		}
 		checkChildren(at, r, rows)
-		k := relationOf{r.Sex, r.A, r.B, 0}
+		k := relationOf{r.Sex, r.A, r.B, r.Statistic, 0}
 		if before, ok := last[k]; ok {
 			checkBand(at, before, r)
 		}
@@ -51,16 +52,24 @@ func (ts *tableSet) checkRelations() {
 	}
 }
 
-// isSpread reports whether a row is the spread of one measurement, and not the
-// correlation of two.
-func isSpread(r data.Relation) bool { return r.Statistic == "sd" }
+// isSpread reports whether a row is a spread, which is greater than 0, and not a
+// correlation, slope or shift.
+func isSpread(r data.Relation) bool { return ofOne(r) || r.Statistic == "rest" }
+
+// ofOne reports whether a row is of one measurement, and not of two.
+func ofOne(r data.Relation) bool {
+	return r.Statistic == "sd" || r.Statistic == "low" || r.Statistic == "high"
+}
 
 // checkRelation checks a row by itself. It returns false if the row is not one
 // to compare with others.
 func checkRelation(at rowAt, r data.Relation) bool {
-	spread := isSpread(r)
+	spread, most := isSpread(r), mostSpread
+	if ofOne(r) && r.Statistic != "sd" {
+		most = mostWeightSpread
+	}
 	switch {
-	case spread != (r.A == r.B):
+	case ofOne(r) != (r.A == r.B):
 		at.suspect("statistic", sizing.NewFact("rows.statistic-of", r.Statistic, r.A, r.B), sizing.NewFact("rows.sd-or-r"))
 		return false
 	case r.LowCm == nil || r.HighCm == nil:
@@ -68,8 +77,8 @@ func checkRelation(at rowAt, r data.Relation) bool {
 		return false
 	case *r.LowCm >= *r.HighCm:
 		at.suspect("height_high_cm", sizing.NewFact("rows.heights", *r.LowCm, *r.HighCm), sizing.NewFact("rows.lower-first"))
-	case spread && (r.Value <= 0 || r.Value > mostSpread):
-		at.suspect("value", sizing.NewFact("rows.spread", r.Value), sizing.NewFact("rows.spread-range", mostSpread))
+	case spread && (r.Value <= 0 || r.Value > most):
+		at.suspect("value", sizing.NewFact("rows.spread", r.Value), sizing.NewFact("rows.spread-range", most))
 	case spread && r.N < fewestChildren: // a correlation may rest on others alone
 		at.suspect("n", sizing.NewFact("rows.children", r.N), sizing.NewFact("rows.at-least", fewestChildren))
 	}
@@ -84,7 +93,11 @@ func checkChildren(at rowAt, r data.Relation, rows map[relationOf]data.Relation)
 	if r.Sex != "both" {
 		return
 	}
-	m, f := rows[relationOf{"m", r.A, r.B, *r.LowCm}].N, rows[relationOf{"f", r.A, r.B, *r.LowCm}].N
+	boys, girls := rows[relationOf{"m", r.A, r.B, r.Statistic, *r.LowCm}], rows[relationOf{"f", r.A, r.B, r.Statistic, *r.LowCm}]
+	if boys.Source != girls.Source { // of two eras the larger spread is taken
+		return
+	}
+	m, f := boys.N, girls.N
 	if math.Abs(r.N-m-f) > 0.3*r.N+5 {
 		at.suspect("n", sizing.NewFact("rows.children", r.N), sizing.NewFact("rows.boys-and-girls", m, f))
 	}
@@ -106,7 +119,7 @@ func checkBand(at rowAt, before, r data.Relation) {
 // checkSexes checks that each sex has a row, and that boys are like the others.
 func checkSexes(at rowAt, r data.Relation, rows map[relationOf]data.Relation) {
 	for _, sex := range bodySexes {
-		o, ok := rows[relationOf{sex, r.A, r.B, *r.LowCm}]
+		o, ok := rows[relationOf{sex, r.A, r.B, r.Statistic, *r.LowCm}]
 		if !ok {
 			at.suspect("sex", sizing.NewFact("rows.no-row-of-sex", sex), sizing.NewFact("rows.each-sex", bodySexes))
 			continue

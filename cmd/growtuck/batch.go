@@ -57,7 +57,7 @@ func newBatchCommand(a *app) *cobra.Command {
 	f.list.add(cmd)
 	flags := cmd.Flags()
 	flags.StringSliceVar(&f.want, "want", nil, "`measurements` to write, comma-separated (default: those that most garments take, or with --garment none)")
-	flags.BoolVar(&f.ranges, "ranges", false, "write the likely range of estimates, which holds eight of ten such children")
+	flags.BoolVar(&f.ranges, "ranges", false, "write the likely range of estimates, p10–p90")
 	flags.StringVar(&f.rejects, "rejects", "", "`file` for the lines that are rejected")
 	flags.BoolVar(&f.force, "force", false, "overwrite the file of --rejects")
 	flags.StringVar(&f.garment, "garment", "", "`garment` to work out the finished measurements of; growtuck garment lists them")

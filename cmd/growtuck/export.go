@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"path/filepath"
 	"strings"
 
@@ -19,19 +18,22 @@ func newExportCommand(a *app) *cobra.Command {
 		ValidArgsFunction: a.completeExport,
 		Use:               "export FILE [GARMENT [child.csv]]",
 		GroupID:           groupWork,
-		Short:             "A plan as a workbook, or a form to fill in",
-		Long: `export writes a plan as a workbook: body, ease and lengths, counts, a picture and
-a draft. Gauge, fit and ease can be changed in it; finished sizes and counts
+		Short:             "A plan as a workbook or a pattern, or a form to fill in",
+		Long: `export writes a plan as a workbook: the pattern, every row to tick, body, ease and
+lengths, counts, a picture and a draft. Gauge, fit and ease can be changed in it; finished sizes and counts
 follow. growtuck plan FILE makes the plan again from what was filled in,
 growtuck check FILE checks its draft, growtuck blend FILE reads its child.
 
-FILE ends in .xlsx; in .md for the same tables as Markdown; in .png for the
-picture alone; a folder, named with / at its end, takes the tables as CSV.
+FILE ends in .xlsx; in .html for the pattern alone, for print, and in .md for it as
+Markdown with its drawing beside it, both of a child or, with --sizes and no child,
+of a run of sizes; in .png for the picture alone; a folder, named with / at its end,
+takes the sheets as CSV.
 --blank writes an empty form: FILE is child.xlsx or draft.xlsx. --list writes a
 row of finished measurements for each of several children.
 
 No file is overwritten without --force, and none is left incomplete.`,
 		Example: `  growtuck export plan.xlsx cardigan child.csv --layer indoor --craft crochet --gauge 16x18/10cm
+  growtuck export pattern.html cardigan child.csv --craft knit --gauge 20x28/10cm
   growtuck export new.xlsx plan.xlsx
   growtuck export tables/ pullover --size 4 --craft knit --gauge 22x30/10cm
   growtuck export --blank child.xlsx
@@ -86,7 +88,7 @@ No file is overwritten without --force, and none is left incomplete.`,
 
 func (a *app) exportPlan(ref *sizing.Reference, q *question, args []string) (*work.Export, error) {
 	if !work.CanExport(args[0]) {
-		return nil, usagef("%s: want a file name that ends in .xlsx, .md or .png, or a folder with / at its end", args[0])
+		return nil, usagef("%s: want a file name that ends in .xlsx, .html, .md or .png, or a folder with / at its end", args[0])
 	}
 	r, err := a.readPlan(ref, q, args[1:])
 	if err != nil {
@@ -96,11 +98,7 @@ func (a *app) exportPlan(ref *sizing.Reference, q *question, args []string) (*wo
 	if err != nil {
 		return nil, err
 	}
-	e, err := work.ExportPlan(ref, r, a.style(), edition.String(), args[0])
-	if errors.Is(err, ask.ErrNoChild) && len(r.Run) > 0 {
-		return nil, usagef("a workbook is for one body: name a child or a --size beside --sizes; its sheet Graded has the sizes")
-	}
-	return e, err
+	return work.ExportPlan(ref, r, a.style(), edition.String(), args[0])
 }
 
 func exportBlank(ref *sizing.Reference, file string) (*work.Export, error) {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"html"
 	"html/template"
 	"io"
@@ -33,7 +34,7 @@ func TestPageForMaker(t *testing.T) {
 	html := text(t, r)
 	for _, want := range []string{
 		`value="89.5"`, `value="51,5"`, `value="13 3/4 in"`, // as typed
-		"Boy, 1 year 10 months", "measured on the child", "eight of ten such children", // where numbers come from
+		"Boy, 1 year 10 months", "measured on the child", "about eight of ten US children", // where numbers come from
 		"One-piece suit with a hood, classic fit over winter clothes, growth room for half a year", ">63.0</button>",
 		"<svg", "drawn to scale", "96 stitches", "Back of the neck", " balls of 50 g / 125 m: ",
 		"C07", "harness of a car seat", "local law and licensed practice decide",
@@ -207,7 +208,7 @@ func TestPageFiles(t *testing.T) {
 	h := pageHandler(t)
 	for _, query := range []string{makerQuery, "size=6&garment=cardigan&craft=knit&stitches=20&rows=28&tape=in", "widths=2&lengths=5&chest=21+in&garment=trousers&stitches=16&rows=18"} {
 		links := regexp.MustCompile(`href="(/files/([^?"]*)[^"]*)"`).FindAllStringSubmatch(text(t, fetch(h, http.MethodGet, "/?"+query, "")), -1)
-		require.Len(t, links, 6, query)
+		require.Len(t, links, 8, query)
 		dir := t.TempDir()
 		for _, l := range links {
 			r := fetch(h, http.MethodGet, html.UnescapeString(l[1]), "")
@@ -317,5 +318,36 @@ func TestPageCautionsBeforeAPlan(t *testing.T) {
 			}
 		}
 		requireHasNot(t, html, "Rule G02:") // without counts nothing is checked
+	}
+}
+
+// Every instruction of growtuck plan is on the page, with a box to tick, for a child and
+// for a run of sizes.
+func TestEveryStepIsOnThePage(t *testing.T) {
+	h := pageHandler(t)
+	for _, g := range []string{"cardigan", "one-piece-hooded", "hat", "mittens", "trousers"} {
+		for query, args := range map[string][]string{
+			"/?size=4&craft=knit&stitches=22&rows=30&garment=" + g:              {"--size", "4", "--craft", "knit", "--gauge", "22x30/10cm"},
+			"/sizes?sizes=2,4,6&craft=crochet&stitches=16&rows=18&garment=" + g: {"--sizes", "2,4,6", "--craft", "crochet", "--gauge", "16x18/10cm"},
+		} {
+			page := text(t, fetch(h, http.MethodGet, query, ""))
+			code, out, stderr := try(t, noChild, append([]string{"plan", g, "--format", "json"}, args...)...)
+			require.Zero(t, code, stderr)
+			var doc struct {
+				Sections []struct {
+					Steps []struct{ Sizes, Text string }
+				}
+			}
+			require.NoError(t, json.Unmarshal([]byte(out), &doc))
+			for _, s := range doc.Sections {
+				for _, step := range s.Steps {
+					want := step.Text
+					if step.Sizes != "" {
+						want = "Size " + step.Sizes + ": " + want
+					}
+					requireHas(t, page, "<span>"+template.HTMLEscapeString(want)+"</span></label>")
+				}
+			}
+		}
 	}
 }

@@ -71,6 +71,7 @@ type results struct {
 	// unseen has the scores of estimates about medians that have not seen the
 	// child either, and seen those of the shipped medians for the same values.
 	seen, unseen map[tally]*score
+	byThird      thirdScores
 }
 
 func (r *results) add(in map[tally]*score, method, id string, c child, s score) {
@@ -87,9 +88,13 @@ func (r *results) add(in map[tally]*score, method, id string, c child, s score) 
 	}
 }
 
-// printAccuracy judges the estimates on a survey file.
-func printAccuracy(survey string, folds int, seed uint64, out io.Writer) error {
+// printAccuracy judges the estimates on the files of records.
+func printAccuracy(survey, nhanes string, folds int, seed uint64, out io.Writer) error {
 	children, err := openSurvey(survey)
+	if err != nil {
+		return err
+	}
+	today, err := openNHANES(nhanes)
 	if err != nil {
 		return err
 	}
@@ -97,42 +102,63 @@ func printAccuracy(survey string, folds int, seed uint64, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	r, err := judge(children, tables, folds, seed)
+	r, err := judge(children, today, tables, folds, seed)
 	if err != nil {
+		return err
+	}
+	if err := judgeToday(children, today, tables, r.byThird); err != nil {
 		return err
 	}
 	return r.write(out)
 }
 
-// judge divides the children at random into folds and estimates the children of
-// each by relations fitted to those of the others.
-func judge(children []child, tables *data.Tables, folds int, seed uint64) (*results, error) {
+// judge divides the survey's children at random into folds and estimates the
+// children of each by relations fitted to those of the others, and to today's.
+func judge(children, today []child, tables *data.Tables, folds int, seed uint64) (*results, error) {
 	if folds < 2 || folds > len(children) {
 		return nil, fmt.Errorf("accuracy: %d folds; want 2 to %d, the number of children", folds, len(children))
 	}
 	r := &results{folds: folds, seed: seed, children: len(children), refused: make(map[string]int),
-		scores: make(map[tally]*score), seen: make(map[tally]*score), unseen: make(map[tally]*score)}
+		scores: make(map[tally]*score), seen: make(map[tally]*score), unseen: make(map[tally]*score), byThird: make(thirdScores)}
+	median, err := chartMedians(tables)
+	if err != nil {
+		return nil, err
+	}
 	clean := slices.Clone(children)
 	r.dropped = dropSlips(clean)
 	fold := make([]int, len(children))
 	for i, j := range rand.New(rand.NewPCG(seed, 0)).Perm(len(children)) {
 		fold[j] = i % folds
 	}
+	youth := slices.Clone(clean)
+	for i := range youth {
+		if !(youth[i].age < oldestYoung) {
+			youth[i].height = math.NaN() // of no third
+		}
+	}
+	third := thirdsOf(youth, median)
 	for f := range folds {
 		var training, test []child
+		var of []string
 		for i := range children {
 			if fold[i] == f {
-				test = append(test, clean[i])
+				test, of = append(test, clean[i]), append(of, third[i])
 			} else {
 				training = append(training, children[i])
 			}
 		}
-		ref, err := refitted(tables, training)
+		ref, err := refitted(tables, training, today)
 		if err != nil {
 			return nil, fmt.Errorf("accuracy: fold %d of %d: %w", f+1, folds, err)
 		}
-		for _, c := range test {
+		for i, c := range test {
 			if err := r.judgeChild(ref, c); err != nil {
+				return nil, err
+			}
+			if of[i] == "" {
+				continue
+			}
+			if err := r.byThird.judge(ref.shipped, then, c, of[i], judgedByThird[0].measurements); err != nil {
 				return nil, err
 			}
 		}
@@ -146,13 +172,16 @@ type references struct {
 	shipped, unseen *sizing.Reference
 }
 
-func refitted(tables *data.Tables, training []child) (references, error) {
+func refitted(tables *data.Tables, training, today []child) (references, error) {
 	fits, err := fitAll(training, "m", "f")
 	if err != nil {
 		return references{}, err
 	}
 	t := *tables
 	if t.Relations, err = relationRows(fits); err != nil {
+		return references{}, err
+	}
+	if t.Relations, err = withToday(t.Relations, training, today, tables); err != nil {
 		return references{}, err
 	}
 	var refs references

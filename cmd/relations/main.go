@@ -8,16 +8,18 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"growtuck/data"
 )
 
 const usage = `usage:
-  relations fit SURVEY.csv OUTDIR
+  relations fit SURVEY.csv NHANES.csv.gz OUTDIR
         write OUTDIR/relations.csv and OUTDIR/ratios.csv
   relations weights SURVEY.csv
         print the rows of weight for data/body.csv
-  relations accuracy SURVEY.csv [-folds N] [-seed N]
-        print how close estimates come to children the relations were not
-        fitted to, as Markdown
+  relations accuracy SURVEY.csv NHANES.csv.gz [-folds N] [-seed N]
+        print how close estimates come to children of both eras the relations
+        were not fitted to, as Markdown
   relations predict data/README.md
         print how close the built-in tables expect estimates to come, beside the
         table of what was measured, as Markdown; needs no survey
@@ -43,11 +45,11 @@ func run(args []string, out io.Writer) error {
 	flags.SetOutput(io.Discard)
 	switch args[0] {
 	case "fit":
-		files, err := parse(flags, args[1:], "SURVEY.csv", "OUTDIR")
+		files, err := parse(flags, args[1:], "SURVEY.csv", "NHANES.csv.gz", "OUTDIR")
 		if err != nil {
 			return err
 		}
-		return fitTables(files[0], files[1], out)
+		return fitTables(files[0], files[1], files[2], out)
 	case "weights":
 		files, err := parse(flags, args[1:], "SURVEY.csv")
 		if err != nil {
@@ -63,11 +65,11 @@ func run(args []string, out io.Writer) error {
 	case "accuracy":
 		folds := flags.Int("folds", 10, "")
 		seed := flags.Uint64("seed", 1, "")
-		files, err := parse(flags, args[1:], "SURVEY.csv")
+		files, err := parse(flags, args[1:], "SURVEY.csv", "NHANES.csv.gz")
 		if err != nil {
 			return err
 		}
-		return printAccuracy(files[0], *folds, *seed, out)
+		return printAccuracy(files[0], files[1], *folds, *seed, out)
 	case "-h", "-help", "--help", "help":
 		return flag.ErrHelp
 	}
@@ -110,10 +112,18 @@ func printWeights(survey string, out io.Writer) error {
 	return err
 }
 
-// fitTables reads a survey file, computes both tables, and only then writes
-// them.
-func fitTables(survey, dir string, out io.Writer) error {
+// fitTables reads both files of records, computes both tables, and only then
+// writes them.
+func fitTables(survey, nhanes, dir string, out io.Writer) error {
 	children, err := openSurvey(survey)
+	if err != nil {
+		return err
+	}
+	today, err := openNHANES(nhanes)
+	if err != nil {
+		return err
+	}
+	tables, err := data.Load(data.Embedded())
 	if err != nil {
 		return err
 	}
@@ -121,7 +131,14 @@ func fitTables(survey, dir string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	relationsTable, err := relationsCSV(fits)
+	rows, err := relationRows(fits)
+	if err != nil {
+		return err
+	}
+	if rows, err = withToday(rows, children, today, tables); err != nil {
+		return err
+	}
+	relationsTable, err := relationsCSV(rows)
 	if err != nil {
 		return err
 	}
@@ -137,7 +154,7 @@ func fitTables(survey, dir string, out io.Writer) error {
 			return err
 		}
 	}
-	_, err = fmt.Fprintf(out, "%d children; wrote relations.csv and ratios.csv to %s\n", len(children), dir)
+	_, err = fmt.Fprintf(out, "%d children of the survey, %d of the examinations; wrote relations.csv and ratios.csv to %s\n", len(children), len(today), dir)
 	return err
 }
 

@@ -28,13 +28,16 @@ func TestFit(t *testing.T) {
 	dir := t.TempDir()
 	survey := filepath.Join(t.TempDir(), "survey.csv")
 	require.NoError(t, os.WriteFile(survey, []byte(madeUpSurvey()), 0o600))
-	require.NoError(t, run([]string{"fit", survey, dir}, io.Discard))
+	nhanes := drawnNHANES(t, 1200)
+	require.NoError(t, run([]string{"fit", survey, nhanes, dir}, io.Discard))
 	relationsPath, ratiosPath := filepath.Join(dir, "relations.csv"), filepath.Join(dir, "ratios.csv")
 	relations, ratios := readTable(t, relationsPath), readTable(t, ratiosPath)
 
 	t.Run("layout", func(t *testing.T) {
 		n := len(variables)
-		perSex := n*len(spreadBands) + n*(n-1)/2*len(correlationBands)
+		// Of 150 cm and more too few were drawn for slopes.
+		ofToday := 2*len(todayBands) + 3*len(examined[1:])*(len(todayBands)-1)
+		perSex := n*len(spreadBands) + n*(n-1)/2*len(correlationBands) + ofToday
 		require.Equal(t, 1+3*perSex, len(relations))
 		require.Equal(t, []string{"m", "weight", "weight", "sd", "83", "115"}, relations[1][:6])
 		require.Equal(t, []string{"m", "weight", "head", "r", "83", "115"}, relations[1+n*len(spreadBands)][:6])
@@ -50,6 +53,8 @@ func TestFit(t *testing.T) {
 			value, err := strconv.ParseFloat(row[6], 64)
 			require.NoError(t, err)
 			switch {
+			case row[3] == "slope" && row[1] == "upper_arm":
+				require.InDelta(t, 0.7, value, 0.06, "%v", row)
 			case row[1] == "chest" && row[3] == "sd":
 				require.InDelta(t, 0.0583, value, 0.006, "%v", row)
 			case row[1] == "chest" && row[2] == "hip":
@@ -78,7 +83,7 @@ func TestFit(t *testing.T) {
 			require.NoError(t, err)
 			require.NotContains(t, string(before[i]), "\r")
 		}
-		require.NoError(t, run([]string{"fit", survey, dir}, io.Discard))
+		require.NoError(t, run([]string{"fit", survey, nhanes, dir}, io.Discard))
 		for i, path := range []string{relationsPath, ratiosPath} {
 			after, err := os.ReadFile(path)
 			require.NoError(t, err)
@@ -104,10 +109,10 @@ func TestRunRefuses(t *testing.T) {
 		{[]string{"weights"}, "weights: got 0 arguments; want 1: SURVEY.csv"},
 		{[]string{"weights", "a.csv", "b.csv"}, "weights: got 2 arguments"},
 		{[]string{"weights", bad}, "bad.csv:1: the header has no column"},
-		{[]string{"accuracy", bad}, "bad.csv:1: the header has no column"},
-		{[]string{"accuracy", bad, "-folds", "x"}, "accuracy: invalid value"},
-		{[]string{"fit", filepath.Join(t.TempDir(), "none.csv"), "."}, "no such file"},
-		{[]string{"fit", bad, "."}, "bad.csv:1: the header has no column"},
+		{[]string{"accuracy", bad, bad}, "bad.csv:1: the header has no column"},
+		{[]string{"accuracy", bad, bad, "-folds", "x"}, "accuracy: invalid value"},
+		{[]string{"fit", filepath.Join(t.TempDir(), "none.csv"), bad, "."}, "no such file"},
+		{[]string{"fit", bad, bad, "."}, "bad.csv:1: the header has no column"},
 	} {
 		require.ErrorContains(t, run(tc.args, io.Discard), tc.want, "%v", tc.args)
 	}

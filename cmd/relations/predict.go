@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -107,19 +108,29 @@ func printPrediction(readme string, out io.Writer) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", readme, err)
 	}
-	ref, err := sizing.Default()
+	byThird, err := measuredThirds(string(text))
+	if err != nil {
+		return fmt.Errorf("%s: %w", readme, err)
+	}
+	survey, today, err := eras()
 	if err != nil {
 		return err
 	}
-	all, err := predict(ref)
+	all, err := predict(survey)
+	if err != nil {
+		return err
+	}
+	expected, err := predictThirds(today)
 	if err != nil {
 		return err
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "# Errors to expect of estimates\n\nPredicted from the spreads and correlations of relations.csv: what is left of the spread once something is known,\n"+
-		"averaged over heights of %g to %g cm. No child was estimated for it. Measured: the table of data/README.md, root\n"+
-		"mean square errors of children of the survey that the relations were not fitted to.\n", shortestChild, tallestChild)
-	b.WriteString("\n## Root mean square error in cm, predicted; ratio to measured\n\n| measurement |")
+	fmt.Fprintf(&b, "# Errors to expect of estimates\n\nPredicted from relations.csv: what is left of the spread once something is known, averaged over heights of %g to\n"+
+		"%g cm. No child was estimated for it. Measured: the tables of data/README.md, root mean square errors of children that\n"+
+		"the relations were not fitted to. Children of 1975–77 are predicted from the survey's spreads and correlations alone.\n", shortestChild, tallestChild)
+	b.WriteString("\n## Children of 1999–2016, by weight for height: root mean square error in %, predicted; ratio to measured\n\n")
+	writeThirds(&b, expected, byThird)
+	b.WriteString("\n## Children of 1975–77: root mean square error in cm, predicted; ratio to measured\n\n| measurement |")
 	for _, k := range predicted {
 		fmt.Fprintf(&b, " %s | ratio |", k.name)
 	}
@@ -140,7 +151,7 @@ func printPrediction(readme string, out io.Writer) error {
 		}
 		b.WriteString("\n")
 	}
-	b.WriteString("\n## Mean absolute error in %, predicted: boys, girls\n\n| measurement |")
+	b.WriteString("\n## Children of 1975–77: mean absolute error in %, predicted: boys, girls\n\n| measurement |")
 	for _, k := range predicted {
 		fmt.Fprintf(&b, " %s |", k.name)
 	}
@@ -159,6 +170,21 @@ func printPrediction(readme string, out io.Writer) error {
 	}
 	_, err = io.WriteString(out, b.String())
 	return err
+}
+
+// eras are the engine as the survey alone has it, and as it is.
+func eras() (survey, today *sizing.Reference, err error) {
+	tables, err := data.Load(data.Embedded())
+	if err != nil {
+		return nil, nil, err
+	}
+	t := *tables
+	t.Relations = ofSurvey(tables.Relations)
+	if survey, err = sizing.New(&t); err != nil {
+		return nil, nil, err
+	}
+	today, err = sizing.New(tables)
+	return survey, today, err
 }
 
 // label is a measurement's name in tables.

@@ -44,10 +44,23 @@ func TestWhatWasMeasuredIsExpected(t *testing.T) {
 	require.NoError(t, err)
 	measured, err := measuredErrors(string(text))
 	require.NoError(t, err)
-	ref, err := sizing.Default()
+	byThird, err := measuredThirds(string(text))
 	require.NoError(t, err)
-	all, err := predict(ref)
+	survey, today, err := eras()
 	require.NoError(t, err)
+	all, err := predict(survey)
+	require.NoError(t, err)
+	expected, err := predictThirds(today)
+	require.NoError(t, err)
+	require.Len(t, byThird, len(judgedByThird[1].measurements)*len(thirds)*len(thirdKnowledges))
+	require.Len(t, expected, len(byThird))
+	for c, was := range byThird {
+		ratio, factor := expected[c]/was, 1.3
+		if c.known == "height" { // the years judged are among the later, with fewer thin children
+			factor = 1.45
+		}
+		require.Truef(t, ratio < factor && ratio > 1/factor, "%v: %.1f %% measured, %.1f predicted", c, was, expected[c])
+	}
 	compared := 0
 	for _, id := range judged {
 		for _, k := range predicted {
@@ -87,4 +100,13 @@ func TestMeasuredErrors(t *testing.T) {
 	require.Equal(t, map[cell]float64{{"upper arm", "children"}: 12, {"upper arm", "height"}: 1.95}, got)
 	_, err = measuredErrors("nothing")
 	require.ErrorContains(t, err, "no table of errors")
+	_, err = measuredThirds("nothing")
+	require.ErrorContains(t, err, "no table of errors by thirds")
+	head := "| measured | measurement | third | children | height: bias, % | RMS error, % | in range, % | height, weight: bias, % | RMS error, % | in range, % |\n"
+	thirds, err := measuredThirds(head + "|---|\n| 1975–77 | calf | thin | 9 | 1, 1 | 9, 9 | 8, 8 | 1, 1 | 9, 9 | 8, 8 |\n" +
+		"| 1999–2016 | waist navel | thin | 9 | 1, 1 | 6.0, 8.0 | 8, 8 | 1, 1 | 3.0, 3.0 | 8, 8 |\n")
+	require.NoError(t, err)
+	require.InDeltaMapValues(t, map[thirdCell]float64{{"height", "waist_navel", "thin"}: math.Sqrt(50), {"height, weight", "waist_navel", "thin"}: 3}, thirds, 1e-9)
+	_, err = measuredThirds(head + "| 1999–2016 | calf | thin | 9 | 1, 1 | 6.0 | 8, 8 | 1, 1 | 3.0, 3.0 | 8, 8 |\n")
+	require.ErrorContains(t, err, `"6.0" is not the errors`)
 }

@@ -88,6 +88,10 @@ func (r *results) write(out io.Writer) error {
 		r.table(&b, g, knowledgeColumns(), func(s score) string { return fixed(s.coverage(), 0) })
 		b.WriteString(r.pooled(g))
 	}
+	fmt.Fprintf(&b, "\n## By weight for height, boys, girls, 2–12 years\n\n")
+	var text strings.Builder
+	r.byThird.write(&text)
+	b.WriteString(text.String())
 	_, err := out.Write(b.Bytes())
 	return err
 }

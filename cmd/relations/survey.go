@@ -55,6 +55,7 @@ func variableIndex(id string) int {
 // A child is one record of the survey. Lengths and girths are in centimetres,
 // weight in kilograms; a value that was not measured is NaN.
 type child struct {
+	cycle  string    // of the examinations; "" in the survey
 	sex    string    // m or f
 	age    float64   // years
 	height float64   // standing height

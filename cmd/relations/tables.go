@@ -55,11 +55,7 @@ func relationRows(fits []*relations) ([]data.Relation, error) {
 }
 
 // relationsCSV returns the table of relations as a file.
-func relationsCSV(fits []*relations) ([]byte, error) {
-	rows, err := relationRows(fits)
-	if err != nil {
-		return nil, err
-	}
+func relationsCSV(rows []data.Relation) ([]byte, error) {
 	table := [][]string{{"sex", "measurement_a", "measurement_b", "statistic",
 		"height_low_cm", "height_high_cm", "value", "n", "source", "basis"}}
 	bound := func(cm *float64) string {

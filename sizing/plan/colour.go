@@ -205,8 +205,8 @@ func (p *Plan) before(i int) *Section {
 	}
 	kind := s.Steps[0].Kind
 	if strings.HasPrefix(kind, "sleeve-from-") {
-		if at := slices.IndexFunc(p.Sections, func(x *Section) bool { return x.stepKind("divide") }); at >= 0 {
-			return p.Sections[at]
+		if yoke, ok := p.Section("yoke"); ok {
+			return yoke
 		}
 	}
 	for _, anew := range []string{"pick-up", "cast-on", "start"} {
@@ -215,10 +215,6 @@ func (p *Plan) before(i int) *Section {
 		}
 	}
 	return p.Sections[i-1]
-}
-
-func (s *Section) stepKind(kind string) bool {
-	return slices.ContainsFunc(s.Steps, func(x Step) bool { return x.Kind == kind })
 }
 
 // Bands are the colours of the rows of a section, in their order: how many rows of

@@ -123,6 +123,9 @@ func (d *drafter) body() {
 func (d *drafter) gauges() {
 	h := d.p.How
 	d.add("craft", "", string(h.Craft), "", "")
+	if h.Craft == Crochet {
+		d.add("stitch", "", string(h.Stitch), "", "")
+	}
 	d.gauge(h.Gauge, "")
 	if h.Rib == nil || *h.Rib == h.Gauge {
 		return

@@ -115,7 +115,7 @@ func (m *maker) buttonBand(edge *Section, openCm float64) error {
 	b.step("band", "pick-up-button-band", Values{"stitches": b.From, "rows": b.Rows()})
 	n := len(holes.Gaps) + 1
 	b.add(Step{ID: "buttons", Kind: "buttonholes", Buttonholes: &holes,
-		Values: Values{"buttonholes": n, "size": holes.Size, "ends": holes.Ends, "apart": slices.Min(holes.Gaps)}})
+		Values: Values{"stitches": edge.From, "buttonholes": n, "size": holes.Size, "ends": holes.Ends, "apart": slices.Min(holes.Gaps)}})
 	b.step("sew", "sew-buttons", Values{"buttons": n})
 	m.p.openings = append(m.p.openings, opening{"front", "buttonband", openCm, openCm})
 	return nil

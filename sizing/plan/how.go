@@ -67,6 +67,12 @@ type How struct {
 	Before *stitch.Gauge // of the same swatch before it was washed
 	Rib    *stitch.Gauge // of the ribbing, washed; nil: taken to be the fabric's
 
+	// Of crochet alone.
+	Stitch     Stitch     // the fabric's; the one whose rows are as high as the gauge's where empty
+	Terms      Terms      // US where empty
+	Foundation Foundation // Chain where empty
+	Rounds     Rounds     // RoundsTurned where empty, of hats, mittens and socks RoundsJoined
+
 	Construction Construction    // of a garment with sleeves; Circular where empty
 	Multiple     stitch.Multiple // of the body's stitches
 	RibShare     float64         // of the fabric's stitches that hems and cuffs have; 0: as is customary
@@ -110,6 +116,10 @@ func (h How) complete(f *sizing.Finished) (How, error) {
 	h.CuffCm = cmp.Or(h.CuffCm, f.Practice("cuff_depth").Value)
 	h.BandCm = cmp.Or(h.BandCm, f.Practice("neckband_depth").Value)
 	if err := h.check(); err != nil {
+		return h, err
+	}
+	h = h.completeCrochet(f)
+	if err := h.checkCrochet(); err != nil {
 		return h, err
 	}
 	return h, h.checkFigures()

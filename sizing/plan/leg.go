@@ -68,7 +68,7 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 	s := m.begin("leg", p.Leg, !turned)
 	s.Copies = 2
 	s.step("bridge", "divide-legs", Values{"each": p.Hip / 2, "bridge": p.Bridge})
-	s.step("leg", "leg-round", Values{"stitches": p.Leg, "body": p.Hip / 2, "bridge": p.Bridge})
+	s.step("leg", "leg-round", Values{"half": p.Bridge / 2, "rest": p.Bridge - p.Bridge/2, "stitches": p.Leg, "body": p.Hip / 2, "bridge": p.Bridge})
 	from, left := p.Leg, rows
 	if calf, err := m.target("calf"); err == nil {
 		to := min(max(int(math.Round(m.g.Rows(longCm*m.share("calf_share_of_leg")))), 1), rows-1)
@@ -82,7 +82,7 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 			if err != nil {
 				return 0, fmt.Errorf("leg, crotch to calf: %w", err)
 			}
-			s.shape(sc)
+			s.shapeTube(sc)
 			m.widthPart("calf", sc.To(), pairs(p.Leg))
 			from, left = sc.To(), rows-to
 			s = m.begin("lower-leg", from, !turned)
@@ -94,6 +94,6 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 	if err != nil {
 		return 0, fmt.Errorf("leg, calf to cuff: %w", err)
 	}
-	s.shape(sc)
+	s.shapeTube(sc)
 	return sc.To(), nil
 }

@@ -76,9 +76,9 @@ func (m *maker) seatRaise(stitches int, join stitch.Across) {
 	if pairs > 1 {
 		step = max(0, (stitches/2-first)/2/(pairs-1))
 	}
-	s.step("first", "short-rows-first-seat", Values{"pairs": pairs, "first": first})
+	s.step("first", "short-rows-first-seat", Values{"rows": 2, "pairs": pairs, "first": first})
 	if pairs > 1 && step > 0 {
-		s.step("next", "short-rows-next", Values{"further": step, "pairs": pairs - 1})
+		s.step("next", "short-rows-next", Values{"rows": 2 * (pairs - 1), "further": step, "pairs": pairs - 1})
 	}
 	for i := range pairs {
 		s.row(first + 2*step*i)

@@ -18,10 +18,11 @@ type top struct {
 	band   bool // the neckband is open in front
 
 	body, sleeve int
-	onHold       int     // stitches of the yoke on hold for each sleeve
-	under        int     // stitches added under each arm where front and back are joined
-	back, front  int     // rows from the nape, and from the front of the neck, to the underarm
-	widthCm      float64 // of the back where the sleeves begin, of a drop shoulder
+	onHold       int           // stitches of the yoke on hold for each sleeve
+	split        *stitch.Split // of a yoke
+	under        int           // stitches added under each arm where front and back are joined
+	back, front  int           // rows from the nape, and from the front of the neck, to the underarm
+	widthCm      float64       // of the back where the sleeves begin, of a drop shoulder
 }
 
 // raise works the back of the neck higher than the front in pairs of short
@@ -44,12 +45,12 @@ func (m *maker) raise(neck, yokeRows int) (int, error) {
 	if pairs > 1 {
 		step = max(0, (neck*5/6-first)/2/(pairs-1))
 	}
-	s.step("first", "short-rows-first-neck", Values{"pairs": pairs, "first": first})
+	s.step("first", "short-rows-first-neck", Values{"rows": 2, "pairs": pairs, "first": first, "begin": (neck - first) / 2})
 	if pairs > 1 {
 		if step > 0 {
-			s.step("next", "short-rows-next", Values{"further": step, "pairs": pairs - 1})
+			s.step("next", "short-rows-next", Values{"rows": 2 * (pairs - 1), "further": step, "pairs": pairs - 1})
 		} else {
-			s.step("next", "short-rows-same", Values{"first": first, "pairs": pairs - 1})
+			s.step("next", "short-rows-same", Values{"rows": 2 * (pairs - 1), "first": first, "pairs": pairs - 1})
 		}
 	}
 	s.step("all", "short-rows-end", Values{"stitches": neck})

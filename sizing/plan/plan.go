@@ -147,6 +147,9 @@ func (m *maker) make() (*Plan, error) {
 	if err := m.p.Check(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
+	if err := m.p.number(); err != nil {
+		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
+	}
 	if err := m.p.colours(); err != nil {
 		return nil, err
 	}
@@ -157,6 +160,7 @@ func (m *maker) make() (*Plan, error) {
 
 // general notes what holds for the whole work.
 func (m *maker) general() {
+	m.doubtStitch()
 	if m.how.Rib == nil && slices.ContainsFunc(m.p.Sections, func(s *Section) bool { return s.Ribbed }) {
 		m.note("rib-gauge-unknown")
 	}

@@ -169,7 +169,7 @@ func TestPublishedButtonholes(t *testing.T) {
 			b := step.Buttonholes
 			holes := len(b.Gaps) + 1
 			free := band.From - holes*b.Size - 2*b.Ends
-			require.Equal(t, Values{"buttonholes": holes, "size": b.Size, "ends": b.Ends, "apart": free / (holes - 1)}, step.Values)
+			require.Equal(t, Values{"stitches": band.From, "buttonholes": holes, "size": b.Size, "ends": b.Ends, "apart": free / (holes - 1)}, step.Values)
 			for _, gap := range b.Gaps {
 				free -= gap
 			}

@@ -23,7 +23,7 @@ func (p *Plan) reshaped(s *Section, at, rows, to int) (*Section, error) {
 	}
 	if at == 0 {
 		for _, step := range s.Steps { // how it begins stays
-			if slices.Contains([]string{"pick-up", "start", "leg", "bridge"}, step.ID) {
+			if slices.Contains([]string{"pick-up", "start", "leg", "bridge", "split", "join"}, step.ID) {
 				out.Steps = append(out.Steps, step)
 			}
 		}
@@ -43,7 +43,7 @@ func (p *Plan) reshaped(s *Section, at, rows, to int) (*Section, error) {
 		return nil, err
 	}
 	out.openFor(s, at)
-	return &out, nil
+	return &out, out.number(at)
 }
 
 // openFor says how long the front still stays open in a section, as far above its
@@ -54,12 +54,12 @@ func (s *Section) openFor(planned *Section, at int) {
 		return
 	}
 	step := *open
-	if n, ok := step.Values["rows"].(int); ok {
+	if n, ok := step.Values["open_rows"].(int); ok {
 		n += s.Rows() - planned.Rows()
 		if n <= at {
 			return
 		}
-		step.Values = step.Values.with("rows", n)
+		step.Values = step.Values.with("open_rows", n)
 	}
 	s.Steps = append(s.Steps, step)
 }

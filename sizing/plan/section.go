@@ -10,10 +10,12 @@ type Section struct {
 	Kind     string
 	Copies   int  // worked so often: 2 for sleeves and legs
 	InRounds bool // else in turned rows
-	Gauge    stitch.Gauge
-	Ribbed   bool
-	From     int // stitches it starts on
-	Steps    []Step
+	// WrongSide says that its first row, turned, is on the wrong side.
+	WrongSide bool
+	Gauge     stitch.Gauge
+	Ribbed    bool
+	From      int // stitches it starts on
+	Steps     []Step
 
 	Schedule *stitch.Schedule // its side shaping, where it has one
 
@@ -96,4 +98,11 @@ func (s *Section) shape(sc stitch.Schedule) {
 	}
 	s.Schedule = &sc
 	s.add(sidesShaped(sc))
+}
+
+// shapeTube adds the rows of a schedule that shapes beside the beginning of a
+// tube's rounds, or inside both edges where it is worked flat.
+func (s *Section) shapeTube(sc stitch.Schedule) {
+	s.shape(sc)
+	s.Steps[len(s.Steps)-1].Kind = "shape-tube"
 }

@@ -31,14 +31,14 @@ func (m *maker) sleeves(t top) error {
 	if t.widthCm > 0 {
 		s.step("pick-up", "pick-up-sides", Values{"stitches": t.sleeve})
 	} else {
-		s.step("pick-up", "sleeve-from-yoke", Values{"on_hold": t.onHold, "underarm": t.sleeve - t.onHold, "stitches": t.sleeve})
+		s.step("pick-up", "sleeve-from-yoke", Values{"on_hold": t.onHold, "underarm": t.sleeve - t.onHold, "half": (t.sleeve - t.onHold) / 2, "rest": t.sleeve - t.onHold - (t.sleeve-t.onHold)/2, "stitches": t.sleeve})
 	}
 	sc, err := slope{from: t.sleeve, target: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(m.practice("sleeve_plain").Value)),
 		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 	if err != nil {
 		return fmt.Errorf("sleeve: %w", err)
 	}
-	s.shape(sc)
+	s.shapeTube(sc)
 	m.p.tapers["sleeve"] = taperEnd{(sc.From - sc.To()) / 2, sc.To()}
 	if err := m.cuff("cuff", "cuff", c.count, sc.To(), cuffRows, turned); err != nil {
 		return err

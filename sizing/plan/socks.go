@@ -90,9 +90,9 @@ func (m *maker) heel(half, left, pairs int) {
 	each, more := left/pairs, left%pairs
 	s.step("heel", "heel", Values{"stitches": half, "pairs": pairs})
 	if more == 0 {
-		s.step("leave", "heel-leave", Values{"each": each, "middle": half - 2*left})
+		s.step("leave", "heel-leave", Values{"rows": 2 * pairs, "each": each, "middle": half - 2*left})
 	} else {
-		s.step("leave", "heel-leave-uneven", Values{"each": each, "pairs": pairs - more, "each_other": each + 1, "pairs_other": more, "middle": half - 2*left})
+		s.step("leave", "heel-leave-uneven", Values{"rows": 2 * pairs, "all_pairs": pairs, "each": each, "pairs": pairs - more, "each_other": each + 1, "pairs_other": more, "middle": half - 2*left})
 	}
-	s.step("take-up", "heel-take-up", Values{"pairs": pairs})
+	s.step("take-up", "heel-take-up", Values{"rows": 2 * pairs, "pairs": pairs})
 }

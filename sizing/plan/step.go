@@ -21,6 +21,11 @@ type Step struct {
 	InRounds      bool // else in turned rows
 	RightSideOnly bool // shaped on right-side rows alone
 
+	Row, Rows int  // rows of its section that it works, from 1; Rows is 0 where it works none
+	Offset    int  // rows of the section before the first of Shaping
+	From, To  int  // stitches before and after it
+	WrongSide bool // its first row is on the wrong side
+
 	// The row stitch by stitch, or the shaping over the rows; nil where there is
 	// none.
 	Across      *stitch.Across

@@ -73,15 +73,15 @@ func (m *maker) beginBody(t top, id, kind string) *Section {
 	s := m.begin(id, t.body, !t.turned)
 	s.Kind = kind
 	switch {
-	case t.widthCm > 0:
+	case t.split != nil:
+		divide(s, *t.split)
+	case t.under == 0:
 		s.step("join", "join-fronts-back", Values{"stitches": t.body})
-	case t.under > 0:
-		s.step("join", "join-front-back-cast-on", Values{"cast_on": t.under, "stitches": t.body})
 	default:
-		s.step("join", "body-from-yoke", Values{"stitches": t.body})
+		s.step("join", "join-front-back-cast-on", Values{"cast_on": t.under, "stitches": t.body})
 	}
 	if t.slit > 0 {
-		s.step("slit", "slit-more", Values{"rows": t.slit})
+		s.step("slit", "slit-more", Values{"open_rows": t.slit})
 	}
 	return s
 }

@@ -79,17 +79,16 @@ func (m *maker) yoke(open bool) (top, error) {
 		return top{}, err
 	}
 	if slit > 0 && slit < rows {
-		s.step("join", "slit-join", Values{"rows": slit})
+		s.step("join", "slit-join", Values{"open_rows": slit})
 	} else if slit > 0 {
 		s.step("join", "slit-through", nil)
 	}
-	divide(s, sp)
 	m.openWidthPart("chest", sp.Body, t.Body)
 	m.widthPart("upper_arm", sp.Sleeve, stitch.Even)
 	hole := stitch.ArmholeDepthCm(m.g.HeightCm(rows), m.g.WidthCm(sp.Underarm))
 	m.sizePart("armhole_depth", hole)
 	return top{open: open, slit: max(0, slit-rows), turned: open || slit > rows, band: turned, body: sp.Body, sleeve: sp.Sleeve, onHold: sp.SleevePart,
-		back: raised + rows, front: rows}, nil
+		split: &sp, back: raised + rows, front: rows}, nil
 }
 
 // A shapedYoke is a circular yoke or a raglan.
@@ -221,12 +220,12 @@ func raglanRows(s *Section, p stitch.RaglanPlan) error {
 	return nil
 }
 
-// divide divides the yoke between body and sleeves.
+// divide divides the yoke between body and sleeves, in the first row of the body.
 func divide(s *Section, sp stitch.Split) {
 	left, right := sp.Front, sp.Front
 	if !sp.FrontOpening {
 		left = sp.Front / 2
 		right = sp.Front - left
 	}
-	s.step("split", "divide", Values{"front": left, "on_hold": sp.SleevePart, "cast_on": sp.Underarm, "back": sp.Back, "other_front": right, "body": sp.Body})
+	s.step("split", "divide", Values{"front": left, "on_hold": sp.SleevePart, "cast_on": sp.Underarm, "back": sp.Back, "other_front": right, "body": sp.Body, "worked": sp.Body - 2*sp.Underarm})
 }

@@ -74,6 +74,24 @@ func choice[T ~string](into func(*Request) *T) func(*Request, []string) error {
 	}
 }
 
+// setStitch reads a stitch in the terms given.
+func (r *Request) setStitch(texts []string) error {
+	if strings.TrimSpace(texts[0]) == "" {
+		return nil
+	}
+	var err error
+	r.How.Stitch, err = plan.ParseStitch(texts[0], r.How.Terms)
+	return err
+}
+
+// setRounds keeps how rounds follow each other; the plan knows what is usual.
+func (r *Request) setRounds(texts []string) error {
+	if texts[0] != "usual" {
+		r.How.Rounds = plan.Rounds(texts[0])
+	}
+	return nil
+}
+
 func yes(set func(*Request, bool)) func(*Request, []string) error {
 	return func(r *Request, texts []string) error {
 		on, ok := truth(texts[0])

@@ -58,6 +58,10 @@ var fieldSamples = map[string]said{
 	"before-washing": {texts: []string{"21x29/10cm"}},
 
 	"craft":       {texts: []string{"crochet"}},
+	"terms":       {texts: []string{"uk"}, with: ask.Values{"craft": {"crochet"}}},
+	"stitch":      {texts: []string{"hdc"}, with: ask.Values{"craft": {"crochet"}}},
+	"foundation":  {texts: []string{"chainless"}, with: ask.Values{"craft": {"crochet"}}},
+	"rounds":      {texts: []string{"spiral"}, with: ask.Values{"craft": {"crochet"}}},
 	"yoke":        {texts: []string{"raglan"}},
 	"multiple":    {texts: []string{"4n"}},
 	"closure":     {texts: []string{"buttons"}},
@@ -264,7 +268,7 @@ func byWorkbook(t *testing.T, ref *sizing.Reference, r *ask.Request) *ask.Reques
 
 // inRows are the values that rows of a draft have for the samples, of fields that
 // its reader does not give back.
-var inRows = map[string][]string{"craft": {"crochet"}, "yoke": {"raglan"}, "multiple": {"4n"}, "stretch": {"1.4", "1.3"}}
+var inRows = map[string][]string{"craft": {"crochet"}, "stitch": {"hdc"}, "yoke": {"raglan"}, "multiple": {"4n"}, "stretch": {"1.4", "1.3"}}
 
 // inDraft finds the field in the draft of the plan, and what it says in the draft as
 // it is read.

@@ -12,6 +12,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 	"growtuck/validate"
 )
@@ -131,6 +132,7 @@ func (s *site) makerView(st *state) *makerView {
 		style.Over4In = r.request.Over4In()
 		d := style.Plan(s.engine.Reference, r.request.Child, r.plan.Plan, nil) // the findings have a list of their own
 		v.Plan = planOf(style, d)
+		v.Finished.Picture = drawn(work.Lettered(r.plan.Plan, style.Unit, true), r.plan.Garment.Title, style.Unit)
 		var ids []string
 		for _, s := range r.plan.Sections {
 			ids = append(ids, s.ID)
@@ -220,9 +222,14 @@ func planOf(style tell.Style, d tell.Document) *planView {
 
 // picture draws the garment; nothing where its sizes cannot be drawn.
 func picture(f *sizing.Finished, unit string) template.HTML {
+	return drawn(schematic.Finished(f, unit), f.Garment.Title, unit)
+}
+
+// drawn is a panel as SVG; nothing where its sizes cannot be drawn.
+func drawn(p schematic.Panel, title, unit string) template.HTML {
 	var out bytes.Buffer
-	o := schematic.SVGOptions{Title: f.Garment.Title + ", drawn to scale", Prefix: "drawn", Unit: unit, Inline: true}
-	if schematic.Finished(f, unit).SVG(&out, o) != nil {
+	o := schematic.SVGOptions{Title: title + ", drawn to scale", Prefix: "drawn", Unit: unit, Inline: true}
+	if p.SVG(&out, o) != nil {
 		return ""
 	}
 	return template.HTML(out.String()) // drawn here, its texts escaped
@@ -260,7 +267,7 @@ func (s *site) files(st *state, r *result) []link {
 	}
 	var all []link
 	if r.plan != nil {
-		all = append(all, offer("plan.xlsx"), offer("plan.csv"), offer("draft.csv"))
+		all = append(all, offer("pattern.html"), offer("pattern.md"), offer("plan.xlsx"), offer("plan.csv"), offer("draft.csv"))
 	}
 	if r.finished != nil {
 		all = append(all, offer("finished.csv"), offer("drawing.svg"))

@@ -211,8 +211,27 @@ func downloads() map[string]question {
 		"draft.csv":    {summary: "the plan as a draft for growtuck check", media: mediaCSV, fields: ask.WholeFields(), respond: draft},
 		"plan.xlsx": {summary: "the plan as a workbook", media: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
 			fields: ask.PlanFields(), respond: book},
-		"drawing.svg": {summary: "the drawing", media: mediaSVG, fields: ask.DrawQuery(), respond: draw},
+		"pattern.html": pattern("the pattern, for print", "text/html; charset=utf-8"),
+		"pattern.md":   pattern("the pattern as text", "text/markdown; charset=utf-8"),
+		"drawing.svg":  {summary: "the drawing", media: mediaSVG, fields: ask.DrawQuery(), respond: draw},
 	}
+}
+
+// pattern is the pattern as a file of the media type.
+func pattern(summary, media string) question {
+	return question{summary: summary, media: media, fields: ask.WholeFields(), respond: func(s *site, r *ask.Request, _ []byte) ([]byte, error) {
+		p, err := work.MakePlan(s.engine.Reference, r)
+		if err != nil {
+			return nil, err
+		}
+		format := "markdown"
+		if strings.HasPrefix(media, "text/html") {
+			format = "html"
+		}
+		var out bytes.Buffer
+		err = work.PatternOf(s.engine.Reference, r, tell.Style{Unit: r.Unit, Over4In: r.Over4In()}, p).Write(&out, format, 0)
+		return out.Bytes(), err
+	}}
 }
 
 func draft(s *site, r *ask.Request, _ []byte) ([]byte, error) {

@@ -122,6 +122,8 @@ var readingWords = map[string]string{
 	"rare-at-height":   "{} {cm4} at height {cm4}: 98 of 100 children of {range4} have {g3} to {g3}; check the tape",
 	"parts-contradict": "{} {cm4}, but {} add up to {g4}: check the tape",
 	"no-height-suits":  "{} {cm4} does not fit the child's {} at any height, and was not used to estimate the others; check the tape",
+	"evidence-limited": "{} {cm4} contradicts the child's {}, and counts as {cm4} for what is estimated; check the tape",
+	"weight-limited":   "{} {cm4} contradicts the child's {}, and counts as {cm4} for what is estimated; check the scale",
 
 	"specification":       "{}",
 	"fit-over":            "{spoken} fit {}",

@@ -27,8 +27,9 @@ type Document struct {
 
 // A Drawing is a garment drawn to scale.
 type Drawing struct {
-	SVG  string // for a page
-	File string // beside a text that it is in; "" where it is in none
+	SVG   string // for a page
+	Alone string // the same with its own colours and paper
+	File  string // that it is in, beside a text; "" where it is in none
 }
 
 // words stand in the drawing's place in a text.

@@ -30,9 +30,11 @@ import (
 //	exact sig3 sig4      a figure with its unit as it is, to three or four digits
 //	+g3 +g4 +f2          the same with its sign, to three digits, with two decimals
 //	stitches rows rounds pairs increases decreases balls …   a count with its noun
-//	times nth            "once", "3 times"; "2nd"
+//	times nth            "once", "twice", "3 times"; "2nd"
+//	sts                  a count of stitches, by the craft's abbreviation
 //	spoken quoted cell   an id as words; in quotation marks; and not cut
 //	join csv and or      a list joined by commas with and without space, by a word
+//	stitch               a crochet stitch by its abbreviation, in the terms asked for
 //	capital section      with a capital letter; the name of a section of a plan
 func (st Style) value(v any, form string) string {
 	if form == "" {
@@ -109,10 +111,13 @@ func (st Style) asNumber(v any, form string) (string, bool) {
 	case "nth":
 		return ordinal(int(number(v))), true
 	case "times":
+		return timesWord(int(number(v))), true
+	case "sts":
+		noun := st.craft().noun(st)
 		if number(v) == 1 {
-			return "once", true
+			noun = strings.TrimSuffix(noun, "s")
 		}
-		return st.plain(v) + " times", true
+		return st.plain(v) + " " + noun, true
 	}
 	return "", false
 }
@@ -153,6 +158,8 @@ func (st Style) asWords(v any, form string) (string, bool) {
 			return Spoken(strings.Join(list, ", ")), true
 		}
 		return Spoken(st.plain(v)), true
+	case "stitch":
+		return st.term(st.plain(v)), true
 	case "quoted":
 		return quoted(st.plain(v)), true
 	case "cell":
@@ -263,6 +270,20 @@ func counted(text string, n float64, noun string) string {
 		noun = singular(noun)
 	}
 	return text + " " + noun
+}
+
+// Counted is a count with its noun, in the plural but for one.
+func Counted(n int, noun string) string { return counted(strconv.Itoa(n), float64(n), noun) }
+
+// timesWord is "once", "twice" or "3 times".
+func timesWord(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return strconv.Itoa(n) + " times"
 }
 
 func singular(noun string) string {

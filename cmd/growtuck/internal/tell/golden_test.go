@@ -31,7 +31,7 @@ func golden(t *testing.T, name, got string) {
 
 func planText(p *plan.Plan) string {
 	var b strings.Builder
-	style := Style{Craft: string(p.How.Craft)}
+	style := Style{}.For(p.How)
 	for _, s := range p.Sections {
 		fmt.Fprintf(&b, "%s: %d to %d stitches, %d rows, %d times\n", sectionName(s.Kind), s.From, s.To(), s.Rows(), s.Copies)
 		for _, step := range s.Steps {
@@ -65,7 +65,7 @@ func TestJacketRunGolden(t *testing.T) {
 	how.Multiple = stitch.Multiple{Repeat: 4, Edge: 2}
 	graded, err := plan.Grade(samples.Sizes, samples.FinishedRun(t, samples.Sizes, samples.Spec("cardigan")), how)
 	require.NoError(t, err)
-	g := Style{Craft: string(how.Craft)}.Run(graded)
+	g := Style{}.For(graded.Plans[0].How).Run(graded)
 	var b strings.Builder
 	for _, s := range g.Sections {
 		fmt.Fprintf(&b, "%s: %s to %s stitches, %s rows, %d times\n", s.Name, s.From, s.To, s.Rows, s.Copies)

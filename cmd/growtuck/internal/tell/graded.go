@@ -45,7 +45,7 @@ type GradedDocument struct {
 // Graded reports a run of sizes, with every count in brackets.
 func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	p := g.Plans[0]
-	run := Style{Craft: string(p.How.Craft)}.Run(g) // JSON and CSV are in centimetres
+	run := Style{}.For(p.How).Run(g) // JSON and CSV are in centimetres
 	var r Document
 	doc := GradedDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Sizes: g.Labels, Gauge: st.craftAndGauge(p.How),
 		Balls: run.Balls, Notes: append([]string{}, run.Notes...)}
@@ -66,7 +66,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 		}
 		doc.Sections = append(doc.Sections, rec)
 	}
-	told := patternRun{pattern: pattern{Style: Style{Unit: st.Unit, Craft: string(p.How.Craft), Place: st.Place, Over4In: st.Over4In}, plan: p}, graded: g}
+	told := patternRun{pattern: pattern{Style: Style{Unit: st.Unit, Place: st.Place, Over4In: st.Over4In}.For(p.How), plan: p}, graded: g}
 	r.Chapters = told.chapters()
 	rows = append(rows, itemRows(r.Chapters, "materials", "finishing")...)
 	for _, q := range g.Plans {

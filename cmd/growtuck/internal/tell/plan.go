@@ -80,8 +80,8 @@ type PlanDocument struct {
 
 // Plan reports a plan: what its counts give, and what to work, in order.
 func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) Document {
-	words := Style{Craft: string(p.How.Craft)} // JSON and CSV are in centimetres
-	shown := Style{Unit: st.Unit, Craft: words.Craft}
+	words := Style{}.For(p.How) // JSON and CSV are in centimetres
+	shown := Style{Unit: st.Unit}.For(p.How)
 	var r Document
 	told := pattern{Style: shown, plan: p, child: c}
 	told.Place, told.Over4In = st.Place, st.Over4In

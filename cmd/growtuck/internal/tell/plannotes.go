@@ -4,6 +4,7 @@ package tell
 var planNotes = map[string]string{
 	// On the whole work.
 	"rib-gauge-unknown":   "The ribbing is planned at the fabric's gauge; it draws in. Work a swatch of it and give its gauge.",
+	"stitch-and-gauge":    "{2:n} stitches and {3:n} rows to 10 cm are no usual gauge of {1:stitch}: its rows are {5:n2} to {6:n2} times as high as a stitch is wide, these {4:n2} times. Count the swatch again, or say which stitch it is: these look like {7:stitch}.",
 	"sizes-after-washing": "Sizes are after washing. While working, {cm} of width measures {cm1} and {cm} of height {cm1}.",
 	"sizes-alike":         "Size {} has the {} of size {}: the repeat is too wide for the step between them.",
 

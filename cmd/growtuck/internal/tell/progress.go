@@ -59,8 +59,8 @@ type ProgressDocument struct {
 // Progress reports what is left of a plan's work. yarn is what the rest takes by what
 // was used so far; nil where that was not weighed.
 func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLeft) Document {
-	words := Style{Craft: string(p.How.Craft)} // JSON and CSV are in centimetres
-	shown := Style{Unit: st.Unit, Craft: words.Craft, Place: st.Place}
+	words := Style{}.For(p.How) // JSON and CSV are in centimetres
+	shown := Style{Unit: st.Unit, Place: st.Place}.For(p.How)
 	r := Document{Heading: []string{p.Garment.Title + ", " + st.Spec(p.Spec) + ": what is left"}}
 	doc := ProgressDocument{Garment: p.Garment.ID, RipBack: []ripRow{}, Left: []leftRow{}, Moves: []movedRow{}, OnWork: left.OnWork,
 		RowsDone: left.Progress.RowsDone, RowsToGo: left.Progress.RowsLeft,

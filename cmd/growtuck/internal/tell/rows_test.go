@@ -1,9 +1,6 @@
 package tell
 
 import (
-	"fmt"
-	"regexp"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -18,123 +15,98 @@ func TestAcrossRow(t *testing.T) {
 	for _, tt := range []struct {
 		stitches, change int
 		rounds           bool
-		want             string
+		crochet, knit    string
 	}{
-		{48, 6, true, "(work 7, 2 in the next stitch) 6 times"},
-		{64, -8, true, "(work 6, work 2 together) 8 times"},
-		{48, 6, false, "work 4, 2 in the next stitch, (work 7, 2 in the next stitch) 5 times, work 3"},
-		{50, 4, true, "(work 11, 2 in the next stitch, work 12, 2 in the next stitch) 2 times"},
-		{10, 3, true, "(work 2, 2 in the next stitch) 2 times, work 3, 2 in the next stitch"},
-		{6, 6, true, "(2 in the next stitch) 6 times"},
-		{12, -6, true, "(work 2 together) 6 times"},
-		{12, 0, true, "work 12"},
-		{9, 1, true, "work 8, 2 in the next stitch"},
+		{48, 6, true, "(sc 7, inc) 6 times", "(k8, M1L) 6 times"},
+		{64, -8, true, "(sc 6, sc2tog) 8 times", "(k6, k2tog) 8 times"},
+		{48, 6, false, "sc 4, inc, (sc 7, inc) 5 times, sc 3", "k5, M1L, (k8, M1L) 5 times, k3"},
+		{50, 4, true, "(sc 11, inc, sc 12, inc) twice", "(k12, M1L, k13, M1L) twice"},
+		{10, 3, true, "(sc 2, inc) twice, sc 3, inc", "(k3, M1L) twice, k4, M1L"},
+		{6, 6, true, "(inc) 6 times", "(k1, M1L) 6 times"},
+		{12, -6, true, "(sc2tog) 6 times", "(k2tog) 6 times"},
+		{12, 0, true, "sc in each st", "knit"},
+		{9, 1, true, "sc 8, inc", "k9, M1L"},
 	} {
 		a, err := stitch.ShapeAcross(tt.stitches, tt.change, tt.rounds)
 		require.NoError(t, err)
-		require.Equal(t, tt.want, acrossRow(a))
+		step := plan.Step{Kind: "increase-evenly-row", Across: &a, InRounds: tt.rounds, Row: 2, Rows: 1, To: a.After()}
+		spiral, _ := bodyOf(t, Style{Craft: "crochet", Rounds: plan.RoundsSpiral}.Step(step))
+		require.Equal(t, tt.crochet, strings.TrimPrefix(spiral, "ch 1, "))
+		knit, _ := bodyOf(t, Style{}.Step(step))
+		require.Equal(t, tt.knit, knit)
 	}
-}
-
-var tokens = regexp.MustCompile(`[(\[]|[)\]] \d+ times|2 in the next stitch|work 2 together|work \d+`)
-
-// work does what the words say: stitches used of the old row and made of the
-// new one, and where each shaping ended.
-func work(t require.TestingT, words string) (used, made int, at []int) {
-	require.Empty(t, strings.Trim(tokens.ReplaceAllString(words, ""), ", "), "words not understood in %q", words)
-	// blocks holds the words of every bracket that is open, the whole first.
-	blocks := [][]string{nil}
-	for _, w := range tokens.FindAllString(words, -1) {
-		last := len(blocks) - 1
-		switch w[0] {
-		case '(', '[':
-			blocks = append(blocks, nil)
-		case ')', ']':
-			n, err := strconv.Atoi(strings.Fields(w)[1])
-			require.NoError(t, err)
-			for range n {
-				blocks[last-1] = append(blocks[last-1], blocks[last]...)
-			}
-			blocks = blocks[:last]
-		default:
-			blocks[last] = append(blocks[last], w)
-		}
-	}
-	require.Len(t, blocks, 1, "brackets of %q", words)
-	for _, w := range blocks[0] {
-		switch w {
-		case "2 in the next stitch":
-			used, made, at = used+1, made+2, append(at, used+1)
-		case "work 2 together":
-			used, made, at = used+2, made+1, append(at, used+2)
-		default:
-			n, err := strconv.Atoi(strings.TrimPrefix(w, "work "))
-			require.NoError(t, err)
-			used, made = used+n, made+n
-		}
-	}
-	return used, made, at
 }
 
 func TestAcrossRowsReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		stitches := rapid.IntRange(1, 200).Draw(t, "stitches")
-		change := rapid.IntRange(-stitches/2, stitches).Draw(t, "change")
-		a, err := stitch.ShapeAcross(stitches, change, rapid.Bool().Draw(t, "rounds"))
+		stitches := rapid.IntRange(8, 200).Draw(t, "stitches")
+		change := rapid.IntRange(-stitches/3, stitches/2).Draw(t, "change")
+		rounds := rapid.Bool().Draw(t, "rounds")
+		a, err := stitch.ShapeAcross(stitches, change, rounds)
 		require.NoError(t, err)
-		if len(a.Gaps) > 0 && rapid.Bool().Draw(t, "staggered") {
-			a.Trail = (a.Gaps[0] - 1) / 2
-			if change < 0 {
-				a.Trail = (a.Gaps[0] - 2) / 2
+		if len(a.Gaps) == 0 {
+			return
+		}
+		step := plan.Step{Kind: "increase-evenly-row", Across: &a, InRounds: rounds, WrongSide: rapid.Bool().Draw(t, "wrong"), Row: 2, Rows: 1, To: a.After()}
+		for _, style := range []Style{{Craft: "crochet", Rounds: plan.RoundsTurned}, {Craft: "knit"}} {
+			body, count := bodyOf(t, style.Step(step))
+			r := &reader{t: t, text: body}
+			require.Equal(t, a.After(), r.row(), body)
+			require.Equal(t, a.After(), count)
+			require.Equal(t, stitches, r.used, body)
+			pos := -a.Trail
+			require.Len(t, r.at, len(a.Gaps))
+			for i, g := range a.Gaps {
+				pos += g
+				require.Equal(t, pos, r.at[i], body)
 			}
 		}
-		words := acrossRow(a)
-		used, made, at := work(t, words)
-		require.Equal(t, stitches, used, words)
-		require.Equal(t, stitches+change, made, words)
-		pos := -a.Trail
-		for i, g := range a.Gaps {
-			pos += g
-			require.Equal(t, pos, at[i], words)
-		}
-		require.Len(t, at, len(a.Gaps))
 	})
 }
 
-func TestPickUpRow(t *testing.T) {
+func TestPickUpWords(t *testing.T) {
 	fabric := stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 30}
+	pickUp := func(p stitch.PickUp) string {
+		words := Style{}.pickUp(plan.Step{PickUp: &p, Values: plan.Values{}})
+		return words.text(Style{})
+	}
 	for _, tt := range []struct {
 		band float64
 		want string
 	}{
-		{20, "pick up 2 of 3 rows; 60 stitches in all"},
-		{22.5, "pick up 3 of 4 rows; 68 stitches in all"},
-		{30, "pick up 1 in each row"},
-		{40, "pick up 120 stitches evenly over 90 rows"},
+		{20, "2 in 3 rows each time: 60"},
+		{22.5, "3 in 4 rows each time: 68"},
+		{30, "1 in each row"},
+		{40, "120 evenly over 90 rows"},
 	} {
 		p, err := stitch.PlanPickUp(90, fabric, stitch.Gauge{StitchesPer10Cm: tt.band, RowsPer10Cm: 30}, stitch.Plain)
 		require.NoError(t, err)
-		require.Equal(t, tt.want, pickUpRow(p))
+		require.Equal(t, tt.want, pickUp(p))
 	}
-	require.Equal(t, "pick up 3 of 4, 3 of 4, 4 of 5 rows; 100 stitches in all", pickUpRow(stitch.PickUp{Rows: 130, Stitches: 100, Groups: []int{4, 4, 5}}))
+	require.Equal(t, "3 in 4 rows, then 3 in 4 rows, then 4 in 5 rows, and so on: 100", pickUp(stitch.PickUp{Rows: 130, Stitches: 100, Groups: []int{4, 4, 5}}))
 }
 
 func TestButtonholeRowsReadBack(t *testing.T) {
+	step := plan.Step{Kind: "buttonholes", Values: plan.Values{"stitches": 100, "size": 4}}
 	b, err := stitch.SpaceButtonholes(100, 3, 7, 4)
 	require.NoError(t, err)
-	require.Equal(t, "work 3, buttonhole of 4, (work 11, buttonhole of 4) 6 times, work 3", buttonholeRow(b))
+	step.Buttonholes = &b
+	body, _ := bodyOf(t, Style{}.Step(step))
+	require.Equal(t, "k3, bind off 4, (k11, bind off 4) 6 times, k3", body)
+	body, _ = bodyOf(t, Style{Craft: "crochet"}.Step(step))
+	require.Equal(t, "ch 1, sc 3, ch 4, skip 4, (sc 11, ch 4, skip 4) 6 times, sc 3", body)
 	rapid.Check(t, func(t *rapid.T) {
-		n, ends := rapid.IntRange(60, 200).Draw(t, "stitches"), rapid.IntRange(0, 5).Draw(t, "ends")
+		n, ends := rapid.IntRange(60, 200).Draw(t, "stitches"), rapid.IntRange(1, 5).Draw(t, "ends")
 		holes, size := rapid.IntRange(2, 9).Draw(t, "holes"), rapid.IntRange(1, 4).Draw(t, "size")
 		b, err := stitch.SpaceButtonholes(n, ends, holes, size)
 		require.NoError(t, err)
-		// A buttonhole is so many stitches passed over, and so many made again.
-		words := strings.ReplaceAll(buttonholeRow(b), fmt.Sprintf("buttonhole of %d", size), strings.Repeat("2 in the next stitch, ", size-1)+"2 in the next stitch")
-		used, _, at := work(t, words)
-		require.Equal(t, n, used, words)
-		require.Len(t, at, holes*size)
-		require.Equal(t, ends+1, at[0])
-		require.Equal(t, n-ends, at[len(at)-1])
+		step.Buttonholes, step.Values = &b, plan.Values{"stitches": n, "size": size}
+		for _, style := range []Style{{}, {Craft: "crochet"}} {
+			body, _ := bodyOf(t, style.Step(step))
+			r := &reader{t: t, text: body}
+			require.Equal(t, n, r.row(), body)
+			require.Equal(t, n, r.used, body)
+		}
 	})
 }
 

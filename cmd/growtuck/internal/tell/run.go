@@ -99,8 +99,8 @@ func (st Style) runSection(labels []string, x plan.GradedSection) RunSection {
 	return out
 }
 
-// gradedSteps tells one step for all sizes: in brackets where they have the same
-// words, else one for each wording.
+// runSteps tells one step for all sizes: in brackets where they have the same
+// words, else a line for each wording, with the sizes that have it.
 func (st Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
 	told := make([]*phrase, len(step.Sizes))
 	var wordings []string
@@ -135,18 +135,20 @@ func (st Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
 
 // bracketed fills the slots of words that several sizes have in common.
 func (st Style) bracketed(sizes []*phrase) string {
-	first := sizes[slices.IndexFunc(sizes, func(p *phrase) bool { return p != nil })]
+	first := sizes[0]
 	return fill(first.words, func(slot int, form string) string {
-		same := !slices.ContainsFunc(sizes, func(p *phrase) bool { return p == nil || p.args[slot] != first.args[slot] })
+		same := !slices.ContainsFunc(sizes, func(p *phrase) bool { return p.args[slot] != first.args[slot] })
 		if same {
 			return st.value(first.args[slot], form)
 		}
-		text := ofSizes(sizes, func(p *phrase) string { return st.bare(p.args[slot], form) }, func(p *phrase) bool { return p != nil })
+		text := ofSizes(sizes, func(p *phrase) string { return st.bare(p.args[slot], form) }, func(*phrase) bool { return true })
 		switch form {
 		case "", "nth":
 			return text
 		case "cm1":
 			return text + " cm"
+		case "sts":
+			return text + " " + st.craft().noun(st)
 		}
 		return text + " " + form
 	})

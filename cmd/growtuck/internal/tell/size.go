@@ -2,6 +2,7 @@ package tell
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"growtuck/data"
@@ -219,7 +220,7 @@ var spreads = []struct {
 	spread sizing.Spread
 	words  string
 }{
-	{sizing.EightInTen, "eight of ten such children have a figure in this range"},
+	{sizing.EightInTen, "about eight of ten US children with the same measurements, of 1975–77 or of 1999–2016, have a figure in this range"},
 	{sizing.MiddleHalf, "the middle half of the children measured"},
 	{sizing.NineInTen, "nine of ten of the children measured"},
 	{sizing.AsPublished, "the range that the chart gives"},
@@ -236,7 +237,16 @@ func spreadWords(readings []sizing.Reading) []string {
 			}
 		}
 	}
+	if slices.ContainsFunc(readings, girthByHeight) {
+		lines = append(lines, "Ranges of girths are wide where the height alone is known: children of one height differ. A weight or a chest halves them.")
+	}
 	return lines
+}
+
+// girthByHeight reports whether a reading is a girth estimated from the height
+// alone.
+func girthByHeight(r sizing.Reading) bool {
+	return r.Measurement.Kind == "girth" && r.Spread == sizing.EightInTen && slices.Equal(r.From.Evidence.IDs(), []string{"height"})
 }
 
 // SpreadWords says what a range is; "" for none.

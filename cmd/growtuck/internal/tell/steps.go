@@ -7,21 +7,7 @@ import (
 )
 
 // Step tells a step of a plan as a maker follows it.
-func (st Style) Step(step plan.Step) string {
-	text := st.phrase(step).text(st)
-	switch {
-	case step.Across != nil && step.Across.Change != 0:
-		text += ": " + acrossRow(*step.Across)
-	case step.Buttonholes != nil:
-		text += ": " + buttonholeRow(*step.Buttonholes)
-	case step.PickUp != nil:
-		text += ": " + pickUpRow(*step.PickUp)
-		if rib, ok := step.Values["rib"].(int); ok && rib > 0 {
-			text += ", and " + st.plain(rib) + " along the ribbing"
-		}
-	}
-	return text
-}
+func (st Style) Step(step plan.Step) string { return st.phrase(step).text(st) }
 
 // A phrase is words with slots, each {form}, and what goes into them in turn.
 // Sizes that have the words in common are told together.
@@ -40,15 +26,24 @@ func (p *phrase) add(words string, args ...any) {
 	p.args = append(p.args, args...)
 }
 
+func (p *phrase) join(q phrase) { p.add(q.words, q.args...) }
+
 // phrase finds the words for a step.
 func (st Style) phrase(step plan.Step) phrase {
 	switch step.Kind {
-	case "shape-sides", "shape-middle-back":
-		return st.shaping(step, step.Kind)
+	case "shape-tube":
+		if step.InRounds {
+			return st.schedule(step, "tube")
+		}
+		return st.schedule(step, "edges")
+	case "shape-sides":
+		return st.schedule(step, "sides")
+	case "shape-middle-back":
+		return st.schedule(step, "middle")
 	case "work-other-shaped":
-		p := st.stepPhrase(step.Kind, step)
-		rest := st.shaping(step, "shape-sides")
-		p.add(rest.words, rest.args...)
+		p := phrase{words: "Work the other to the same length. "}
+		step.Kind = "shape-tube"
+		p.join(st.phrase(step))
 		return p
 	case "zipper", "zipper-shortened":
 		// The words differ from zipper to zipper: they cannot be merged for several sizes.
@@ -59,19 +54,46 @@ func (st Style) phrase(step plan.Step) phrase {
 	return st.stepPhrase(step.Kind, step)
 }
 
-// stepPhrase fills the words of a kind with the values of a step.
-func (st Style) stepPhrase(kind string, step plan.Step) phrase {
-	template, ok := stepWords[kind+"@"+st.Craft]
-	if !ok {
-		if template, ok = stepWords[kind]; !ok {
-			return phrase{words: kind}
+// stepWords finds the words for a kind: those of the craft first, and of them those
+// for how this work is begun, ribbed and joined.
+func (st Style) stepWords(kind string, step plan.Step) (string, bool) {
+	var ways []string
+	if st.Foundation == plan.Chainless {
+		ways = append(ways, "@chainless")
+	}
+	if st.postRibbing() {
+		ways = append(ways, "@posts@rounds", "@posts")
+	}
+	for _, way := range append(ways, "@rounds", "") {
+		if strings.HasSuffix(way, "@rounds") && !step.InRounds {
+			continue
 		}
+		if t, ok := st.craft().steps[kind+way]; ok {
+			return t, true
+		}
+	}
+	t, ok := commonSteps[kind]
+	return t, ok
+}
+
+// stepPhrase fills the words of a kind. A slot {name} takes a value of the step,
+// {name:form} in a form; {line} is a row, or a round where the step is worked in
+// rounds. {at}, {all}, {row}, {end} and the like are what the craft makes of the step.
+func (st Style) stepPhrase(kind string, step plan.Step) phrase {
+	if step.Rows == 0 && strings.HasPrefix(kind, "rib") {
+		kind = "bind-off" // the row that joins the ribbing is all of it
+	}
+	template, ok := st.stepWords(kind, step)
+	if !ok {
+		return phrase{words: kind}
 	}
 	row, rows := "row", "rows"
 	if step.InRounds {
 		row, rows = "round", "rounds"
 	}
-	template = strings.NewReplacer("{line}", row, "{Line}", Capital(row), ":rows}", ":"+rows+"}").Replace(template)
+	slots := append([]string{"{line}", row, ":rows}", ":" + rows + "}", "{start}", st.craft().start(st, step), "{all}", st.craft().plain(st, step), "{turn}", st.craft().end(st, step)},
+		st.craft().slots(st)...)
+	template = strings.NewReplacer(slots...).Replace(template)
 	var p phrase
 	for {
 		before, after, found := strings.Cut(template, "{")
@@ -80,8 +102,43 @@ func (st Style) stepPhrase(kind string, step plan.Step) phrase {
 			return p
 		}
 		slot, rest, _ := strings.Cut(after, "}")
+		template = rest
+		if made, ok := st.made(slot, step); ok {
+			p.join(made)
+			continue
+		}
 		name, form, _ := strings.Cut(slot, ":")
 		p.add("{"+form+"}", step.Values[name])
-		template = rest
 	}
+}
+
+// made is a slot that is not a value of the step but made from it.
+func (st Style) made(slot string, step plan.Step) (phrase, bool) {
+	var p phrase
+	switch slot {
+	case "at":
+		return st.at(step), true
+	case "end":
+		return st.end(step), true
+	case "row":
+		if step.Across != nil {
+			return st.across(step), true
+		}
+		return st.raglan(step), true
+	case "pickup":
+		return st.pickUp(step), true
+	case "holes":
+		return st.buttonholes(step), true
+	case "deep":
+		p.add("{}", step.Rows)
+		return p, true
+	case "deep_chain":
+		p.add("{}", st.crochetChain(step.Rows))
+		return p, true
+	case "cast_on_chain":
+		n, _ := step.Values["cast_on"].(int)
+		p.add("{}", st.crochetChain(n))
+		return p, true
+	}
+	return p, false
 }

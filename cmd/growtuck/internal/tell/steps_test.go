@@ -20,8 +20,10 @@ import (
 // A reader works a row as its words say: how many stitches of the old row it
 // uses, and how many it leaves. It knows nothing of how the words were made.
 type reader struct {
-	t    *testing.T
+	t    require.TestingT
 	text string
+	at   []int // where each shaping ended, in stitches used
+	used int
 }
 
 func (r *reader) take(prefix string) bool {
@@ -32,6 +34,7 @@ func (r *reader) take(prefix string) bool {
 	return ok
 }
 
+// number takes a number.
 func (r *reader) number() int {
 	end := 0
 	for end < len(r.text) && r.text[end] >= '0' && r.text[end] <= '9' {
@@ -44,133 +47,150 @@ func (r *reader) number() int {
 }
 
 // row reads pieces with commas between them, up to a closing bracket or the
-// end.
-func (r *reader) row() (uses, leaves int) {
+// end, and returns the stitches it leaves.
+func (r *reader) row() (leaves int) {
 	for {
-		u, l := r.piece()
-		uses, leaves = uses+u, leaves+l
+		leaves += r.piece()
 		if !r.take(", ") {
-			return uses, leaves
+			return leaves
 		}
 	}
 }
 
-func (r *reader) piece() (uses, leaves int) {
+func (r *reader) piece() (leaves int) {
 	for _, b := range [][2]string{{"(", ") "}, {"[", "] "}} {
-		if r.take(b[0]) {
-			uses, leaves = r.row()
-			require.True(r.t, r.take(b[1]), "no end of the bracket before %q", r.text)
-			n := 1
-			if !r.take("once") {
-				n = r.number()
-				require.True(r.t, r.take(" times"), r.text)
-			}
-			return n * uses, n * leaves
+		if !r.take(b[0]) {
+			continue
+		}
+		inside := r.text
+		leaves = r.row()
+		require.True(r.t, r.take(b[1]), "no end of the bracket before %q", r.text)
+		n := 2
+		if !r.take("twice") {
+			n = r.number()
+			require.True(r.t, r.take(" times"), r.text)
+		}
+		rest := r.text
+		for range n - 1 {
+			r.text = inside
+			leaves += r.row()
+		}
+		r.text = rest
+		return leaves
+	}
+	shaped := func(uses, leaves int) int {
+		r.used += uses
+		r.at = append(r.at, r.used)
+		return leaves
+	}
+	for _, word := range []struct {
+		word         string
+		uses, leaves int
+	}{{"sc2tog", 2, 1}, {"dc2tog", 2, 1}, {"k2tog", 2, 1}, {"p2tog", 2, 1}, {"inc", 1, 2}, {"kfb", 1, 2}, {"M1L", 0, 1}, {"M1p", 0, 1}} {
+		if r.take(word.word) {
+			return shaped(word.uses, word.leaves)
 		}
 	}
 	switch {
-	case r.take("work 2 together"):
-		return 2, 1
-	case r.take("2 in the next stitch"):
-		return 1, 2
-	case r.take("buttonhole of "):
+	case r.take("ch "), r.take("bind off "):
 		n := r.number()
-		return n, n
-	case r.take("work "):
+		if r.take(", skip ") { // a buttonhole
+			r.number()
+		} else if n <= 2 && r.used == 0 {
+			return 0 // the turning chain
+		}
+		r.used += n
+		return n
+	case r.take("sc "), r.take("dc "), r.take("k"), r.take("p"):
 		n := r.number()
-		return n, n
+		r.used += n
+		return n
 	}
 	require.Fail(r.t, "no maker knows what to do", "%q", r.text)
-	return 0, 0
+	return 0
 }
 
 var (
-	everyStep = regexp.MustCompile(`every (?:(\d+)(?:st|nd|rd|th) )?(?:row|round) (once|(\d+) times)(?: \(first in (?:row|round) (\d+)\))?`)
-	inRow     = regexp.MustCompile(`at each side in (?:row|round) (\d+)`)
-	plainTail = regexp.MustCompile(`then work (\d+) (?:row|round)s? plain`)
-	inAll     = regexp.MustCompile(`(\d+) (?:row|round)s? in all, (\d+) stitch`)
-	atEach    = regexp.MustCompile(`(Increase|Decrease) (\d+) stitch(?:es)?`)
+	workedIn  = regexp.MustCompile(`Work it in (?:row|round) (\d+)`)
+	everyStep = regexp.MustCompile(`then every (?:(\d+)(?:st|nd|rd|th) )?(?:row|round) (once|twice|(\d+) times)`)
+	lastRow   = regexp.MustCompile(`work the other (?:row|round)s of (\d+)–(\d+) even — (\d+) (?:sts?|sc|dc)`)
+	tog       = regexp.MustCompile(`(?:sc|dc|k)2tog|ssk`)
+	gained    = regexp.MustCompile(`inc,|M1[RL]`)
 )
 
 // followSchedule works shaping as its words say, and returns the stitches
 // after each row.
 func followSchedule(t *testing.T, text string, from int) []int {
-	all := inAll.FindStringSubmatch(text)
-	require.NotNil(t, all, text)
 	number := func(s string) int { n, err := strconv.Atoi(s); require.NoError(t, err, text); return n }
-	counts := make([]int, number(all[1]))
-	how := atEach.FindStringSubmatch(text)
-	require.NotNil(t, how, text)
-	by := 2 * number(how[2])
-	if how[1] == "Decrease" {
-		by = -by
+	all := lastRow.FindStringSubmatch(text)
+	require.NotNil(t, all, text)
+	counts := make([]int, number(all[2]))
+	shaping, when, _ := strings.Cut(text, ". Work it")
+	by := len(gained.FindAllString(shaping, -1)) - len(tog.FindAllString(shaping, -1))
+	if strings.Contains(shaping, " twice") {
+		by *= 2
 	}
-	shaped := make(map[int]bool)
-	at := 0
-	if m := inRow.FindStringSubmatch(text); m != nil {
-		shaped[number(m[1])], at = true, number(m[1])
-	}
-	for _, m := range everyStep.FindAllStringSubmatch(text, -1) {
-		every, times := 1, 1
+	at := number(workedIn.FindStringSubmatch("Work it" + when)[1])
+	shaped := map[int]bool{at: true}
+	for _, m := range everyStep.FindAllStringSubmatch(when, -1) {
+		every, times := 1, map[string]int{"once": 1, "twice": 2}[m[2]]
 		if m[1] != "" {
 			every = number(m[1])
 		}
 		if m[3] != "" {
 			times = number(m[3])
 		}
-		if m[4] != "" {
-			at = number(m[4]) - every
-		}
 		for range times {
 			at += every
 			shaped[at] = true
 		}
 	}
-	if m := plainTail.FindStringSubmatch(text); m != nil {
-		at += number(m[1])
-	}
-	require.Equal(t, len(counts), at, text)
+	require.LessOrEqual(t, at, len(counts), text)
 	for i := range counts {
 		if shaped[i+1] {
 			from += by
 		}
 		counts[i] = from
 	}
-	require.Equal(t, number(all[2]), from, text)
+	require.Equal(t, number(all[3]), from, text)
 	return counts
 }
 
-var toStitches = regexp.MustCompile(`, (increase|decrease) (\d+) evenly to (\d+) stitch`)
+// bodyOf is what a line says is done in its rows, and its count.
+func bodyOf(t require.TestingT, text string) (body string, count int) {
+	_, body, ok := strings.Cut(text, ": ")
+	require.True(t, ok, text)
+	body, rest, ok := strings.Cut(body, " — ")
+	require.True(t, ok, text)
+	for _, end := range []string{"; turn", "; join, turn", "; join"} {
+		body = strings.TrimSuffix(body, end)
+	}
+	count, err := strconv.Atoi(strings.Fields(rest)[0])
+	require.NoError(t, err, text)
+	return body, count
+}
 
 // Whoever follows the words, stitch by stitch, ends on the counts.
 func TestWordsLeadToTheCounts(t *testing.T) {
 	rows, shaped := 0, 0
 	everyPlan(t, func(t *testing.T, p *plan.Plan) {
-		style := Style{Craft: string(p.How.Craft)}
+		style := Style{}.For(p.How)
 		for _, s := range p.Sections {
 			for _, step := range s.Steps {
 				text := style.Step(step)
 				require.NotContains(t, text, "{", "%s: a slot was left", s.ID)
 				require.NotContains(t, text, "NaN", s.ID)
-				if m := toStitches.FindStringSubmatch(text); m != nil {
-					require.NotNil(t, step.Across, text)
-					r := &reader{t, acrossRow(*step.Across)}
-					require.True(t, strings.HasSuffix(text, ": "+r.text), text)
-					uses, leaves := r.row()
+				if step.Across != nil && step.Across.Change != 0 {
+					body, count := bodyOf(t, text)
+					r := &reader{t: t, text: body}
+					require.Equal(t, count, r.row(), text)
 					require.Empty(t, r.text, text)
-					by, _ := strconv.Atoi(m[2])
-					to, _ := strconv.Atoi(m[3])
-					if m[1] == "decrease" {
-						by = -by
-					}
-					require.Equal(t, to, leaves, text)
-					require.Equal(t, to-by, uses, text)
+					require.Equal(t, step.Across.Stitches, r.used, text)
+					require.Equal(t, step.To, count, text)
 					rows++
 				}
-				if step.ID == "shape" && strings.Contains(text, " in all, ") {
-					from := s.From
-					got := followSchedule(t, strings.Replace(text, "on both sides of the middle of the back", "at each side", 1), from)
-					for i, n := range got {
+				if step.Shaping != nil && strings.Contains(text, "Work it in ") {
+					for i, n := range followSchedule(t, text, s.From) {
 						require.Equal(t, n, s.StitchesAfter(i+1), "%s row %d: %s", s.ID, i+1, text)
 					}
 					shaped++
@@ -192,13 +212,17 @@ func TestWordsLeadToTheCounts(t *testing.T) {
 }
 
 func TestSlots(t *testing.T) {
-	p := phrase{words: "{} in {rows}, {times}, every {nth}, {cm1}, {pairs}", args: []any{3, 1, 1, 22, sizing.Length(4.06), 2}}
-	require.Equal(t, "3 in 1 row, once, every 22nd, 4.1 cm, 2 pairs", p.text(Style{}))
-	require.Equal(t, "3 in 1 row, once, every 22nd, 4.1 cm (1.6 in), 2 pairs", p.text(Style{Unit: "in"}))
-	step := plan.Step{Kind: "straight-on", Values: plan.Values{"rows": 1, "stitches": 5}}
-	require.Equal(t, "Work 1 row straight on 5 stitches.", Style{}.Step(step))
+	p := phrase{words: "{} in {rows}, {times}, every {nth}, {cm1}, {pairs}, {sts}", args: []any{3, 1, 1, 22, sizing.Length(4.06), 2, 1}}
+	require.Equal(t, "3 in 1 row, once, every 22nd, 4.1 cm, 2 pairs, 1 st", p.text(Style{}))
+	require.Equal(t, "3 in 1 row, once, every 22nd, 4.1 cm (1.6 in), 2 pairs, 1 st", p.text(Style{Unit: "in"}))
+	step := plan.Step{Kind: "straight-on", Row: 2, Rows: 4, To: 5}
+	require.Equal(t, "Rows 2–5: work in St st — 5 sts.", Style{}.Step(step))
 	step.InRounds = true
-	require.Equal(t, "Work 1 round straight on 5 stitches.", Style{}.Step(step))
+	require.Equal(t, "Rounds 2–5: knit — 5 sts.", Style{}.Step(step))
+	require.Equal(t, "Rounds 2–5: ch 1, sc in each st; join, turn — 5 sc.", Style{Craft: "crochet", Rounds: plan.RoundsTurned}.Step(step))
+	require.Equal(t, "Rounds 2–5: dc in each st — 5 dc.", Style{Craft: "crochet", Rounds: plan.RoundsSpiral, Terms: plan.UK}.Step(step))
+	step.InRounds, step.Rows = false, 1
+	require.Equal(t, "Row 2: ch 2, tr in each st; turn — 5 tr.", Style{Craft: "crochet", Stitch: plan.Double, Terms: plan.UK}.Step(step))
 }
 
 // The wording of a schedule is read back to the same rows, for all small ones.
@@ -213,8 +237,12 @@ func TestSchedulesReadBack(t *testing.T) {
 							continue
 						}
 						name := fmt.Sprintf("%d to %d in %d, %d at once, right side only %t", from, to, rows, once, rightSide)
-						for i, n := range followSchedule(t, Style{}.Step(plan.Step{Kind: "shape-sides", Shaping: &sc}), from) {
-							require.Equal(t, sc.StitchesAfter(i+1), n, name)
+						for _, kind := range []string{"shape-sides", "shape-tube", "shape-middle-back"} {
+							for _, style := range []Style{{}, {Craft: "crochet"}} {
+								for i, n := range followSchedule(t, style.Step(plan.Step{Kind: kind, Row: 1, Shaping: &sc}), from) {
+									require.Equal(t, sc.StitchesAfter(i+1), n, name)
+								}
+							}
 						}
 					}
 				}
@@ -237,12 +265,11 @@ func TestButtonholesOfAPlanReadBack(t *testing.T) {
 				continue
 			}
 			found = true
-			text := Style{}.Step(step)
-			_, row, _ := strings.Cut(text, ": ")
-			r := &reader{t, row}
-			uses, leaves := r.row()
+			body, count := bodyOf(t, Style{}.For(p.How).Step(step))
+			r := &reader{t: t, text: body}
+			require.Equal(t, count, r.row(), body)
 			require.Empty(t, r.text)
-			require.Equal(t, []int{band.From, band.From}, []int{uses, leaves}, row)
+			require.Equal(t, []int{band.From, band.From}, []int{r.used, count}, body)
 		}
 		require.True(t, found)
 	}
@@ -258,7 +285,7 @@ func TestRestReadsBack(t *testing.T) {
 	require.NoError(t, err)
 	l := r.Left[0]
 	counts := followSchedule(t, Style{}.Step(l.Rest[0]), sleeve.StitchesAfter(done))
-	require.Len(t, counts, l.Section.Rows()-done)
+	require.Len(t, counts, l.Section.Rows())
 	require.Equal(t, sleeve.To(), counts[len(counts)-1])
 	other := l.Others[len(l.Others)-1]
 	require.Equal(t, sleeve.To(), followSchedule(t, Style{}.Step(other), sleeve.From)[other.Shaping.Rows-1])
@@ -287,15 +314,20 @@ func kindsIn(t *testing.T, pattern string) map[string]bool {
 // stepKinds finds the kinds of steps and sections.
 const stepKinds = `(?:\.step\([^"]*"[^)]*?, |ID: "[a-z-]+", Kind: |\.Kind = |kind :?= )"([a-z0-9-]+[a-z0-9])"`
 
+// onlyIn are kinds of steps that one craft alone has.
+var onlyIn = map[string]plan.Craft{"cast-on-brim": plan.Knit, "start-ring": plan.Crochet, "work-first-round": plan.Knit}
+
 // Every kind of step and every note that package plan makes has words.
 func TestPlansHaveWords(t *testing.T) {
 	kinds := kindsIn(t, stepKinds)
 	require.Greater(t, len(kinds), 60)
 	for kind := range kinds {
-		_, shaped := stepWords[kind+"-increase"]
-		_, straight := stepWords[kind]
 		_, section := sectionNames[kind]
-		require.True(t, shaped || straight || section, "no words for %s", kind)
+		for _, c := range []plan.Craft{plan.Crochet, plan.Knit} {
+			_, worded := Style{Craft: string(c)}.stepWords(kind, plan.Step{})
+			shaped := strings.HasPrefix(kind, "shape-") || kind == "work-other-shaped"
+			require.True(t, shaped || worded || section || onlyIn[kind] != "" && onlyIn[kind] != c, "no %s words for %s", c, kind)
+		}
 	}
 	notes := kindsIn(t, `(?:\.note\(|NewFact\(|\.depart\([^"]*"[a-z_]+", .*, )"([a-z0-9-]+)"`)
 	require.Greater(t, len(notes), 30)
@@ -313,7 +345,7 @@ func TestWordsHaveSteps(t *testing.T) {
 			used["section "+s.Kind] = true
 			for _, step := range s.Steps {
 				used[step.Kind] = true
-				for _, arg := range (Style{}).phrase(step).args {
+				for _, arg := range (Style{}).For(p.How).phrase(step).args {
 					require.NotNil(t, arg, step.Kind)
 				}
 			}
@@ -344,14 +376,16 @@ func TestWordsHaveSteps(t *testing.T) {
 		require.True(t, used["section "+kind], "no section is a %s", kind)
 	}
 	made := kindsIn(t, stepKinds)
-	for kind := range stepWords {
-		kind, _, _ := strings.Cut(kind, "@")
-		switch {
-		case strings.HasPrefix(kind, "shape-"), strings.HasPrefix(kind, "zipper-"), strings.HasPrefix(kind, "work-other"), kind == "work-rest":
-			continue // parts of words, and what only the rest of begun work has
-		case kind == "work-evenly-row":
-			continue // at odd gauges alone
+	for _, table := range []map[string]string{commonSteps, knitSteps, crochetSteps} {
+		for kind := range table {
+			kind, _, _ := strings.Cut(kind, "@")
+			switch {
+			case strings.HasPrefix(kind, "zipper-"), strings.HasPrefix(kind, "work-other"), kind == "work-rest", kind == "bind-off":
+				continue // parts of words, and what only the rest of begun work has
+			case kind == "work-evenly-row":
+				continue // at odd gauges alone
+			}
+			require.True(t, used[kind] || made[kind], "no step is a %s", kind)
 		}
-		require.True(t, used[kind] || made[kind], "no step is a %s", kind)
 	}
 }

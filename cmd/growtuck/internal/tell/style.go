@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 )
 
 // A Place is where words are read.
@@ -27,6 +28,14 @@ type Style struct {
 	Unit  string // cm, in, or both; "" is cm
 	Craft string // crochet or knit; "" where it does not matter
 	Place Place
+
+	// Of crochet: its stitch and terms, what its first row is worked into, and how
+	// its rounds follow each other.
+	Stitch     plan.Stitch
+	Terms      plan.Terms
+	Foundation plan.Foundation
+	Rounds     plan.Rounds
+
 	// Over4In says that stitches and rows were counted over 4 in, not 10 cm.
 	Over4In bool
 }

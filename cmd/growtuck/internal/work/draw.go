@@ -93,11 +93,14 @@ func PNG(p schematic.Panel) ([]byte, error) {
 func drawing(p *plan.Plan, st tell.Style, sized bool) *tell.Drawing {
 	unit := st.Units()[0]
 	panel := Lettered(p, unit, sized)
-	var out bytes.Buffer
-	if panel.SVG(&out, schematic.SVGOptions{Title: p.Garment.Title + ", drawn to scale", Prefix: "drawn", Unit: unit, Inline: true}) != nil {
+	o := schematic.SVGOptions{Title: p.Garment.Title, Note: st.Spec(p.Spec), Prefix: "drawn", Unit: unit}
+	var alone, inline bytes.Buffer
+	err := panel.SVG(&alone, o)
+	o.Inline = true
+	if err != nil || panel.SVG(&inline, o) != nil {
 		return nil
 	}
-	return &tell.Drawing{SVG: out.String()}
+	return &tell.Drawing{SVG: inline.String(), Alone: alone.String()}
 }
 
 // Lettered is a plan's garment with the letters of its pattern on the lines, and, where

@@ -25,15 +25,21 @@ type Export struct {
 // CanExport reports whether a file has a name that a plan can be exported to.
 func CanExport(file string) bool {
 	switch strings.ToLower(filepath.Ext(file)) {
-	case ".xlsx", ".md", ".png":
+	case ".xlsx", ".md", ".html", ".png":
 		return true
 	}
 	return strings.HasSuffix(file, "/")
 }
 
-// ExportPlan makes the files of a plan: a workbook, its tables as Markdown or, in a
-// folder, as CSV, or the picture alone, by the file's name.
+// ExportPlan makes the files of a plan: a workbook, its sheets as CSV in a folder, the
+// pattern as Markdown or HTML, or the picture alone, by the file's name.
 func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, file string) (*Export, error) {
+	if format := patternFormat(file); format != "" {
+		return exportPattern(ref, r, st, file, format)
+	}
+	if runAlone(r) && strings.EqualFold(filepath.Ext(file), ".xlsx") {
+		return exportRun(ref, r, st, edition, file)
+	}
 	c, err := newContent(ref, r, st, edition)
 	if err != nil {
 		return nil, err
@@ -58,10 +64,58 @@ func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, f
 		}
 		e.Folder = file
 		return e, err
-	case strings.EqualFold(filepath.Ext(file), ".md"):
-		return one(book.Markdown(), nil)
 	}
 	return one(XLSX(book))
+}
+
+// runAlone reports a run of sizes that is asked for without a child.
+func runAlone(r *ask.Request) bool { return len(r.Run) > 0 && !r.FromFile && r.CheckRun() == nil }
+
+// patternFormat is the format of a pattern that a file's name asks for; "" for none.
+func patternFormat(file string) string {
+	return map[string]string{".md": "markdown", ".html": "html"}[strings.ToLower(filepath.Ext(file))]
+}
+
+// exportPattern makes the pattern of a child, or of a run of sizes where they are asked
+// for in place of one; a text has its drawing in a file beside it.
+func exportPattern(ref *sizing.Reference, r *ask.Request, st tell.Style, file, format string) (*Export, error) {
+	st.Over4In = r.Over4In()
+	var d tell.Document
+	if runAlone(r) {
+		var err error
+		if d, err = graded(ref, r, st); err != nil {
+			return nil, err
+		}
+	} else {
+		p, err := MakePlan(ref, r)
+		if err != nil {
+			return nil, err
+		}
+		d = PatternOf(ref, r, st, p)
+	}
+	e := &Export{Notes: d.Asides, Credits: d.Credits}
+	if format == "markdown" && d.Drawing != nil {
+		beside := strings.TrimSuffix(file, filepath.Ext(file)) + ".svg"
+		d.Drawing.File = filepath.Base(beside)
+		e.Files = append(e.Files, save.File{Path: beside, Content: []byte(d.Drawing.Alone)})
+	}
+	var out bytes.Buffer
+	err := d.Write(&out, format, 0)
+	e.Files = append([]save.File{{Path: file, Content: out.Bytes()}}, e.Files...)
+	return e, err
+}
+
+// exportRun makes a workbook of the pattern of a run of sizes.
+func exportRun(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, file string) (*Export, error) {
+	st.Over4In = r.Over4In()
+	g, err := gradePlans(ref, r)
+	if err != nil {
+		return nil, err
+	}
+	d := st.Graded(ref, g)
+	book := workbook.NewRun(d, Lettered(g.Plans[len(g.Plans)/2], st.Units()[0], false), Program, edition)
+	content, err := XLSX(book)
+	return &Export{Files: []save.File{{Path: file, Content: content}}, Credits: d.Credits}, err
 }
 
 // XLSX is a workbook as a file.

@@ -192,36 +192,46 @@ func yarnLeft(p *plan.Plan, left *plan.Remaining, r *ask.Request) (*stitch.YarnL
 	return &y, err
 }
 
+// graded reports a run of sizes.
 func graded(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, error) {
+	g, err := gradePlans(ref, r)
+	if err != nil {
+		return tell.Document{}, err
+	}
+	d := st.Graded(ref, g)
+	d.Drawing = drawing(g.Plans[len(g.Plans)/2], st, false)
+	return d, nil
+}
+
+// gradePlans plans a run of sizes.
+func gradePlans(ref *sizing.Reference, r *ask.Request) (*plan.Graded, error) {
 	for _, name := range []string{"done", "weighed"} {
 		if r.Given(name) {
-			return tell.Document{}, &ask.Fault{Field: name, Err: errors.New(name + " is for one size; leave sizes out")}
+			return nil, &ask.Fault{Field: name, Err: errors.New(name + " is for one size; leave sizes out")}
 		}
 	}
 	if err := r.CheckWorking(); err != nil {
-		return tell.Document{}, err
+		return nil, err
 	}
 	bodies, err := run(ref, r)
 	if err != nil {
-		return tell.Document{}, err
+		return nil, err
 	}
 	var all []*sizing.Finished
 	for _, body := range bodies {
 		finished, err := ref.Finish(body, r.Spec)
 		if err != nil {
-			return tell.Document{}, err
+			return nil, err
 		}
 		all = append(all, finished)
 	}
 	how, err := timed(r.How)
 	if err != nil {
-		return tell.Document{}, err
+		return nil, err
 	}
 	g, err := plan.Grade(r.Run, all, how)
 	if err != nil {
-		return tell.Document{}, coloured(r, err)
+		return nil, coloured(r, err)
 	}
-	d := st.Graded(ref, g)
-	d.Drawing = drawing(g.Plans[len(g.Plans)/2], st, false)
-	return d, nil
+	return g, nil
 }

@@ -80,12 +80,18 @@ func TestFaultsNameTheirField(t *testing.T) {
 func TestExports(t *testing.T) {
 	ref := samples.Reference(t)
 	r := request(t, ask.PlanFields(), ask.Values{"garment": {"hat"}, "size": {"4"}, "craft": {"knit"}, "gauge": {"22x30/10cm"}})
-	for file, begins := range map[string]string{"hat.xlsx": "PK", "HAT.XLSX": "PK", "hat.md": "#", "hat.png": "\x89PNG"} {
+	for file, begins := range map[string]string{"hat.xlsx": "PK", "HAT.XLSX": "PK", "hat.md": "# Hat\n", "hat.HTML": "<!doctype html>", "hat.png": "\x89PNG"} {
 		require.True(t, work.CanExport(file))
 		e, err := work.ExportPlan(ref, r, tell.Style{}, "edition 1", file)
 		require.NoError(t, err)
-		require.Len(t, e.Files, 1)
 		require.Equal(t, file, e.Files[0].Path)
+		if strings.HasSuffix(file, ".md") {
+			require.Equal(t, "hat.svg", e.Files[1].Path, "its drawing")
+			require.Contains(t, string(e.Files[0].Content), "![The garment, drawn to scale](<hat.svg>)")
+			require.True(t, bytes.HasPrefix(e.Files[1].Content, []byte("<svg ")))
+		} else {
+			require.Len(t, e.Files, 1)
+		}
 		require.True(t, bytes.HasPrefix(bytes.TrimSpace(e.Files[0].Content), []byte(begins)), file)
 	}
 	e, err := work.ExportPlan(ref, r, tell.Style{}, "edition 1", "folder/")

@@ -22,7 +22,8 @@ func newContent(ref *sizing.Reference, r *ask.Request, st tell.Style, edition st
 		return nil, err
 	}
 	finished := p.Finished
-	c := &workbook.Content{Reference: ref, Unit: st.Units()[0], Title: p.Garment.Title, Program: Program, Edition: edition,
+	told := PatternOf(ref, r, tell.Style{Unit: st.Unit, Over4In: r.Over4In()}, p)
+	c := &workbook.Content{Pattern: told, Drawn: Lettered(p.Plan, st.Units()[0], true), Reference: ref, Unit: st.Units()[0], Title: p.Garment.Title, Program: Program, Edition: edition,
 		Child: r.Child, Finished: finished, Plan: p.Plan, Draft: p.Draft, Findings: p.Findings}
 	if who := tell.ChildLine(r.Child); who != "" {
 		c.Title += " for " + who

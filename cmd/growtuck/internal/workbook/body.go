@@ -66,7 +66,7 @@ func (l *layout) body() *sheet {
 	}
 	s.widths = append(s.widths, 44)
 	s.heading("Body measurements", "In cm, weight in kg. A measurement filled in on the sheet "+childName+
-		" replaces the estimate at once; the other estimates follow when the program makes the plan again. The range holds eight of ten such children, or is the chart's own.")
+		" replaces the estimate at once; the other estimates follow when the program makes the plan again. The range holds about eight of ten US children with the same measurements, of 1975–77 or of 1999–2016, or is the chart's own.")
 	titles := []string{"measurement, cm", wearer(l.Child), "where it comes from", "low", "high"}
 	for _, z := range l.Sizes {
 		titles = append(titles, "size "+z.Label)

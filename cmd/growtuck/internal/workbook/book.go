@@ -2,6 +2,8 @@ package workbook
 
 import (
 	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
@@ -22,6 +24,8 @@ type Content struct {
 	Child    sizing.Child
 	Finished *sizing.Finished
 	Plan     *plan.Plan
+	Pattern  tell.Document   // the plan as a document to work from
+	Drawn    schematic.Panel // the garment with the letters of the pattern
 	Draft    []plan.Row
 	Findings []validate.Finding
 
@@ -58,7 +62,7 @@ func New(c Content) (*Book, error) {
 	}
 	b := &Book{title: c.Title, by: c.Program, tables: c.Edition}
 	for _, lay := range []func() *sheet{
-		l.start, l.picture, l.child, l.body, l.inches, l.easeAndLengths, l.counts, l.check, l.graded, l.growth, l.sources, l.draft, l.easeTable,
+		l.start, l.pattern, l.rowsSheet, l.picture, l.child, l.body, l.inches, l.easeAndLengths, l.counts, l.check, l.graded, l.growth, l.sources, l.draft, l.easeTable,
 	} {
 		b.sheets = append(b.sheets, lay())
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
@@ -94,6 +95,8 @@ func (r request) content(t testing.TB) workbook.Content {
 	}
 	c := workbook.Content{Reference: ref, Unit: r.unit, Title: "Test", Program: "growtuck", Settings: r.set(options), Options: options,
 		Child: r.child, Finished: finished, Plan: p, Draft: tell.Style{}.DraftNotes(p.Draft(who...))}
+	c.Pattern = tell.Style{Unit: r.unit}.Plan(ref, r.child, p, nil)
+	c.Drawn = schematic.Finished(finished, r.unit)
 	c.Findings, err = validate.CheckDraft(ref, bytes.NewReader(draftCSV(t, c.Draft)), "plan", validate.Options{})
 	require.NoError(t, err)
 	chart, err := ref.Chart("child")

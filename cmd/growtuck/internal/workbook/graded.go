@@ -10,9 +10,9 @@ func (l *layout) graded() *sheet {
 		s.heading("Graded", "There is no plan for a run of sizes: "+l.NotGraded+".")
 		return s
 	}
-	s.heading("Graded", "The same garment in sizes "+tell.Brackets(g.Labels)+" of the chart, with every count in brackets, at the gauge on "+startName+
+	s.heading("Graded", "Not the pattern of this child, which is on sheet "+patternName+": the same garment in sizes "+tell.Brackets(g.Labels)+" of the chart, with every count in brackets, at the gauge on "+startName+
 		" when this was made. --sizes names other sizes.")
-	run := tell.Style{Craft: string(g.Plans[0].How.Craft)}.Run(g)
+	run := tell.Style{}.For(g.Plans[0].How).Run(g)
 	s.head = s.header("part", "count", "gives, cm", "more or less, cm")
 	for _, p := range run.Parts {
 		s.add(text(p.Name), styled(p.Counted(), stWrap), styled(p.SizeCm, stWrap), styled(p.Error, stWrap))

@@ -15,6 +15,8 @@ import (
 // headers, settings by defined names.
 const (
 	startName   = "Start"
+	patternName = "Pattern"
+	rowsName    = "Rows"
 	pictureName = "Picture"
 	childName   = "Child"
 	bodyName    = "Body"

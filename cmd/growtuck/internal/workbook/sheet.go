@@ -29,10 +29,12 @@ type sheet struct {
 	head      int // row of the table's header, repeated on each page; 0: none
 	freeze    int // columns that stay in sight beside the header
 	filter    bool
+	portrait  bool // printed upright
 	unprinted bool // of the table only its heading is printed
 	value     int  // column without which a row says nothing; 0: none
 
 	merges  []span
+	breaks  []int // rows that begin a page
 	lists   []list
 	conds   []condition
 	names   []name
@@ -81,6 +83,12 @@ func (s *sheet) heading(title, about string) {
 // paragraph puts text across the sheet.
 func (s *sheet) paragraph(text string, st style) {
 	row := s.add(styled(text, st))
+	s.merges = append(s.merges, span{row, 1, len(s.widths)})
+}
+
+// formula puts a formula with its text across the sheet.
+func (s *sheet) formula(c cell) {
+	row := s.add(c)
 	s.merges = append(s.merges, span{row, 1, len(s.widths)})
 }
 

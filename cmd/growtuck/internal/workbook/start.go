@@ -8,7 +8,7 @@ func (l *layout) start() *sheet {
 	s.paragraph(l.Title, stTitleLong)
 	s.paragraph(tell.Capital(tell.Style{}.Spec(l.Finished.Spec))+". "+tell.Style{}.MadeFrom(l.Finished.Body)+".", stNote)
 	s.paragraph("Fill in the yellow cells. Changes of fit, layer, gauge, ease and the child's measurements take effect at once: finished sizes and counts follow. "+
-		"Shaping, yoke and instructions need the program: growtuck plan THIS-FILE makes the plan again from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and recalculates the counts; your own counts on "+checkName+" belong to the draft. growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
+		"Sheet "+patternName+" is what to work from, "+rowsName+" has every row to tick. Their shaping and words do not follow: growtuck plan THIS-FILE makes the plan again from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and recalculates the counts; your own counts on "+checkName+" belong to the draft. growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
 	group := ""
 	for _, set := range l.Settings {
 		if set.Group != group {
@@ -34,7 +34,7 @@ func (l *layout) start() *sheet {
 	}
 	s.add()
 	s.paragraph("Mind", stSection)
-	words := tell.Style{Craft: string(l.Plan.How.Craft)}
+	words := tell.Style{}.For(l.Plan.How)
 	for _, n := range words.Facts(l.Plan.Notes) {
 		s.paragraph(n, stWrap)
 	}

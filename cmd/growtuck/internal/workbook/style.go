@@ -34,6 +34,12 @@ const (
 	stStop
 	stWarn
 	stGood
+	stChapter // of the pattern
+	stWork
+	stBox
+	stAfter  // the count after a row
+	stRight  // a figure of the pattern, as text
+	stGain   // stitches more or less
 	stInches // looks of conditions: numbers only
 	stInchesRounded
 	stInchesLeast
@@ -53,6 +59,7 @@ var numberFormats = map[style]string{
 	stInputNumber: "0.0##", stInputCount: "0", stInputWhole: "0", stInt: "0",
 	stLength: "0.0", stCm: "0.0", stLeast: "0.0;-0.0;", stRounded: "0.0", stSum: "0.0", stOff: "+0.0;-0.0;0.0",
 	stQuarters: "# ?/?", stGauge: "0.0#", stValue: "0.0##", stPercent: "0.##\" %\"",
+	stGain: "+0;-0", stAfter: "0",
 	stInches: "0.00", stInchesLeast: "0.00;-0.00;", stInchesRounded: "# ?/?",
 }
 
@@ -92,6 +99,18 @@ func (s style) look() *excelize.Style {
 		case stHeadIndent:
 			look.Alignment.Horizontal, look.Alignment.Indent = "left", 1
 		}
+	case stChapter:
+		look.Font.Size, look.Font.Bold, look.Alignment.WrapText = 13, true, true
+		look.Border = []excelize.Border{{Type: "bottom", Color: headFill, Style: 2}}
+	case stWork:
+		look.Font.Size, look.Alignment.WrapText, look.Border = 11, true, border
+		look.Alignment.Horizontal = "left"
+	case stRight:
+		look.Font.Size, look.Border, look.Alignment.Horizontal = 11, border, "right"
+	case stBox:
+		look.Font.Size, look.Border, look.Alignment.Horizontal = 14, border, "center"
+	case stAfter:
+		look.Font.Size, look.Font.Bold, look.Border, look.Alignment.Horizontal = 12, true, border, "right"
 	case stNote:
 		look.Font.Color, look.Alignment.WrapText = "52606D", true
 	case stInput:
@@ -149,5 +168,5 @@ func (s style) head() style {
 
 // wraps reports that text of the style is broken into lines.
 func (s style) wraps() bool {
-	return s == stWrap || s == stHead || s == stHeadRight || s == stHeadIndent || s == stNote || s == stInput || s == stTitleLong
+	return s == stWrap || s == stHead || s == stHeadRight || s == stHeadIndent || s == stNote || s == stInput || s == stTitleLong || s == stWork || s == stChapter
 }

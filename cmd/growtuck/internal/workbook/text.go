@@ -3,7 +3,6 @@ package workbook
 import (
 	"bytes"
 	"encoding/csv"
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -50,58 +49,9 @@ func (b *Book) CSV() ([]Part, error) {
 	return parts, nil
 }
 
-// Markdown gives all sheets as one text.
-func (b *Book) Markdown() []byte {
-	var out bytes.Buffer
-	for i, s := range b.sheets {
-		if i > 0 {
-			out.WriteString("\n")
-		}
-		fmt.Fprintf(&out, "# %s\n", s.name)
-		inTable := false
-		for i, row := range s.rows {
-			cells := make([]string, 0, len(row))
-			empty := true
-			for _, c := range row {
-				t := c.text()
-				empty = empty && t == ""
-				cells = append(cells, markdownCell(t))
-			}
-			head := len(row) > 1 && row[0].style == stHead
-			switch {
-			case s.lacks(row):
-				continue
-			case empty:
-				inTable = false
-				continue
-			case head:
-				out.WriteString("\n| " + strings.Join(cells, " | ") + " |\n|" + strings.Repeat(" --- |", len(cells)) + "\n")
-				inTable = true
-			case len(row) == 1 || s.isParagraph(i+1):
-				out.WriteString("\n" + cells[0] + "\n")
-				inTable = false
-			case inTable:
-				out.WriteString("| " + strings.Join(cells, " | ") + " |\n")
-			default:
-				out.WriteString("\n- " + strings.Join(cells, ": ") + "\n")
-			}
-		}
-	}
-	return out.Bytes()
-}
-
 // lacks reports a row of a form that has no value.
 func (s *sheet) lacks(row []cell) bool {
 	return s.value > 0 && len(row) >= s.value && row[s.value-1].text() == ""
-}
-
-func (s *sheet) isParagraph(row int) bool {
-	for _, m := range s.merges {
-		if m.row == row && m.from == 1 {
-			return true
-		}
-	}
-	return false
 }
 
 // text is the cell as a reader sees it.
@@ -124,8 +74,4 @@ func (c cell) csvText() string {
 		return text
 	}
 	return tell.Inert(text)
-}
-
-func markdownCell(s string) string {
-	return strings.NewReplacer("|", `\|`, "\n", " ", "<", "&lt;").Replace(s)
 }

@@ -112,14 +112,17 @@ func (x *xlsx) page(s *sheet) error {
 		}
 	}
 	yes, no := true, false
-	landscape, a4, one, any := "landscape", 9, 1, 0
+	turned, a4, one, any := "landscape", 9, 1, 0
+	if s.portrait {
+		turned = "portrait"
+	}
 	if err := f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
 		return err
 	}
 	if err := f.SetSheetView(s.name, 0, &excelize.ViewOptions{ShowGridLines: &no}); err != nil {
 		return err
 	}
-	if err := f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &landscape, Size: &a4, FitToWidth: &one, FitToHeight: &any}); err != nil {
+	if err := f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &turned, Size: &a4, FitToWidth: &one, FitToHeight: &any}); err != nil {
 		return err
 	}
 	margin, foot := 0.5, 0.3
@@ -217,6 +220,11 @@ func (x *xlsx) begin(s *sheet) (*excelize.StreamWriter, error) {
 			return nil, err
 		}
 	}
+	for _, row := range s.breaks {
+		if err := sw.InsertPageBreak(at(1, row)); err != nil {
+			return nil, err
+		}
+	}
 	for _, m := range s.merges {
 		if err := sw.MergeCell(at(m.from, m.row), at(m.to, m.row)); err != nil {
 			return nil, err
@@ -244,13 +252,18 @@ func (x *xlsx) cell(c cell) (any, error) {
 // not work it out for merged cells.
 func (s *sheet) height(row []cell, merged span) float64 {
 	const lineHeight, perLine = 13.5, 0.86 // points; characters of this fount to a unit of width
-	size, lines := 1.0, 1
+	size, lines, least := 1.0, 1, 0.0
 	for i, c := range row {
 		if c.style == stTitle || c.style == stTitleLong {
 			size = 1.7
 		}
-		if c.style == stSection {
+		switch c.style {
+		case stSection, stChapter:
 			size = 1.4
+		case stWork, stAfter:
+			size = max(size, 1.12)
+		case stBox:
+			least = lineHeight * 1.4
 		}
 		t, ok := c.value.(string)
 		if !ok || !c.style.wraps() {
@@ -272,10 +285,14 @@ func (s *sheet) height(row []cell, merged span) float64 {
 			per *= 0.9
 		case stTitleLong:
 			per /= 1.9
+		case stWork:
+			per /= 1.04
+		case stChapter:
+			per /= 1.4
 		}
 		lines = max(lines, wrapped(t, per))
 	}
-	return lineHeight*float64(lines)*size + 2
+	return max(lineHeight*float64(lines)*size, least) + 2
 }
 
 // wrapped is the number of lines of a text broken between words.

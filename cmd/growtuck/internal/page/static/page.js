@@ -20,6 +20,55 @@
     return location.pathname + (text ? "?" + text : "");
   }
 
+  // Ticks of the pattern are in the address behind #, which no request carries: for each
+  // section the boxes that are ticked, as bits of a number in hex.
+  function ticks() {
+    const all = new Map();
+    for (const part of new URLSearchParams(location.hash.slice(1)).get("done")?.split(".") ?? []) {
+      const [section, bits] = part.split("~");
+      if (/^[0-9a-f]{1,400}$/.test(bits ?? "")) all.set(section, BigInt("0x" + bits));
+    }
+    return all;
+  }
+
+  // boxes are those of the pattern, by section, in their order.
+  function boxes() {
+    const all = new Map();
+    for (const box of document.querySelectorAll(".did")) {
+      const section = box.closest(".chapter").id.slice(2);
+      if (!all.has(section)) all.set(section, []);
+      all.get(section).push(box);
+    }
+    return all;
+  }
+
+  function showTicks() {
+    const done = ticks();
+    for (const [section, all] of boxes()) {
+      const bits = done.get(section) ?? 0n;
+      all.forEach((box, i) => { box.checked = (bits >> BigInt(i) & 1n) === 1n; });
+    }
+  }
+
+  function keepTicks() {
+    const parts = [];
+    for (const [section, all] of boxes()) {
+      const bits = all.reduce((sum, box, i) => box.checked ? sum | 1n << BigInt(i) : sum, 0n);
+      if (bits) parts.push(section + "~" + bits.toString(16));
+    }
+    history.replaceState(null, "", location.pathname + location.search + (parts.length ? "#done=" + parts.join(".") : ""));
+  }
+
+  document.addEventListener("change", (e) => {
+    if (!e.target.matches(".did")) return;
+    for (const box of e.target.closest("li").querySelectorAll(".rows .did")) { // a whole instruction ticks its rows
+      if (e.target.matches(".done > .did")) box.checked = e.target.checked;
+    }
+    keepTicks();
+  });
+  window.addEventListener("hashchange", showTicks);
+  showTicks();
+
   // take puts the parts of a new page that changed into this one.
   function take(page) {
     const focus = document.activeElement;
@@ -33,6 +82,7 @@
       old.querySelectorAll(".scroll").forEach((x, i) => { x.scrollLeft = scrolled[i] || 0; });
       old.querySelectorAll("details").forEach((x, i) => { if (open[i]) x.open = true; });
     }
+    showTicks();
     for (const fresh of page.querySelectorAll("input[id], select[id], textarea[id]")) {
       const old = document.getElementById(fresh.id);
       if (!old) continue;
@@ -69,7 +119,7 @@
       if (mine !== asking) return;
       if (!answer.ok) throw new Error(text);
       take(new DOMParser().parseFromString(text, "text/html"));
-      history.replaceState(null, "", to);
+      history.replaceState(null, "", to + location.hash);
     } catch (err) {
       if (err.name !== "AbortError" && said) said.textContent = "The program does not answer. Is it still running?";
     } finally {
@@ -80,6 +130,7 @@
 
   if (form) {
     form.addEventListener("input", (e) => {
+      if (e.target.matches(".did")) return;
       clearTimeout(wait);
       wait = setTimeout(ask, e.target.matches("input[type=text]") ? 180 : 0);
     });

@@ -1,0 +1,56 @@
+package tell
+
+// commonSteps are the words for steps that both crafts work alike, by kind. {at} is
+// the row or rows of the step, {all} plain work over them, {row} the row stitch by
+// stitch, and {end} what closes it with its count.
+var commonSteps = map[string]string{
+	// Straight work.
+	"plain":              "{at}: {start}{all}{end}",
+	"straight":           "{at}: {start}{all}{end}",
+	"straight-on":        "{at}: {start}{all}{end}",
+	"straight-to-crotch": "{at}: {start}{all}{end}",
+	"foot-straight":      "{at}: {start}{all}, the heel included{end}",
+	"work-rows":          "{at}: {start}{all}{end}",
+	"work-each":          "{at}, of each half: {start}{all}{end}",
+	"thumb":              "{at}: {start}{all}{end}",
+
+	// Shaping over one row.
+	"increase-evenly-first":           "{at}: {row}{end}",
+	"decrease-evenly-first":           "{at}: {row}{end}",
+	"work-evenly-first":               "{at}: {row}{end}",
+	"increase-evenly-last":            "{at}: {row}{end}",
+	"decrease-evenly-last":            "{at}: {row}{end}",
+	"increase-evenly-above-waistband": "{at}: {row}{end}",
+	"increase-evenly-row":             "{at}: {row}{end}",
+	"decrease-evenly-row":             "{at}: {row}{end}",
+	"work-evenly-row":                 "{at}: {row}{end}",
+	"raglan-increase":                 "{at}: {row}{end}",
+
+	// The yoke.
+	"yoke-rows":         "{rows:rows} in all, {increase_rows} of them with increases.",
+	"hood-rows":         "Widened in the first {rows:rows}, {increase_rows} of them with increases.",
+	"raglan-lines":      "Place 4 markers, with {front} for half the front, {sleeve} for the sleeve, {back} for the back, {sleeve} for the sleeve and {other_front} for the other half of the front.",
+	"raglan-lines-open": "Place 4 markers, with {front} for the front, {sleeve} for the sleeve, {back} for the back, {sleeve} for the sleeve and {front} for the front.",
+
+	// Openings.
+	"slit-join":    "Leave the front open for {open_rows:rows}; then join and go on in rounds.",
+	"slit-through": "Leave the front open, yoke and on into the body.",
+	"slit-more":    "Leave the front open for {open_rows:rows} more, then join and go on in rounds.",
+	"sew-buttons":  "Sew {buttons} buttons to the band, each behind a buttonhole. Poppers in the same places need no buttonholes.",
+
+	// Setting in a zipper, and what is done about the rest of its opening.
+	"zipper":                      "Opening {opening:cm1}: take the {zipper_in:quarters} in zipper ({zipper:n1} cm); ",
+	"zipper-shortened":            "Opening {opening:cm1}: take the {longer_in:quarters} in zipper and shorten it at the top to the opening. Or take the {zipper_in:quarters} in one ({zipper:n1} cm) and ",
+	"zipper-set-in":               "set it in; do not stretch the edge to it.",
+	"zipper-close-by-hand":        "close the {left:cm1} left by hand at the lower end, or cover them with a flap at the chin.",
+	"zipper-take-out-rows":        "take {rows_less:rows} out of the opening; else close the {left:cm1} left by hand or work a plain band above or below.",
+	"zipper-take-out-or-add-rows": "take {rows_less:rows} out of the opening, or add {rows_more:rows} for the {longer_in} in; else close the {left:cm1} left by hand or work a plain band above or below.",
+	"zipper-by-hand":              "Set the zipper in by hand: wash and block the fronts first; with the zipper closed pin it under them from the lower edge up, the edges meeting over its teeth without a stretch; tack it; open it and sew each side from the front with small back stitches beside the edge; hem the tape down inside, and turn its ends under at the top.",
+
+	// The rest of work that was tried on.
+	"work-rest":  "Work {rows:rows} more, to end on {stitches:sts}.",
+	"work-other": "Work the other in {rows:rows} as well.",
+}
+
+// noCord goes before what draws a hood's edge in without a cord.
+const noCord = " No cord: for a closer edge use "
