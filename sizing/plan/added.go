@@ -111,7 +111,8 @@ func (m *maker) piece(row data.AddedPart, a Addition, p stitch.Piece) *Section {
 	s := m.begin(id, p.Counts[0], true)
 	s.Kind, s.Copies = row.ID, a.Pieces
 	if p.Foundation > 0 {
-		s.step("start", "start-oval", Values{"cast_on": p.Foundation, "straight": p.Foundation - 2, "end": p.PerShaping / 2, "stitches": p.Counts[0]})
+		s.step("start", "start-oval", Values{"cast_on": p.Foundation, "chain": p.Foundation + 1, "first": p.PerShaping/2 - 1, "straight": p.Foundation - 2, "curve": p.PerShaping / 2,
+			"other_side": p.Counts[0] - p.Foundation, "stitches": p.Counts[0]})
 	} else {
 		s.step("start", "start-ring", Values{"cast_on": p.Counts[0]})
 	}
@@ -131,7 +132,11 @@ func (m *maker) piece(row data.AddedPart, a Addition, p stitch.Piece) *Section {
 			n++
 		}
 		s.plain(n)
-		s.step(numbered("straight", r+1), "straight-on", Values{"rows": n, "stitches": to})
+		rows := n
+		if r == 1 { // those of the first round are among them
+			rows++
+		}
+		s.step(numbered("straight", r+1), "straight-on", Values{"rows": rows, "stitches": to})
 		r += n
 	}
 	return s
@@ -232,6 +237,11 @@ func (m *maker) loads() {
 		return
 	}
 	m.note("added-weight", grams, hood*perCm2)
+}
+
+// Adds reports a section that is a part sewn on.
+func (p *Plan) Adds(s *Section) bool {
+	return slices.ContainsFunc(p.Added, func(a Added) bool { return a.Section == s })
 }
 
 // Filling is the grams of stuffing for all parts that are filled.

@@ -82,7 +82,7 @@ func checkAddition(t *testing.T, name string, p *Plan) {
 	require.Equal(t, a.Row.Filled == "yes", a.FillG > 0, name)
 	sewn := s.Steps[len(s.Steps)-1]
 	v := sewn.Values
-	row, _ := v["row"].(int)
+	row, _ := v["on_row"].(int)
 	i := slices.IndexFunc(p.Sections, func(x *Section) bool { return x.Kind == v["on"] })
 	require.GreaterOrEqual(t, i, 0, "%s: sewn to %v", name, v["on"])
 	on := p.Sections[i]

@@ -30,7 +30,7 @@ func (s *Section) begins() bool {
 }
 
 // firstRows are the kinds of steps that make the first stitches of a section.
-var firstRows = []string{"pick-up-", "hood-pick-up", "sleeve-from-yoke", "start-ring", "work-first-round", "divide", "leg-round"}
+var firstRows = []string{"pick-up-", "hood-pick-up", "sleeve-from-yoke", "start-ring", "start-oval", "work-first-round", "divide", "leg-round"}
 
 // firstRow reports a step that is the first row of its section.
 func (x Step) firstRow() bool {

@@ -16,7 +16,7 @@ type where struct {
 	zone    string // as a draft names it
 	section *Section
 	row     int
-	line    string  // what it is symmetrical to: "middle-back", "middle-front", "top", "outer-arm", "front-leg", "palm", "sole"
+	line    string  // what it is symmetrical to, such as middle-of-the-back
 	at      float64 // the line, in stitches from the beginning of the row
 	each    bool    // one on each of two copies, mirrored
 	begins  bool    // the round begins at the line
@@ -54,14 +54,14 @@ func (m *maker) place(place string) (where, bool) {
 	switch place {
 	case "hood":
 		if s, ok := m.p.Section("hood-crown"); ok {
-			return middle(s, 1, "middle-back"), true
+			return middle(s, 1, "middle-of-the-back"), true
 		}
 		if s, ok := m.p.Section("hood"); ok {
-			return middle(s, s.Rows(), "middle-back"), true
+			return middle(s, s.Rows(), "middle-of-the-back"), true
 		}
 	case "face":
 		if s, ok := m.p.Section("hood-edge"); ok {
-			return middle(s, 1, "top"), true
+			return middle(s, 1, "top-of-the-face-edge"), true
 		}
 	case "head":
 		if s, ok := m.p.Section("crown"); ok {
@@ -69,20 +69,20 @@ func (m *maker) place(place string) (where, bool) {
 			if m.how.Craft == Knit {
 				row = 1
 			}
-			return middle(s, row, "middle-front"), true
+			return middle(s, row, "middle-of-the-front"), true
 		}
 	case "back":
 		for _, id := range []string{"back", "body", "bodice"} {
 			if s, ok := m.p.Section(id); ok {
-				return middle(s, max(1, s.Rows()/2), "middle-back"), true
+				return middle(s, max(1, s.Rows()/2), "middle-of-the-back"), true
 			}
 		}
 	case "seat":
 		if s, ok := m.p.Section("hips"); ok { // the round begins at the middle of the back
-			return where{section: s, row: max(1, s.Rows()/2), line: "middle-back", begins: true}, true
+			return where{section: s, row: max(1, s.Rows()/2), line: "middle-of-the-back", begins: true}, true
 		}
 		if s, ok := m.p.Section("seat"); ok {
-			return middle(s, max(1, s.Rows()/3), "middle-back"), true
+			return middle(s, max(1, s.Rows()/3), "middle-of-the-back"), true
 		}
 	case "knee":
 		return m.knee()
@@ -121,7 +121,7 @@ func (m *maker) knee() (where, bool) {
 		return where{}, false
 	}
 	return m.along([]string{"leg", "lower-leg"}, s.Gauge.Rows(leg-knee), func(s *Section, row int) where {
-		return where{section: s, row: row, line: "front-leg", at: float64(s.StitchesAfter(row)) / 4, each: true}
+		return where{section: s, row: row, line: "front-of-the-knee", at: float64(s.StitchesAfter(row)) / 4, each: true}
 	})
 }
 
@@ -136,7 +136,7 @@ func (m *maker) elbow() (where, bool) {
 	}
 	fromTop := part.Finished - arm*m.share("elbow_to_wrist")
 	return m.along([]string{"sleeve"}, max(1, s.Gauge.Rows(fromTop)), func(s *Section, row int) where {
-		w := middle(s, row, "outer-arm")
+		w := middle(s, row, "outer-side-of-the-sleeve")
 		w.each = true
 		return w
 	})
@@ -162,7 +162,7 @@ func (m *maker) along(sections []string, rows float64, at func(*Section, int) wh
 func (m *maker) sewOn(s *Section, w where, a Addition, p stitch.Piece) error {
 	stitches := w.section.StitchesAfter(w.row)
 	width := m.base(w, p)
-	v := Values{"place": w.line, "on": w.section.Kind, "row": w.row, "stitches": stitches}
+	v := Values{"place": w.line, "on_line": w.section.line(), "on": w.section.Kind, "on_row": w.row, "stitches": stitches}
 	switch {
 	case w.each:
 		if a.Pieces > 2 {
@@ -174,6 +174,10 @@ func (m *maker) sewOn(s *Section, w where, a Addition, p stitch.Piece) error {
 		}
 		last := first + width - 1
 		v["first"], v["last"], v["first_other"], v["last_other"] = first, last, stitches+1-last, stitches+1-first
+		if a.Pieces == 1 {
+			s.step("sew-on", "sew-middle", v)
+			break
+		}
 		s.step("sew-on", "sew-each", v)
 	case w.begins:
 		if width > stitches/2 {
@@ -186,7 +190,7 @@ func (m *maker) sewOn(s *Section, w where, a Addition, p stitch.Piece) error {
 		v["half"] = half
 		s.step("sew-on", "sew-beginning", v)
 	case a.Pieces == 1 && w.place == "head" && p.Shape != stitch.FlatOval:
-		s.step("sew-on", "sew-crown", Values{"on": w.section.Kind, "row": 1})
+		s.step("sew-on", "sew-crown", Values{"on": w.section.Kind, "on_row": 1})
 	case a.Pieces == 1:
 		c, err := stitch.Centred(stitches, width)
 		if err != nil {
@@ -242,6 +246,6 @@ func (m *maker) sewLine(s *Section, w where, a Addition, p stitch.Piece) error {
 		return &stitch.InputError{What: fmt.Sprintf("%d pieces of %s cm", a.Pieces, exact(p.WidthCm)), Got: exact(math.Round(float64(a.Pieces)*p.WidthCm*10)/10) + " cm in a line",
 			Want: fmt.Sprintf("at most %d, in the %s cm there", int(m.g.HeightCm(on.Rows())/p.WidthCm), exact(math.Round(m.g.HeightCm(on.Rows())*10)/10))}
 	}
-	s.step("sew-on", "sew-line", Values{"place": w.line, "on": on.Kind, "pieces": a.Pieces, "row": max(1, apart/2), "apart": apart})
+	s.step("sew-on", "sew-line", Values{"place": w.line, "on_line": on.line(), "on": on.Kind, "pieces": a.Pieces, "on_row": max(1, apart/2), "apart": apart})
 	return nil
 }

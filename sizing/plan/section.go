@@ -28,6 +28,14 @@ type Section struct {
 // Rows is the number of rows or rounds of one copy.
 func (s *Section) Rows() int { return len(s.stitches) }
 
+// line is what one is called: a row, or a round.
+func (s *Section) line() string {
+	if s.InRounds {
+		return "round"
+	}
+	return "row"
+}
+
 // To is the count of stitches after the last row.
 func (s *Section) To() int {
 	if len(s.stitches) == 0 {
