@@ -19,6 +19,7 @@ import (
 	"errors"
 	"io/fs"
 	"slices"
+	"strings"
 )
 
 //go:embed *.csv datapackage.json
@@ -58,13 +59,29 @@ const (
 	AddedFile      = "added.csv"
 )
 
-var laterFiles = []string{PracticeFile, ExceptionsFile, AddedFile}
+// LaterFiles are the tables that older editions do not have.
+func LaterFiles() []string { return []string{PracticeFile, ExceptionsFile, AddedFile} }
+
+// addedPlaces are the places of garments at which parts are sewn on.
+var addedPlaces = []string{"hood", "face", "head", "back", "seat", "knee", "elbow", "palm", "sole"}
+
+// placesKnown reports a list of places, separated by spaces, each named once.
+func placesKnown(list string) bool {
+	seen := make(map[string]bool)
+	for place := range strings.FieldsSeq(list) {
+		if seen[place] || !slices.Contains(addedPlaces, place) {
+			return false
+		}
+		seen[place] = true
+	}
+	return len(seen) > 0 && strings.Join(strings.Fields(list), " ") == list
+}
 
 // OpenTable opens a table at the root of fsys: the built-in one where fsys is of
 // an edition that does not have it yet.
 func OpenTable(fsys fs.FS, file string) (fs.File, error) {
 	f, err := fsys.Open(file)
-	if errors.Is(err, fs.ErrNotExist) && slices.Contains(laterFiles, file) {
+	if errors.Is(err, fs.ErrNotExist) && slices.Contains(LaterFiles(), file) {
 		return embedded.Open(file)
 	}
 	return f, err

@@ -215,7 +215,7 @@ type AddedPart struct {
 	HeightShare float64 `csv:"height_share" validate:"gt=0,lte=1000" doc:"Height, or length, where only the width is given, in % of the width."`
 	Filled      string  `csv:"filled" validate:"oneof=yes no" doc:"Whether it is stuffed."`
 	Folded      string  `csv:"folded" validate:"oneof=yes no" doc:"Whether it is folded in half along its length and sewn on by the fold's open edge."`
-	Places      string  `csv:"places" validate:"required" doc:"Where it may be sewn, separated by spaces: hood, face (the front edge of a hood), head (of a hat), back, seat, knee, elbow, palm, sole."`
+	Places      string  `csv:"places" validate:"required,places" doc:"Where it may be sewn, separated by spaces: hood, face (the front edge of a hood), head (of a hat), back, seat, knee, elbow, palm, sole."`
 	Field       string  `csv:"field" validate:"omitempty,id" doc:"Field of a draft by which the rules know it; empty where none has a caution for it."`
 	Source      string  `csv:"source" validate:"required,id" doc:"Source of the proportions."`
 	Basis       string  `csv:"basis" validate:"oneof=published derived 'common practice' memory judgement" doc:"How they are known."`

@@ -193,6 +193,7 @@ func NewValidator() *validator.Validate {
 	v := validator.New(validator.WithRequiredStructEnabled())
 	v.RegisterTagNameFunc(func(f reflect.StructField) string { return f.Tag.Get("csv") })
 	// The error can only be an empty tag or a nil function.
+	_ = v.RegisterValidation("places", func(f validator.FieldLevel) bool { return placesKnown(f.Field().String()) })
 	_ = v.RegisterValidation("id", func(f validator.FieldLevel) bool { return idForm().MatchString(f.Field().String()) })
 	return v
 }
