@@ -62,14 +62,16 @@ const (
 // LaterFiles are the tables that older editions do not have.
 func LaterFiles() []string { return []string{PracticeFile, ExceptionsFile, AddedFile} }
 
-// addedPlaces are the places of garments at which parts are sewn on.
-var addedPlaces = []string{"hood", "face", "head", "back", "seat", "knee", "elbow", "palm", "sole"}
+// AddedPlaces are the places of garments at which parts are sewn on.
+func AddedPlaces() []string {
+	return []string{"hood", "face", "head", "back", "seat", "knee", "elbow", "palm", "sole"}
+}
 
 // placesKnown reports a list of places, separated by spaces, each named once.
 func placesKnown(list string) bool {
 	seen := make(map[string]bool)
 	for place := range strings.FieldsSeq(list) {
-		if seen[place] || !slices.Contains(addedPlaces, place) {
+		if seen[place] || !slices.Contains(AddedPlaces(), place) {
 			return false
 		}
 		seen[place] = true
