@@ -174,7 +174,8 @@ func readTable[T any](l loader, file string, rows *[]T, row func(*record) T) err
 	if strings.HasPrefix(head[0], "\ufeff") {
 		return &Error{File: file, Line: 1, Column: 1, Msg: "begins with a byte order mark; save it as UTF-8 without one"}
 	}
-	older := file == "sources.csv" && slices.Equal(head, columns[:len(columns)-1]) // without credit_asked
+	added, isOlder := addedColumns[file]
+	older := isOlder && slices.Equal(head, columns[:len(columns)-1])
 	if !slices.Equal(head, columns) && !older {
 		return &Error{File: file, Line: 1, Msg: fmt.Sprintf("header is %q; want %q", strings.Join(head, ","), strings.Join(columns, ","))}
 	}
@@ -197,12 +198,19 @@ func readTable[T any](l loader, file string, rows *[]T, row func(*record) T) err
 			continue
 		}
 		if older {
-			rec.fields = append(rec.fields, "yes")
+			rec.fields = append(rec.fields, added)
 		}
 		rec.next = 0
 		*rows = append(*rows, row(rec))
 	}
 	return errors.Join(rec.errs...)
+}
+
+// addedColumns are the tables that have one column more, the last, than in older
+// editions, and what it is taken to hold there.
+var addedColumns = map[string]string{
+	"sources.csv": "yes", // credit_asked
+	"lengths.csv": "",    // instead
 }
 
 // readPlain reads a table without a fault whose cells are plain: not over
@@ -307,7 +315,7 @@ func (r *record) ease() Ease {
 }
 
 func (r *record) length() Length {
-	return Length{r.line(), r.text(), r.text(), r.text(), r.text(), r.number(), r.text(), r.text(), r.text(), r.text()}
+	return Length{r.line(), r.text(), r.text(), r.text(), r.text(), r.number(), r.text(), r.text(), r.text(), r.text(), r.text()}
 }
 
 func (r *record) yarn() Yarn {

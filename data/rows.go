@@ -186,6 +186,7 @@ type Length struct {
 	Why        string  `csv:"why" validate:"required" doc:"What it is for."`
 	Source     string  `csv:"source" validate:"required,id" doc:"Source of the figure."`
 	Basis      string  `csv:"basis" validate:"oneof=published derived 'common practice' memory judgement" doc:"How the figure is known: printed in the source (published), worked out from other rows (derived), common practice, recalled (memory), or our own judgement."`
+	Instead    string  `csv:"instead" validate:"omitempty,id" doc:"With an option: the body measurement that the part is then made from, in place of its own."`
 }
 
 // Practice is a row of practice.csv: a figure that garments are planned with or

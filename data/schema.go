@@ -99,7 +99,7 @@ var Schemas = sync.OnceValue(func() []Schema {
 			keys("rule", "garment", "fit", "layer", "measurement"), garment.or("group"), measurement, source),
 		schemaOf("lengths.csv", Length{}, "Adjustments of parts",
 			"What is added to or taken from a part of a garment for style, options and growth.",
-			keys("garment", "part", "role", "option", "why"), to("parts.csv", "garment", "part"), source),
+			keys("garment", "part", "role", "option", "why"), to("parts.csv", "garment", "part"), source, to("measurements.csv", "instead")),
 		schemaOf("yarns.csv", Yarn{}, "Weight classes of yarn",
 			"What yarns of each weight class of the trade are usually worked to: stitches over 4 in, needles and hooks.", keys("class"), source),
 		schemaOf(PracticeFile, Practice{}, "Common practice",

@@ -41,7 +41,7 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 		b.Readings = append(b.Readings, r)
 	}
 	ref.agree(b)
-	b.Questions = ref.Questions(c)
+	b.Questions = ref.Doubts(c)
 	return b, nil
 }
 
@@ -51,7 +51,7 @@ func (ref *Reference) checkChild(c Child) error {
 	for _, id := range keys(c.Own) {
 		if ref.measurements[id] == nil {
 			errs = append(errs, unknown("measurement", id, keys(ref.order)))
-		} else if v := c.Own[id]; !finite(v) || v <= 0 || v > maxAmount {
+		} else if v := c.Own[id]; !finite(v) || v <= 0 || v > mostMeasured {
 			errs = append(errs, fmt.Errorf("%s: %g is not a measurement in %s", id, v, ref.measurements[id].Unit))
 		}
 	}

@@ -110,7 +110,7 @@ func TestTrunkAgreesWithItsParts(t *testing.T) {
 	all := map[string]float64{"trunk": 45, "back_waist_length": 24, "rise": 17}
 	b, err := reference(t).Blend(four, four, sizing.Child{Own: all}, sizing.Monotone)
 	require.NoError(t, err)
-	require.Contains(t, b.Questions, sizing.Doubt{Measurement: "trunk", Fact: sizing.NewFact("parts-contradict", "trunk (nape to crotch)", sizing.Length(45),
+	require.Contains(t, b.Questions, sizing.Doubt{Measurement: "trunk", Name: "trunk (nape to crotch)", Given: 45, Unit: "cm", Fact: sizing.NewFact("parts-contradict", "trunk (nape to crotch)", sizing.Length(45),
 		[]string{"back waist length", "rise (waist to crotch)"}, sizing.Length(41))})
 }
 

@@ -20,6 +20,9 @@ type Child struct {
 	Sex      Sex
 	AgeYears float64 // 0 if not known
 	Own      map[string]float64
+	// Where is the place at which the measurements and the age were given, by id,
+	// such as child.csv:3:7.
+	Where map[string]string
 }
 
 // maxChildBytes bounds a child's file.
@@ -97,7 +100,13 @@ func (ref *Reference) ReadChild(in io.Reader, name string) (Child, error) {
 			} else {
 				at(1, fmt.Errorf("%s: %w", id, err))
 			}
+			continue
 		}
+		if c.Where == nil {
+			c.Where = make(map[string]string)
+		}
+		_, column := r.FieldPos(1)
+		c.Where[id] = fmt.Sprintf("%s:%d:%d", name, line, column)
 	}
 	return c, errors.Join(errs...)
 }
@@ -107,6 +116,10 @@ var facts = []string{"name", "sex", "age"}
 // Set sets a fact or a measurement of the child from text. unit may be empty:
 // cm, kg and years are then meant.
 func (ref *Reference) Set(c *Child, id, value, unit string) error {
+	if _, placed := c.Where[id]; placed { // it was said elsewhere before
+		c.Where = maps.Clone(c.Where)
+		delete(c.Where, id)
+	}
 	switch id {
 	case "name":
 		c.Name = value
@@ -124,15 +137,7 @@ func (ref *Reference) Set(c *Child, id, value, unit string) error {
 	if m == nil {
 		return unknown("measurement", id, append(keys(ref.order), facts...))
 	}
-	var v float64
-	var err error
-	if m.Unit == "kg" {
-		v, err = ParseKg(value, orElse(unit, "kg"))
-	} else {
-		var l Length
-		l, err = ParseLength(value, orElse(strings.ToLower(unit), "cm"))
-		v = float64(l)
-	}
+	v, err := ParseMeasured(m.Unit, value, orElse(strings.ToLower(unit), m.Unit))
 	if err != nil {
 		return err
 	}
@@ -197,11 +202,20 @@ func parseAge(s, unit string) (float64, error) {
 	default:
 		return 0, fmt.Errorf("age %q is not an age; write 4.5, 4y6m or 30m", s)
 	}
-	if !(years > 0 && years <= 20) {
-		return 0, fmt.Errorf("age %q is not between 0 and 20 years", s)
+	switch {
+	case !(years > 0):
+		return 0, fmt.Errorf("age %q is not above 0", s)
+	case years > mostYearsRead:
+		return 0, fmt.Errorf("age %q is not between 0 and %d years", s, MostYears)
 	}
 	return years, nil
 }
+
+// MostYears is the age of the oldest children. More is read as an age too, and is in
+// doubt: months may be taken for years.
+const MostYears = 20
+
+const mostYearsRead = 12 * MostYears
 
 // ids returns the child's measured ids in the order of the table.
 func (ref *Reference) ownIDs(c Child) []string {

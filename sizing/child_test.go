@@ -24,15 +24,15 @@ func TestReadChild(t *testing.T) {
 
 // Every fault is found in one run, at its place.
 func TestReadChildFaults(t *testing.T) {
-	_, err := reference(t).ReadChild(strings.NewReader("measurement,value,unit\nchset,53,cm\nhip,fifty,cm\nwaist,50,stone\nhip,55,cm\nneck,-3,cm\nage,99,\nsex,x,\n"), "child.csv")
+	_, err := reference(t).ReadChild(strings.NewReader("measurement,value,unit\nchset,53,cm\nhip,fifty,cm\nwaist,50,stone\nhip,55,cm\nneck,-3,cm\nage,999,\nsex,x,\n"), "child.csv")
 	require.Error(t, err)
 	require.Equal(t, strings.Join([]string{
 		`child.csv:2:1: unknown measurement "chset"; did you mean "chest"?`,
 		`child.csv:3:5: hip: "fifty" is not a measurement; write it as 24.5, 24.5 cm or 9 3/4 in`,
-		`child.csv:4:7: waist: "50": "stone" is not a unit of length; use cm, mm or in`,
+		`child.csv:4:7: waist: "50": "stone" is not a unit of length; use cm, mm, m or in`,
 		`child.csv:5:1: hip is given again; the first is on line 3`,
 		`child.csv:6:6: neck: "-3": must be greater than 0`,
-		`child.csv:7:5: age: age "99" is not between 0 and 20 years`,
+		`child.csv:7:5: age: age "999" is not between 0 and 20 years`,
 		`child.csv:8:5: sex: sex "x" is not one of m, f, both`,
 	}, "\n"), err.Error())
 	var first *data.Error

@@ -27,14 +27,14 @@ func (ref *Reference) Estimate(c Child) (*Body, error) {
 		e.own[ref.order[id]] = v
 	}
 	if err := e.estimate(c.Sex, c.AgeYears); err != nil {
-		return nil, err
+		return nil, ref.doubted(c, err)
 	}
 	return e.account(c), nil
 }
 
 // account says where each of the child's figures comes from.
 func (e *estimator) account(c Child) *Body {
-	b := &Body{Evidence: e.basedOn(c), Questions: append(e.ref.Questions(c), e.doubts()...)}
+	b := &Body{Evidence: e.basedOn(c), Questions: e.amend(e.ref.Doubts(c))}
 	for m := range e.figures {
 		f := &e.figures[m]
 		if !f.known {
@@ -60,29 +60,47 @@ func (e *estimator) basedOn(c Child) Evidence {
 	return known
 }
 
-// doubts are about what was left out of the evidence, or counts for less.
-func (e *estimator) doubts() []Doubt {
-	var doubts []Doubt
+// amend adds to doubts what was left out of the evidence, or counts for less.
+func (e *estimator) amend(doubts []Doubt) []Doubt {
+	known := func(id string) int {
+		return slices.IndexFunc(doubts, func(d Doubt) bool { return d.Measurement == id })
+	}
 	for i, m := range e.dropped {
+		d := &e.ref.tables.Measurements[m]
+		if k := known(d.ID); k >= 0 {
+			doubts[k].Fact = NewFact("doubt.unused", doubts[k].Fact)
+			continue
+		}
 		// Of the evidence, all but what was dropped up to this one.
 		rest := slices.DeleteFunc(slices.Clone(e.group.evidence), func(n int) bool {
 			return !slices.Contains(e.evidence, n) && !slices.Contains(e.dropped[i+1:], n)
 		})
-		d := &e.ref.tables.Measurements[m]
-		doubts = append(doubts, Doubt{d.ID, NewFact("no-height-suits", d.Name, amount(d, e.own[m]), e.names(rest))})
+		doubts = append(doubts, e.doubt(m, NewFact("no-height-suits", d.Name, amountOf(d.Unit, e.own[m]), e.names(rest))))
 	}
 	for _, l := range e.limited {
+		d := &e.ref.tables.Measurements[l.m]
+		counts := amountOf(d.Unit, l.value)
+		if k := known(d.ID); k >= 0 {
+			doubts[k].Fact = NewFact("doubt.counts-as", doubts[k].Fact, counts)
+			continue
+		}
 		rest := slices.DeleteFunc(slices.Clone(e.evidence), func(m int) bool { return m == l.m })
 		if e.took(e.height) {
 			rest = slices.Insert(rest, 0, e.height)
 		}
-		d, id := &e.ref.tables.Measurements[l.m], "evidence-limited"
+		id := "evidence-limited"
 		if d.Kind == "mass" {
 			id = "weight-limited"
 		}
-		doubts = append(doubts, Doubt{d.ID, NewFact(id, d.Name, amount(d, e.own[l.m]), e.names(rest), amount(d, l.value))})
+		doubts = append(doubts, e.doubt(l.m, NewFact(id, d.Name, amountOf(d.Unit, e.own[l.m]), e.names(rest), counts)))
 	}
 	return doubts
+}
+
+// doubt is one about the estimates alone.
+func (e *estimator) doubt(m int, f Fact) Doubt {
+	d := &e.ref.tables.Measurements[m]
+	return Doubt{Measurement: d.ID, Name: d.Name, Given: e.own[m], Unit: d.Unit, Fact: f}
 }
 
 // reading accounts for a figure as it was before it was made to agree with

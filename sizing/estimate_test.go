@@ -113,9 +113,11 @@ func TestAbsurdTapeWithoutHeight(t *testing.T) {
 	require.Equal(t, get(t, alone, "hip").Value, get(t, both, "hip").Value)
 	require.Equal(t, 20.0, get(t, both, "waist").Value)
 	require.Equal(t, []string{"chest"}, both.Evidence.IDs())
-	require.Equal(t, []sizing.Doubt{{Measurement: "waist", Fact: sizing.NewFact("no-height-suits", "waist girth", sizing.Length(20), []string{"chest girth"})}}, both.Questions)
+	require.Len(t, both.Questions, 1)
+	require.Equal(t, sizing.SlipInches, both.Questions[0].Likely[0].Slip)
+	require.Equal(t, []sizing.Value{{Measurement: "waist", Amount: 50.8, Unit: "cm"}}, both.Questions[0].Likely[0].Values)
 	three := estimate(t, sizing.Boy, map[string]float64{"chest": 53, "waist": 10, "hip": 300})
-	require.Len(t, three.Questions, 2)
+	require.GreaterOrEqual(t, len(three.Questions), 2)
 	require.Equal(t, get(t, alone, "height").Value, get(t, three, "height").Value)
 }
 
@@ -141,10 +143,10 @@ func TestSmallestChildrenAreWhole(t *testing.T) {
 // carry the rest away.
 func TestRareMeasurementIsQuestioned(t *testing.T) {
 	b := estimate(t, sizing.Boy, map[string]float64{"height": 104, "inside_leg": 81})
-	require.Len(t, b.Questions, 2)
+	require.Len(t, b.Questions, 1)
 	require.Equal(t, "inside_leg", b.Questions[0].Measurement)
-	require.Equal(t, "evidence-limited", b.Questions[1].Fact.ID)
-	require.Equal(t, []any{"inside leg", sizing.Length(81), sizing.Length(104)}, b.Questions[0].Fact.Args[:3])
+	require.Equal(t, 81.0, b.Questions[0].Given)
+	require.Less(t, b.Questions[0].High, 52.0)
 	require.Equal(t, 81.0, get(t, b, "inside_leg").Value)
 	usual := estimate(t, sizing.Boy, map[string]float64{"height": 104})
 	for _, m := range []string{"chest", "arm_length", "trunk", "head"} {

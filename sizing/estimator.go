@@ -33,6 +33,8 @@ type estimator struct {
 	figures   []figure
 	workedOut []int // figures that were worked out
 
+	said   said // of the child, to be held against others
+	beside together
 	// Scratch space, kept from child to child:
 	moved                 []bool // of the relations, by some of the evidence
 	z, room, costs, parts []float64
@@ -172,17 +174,32 @@ func (e *estimator) ownHeight() float64 {
 	return 0
 }
 
-// doubtful reports whether there are questions about the child's own
-// measurements.
-func (e *estimator) doubtful() bool {
-	if len(e.dropped)+len(e.limited) > 0 {
+// doubtful reports whether what was said of the child could be doubted: if not,
+// [Reference.Doubts] has nothing to say.
+func (e *estimator) doubtful(ageYears float64) bool {
+	if len(e.dropped)+len(e.limited) > 0 || e.contradicted() {
 		return true
 	}
+	l, err := e.ref.likenesses[e.group.sex]()
+	if err != nil {
+		return true
+	}
+	s := &e.said
+	s.age, s.height = math.Log(ageYears), math.Log(e.middle.height)
+	if ageYears == 0 {
+		s.age = math.NaN()
+	}
+	s.fields, s.logs = s.fields[:0], s.logs[:0]
 	for _, m := range e.known {
-		if e.took(m) && e.doubted(m) {
-			return true
+		if e.took(m) && m != e.height {
+			s.fields, s.logs = append(s.fields, m), append(s.logs, math.Log(e.own[m]))
 		}
 	}
+	return l.suspicious(s, &e.beside, s.height)
+}
+
+// contradicted reports whether the child's own measurements do not add up.
+func (e *estimator) contradicted() bool {
 	for i := range e.ref.sums.identities {
 		s := &e.ref.sums.identities[i]
 		taken, total := e.took(s.whole), 0.0

@@ -36,6 +36,7 @@ func (ref *Reference) Finisher(m Spec) (*Finisher, error) {
 	}
 	f := &Finisher{garment: g, spec: m}
 	for _, row := range g.parts {
+		row.Measurement = g.madeFrom(row, m)
 		p := finishedPart{Part: row, adjust: g.adjustments(row.Part, m)}
 		for _, l := range g.lengths[row.Part] {
 			if l.Role == "share" {
@@ -48,6 +49,16 @@ func (ref *Reference) Finisher(m Spec) (*Finisher, error) {
 		f.parts = append(f.parts, p)
 	}
 	return f, nil
+}
+
+// Parts are the parts of the garment, each with the measurement that it is made
+// from as specified.
+func (f *Finisher) Parts() []data.Part {
+	parts := make([]data.Part, len(f.parts))
+	for i, p := range f.parts {
+		parts[i] = p.Part
+	}
+	return parts
 }
 
 // of is the part's share of a body measurement.
@@ -78,7 +89,7 @@ func (p *finishedPart) finish(body float64, room []float64) (finished float64, e
 }
 
 // Lengths fills in the finished lengths in cm, in the order of
-// [Reference.Parts]. body are the parts' body measurements in cm, NaN where one
+// [Finisher.Parts]. body are the parts' body measurements in cm, NaN where one
 // is not known; the length is then NaN.
 func (f *Finisher) Lengths(body, out []float64) error {
 	if len(body) != len(f.parts) || len(out) != len(f.parts) {

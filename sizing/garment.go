@@ -307,7 +307,8 @@ func (ref *Reference) checkSpec(g *garment, m Spec) error {
 	return nil
 }
 
-// CheckOptions refuses options that a garment does not have.
+// CheckOptions refuses options that a garment does not have, and two of which
+// each says how long a part is.
 func (ref *Reference) CheckOptions(garment string, options []string) error {
 	known, err := ref.GarmentOptions(garment)
 	if err != nil {
@@ -321,7 +322,50 @@ func (ref *Reference) CheckOptions(garment string, options []string) error {
 			return unknown("option of "+garment, o, known)
 		}
 	}
+	g, err := ref.garment(garment)
+	if err != nil {
+		return err
+	}
+	for _, p := range g.parts {
+		first := ""
+		for _, l := range g.lengths[p.Part] {
+			switch {
+			case l.Role != "option" || l.Option == first || !slices.Contains(options, l.Option):
+			case first != "":
+				return fmt.Errorf("%s and %s both say how long the %s is; want one of them", first, l.Option, p.Name)
+			default:
+				first = l.Option
+			}
+		}
+	}
 	return nil
+}
+
+// madeFrom is the measurement that a part is made from: its own, or the one that
+// an option takes instead.
+func (g *garment) madeFrom(part data.Part, m Spec) string {
+	for _, l := range g.lengths[part.Part] {
+		if l.Instead != "" && slices.Contains(m.Options, l.Option) {
+			return l.Instead
+		}
+	}
+	return part.Measurement
+}
+
+// Instead returns the measurements that options make a part of a garment from in
+// place of its own, by option.
+func (ref *Reference) Instead(garment, part string) (map[string]string, error) {
+	g, err := ref.garment(garment)
+	if err != nil {
+		return nil, err
+	}
+	out := make(map[string]string)
+	for _, l := range g.lengths[part] {
+		if l.Instead != "" {
+			out[l.Option] = l.Instead
+		}
+	}
+	return out, nil
 }
 
 // adjustments gathers what is added to a part's length.
@@ -336,6 +380,9 @@ func (g *garment) adjustments(part string, m Spec) []Amount {
 		case "style":
 			out = append(out, a)
 		case "option":
+			if l.Adjustment == 0 {
+				continue // it is made from another measurement, and that is all
+			}
 			if slices.Contains(m.Options, l.Option) {
 				a.Kind, a.Of = OptionAdds, l.Option
 				out = append(out, a)

@@ -51,22 +51,57 @@ func TestChestEaseOfTheFitClasses(t *testing.T) {
 	}
 }
 
-// Hip length is the back waist length and 2 in, tunic length and 6 in (the same
+// A pullover ends at the hips; a tunic 4 in below. As options it ends at the
+// waist, or at the standard's hip length: back waist length and 2 in (the same
 // booklet's length chart).
-func TestBodyLengthOfTheTradeStandard(t *testing.T) {
+func TestBodyLength(t *testing.T) {
 	four := bodyAt(t, "4") // back waist length 24 cm
-	m := sizing.Spec{Garment: "pullover", Fit: "classic", Layer: "skin"}
-	require.InDelta(t, 24+2*2.54, line(t, finish(t, four, m), "body_length").Finished, 1e-9)
-	m.Options = []string{"tunic"}
-	require.InDelta(t, 24+6*2.54, line(t, finish(t, four, m), "body_length").Finished, 1e-9)
+	hips, ok := four.Get("nape_to_hip")
+	require.True(t, ok)
+	waist, ok := four.Get("nape_to_waist")
+	require.True(t, ok)
+	for option, want := range map[string]float64{"": hips.Value, "tunic": hips.Value + 4*2.54, "waist-length": waist.Value, "standard-hip": 24 + 2*2.54} {
+		m := sizing.Spec{Garment: "pullover", Fit: "classic", Layer: "skin"}
+		if option != "" {
+			m.Options = []string{option}
+		}
+		l := line(t, finish(t, four, m), "body_length")
+		require.InDelta(t, want, l.Finished, 1e-9, option)
+		finisher, err := reference(t).Finisher(m)
+		require.NoError(t, err)
+		for _, p := range finisher.Parts() {
+			if p.Part == "body_length" {
+				require.Equal(t, l.Part.Measurement, p.Measurement, option)
+			}
+		}
+	}
+	_, err := reference(t).Finish(four, sizing.Spec{Garment: "pullover", Fit: "classic", Layer: "skin", Options: []string{"tunic", "waist-length"}})
+	require.EqualError(t, err, "tunic and waist-length both say how long the back, nape to hem is; want one of them")
 }
 
-// In inches the standard's own figures add up: a back of 9 1/2 in and 6 in
-// more is 15 1/2, though 24 cm is printed for it.
+// The hips are where the survey has the knob of the thigh bone: seven eighths of
+// the way from nape to crotch, within 1 cm in every class (CPSC 1977).
+func TestNapeToHipIsMeasured(t *testing.T) {
+	chart, err := reference(t).Chart("measured")
+	require.NoError(t, err)
+	seen := 0
+	for height := 94.0; height <= 176; height += 2 {
+		at, err := chart.Place(fmt.Sprintf("%gcm", height), sizing.Both)
+		require.NoError(t, err)
+		b := reference(t).BodyAt(at, sizing.Monotone)
+		value := func(id string) float64 { r, ok := b.Get(id); require.True(t, ok, id); return r.Value }
+		require.InDelta(t, value("trunk")+value("inside_leg")-value("trochanteric_height"), value("nape_to_hip"), 1, height)
+		seen++
+	}
+	require.Greater(t, seen, 40)
+}
+
+// In inches the standard's own figures add up: a back of 9 1/2 in and 2 in
+// more is 11 1/2, though 24 cm is printed for it.
 func TestInchesAddUp(t *testing.T) {
-	m := sizing.Spec{Garment: "pullover", Fit: "classic", Layer: "skin", Options: []string{"tunic"}}
+	m := sizing.Spec{Garment: "pullover", Fit: "classic", Layer: "skin", Options: []string{"standard-hip"}}
 	l := line(t, finish(t, bodyAt(t, "4"), m), "body_length")
-	require.Equal(t, "15 1/2", sizing.FormatQuarters(l.FinishedIn))
+	require.Equal(t, "11 1/2", sizing.FormatQuarters(l.FinishedIn))
 }
 
 // The lowest label has what a one-piece needs, for boys and girls too, though
@@ -124,6 +159,7 @@ func TestLinesAddUp(t *testing.T) {
 	for _, g := range ref.Garments() {
 		options, err := ref.GarmentOptions(g.ID)
 		require.NoError(t, err)
+		options = slices.DeleteFunc(options, func(o string) bool { return o == "tunic" || o == "waist-length" }) // one length is enough
 		parts, err := ref.Parts(g.ID)
 		require.NoError(t, err)
 		f := finish(t, six, sizing.Spec{Garment: g.ID, Fit: "loose", Layer: "winter", Seasons: 2,

@@ -62,13 +62,33 @@ func roundTo(v, step float64) float64 {
 	return r
 }
 
-// maxAmount bounds what is read as a length (cm) or a weight (kg): a slip of
-// the pen, not a child.
-const maxAmount = 1000
+// maxAmount bounds what is read as a length (cm) or a weight (kg), and mostMeasured
+// what is read as measured on a child: millimetres may be taken for centimetres, and
+// grams for kilograms, and are then doubted.
+const (
+	maxAmount    = 1000
+	mostMeasured = 200000
+)
 
 // ParseLength reads a length such as 24.5, 24,5 cm, 245 mm, 9 3/4 in, 9¾" or
 // 9.75in. A number without a unit takes the given one: "cm", "mm" or "in".
 func ParseLength(s, unit string) (Length, error) {
+	v, err := parseCm(s, unit, maxAmount)
+	return Length(v), err
+}
+
+// ParseMeasured reads what was measured on a child, in cm or in kg as the
+// measurement is. A number without a unit takes the given one. What no child can
+// have is read too, up to millimetres taken for centimetres: [Reference.Doubts] says
+// what may have been meant.
+func ParseMeasured(in, s, unit string) (float64, error) {
+	if in == "kg" {
+		return parseKg(s, unit, mostMeasured)
+	}
+	return parseCm(s, unit, mostMeasured)
+}
+
+func parseCm(s, unit string, most float64) (float64, error) {
 	v, unit, err := parseAmount(s, unit)
 	if err != nil {
 		return 0, err
@@ -77,41 +97,47 @@ func ParseLength(s, unit string) (Length, error) {
 	case "cm":
 	case "mm":
 		v /= 10
+	case "m":
+		v *= 100
 	case "in":
 		v *= CmPerInch
 	default:
-		return 0, fmt.Errorf("%q: %q is not a unit of length; use cm, mm or in", s, unit)
+		return 0, fmt.Errorf("%q: %q is not a unit of length; use cm, mm, m or in", s, unit)
 	}
-	if math.Abs(v) > maxAmount {
-		return 0, fmt.Errorf("%q is more than %d cm", s, maxAmount)
+	if math.Abs(v) > most {
+		return 0, fmt.Errorf("%q is more than %g cm", s, most)
 	}
-	return Length(v), nil
+	return v, nil
 }
 
 // ParseKg reads a weight such as 17.2, 17.2 kg or 38 lb and returns
 // kilograms. A number without a unit takes the given one: "kg" or "lb".
-func ParseKg(s, unit string) (float64, error) {
+func ParseKg(s, unit string) (float64, error) { return parseKg(s, unit, maxAmount) }
+
+func parseKg(s, unit string, most float64) (float64, error) {
 	v, unit, err := parseAmount(s, unit)
 	if err != nil {
 		return 0, err
 	}
 	switch unit {
 	case "kg":
+	case "g":
+		v /= 1000
 	case "lb":
 		v *= KgPerPound
 	default:
-		return 0, fmt.Errorf("%q: %q is not a unit of weight; use kg or lb", s, unit)
+		return 0, fmt.Errorf("%q: %q is not a unit of weight; use kg, g or lb", s, unit)
 	}
-	if math.Abs(v) > maxAmount {
-		return 0, fmt.Errorf("%q is more than %d kg", s, maxAmount)
+	if math.Abs(v) > most {
+		return 0, fmt.Errorf("%q is more than %g kg", s, most)
 	}
 	return v, nil
 }
 
 var unitNames = map[string]string{
 	"cm": "cm", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
-	"mm": "mm", "in": "in", "in.": "in", "inch": "in", "inches": "in", `"`: "in", "″": "in", "”": "in",
-	"kg": "kg", "lb": "lb", "lbs": "lb",
+	"mm": "mm", "m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m", "in": "in", "in.": "in", "inch": "in", "inches": "in", `"`: "in", "″": "in", "”": "in",
+	"kg": "kg", "g": "g", "lb": "lb", "lbs": "lb",
 }
 
 var fractions = map[string]float64{
@@ -137,7 +163,7 @@ func parseAmount(s, unit string) (float64, string, error) {
 	if u := strings.ToLower(strings.TrimSpace(t[end:])); u != "" {
 		name, ok := unitNames[u]
 		if !ok {
-			return 0, "", fmt.Errorf("%q: unknown unit %q; use cm, mm, in, kg or lb", s, u)
+			return 0, "", fmt.Errorf("%q: unknown unit %q; use cm, mm, m, in, kg, g or lb", s, u)
 		}
 		unit = name
 	}

@@ -84,29 +84,6 @@ const (
 // measurements.
 func spreadOf(low, high string) Spread { return Spread(low + "–" + high) }
 
-// A Doubt is about one of a child's own measurements. It is not an error.
-type Doubt struct {
-	Measurement string // id
-	Fact        Fact
-}
-
-// DoubtFacts are the facts of doubts.
-func DoubtFacts(doubts []Doubt) []Fact {
-	var facts []Fact
-	for _, d := range doubts {
-		facts = append(facts, d.Fact)
-	}
-	return facts
-}
-
-// amount is a value of a measurement with its unit.
-func amount(m *data.Measurement, v float64) any {
-	if m.Unit == "kg" {
-		return Weight(v)
-	}
-	return Length(v)
-}
-
 // A FactError is an error that can also be told as a fact, with units and for the
 // place where it is read.
 type FactError struct {

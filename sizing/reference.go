@@ -23,7 +23,8 @@ type Reference struct {
 	garmentTables func() (*garmentTables, error)
 	practice      func() *practice
 	bases         map[Sex]func() (*basis, error) // each made on first use
-	estimators    sync.Pool                      // of *estimator, for all measurements
+	likenesses    map[Sex]func() (*likeness, error)
+	estimators    sync.Pool // of *estimator, for all measurements
 }
 
 // Default returns the reference built from the embedded tables. They are read
@@ -100,6 +101,7 @@ func newReference(t *data.Tables) *Reference {
 		sources:      make(map[string]*data.Source),
 		charts:       make(map[string]*Chart),
 		bases:        make(map[Sex]func() (*basis, error)),
+		likenesses:   make(map[Sex]func() (*likeness, error)),
 	}
 	for i := range t.Measurements {
 		ref.measurements[t.Measurements[i].ID] = &t.Measurements[i]
@@ -113,6 +115,7 @@ func newReference(t *data.Tables) *Reference {
 	}
 	for _, sex := range sexes {
 		ref.bases[sex] = sync.OnceValues(func() (*basis, error) { return ref.newBasis(sex) })
+		ref.likenesses[sex] = sync.OnceValues(func() (*likeness, error) { return ref.newLikeness(sex) })
 	}
 	return ref
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 )
 
 // Bulk says what a [Sizer] is given of each child, and what it fills in.
@@ -23,6 +22,9 @@ type Sizer struct {
 	ref         *Reference
 	known, want []int // measurements, numbered as in their table
 	e           *estimator
+	doubts      []Doubt // about the last child
+	sex         Sex
+	ageYears    float64
 }
 
 // Sizer makes a sizer. It refuses a measurement that is not known, and one that
@@ -33,7 +35,7 @@ func (ref *Reference) Sizer(b Bulk) (*Sizer, error) {
 	if err := errors.Join(errKnown, errWant); err != nil {
 		return nil, err
 	}
-	return &Sizer{ref, known, want, newEstimator(ref, known, want)}, nil
+	return &Sizer{ref: ref, known: known, want: want, e: newEstimator(ref, known, want)}, nil
 }
 
 // numbers returns the places of measurements in their table.
@@ -67,10 +69,11 @@ func (s *Sizer) Size(sex Sex, ageYears float64, own []float64, out []Figure) (qu
 			len(own), len(out), len(s.known), len(s.want))
 	}
 	s.e.forget()
+	s.doubts, s.sex, s.ageYears = nil, sex, ageYears
 	sound := sex == Boy || sex == Girl || sex == Both || sex == ""
 	for i, m := range s.known {
 		if v := own[i]; !math.IsNaN(v) {
-			sound = sound && v > 0 && v <= maxAmount
+			sound = sound && v > 0 && v <= mostMeasured
 			s.e.own[m] = v
 		}
 	}
@@ -87,13 +90,16 @@ func (s *Sizer) Size(sex Sex, ageYears float64, own []float64, out []Figure) (qu
 			out[i] = Figure{Value: math.NaN()}
 		}
 	}
-	return s.e.doubtful(), nil
+	if !s.e.doubtful(ageYears) {
+		return false, nil
+	}
+	s.doubts = s.e.amend(s.ref.Doubts(s.e.child(sex, ageYears)))
+	return len(s.doubts) > 0, nil
 }
 
-// Doubted reports whether hardly any child of the measured height has what the
-// last child sized has of Bulk.Known[i], or the child's others contradict it.
-func (s *Sizer) Doubted(i int) bool {
-	m := s.known[i]
-	return s.e.group != nil && s.e.took(m) &&
-		(s.e.doubted(m) || slices.ContainsFunc(s.e.limited, func(l limit) bool { return l.m == m }))
-}
+// Meant is what may be wrong with the last child, who could not be sized.
+func (s *Sizer) Meant() []Doubt { return s.ref.doubts(s.e.child(s.sex, s.ageYears), true) }
+
+// Doubts are what is hardly to be believed of the last child sized, as
+// [Body.Questions] has them.
+func (s *Sizer) Doubts() []Doubt { return s.doubts }

@@ -2,6 +2,8 @@ package validate
 
 import (
 	"slices"
+
+	"growtuck/sizing"
 )
 
 // formRules are about the draft as a table.
@@ -82,6 +84,28 @@ func doubtfulChild(c *checker) {
 				e, subject = b, b.Part
 			}
 		}
-		c.report(e, Finding{Subject: subject, Found: q.Fact, Fix: fact("fix.measure-again")})
+		if a := c.first("age"); a != nil && q.Measurement == sizing.AgeField {
+			e, subject = a, "age"
+		}
+		c.report(e, Finding{Subject: subject, Found: q.Fact, Fix: likelyFix(q, e)})
 	}
+}
+
+// likelyFix sets a row of the child to what was likely meant.
+func likelyFix(q sizing.Doubt, e *Entry) sizing.Fact {
+	if len(q.Likely) == 0 || e == nil || e.Field != "body" && e.Field != "age" {
+		return fact("fix.measure-again")
+	}
+	var edits []any
+	for _, v := range q.Likely[0].Values {
+		edit := Edit{Field: "body", Part: v.Measurement, To: v.Argument(), Unit: v.Unit}
+		if v.Measurement == sizing.AgeField {
+			edit.Field, edit.Part = "age", ""
+		}
+		edits = append(edits, edit)
+	}
+	if len(edits) > 1 {
+		return fact("fix.set-both", edits...)
+	}
+	return fact("fix.set-likely", edits...)
 }

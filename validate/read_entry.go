@@ -203,6 +203,9 @@ func (r *draftReader) value(f Field, e *Entry) {
 		if err := r.ref.Set(&c, id, e.Value, e.Unit); err != nil {
 			r.at(e, valueCell, "%v", err)
 		}
+		if c.AgeYears > sizing.MostYears {
+			r.at(e, valueCell, "age %s is not between 0 and %d years", clip(e.Value), sizing.MostYears)
+		}
 		e.Number, e.Cm = c.AgeYears, c.Own[id]
 	}
 }

@@ -149,7 +149,9 @@ func (ts *tableSet) checkLengths() {
 			at.suspect("adjustment", found, sizing.NewFact("rows.share-range", leastShare, mostShare))
 		case l.Role == "growth" && (cm <= 0 || cm > mostGrowth):
 			at.suspect("adjustment", found, sizing.NewFact("rows.growth-range", mostGrowth, halfYear))
-		case (l.Role == "style" || l.Role == "option") && (cm == 0 || cm > mostStyle || cm < -mostStyle):
+		case l.Instead != "" && l.Role != "option":
+			at.suspect("instead", sizing.NewFact("rows.instead-in-role", l.Instead, l.Role), sizing.NewFact("rows.role-option"))
+		case (l.Role == "style" || l.Role == "option") && (cm == 0 && l.Instead == "" || cm > mostStyle || cm < -mostStyle):
 			at.suspect("adjustment", found, sizing.NewFact("rows.style-range", mostStyle))
 		case l.Role != "option" && l.Option != "":
 			at.suspect("option", sizing.NewFact("rows.option-in-role", l.Option, l.Role), sizing.NewFact("rows.role-option"))

@@ -170,6 +170,7 @@ var ruleCases = []ruleCase{
 	{rule: "R43", name: "a share in cm", edits: []string{"lengths.csv", "hat,hat_height,share,,38,%", "hat,hat_height,share,,38,cm"}, want: "hat hat_height share: rows.in-unit share cm; expected rows.share-unit"},
 	{rule: "R43", name: "growth of a hand in one season", edits: []string{"lengths.csv", "socks,foot_length,growth,,0.5,", "socks,foot_length,growth,,5.0,"}, want: "socks foot_length growth: rows.value 5; expected rows.growth-range 2.5 3"},
 	{rule: "R43", name: "unlike another garment", edits: []string{"lengths.csv", "trousers,rise,growth,,0.5,", "trousers,rise,growth,,0.2,"}, want: "one-piece rise growth: rows.value 0.5; expected rows.as-other-garment 0.2 trousers 28"},
+	{rule: "R43", name: "instead, always", edits: []string{"lengths.csv", "cardigan,front_opening,style,,-5,cm,the front neck is about 5 cm deeper than the nape,common-practice,common practice,", "cardigan,front_opening,style,,-5,cm,the front neck is about 5 cm deeper than the nape,common-practice,common practice,trunk"}, want: "cardigan front_opening style: rows.instead-in-role trunk style; expected rows.role-option"},
 	{rule: "R43", name: "another share", edits: []string{"lengths.csv", "hat,hat_height,share,,38,%", "hat,hat_height,share,,40,%"}},
 
 	{rule: "R47", name: "a class left out", edits: []string{"yarns.csv", "1,super fine,27,32,21,32,2.25,3.25,2.25,3.5,", "8,super fine,27,32,21,32,2.25,3.25,2.25,3.5,"}, want: "class 8: rows.nth-class 2; expected rows.class 1"},
@@ -191,7 +192,7 @@ var ruleCases = []ruleCase{
 	{rule: "R48", name: "an edition without them", edits: []string{"practice.csv", "", "-"}},
 
 	{rule: "R44", name: "a girth that is a length", edits: []string{"measurements.csv", "neck,neck girth,girth,", "neck,neck girth,length,"}, want: "neck: rows.of-kind neck girth length; expected rows.kind girth"},
-	{rule: "R44", name: "a part that goes round a length", edits: []string{"parts.csv", "back_waist_length,length\n", "back_waist_length,girth\n"}, want: "pullover body_length: rows.part-from girth back_waist_length length; expected rows.kind-or-share length"},
+	{rule: "R44", name: "a part that goes round a length", edits: []string{"parts.csv", "nape_to_waist,length\n", "nape_to_waist,girth\n"}, want: "dress body_length: rows.part-from girth nape_to_waist length; expected rows.kind-or-share length"},
 	{rule: "R44", name: "a length that is a share of a girth", edits: []string{"parts.csv", "hat,hat_height,crown to brim,", "hat,hat_height,from crown to brim,"}},
 
 	{rule: "R45", name: "spread of a fifth more children", edits: []string{"relations.csv", "m,chest,chest,sd,83,115,0.0393,", "m,chest,chest,sd,83,115,0.3930,"}, want: "m chest chest: rows.spread 0.393; expected rows.spread-range 0.25"},

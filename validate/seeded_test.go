@@ -51,7 +51,6 @@ var blind = []struct{ kind, row, reason string }{
 	{"wrong unit", "stitch_gauge,ankle", "10 cm and 4 in differ by 1.6 %, less than half a stitch in a cuff"},
 	{"cm for in", "swatch", "a larger swatch is no fault"},
 	{"swapped digits", "swatch", "a larger swatch is no fault"},
-	{"swapped digits", "age", "no rule compares the age with the height, and no caution hangs on it"},
 }
 
 // TestSeededFaults puts faults into the clean drafts and counts how many are

@@ -38,6 +38,9 @@ func (a *app) fail(err error) int {
 	}
 	for _, e := range work.Flatten(err) {
 		a.say(tell.Style{}.Error(e))
+		for _, doubt := range a.style().CheckFirst(tell.DoubtsOf(e)) {
+			a.say(doubt)
+		}
 	}
 	var usage *usageError
 	var cannot work.Unusable

@@ -7,8 +7,8 @@ the same order: the size by height (for lengths) and the size by chest (for
 widths), each as the nearest size of the chart and to a tenth of a size, both
 empty where the chart has none, for example between the baby sizes and those in
 years; then the measurements, with those not taken estimated; with --garment also
-the finished measurements of a garment. The column check names measurements that
-hardly any child of that height has; yes means another doubt: see growtuck blend.
+the finished measurements of a garment. The column check names what can hardly be
+right, with what was likely meant, such as chest=53cm: growtuck blend says why.
 
 Estimates use the survey of measured babies and children of about 87 to 181 cm (girls to
 175): smaller children, babies too, and taller ones are rejected.

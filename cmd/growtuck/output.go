@@ -29,6 +29,9 @@ func (a *app) checkOutput() error {
 // print writes the document in the format asked for, in one piece.
 func (a *app) print(d tell.Document) error {
 	asides := d.Asides
+	if a.format == "csv" || a.format == "json" {
+		asides = slices.Concat(d.Doubts, asides)
+	}
 	if a.format == "csv" {
 		asides = slices.Concat(asides, d.CSVAsides)
 	}

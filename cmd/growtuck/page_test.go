@@ -145,7 +145,7 @@ func TestPageFaults(t *testing.T) {
 	requireHas(t, html, "One entry needs a look.")
 	requireHasNot(t, html, "/files/") // nothing to take along that leaves an entry out
 	requireSound(t, html)
-	requireHas(t, text(t, fetch(h, http.MethodGet, "/?height=110&chest=95", "")), "Check the tape:")
+	requireHas(t, text(t, fetch(h, http.MethodGet, "/?height=110&chest=95", "")), "Check first:")
 	giant := text(t, fetch(h, http.MethodGet, "/?tape=in&height=110.5", ""))
 	requireHas(t, giant, `role="alert"`)
 	requireHasNot(t, giant, "Nothing is known of the child yet")
@@ -155,7 +155,7 @@ func TestPageFaults(t *testing.T) {
 // For a tape in inches no length is in centimetres alone, and a gauge reads as
 // it was counted.
 func TestPageInInches(t *testing.T) {
-	page := text(t, fetch(pageHandler(t), http.MethodGet, "/?tape=in&height=52+1/2&chest=21&garment=one-piece-hooded&layer=winter&stitches=16&rows=18&over=4in", ""))
+	page := text(t, fetch(pageHandler(t), http.MethodGet, "/?tape=in&height=52+1/2&chest=17&garment=one-piece-hooded&layer=winter&stitches=16&rows=18&over=4in", ""))
 	shown := regexp.MustCompile(`<svg[\s\S]*?</svg>|<[^>]*>`).ReplaceAllString(page, "")
 	shown = strings.NewReplacer("110 cm,", "", ">10 cm<", "", "10 cm\n", "").Replace(shown) // what may be typed or chosen
 	tables, err := data.Load(data.Embedded())
@@ -169,7 +169,7 @@ func TestPageInInches(t *testing.T) {
 	for _, m := range regexp.MustCompile(`.{0,40}?\d cm\b( \(|\)|²)?`).FindAllStringSubmatch(shown, -1) {
 		require.NotEmpty(t, m[1], m[0])
 	}
-	for _, want := range []string{"16 stitches and 18 rows to 4 in, in the washed swatch.", "Check the tape:", "In inches."} {
+	for _, want := range []string{"16 stitches and 18 rows to 4 in, in the washed swatch.", "Check first:", "In inches."} {
 		requireHas(t, page, want)
 	}
 }

@@ -142,6 +142,9 @@ func (m *maker) make() (*Plan, error) {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
 	m.loads()
+	for _, f := range m.f.Beside() {
+		m.noteFact(f)
+	}
 	m.general()
 	m.finishParts()
 	if err := m.p.Check(); err != nil {

@@ -108,11 +108,11 @@ func (b *Batch) addMeasurement(id string) error {
 }
 
 func (b *Batch) addGarment() error {
-	parts, err := b.ref.Parts(b.options.Garment.Garment)
+	finisher, err := b.ref.Finisher(*b.options.Garment)
 	if err != nil {
 		return err
 	}
-	for i, p := range parts {
+	for i, p := range finisher.Parts() {
 		b.parts = append(b.parts, b.need(p.Measurement))
 		for _, unit := range b.options.Units {
 			size := map[string]float64{"cm": 1, "in": sizing.CmPerInch}[unit]

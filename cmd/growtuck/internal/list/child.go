@@ -121,11 +121,11 @@ func (r *childReader) set(c *column, text []byte) string {
 
 // amountOf reads a length or a weight in all its forms.
 func amountOf(text, unit string) (float64, error) {
+	in := "cm"
 	if unit == "kg" || unit == "lb" {
-		return sizing.ParseKg(text, unit)
+		in = "kg"
 	}
-	l, err := sizing.ParseLength(text, unit)
-	return float64(l), err
+	return sizing.ParseMeasured(in, text, unit)
 }
 
 func (r *childReader) setSex(text []byte) string {
@@ -158,7 +158,7 @@ func (r *childReader) setAge(text []byte, unit string) string {
 		return ""
 	}
 	var c sizing.Child
-	if err := r.ref.Set(&c, "age", strings.TrimSpace(string(text)), unit); err != nil {
+	if err := r.ref.Set(&c, "age", strings.TrimSpace(string(text)), unit); err != nil || c.AgeYears > sizing.MostYears {
 		return notAge
 	}
 	r.age = c.AgeYears

@@ -69,6 +69,7 @@ type OrderResult struct {
 	Options  OrderOptions
 	Children *order.List
 	Rejected int // lines
+	Doubted  int // children of whom something is in doubt
 	Sizes    []SizeCount
 	Plan     *order.Plan
 	Choice   *order.Choice // how sizes were chosen; nil where they were not
@@ -166,8 +167,12 @@ func (o *Order) read(in *List, r *OrderResult, to Listener) (err error) {
 			if wrong := child.readLine(line); wrong != nil {
 				return wrong
 			}
-			if _, err := sizer.Size(child.sex, child.age, child.measured, figures); err != nil {
+			doubted, err := sizer.Size(child.sex, child.age, child.measured, figures)
+			if err != nil {
 				return sizeError(err)
+			}
+			if doubted {
+				b.doubted++
 			}
 			for i, f := range figures {
 				if math.IsNaN(f.Value) {
@@ -185,6 +190,7 @@ func (o *Order) read(in *List, r *OrderResult, to Listener) (err error) {
 		if r.Rejected += b.rejected; b.rejected > 0 {
 			to.Rejected(b.errors)
 		}
+		r.Doubted += b.doubted
 		if r.Children.Len()+b.children > maxOrder {
 			return fmt.Errorf("%s has more than %d children; plan for a part of them, drawn at random", in.name, maxOrder)
 		}

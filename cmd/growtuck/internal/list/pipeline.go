@@ -22,6 +22,7 @@ type block struct {
 	rejects  []byte // lines that were rejected, unchanged
 	errors   []*LineError
 	rejected int
+	doubted  int       // children of whom something is in doubt
 	figures  []float64 // for an order
 	children int
 

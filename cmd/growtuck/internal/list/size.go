@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"growtuck/sizing"
@@ -16,6 +15,7 @@ type childSizer struct {
 	json      bool
 	separator separator // of the CSV
 	sizer     *sizing.Sizer
+	explained int             // lines of which it was looked for what was meant
 	figures   []sizing.Figure // in the order of what is needed
 	labels    map[spanKey]string
 	// Of the garment, if any; body and lengths in cm, in the order of the parts,
@@ -41,7 +41,7 @@ func (b *Batch) newSizer(in *List, inJSON bool) (*childSizer, error) {
 func (s *childSizer) size(r *childReader) (doubted bool, wrong *LineError) {
 	doubted, err := s.sizer.Size(r.sex, r.age, r.measured, s.figures)
 	if err != nil {
-		return false, sizeError(err)
+		return false, s.reject(err)
 	}
 	if s.finisher == nil {
 		return doubted, nil
@@ -69,23 +69,64 @@ func sizeError(err error) *LineError {
 	return &LineError{Reason: err.Error()}
 }
 
-// check names the measurements that hardly any child of that height has, with
-// spaces between; where the doubt is another one, it is yes.
-func (s *childSizer) check(r *childReader) string {
-	height := slices.Index(r.list.measured, "height")
-	if height < 0 || math.IsNaN(r.measured[height]) {
-		return "yes"
+// mostExplained bounds the lines of which it is looked for what was meant: in a list
+// that is wrong throughout all have the same.
+const mostExplained = 200
+
+// reject says why the last child cannot be sized, and what was likely meant, without
+// its measurements.
+func (s *childSizer) reject(err error) *LineError {
+	wrong := sizeError(err)
+	if s.explained++; s.explained > mostExplained {
+		return wrong
 	}
-	var ids []string
-	for i, id := range r.list.measured {
-		if s.sizer.Doubted(i) {
-			ids = append(ids, id)
+	for _, d := range s.sizer.Meant() {
+		if words := slipWords[likelySlip(d)]; words != "" {
+			wrong.Reason += "; the " + d.Name + " " + words
 		}
 	}
-	if ids == nil {
-		return "yes"
+	return wrong
+}
+
+func likelySlip(d sizing.Doubt) sizing.Slip {
+	if len(d.Likely) == 0 {
+		return ""
 	}
-	return strings.Join(ids, " ")
+	return d.Likely[0].Slip
+}
+
+// slipWords say how a value came to be wrong.
+var slipWords = map[sizing.Slip]string{
+	sizing.SlipTenth:       "may be in millimetres, or lack its point",
+	sizing.SlipTenTimes:    "may have its point one place off",
+	sizing.SlipInches:      "may be in inches",
+	sizing.SlipFeet:        "may be in feet",
+	sizing.SlipMetres:      "may be in metres",
+	sizing.SlipMillimetres: "may be in millimetres",
+	sizing.SlipPounds:      "may be in pounds",
+	sizing.SlipGrams:       "may be in grams",
+	sizing.SlipMonths:      "may be in months",
+	sizing.SlipSwapped:     "may have changed places with another measurement",
+	sizing.SlipDigits:      "may have two digits exchanged",
+}
+
+// check names what is in doubt, each with what was likely meant after an equals sign
+// where that is known, with spaces between.
+func (s *childSizer) check() string {
+	var all []string
+	for _, d := range s.sizer.Doubts() {
+		text := d.Measurement
+		if len(d.Likely) > 0 {
+			v := d.Likely[0].Values[0]
+			unit := v.Unit
+			if v.Measurement == sizing.AgeField {
+				unit = "y"
+			}
+			text += "=" + sizing.FormatExact(v.Amount) + unit
+		}
+		all = append(all, text)
+	}
+	return strings.Join(all, " ")
 }
 
 // A spanKey is where a measurement is on a chart, to a tenth of a size.

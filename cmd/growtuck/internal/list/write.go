@@ -21,7 +21,7 @@ func (s *childSizer) write(out []byte, r *childReader, doubted bool) []byte {
 	size, place = s.chartSize(s.chestIndex, r.sex)
 	out = append(append(append(append(out, size...), sep), place...), sep)
 	if doubted {
-		out = append(out, s.check(r)...)
+		out = append(out, s.check()...)
 	}
 	for i := range s.columns {
 		out = append(out, sep)
@@ -62,7 +62,7 @@ func (s *childSizer) writeJSON(out []byte, r *childReader, doubted bool) []byte 
 		text(place)
 	}
 	if doubted {
-		text(s.check(r))
+		text(s.check())
 	} else {
 		text("")
 	}

@@ -11,6 +11,7 @@ import (
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
+	"growtuck/sizing"
 )
 
 // A fault is one thing that is wrong with what was asked, as the API says it.
@@ -20,7 +21,8 @@ type fault struct {
 }
 
 type faultDocument struct {
-	Errors []fault `json:"errors" doc:"all that is wrong with what was asked"`
+	Errors []fault            `json:"errors" doc:"all that is wrong with what was asked"`
+	Doubts []tell.DoubtRecord `json:"doubts" doc:"what is hardly to be believed of what was said of the child, with what may have been meant"`
 }
 
 // answer answers a question under /api/.
@@ -68,12 +70,17 @@ func writeBodyFault(w http.ResponseWriter, err error) {
 }
 
 func writeFaults(w http.ResponseWriter, status int, err error) {
-	doc := faultDocument{}
+	doc := faultDocument{Doubts: tell.DoubtRecords(tell.DoubtsOf(err))}
 	for _, e := range work.Flatten(err) {
 		f := fault{Message: strings.TrimSpace(e.Error())}
 		var p *ask.Fault
 		if errors.As(e, &p) {
 			f.Parameter = p.Field
+		} else if doubts := tell.DoubtsOf(e); len(doubts) > 0 {
+			f.Parameter = "set"
+			if doubts[0].Measurement == sizing.AgeField {
+				f.Parameter = "age"
+			}
 		}
 		doc.Errors = append(doc.Errors, f)
 	}

@@ -20,6 +20,7 @@ type result struct {
 	finished *sizing.Finished
 	plan     *work.Planned
 	findings []validate.Finding
+	doubts   []sizing.Doubt // about what was said of the child
 	left     *tell.Document // of work that is begun
 
 	bodyFault, finishedFault, planFault string // why there is none, where no field is to blame
@@ -52,6 +53,9 @@ func (s *site) makeBody(st *state, r *result) {
 	var err error
 	r.body, err = work.Body(s.engine.Reference, r.request)
 	var field *ask.Fault
+	if r.doubts = tell.DoubtsOf(err); r.body != nil {
+		r.doubts = r.body.Questions
+	}
 	switch {
 	case errors.As(err, &field):
 		st.fault(field.Control(), st.style().Error(field.Err))
@@ -112,6 +116,9 @@ func (s *site) noPlan(style tell.Style, err error) string {
 		if m, err := s.engine.Reference.Measurement(unmeasured.Part.Measurement); err == nil {
 			return style.Unmeasured(unmeasured.Part, m)
 		}
+	}
+	if doubted := (*sizing.DoubtError)(nil); errors.As(err, &doubted) { // which the page shows too
+		err = doubted.Err
 	}
 	if inner := errors.Unwrap(err); inner != nil { // which names the garment, that the page shows
 		err = inner

@@ -17,7 +17,7 @@ func TestNamesAreOnThePage(t *testing.T) {
 	require.NoError(t, err)
 	s := testSite(t)
 	var out bytes.Buffer
-	v := &makerView{Form: form{s.readState("garment=cardigan"), s.engine.Reference}}
+	v := &makerView{Form: form{st: s.readState("garment=cardigan"), ref: s.engine.Reference}}
 	require.NoError(t, pages["maker.html"].ExecuteTemplate(&out, "main", v))
 	for _, name := range []string{tell.PageMeasures, tell.PageSizes, tell.PageExtras, tell.PageStretch} {
 		require.Contains(t, out.String(), ">"+template.HTMLEscapeString(strings.Trim(name, "“”"))+"<")

@@ -57,7 +57,7 @@ func (s *site) designerView(st *state) *designerView {
 	style := st.style()
 	request := s.read(st)
 	style.Over4In = request.Over4In()
-	v := &designerView{Form: form{st, ref}}
+	v := &designerView{Form: form{st: st, ref: ref}}
 	chart, _ := ref.Chart(st.Value("chart")) // its fault is said
 	for _, m := range ref.Measurements() {
 		x := v.Form.field(ask.Control{Name: "curve", Label: m.Name, Tick: m.ID})

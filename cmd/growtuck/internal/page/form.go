@@ -1,7 +1,9 @@
 package page
 
 import (
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/ask"
@@ -15,6 +17,14 @@ type field struct {
 	ID, Value, Fault string
 	Choices          []choice
 	Checked          bool
+	Doubt            *doubtView // nil for none
+}
+
+// A doubtView is a doubt beside its field, with links that set what may have been
+// meant.
+type doubtView struct {
+	Text   string
+	Likely []link
 }
 
 // A choice is one of the values of a field.
@@ -25,8 +35,9 @@ type choice struct {
 
 // A form gives the inputs of a view.
 type form struct {
-	st  *state
-	ref *sizing.Reference
+	st     *state
+	ref    *sizing.Reference
+	doubts []sizing.Doubt
 }
 
 // field is a control as it was filled in.
@@ -36,6 +47,7 @@ func (f form) field(c ask.Control) field {
 	if c.Unit != "" {
 		x.Unit = ask.TapeUnit(f.st.Value("tape"), c.Unit)
 	}
+	x.Doubt = f.doubtOf(c.Name)
 	if c.Tick != "" {
 		x.Value, x.Checked = c.Tick, x.Value != "" && x.Value != "no"
 		if slices.Contains(manyTicks, c.Name) {
@@ -55,6 +67,42 @@ func (f form) field(c ask.Control) field {
 		x.Choices = append(x.Choices, choice{x.Value, x.Value, true})
 	}
 	return x
+}
+
+// doubtOf is the doubt about what a control says; nil for none.
+func (f form) doubtOf(control string) *doubtView {
+	i := slices.IndexFunc(f.doubts, func(d sizing.Doubt) bool { return d.Measurement == control })
+	if i < 0 {
+		return nil
+	}
+	style := f.st.style()
+	v := &doubtView{Text: style.Fact(f.doubts[i].Fact)}
+	for _, c := range f.doubts[i].Likely {
+		set := make(map[string]string)
+		var said []string
+		for _, value := range c.Values {
+			set[value.Measurement] = f.typed(value)
+			said = append(said, set[value.Measurement])
+		}
+		v.Likely = append(v.Likely, link{f.st.With(set), "Set to " + strings.Join(said, " and ")})
+	}
+	return v
+}
+
+// typed is a value as it is typed into its control: in the unit of the tape.
+func (f form) typed(v sizing.Value) string {
+	inches := f.st.Value("tape") == "in"
+	switch {
+	case v.Unit == "years" && v.Amount < 2:
+		return strconv.Itoa(int(math.Round(v.Amount*12))) + "m"
+	case v.Unit == "years":
+		return sizing.FormatExact(v.Amount)
+	case v.Unit == "kg" && inches:
+		return tell.Figure(v.Amount/sizing.KgPerPound).String() + " lb"
+	case inches:
+		return sizing.FormatQuarters(v.Amount/sizing.CmPerInch) + " in"
+	}
+	return sizing.FormatExact(v.Amount) + " " + v.Unit
 }
 
 // inputs are the controls of the fields that apply to the garment.

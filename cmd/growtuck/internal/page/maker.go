@@ -110,11 +110,11 @@ func (s *site) makerView(st *state) *makerView {
 	}
 	r := s.compute(st)
 	style := st.style()
-	v := &makerView{Tape: style.Unit, Form: form{st, s.engine.Reference}, BodyFault: tell.Capital(r.bodyFault), Who: tell.Capital(tell.ChildLine(r.request.Child))}
+	v := &makerView{Tape: style.Unit, Form: form{st: st, ref: s.engine.Reference}, BodyFault: tell.Capital(r.bodyFault), Who: tell.Capital(tell.ChildLine(r.request.Child))}
+	v.Form.doubts, v.Questions = r.doubts, style.Questions(r.doubts)
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = style.BodySummary(r.body)
-		v.Questions = style.Questions(r.body.Questions)
 		v.Profile = s.profileOf(style, r)
 		sources = append(sources, r.body.Sources()...)
 	} else if r.bodyFault == "" && len(st.faults) == 0 {

@@ -170,6 +170,16 @@ func (st *state) Query() string {
 	return short.Encode()
 }
 
+// With is the address of the state with other texts of some controls.
+func (st *state) With(texts map[string]string) string {
+	other := *st
+	other.raw = maps.Clone(st.raw)
+	for control, text := range texts {
+		other.raw[control] = []string{text}
+	}
+	return "?" + other.Query()
+}
+
 // read reads what is asked. Fields that are wrong are left out, and say so at their
 // controls.
 func (s *site) read(st *state) *ask.Request {

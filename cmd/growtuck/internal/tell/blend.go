@@ -9,11 +9,12 @@ import (
 
 // A BlendDocument is what is known of a child, as JSON.
 type BlendDocument struct {
+	Doubts       []DoubtRecord   `json:"doubts" doc:"what is hardly to be believed of what was said of the child"`
 	Child        childRecord     `json:"child" doc:"what is known of the child"`
 	Summary      string          `json:"summary" doc:"in words, what the body was made from"`
 	Measurements []bodyRecord    `json:"measurements" doc:"the body measurements"`
 	Missing      []missingRecord `json:"missing" doc:"what is left out, because it is not known"`
-	Questions    []string        `json:"questions" doc:"doubts about the child's own measurements"`
+	Questions    []string        `json:"questions" doc:"the doubts in words alone"`
 	Sources      []string        `json:"sources" doc:"ids of the sources that it rests on"`
 	Credits      []string        `json:"credits" doc:"credit lines that the sources used ask for"`
 }
@@ -26,11 +27,11 @@ func (st Style) Blend(ref *sizing.Reference, c sizing.Child, b *sizing.Body, abs
 		missing = append(missing, missingRecord{m.ID, m.Name, NotKnown(m)})
 	}
 	cm := Style{} // in which JSON and standard error are
-	r := Document{Sources: InOrder(b.Sources()), Asides: cm.Questions(b.Questions)}
+	r := Document{Sources: InOrder(b.Sources()), Doubts: st.CheckFirst(b.Questions)}
 	r.Credits = CreditLines(ref, r.Sources)
 	records := bodyRecords(b)
 	r.Rows = records
-	r.JSON = BlendDocument{newChildRecord(c), cm.Fact(b.Summary), records, missing, cm.Questions(b.Questions), r.Sources, r.Credits}
+	r.JSON = BlendDocument{DoubtRecords(b.Questions), newChildRecord(c), cm.Fact(b.Summary), records, missing, cm.Questions(b.Questions), r.Sources, r.Credits}
 
 	r.Heading = st.bodyHeading(c, b)
 	g := Table{Columns: []Column{{Head: "measurement"}}}

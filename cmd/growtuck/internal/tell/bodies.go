@@ -20,12 +20,6 @@ func (st Style) MadeFrom(b *sizing.Body) string { return "Measurements: " + st.b
 // BodySummary is the same as the beginning of a sentence.
 func (st Style) BodySummary(b *sizing.Body) string { return Capital(st.bodySummary(b)) }
 
-// Questions are the doubts about a child's own measurements; an empty list, not
-// nil, for none.
-func (st Style) Questions(doubts []sizing.Doubt) []string {
-	return append([]string{}, st.Facts(sizing.DoubtFacts(doubts))...)
-}
-
 // Spec says how a garment is to fit and what is added: "classic fit over winter
 // clothes".
 func (st Style) Spec(m sizing.Spec) string { return st.Fact(m.Fact()) }
@@ -78,6 +72,8 @@ func LeftOut(p data.Part, m data.Measurement) string {
 // is more to say.
 func (st Style) Error(err error) string {
 	switch e := err.(type) {
+	case *sizing.DoubtError:
+		return st.Error(e.Err)
 	case *sizing.FactError:
 		if _, ok := st.template(e.Fact.ID); ok {
 			return st.Fact(e.Fact)
@@ -119,7 +115,6 @@ var readingWords = map[string]string{
 	"levelled":          "among the children measured from {cm4} to {cm4} of height it falls, because few were measured; taken as level there",
 	"part-carried-down": "{} surveyed from {cm4} of height up; continued down to {cm4}",
 
-	"rare-at-height":   "{} {cm4} at height {cm4}: 98 of 100 children of {range4} have {g3} to {g3}; check the tape",
 	"parts-contradict": "{} {cm4}, but {} add up to {g4}: check the tape",
 	"no-height-suits":  "{} {cm4} does not fit the child's {} at any height, and was not used to estimate the others; check the tape",
 	"evidence-limited": "{} {cm4} contradicts the child's {}, and counts as {cm4} for what is estimated; check the tape",

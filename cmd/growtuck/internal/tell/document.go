@@ -11,6 +11,7 @@ import (
 
 // A Document is the output of a command, for every format.
 type Document struct {
+	Doubts    []string // about what was said of the child: above all else
 	Heading   []string // paragraphs above the tables
 	Chapters  []Chapter
 	Drawing   *Drawing // of the chapter that has its place

@@ -1,6 +1,7 @@
 package tell
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -35,7 +36,7 @@ func (st Style) edit(e validate.Edit) string {
 	from, counted := e.From.(int)
 	to, isCount := e.To.(int)
 	if !counted || !isCount {
-		return "make the " + Spoken(e.Part) + " " + st.plain(e.To)
+		return "make the " + Spoken(cmp.Or(e.Part, e.Field)) + " " + st.plain(e.To)
 	}
 	verb := "add "
 	if to < from {

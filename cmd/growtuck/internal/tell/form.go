@@ -18,6 +18,8 @@ import (
 //	cm cm1 cm2 cm0 cm4   a length: to a tenth without and with a zero, to a
 //	                     hundredth, whole, to four digits; inches beside it where asked for
 //	metric               a length in cm alone, where inches would be in the way
+//	measure              a length, weight or age of a child as it is measured, in lb too beside inches
+//	tenths               the same without its unit, beside another in cm
 //	longer               "2 cm longer", below 0 "2 cm shorter"
 //	mm quarters          a length in mm; inches with quarters: "20 3/4"
 //	n n1 n2 n0 g2 g3 g4  a number: to a tenth, with one or two decimals, whole, to two, three or four digits
@@ -56,6 +58,13 @@ func (st Style) asLength(v any, form string) (string, bool) {
 			return cmText(float64(kg), form) + " kg", true
 		}
 		return st.length(number(v), form), true
+	case "measure":
+		return st.measure(v), true
+	case "tenths":
+		if st.inches() {
+			return st.measure(v), true
+		}
+		return tenth(number(v)), true
 	case "metric":
 		return cmText(number(v), "cm") + " cm", true
 	case "longer":
@@ -181,6 +190,8 @@ func (st Style) plain(v any) string {
 		return st.length(float64(v), "cm")
 	case sizing.Weight:
 		return Figure(v).String() + " kg"
+	case sizing.Age:
+		return st.value(float64(v), "age")
 	case sizing.Range:
 		return st.lengthRange(v, "cm")
 	case sizing.Fact:
@@ -197,6 +208,26 @@ func (st Style) plain(v any) string {
 	return fmt.Sprint(v)
 }
 
+// measure writes what is measured of a child to a tenth; below 10, where a tenth may
+// say nothing, to a thousandth.
+func (st Style) measure(v any) string {
+	x := number(v)
+	text := tenth(x)
+	if x < 10 {
+		text = strconv.FormatFloat(math.Round(x*1000)/1000, 'f', -1, 64)
+	}
+	switch v.(type) {
+	case sizing.Weight:
+		if st.inches() {
+			return text + " kg (" + tenth(x/sizing.KgPerPound) + " lb)"
+		}
+		return text + " kg"
+	case sizing.Age:
+		return st.value(x, "age")
+	}
+	return st.lengthAs(text)
+}
+
 func number(v any) float64 {
 	switch v := v.(type) {
 	case int:
@@ -206,6 +237,8 @@ func number(v any) float64 {
 	case sizing.Length:
 		return float64(v)
 	case sizing.Weight:
+		return float64(v)
+	case sizing.Age:
 		return float64(v)
 	}
 	return math.NaN()

@@ -57,6 +57,7 @@ type missingPart struct {
 
 // A GarmentDocument is the finished measurements of a garment, as JSON.
 type GarmentDocument struct {
+	Doubts    []DoubtRecord    `json:"doubts" doc:"what is hardly to be believed of what was said of the child"`
 	Garment   string           `json:"garment" doc:"id of the garment"`
 	Title     string           `json:"title" doc:"title in words"`
 	Spec      string           `json:"making" doc:"in words: fit, clothes underneath, growth room"`
@@ -64,7 +65,7 @@ type GarmentDocument struct {
 	Body      string           `json:"body" doc:"in words, what the body measurements were made from"`
 	Parts     []finishedRecord `json:"parts" doc:"the parts of the garment"`
 	Missing   []missingPart    `json:"missing" doc:"what is left out, because it is not known"`
-	Questions []string         `json:"questions" doc:"doubts about the child's own measurements"`
+	Questions []string         `json:"questions" doc:"the doubts in words alone"`
 	Sources   []string         `json:"sources" doc:"ids of the sources that it rests on"`
 	Credits   []string         `json:"credits" doc:"credit lines that the sources used ask for"`
 }
@@ -121,11 +122,12 @@ func (st Style) terms(l sizing.Line) Reason {
 // Garment reports the finished measurements of a garment.
 func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finished, why bool) Document {
 	cm := Style{} // in which JSON and standard error are
-	r := Document{Asides: cm.Questions(f.Body.Questions)}
+	r := Document{Doubts: st.CheckFirst(f.Body.Questions)}
 	rows := []finishedRow{}
 	doc := GarmentDocument{
+		Doubts:  DoubtRecords(f.Body.Questions),
 		Garment: f.Garment.ID, Title: f.Garment.Title, Spec: cm.Spec(f.Spec), Child: newChildRecord(c),
-		Body: cm.Fact(f.Body.Summary), Questions: r.Asides, Missing: []missingPart{},
+		Body: cm.Fact(f.Body.Summary), Questions: cm.Questions(f.Body.Questions), Missing: []missingPart{},
 	}
 	for _, l := range f.Lines {
 		rec := newFinishedRecord(f.Garment.ID, l)
@@ -151,6 +153,7 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 	if len(doc.Missing) > 0 {
 		r.Tables = append(r.Tables, missingTable(doc.Missing))
 	}
+	r.Remarks = append(r.Remarks, st.Facts(f.Beside())...)
 	if st.addsUpRoughly(f) {
 		r.Remarks = append(r.Remarks, "Each figure is rounded separately; csv and json have them in full.")
 	}

@@ -10,6 +10,9 @@ import (
 // come last.
 func writeMarkdown(out *bytes.Buffer, r Document) {
 	paragraph := func(s string) { fmt.Fprintf(out, "%s\n\n", s) }
+	for _, p := range r.Doubts {
+		paragraph("**" + escape(p) + "**")
+	}
 	for i, p := range r.Heading {
 		if i == 0 && len(r.Chapters) > 0 {
 			p = "# " + escape(p)

@@ -44,6 +44,7 @@ type offRow struct {
 type OrderDocument struct {
 	Children    int         `json:"children"`
 	LeftOut     int         `json:"left_out"`
+	Doubted     int         `json:"doubted"`
 	By          []string    `json:"by"`
 	Chart       string      `json:"chart"`
 	SmallWeight Figure      `json:"small_weight"`
@@ -170,6 +171,9 @@ func (t *orderWords) remarks() []string {
 	if t.Rejected > 0 {
 		remarks = append(remarks, fmt.Sprintf("Lines left out: %d.", t.Rejected))
 	}
+	if t.Doubted > 0 {
+		remarks = append(remarks, fmt.Sprintf("Children with a measurement in doubt: %d; growtuck batch names them in its column check.", t.Doubted))
+	}
 	return remarks
 }
 
@@ -188,7 +192,7 @@ func methodWords(c *order.Choice) string {
 // document is the order for JSON.
 func (t *orderWords) document() OrderDocument {
 	n := float64(t.Children.Len())
-	doc := OrderDocument{Children: t.Children.Len(), LeftOut: t.Rejected, By: t.Options.By, SmallWeight: Figure(t.Options.SmallWeight),
+	doc := OrderDocument{Children: t.Children.Len(), LeftOut: t.Rejected, Doubted: t.Doubted, By: t.Options.By, SmallWeight: Figure(t.Options.SmallWeight),
 		Tolerance: Figure(t.Options.ToleranceCm), Sizes: []orderSize{}, Misfit: Figure(t.Plan.Cost / n),
 		Method: "nearest", Fitted: t.Plan.Fitted, Fits: []fitRow{}, Sources: InOrder(t.Sources)}
 	doc.Credits = CreditLines(t.ref, doc.Sources)

@@ -18,7 +18,7 @@ var patternWords = map[string]string{
 	"tool-any@crochet":      "Hook that gives the gauge.",
 	"zipper-bought":         "Zipper of {quarters} in ({n1} cm) that opens at the lower end, and sewing thread to match.",
 	"zipper-closed":         "Zipper of {quarters} in ({n1} cm), and sewing thread to match.",
-	"zipper-to-shorten":     "Zipper of {quarters} in, to be shortened to {n1} cm, and sewing thread to match.",
+	"zipper-to-shorten":     "Zipper of {quarters} in, to be shortened to {cm1}, and sewing thread to match.",
 	"zipper-run":            "Zipper of {} in, and sewing thread to match.",
 	"buttons-bought":        "{} flat buttons of about {cm}, or poppers.",
 	"markers":               "{markers}.",

@@ -58,6 +58,7 @@ type plannedPart struct {
 
 // A PlanDocument is a plan, as JSON.
 type PlanDocument struct {
+	Doubts       []DoubtRecord   `json:"doubts" doc:"what is hardly to be believed of what was said of the child"`
 	Garment      string          `json:"garment" doc:"id of the garment"`
 	Title        string          `json:"title" doc:"title in words"`
 	Spec         string          `json:"making" doc:"in words: fit, clothes underneath, growth room"`
@@ -88,10 +89,13 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	data := pattern{Style: words, plan: p, child: c}
 	before, rest := told.first(findings)
 	r.Chapters = append(before, told.chapters()...)
-	doc := PlanDocument{Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
+	doc := PlanDocument{Doubts: DoubtRecords(p.Body.Questions), Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
 		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings),
 		Materials: data.materials().Items, Construction: data.construction().Items, Finishing: data.finishing().Items}
 	rows := []stepRow{}
+	for _, d := range p.Body.Questions {
+		rows = append(rows, stepRow{Section: "doubt", Name: d.Name, Step: d.Measurement, Text: words.Doubt(d)})
+	}
 	for _, s := range p.Sections {
 		rec := sectionRecord{Section: s.ID, Name: sectionName(s.Kind), Copies: s.Copies, InRounds: s.InRounds, From: s.From, To: s.To(), Rows: s.Rows(),
 			HeightCm: Figure(s.HeightCm()), Steps: []stepRecord{}, Colours: s.Colours, Adjust: data.section(s).After}
@@ -112,7 +116,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	doc.Sources, doc.Credits = r.Sources, r.Credits
 	doc.Yarn, doc.Time = newYarnRecord(p), newTimeRecord(p.How.Pace, p.Stitches())
 	r.Chapters = append(r.Chapters, told.remarks(rest)...)
-	r.Asides = append(r.Asides, Style{}.Questions(p.Body.Questions)...)
+	r.Doubts = st.CheckFirst(p.Body.Questions)
 	r.Rows, r.JSON = rows, doc
 	r.Heading = append([]string{told.title(), Capital(st.Spec(p.Spec)) + "."}, st.bodyHeading(c, p.Body)...)
 	return r

@@ -9,6 +9,7 @@ var planNotes = map[string]string{
 	"sizes-alike":         "Size {} has the {} of size {}: the repeat is too wide for the step between them.",
 
 	// On finished measurements.
+	"length-beside":               "{capital}: the trade standard has {cm1}, above the hips; that is the option {}.",
 	"part-departs":                "{capital} is {cm1}, {cm1} {} than in a fitted garment: {}.",
 	"part-misses":                 "{capital} comes out at {cm1}, {cm1} {} than the {cm1} asked for: whole stitches and rows come no closer.",
 	"narrower":                    "narrower",

@@ -23,6 +23,7 @@ type standingRecord struct {
 
 // A ProfileDocument is where a child's measurements are on a chart, as JSON.
 type ProfileDocument struct {
+	Doubts       []DoubtRecord    `json:"doubts" doc:"what is hardly to be believed of what was said of the child"`
 	Child        childRecord      `json:"child" doc:"what is known of the child"`
 	Chart        string           `json:"chart" doc:"id of the chart"`
 	Measurements []standingRecord `json:"measurements" doc:"the body measurements"`
@@ -33,7 +34,8 @@ type ProfileDocument struct {
 // Profile reports at which size each of a child's measurements is, and where it is
 // typical among surveyed children.
 func (st Style) Profile(ref *sizing.Reference, c sizing.Child, chart *sizing.Chart, standings, survey []sizing.Standing) Document {
-	r := Document{Asides: Style{}.Questions(ref.Questions(c))}
+	doubts := ref.Doubts(c)
+	r := Document{Doubts: st.CheckFirst(doubts)}
 	g := Table{Columns: []Column{{Head: "measurement"}}}
 	for _, u := range st.Units() {
 		g.Columns = append(g.Columns, Column{Head: u, Right: true})
@@ -85,7 +87,7 @@ func (st Style) Profile(ref *sizing.Reference, c sizing.Child, chart *sizing.Cha
 	}
 	r.Heading = append(r.Heading, fmt.Sprintf("Sizes of the child's measurements on chart %s (%s)", chart.ID, chart.Title))
 	r.Rows = records
-	r.JSON = ProfileDocument{newChildRecord(c), chart.ID, records, r.Sources, r.Credits}
+	r.JSON = ProfileDocument{DoubtRecords(doubts), newChildRecord(c), chart.ID, records, r.Sources, r.Credits}
 	return r
 }
 

@@ -40,20 +40,21 @@ type ripRow struct {
 
 // A ProgressDocument is what is left of the work, as JSON.
 type ProgressDocument struct {
-	Garment    string     `json:"garment" doc:"id of the garment"`
-	InWork     string     `json:"in_work" doc:"id of the section in work; empty where none is"`
-	OnWork     int        `json:"stitches_on_work" doc:"stitches on it now"`
-	RipBack    []ripRow   `json:"rip_back" doc:"what must be undone first"`
-	Left       []leftRow  `json:"left" doc:"the sections that are not finished"`
-	Moves      []movedRow `json:"moves" doc:"what becomes another size than planned"`
-	RowsDone   int        `json:"rows_done" doc:"rows that are worked, over all copies"`
-	RowsToGo   int        `json:"rows_to_go" doc:"rows to go, over all copies"`
-	DoneShare  Figure     `json:"done_share" doc:"share of the stitches that are worked, 0 to 1"`
-	NeedMetres *Figure    `json:"need_metres" doc:"metres of yarn that the rest takes; null where it is not known"`
-	MoreMetres *Figure    `json:"more_metres" doc:"metres of it that the changes take, below 0 that they save; null where it is not known"`
-	HaveMetres *Figure    `json:"have_metres" doc:"metres of yarn at hand; null where it was not said"`
-	SpareBalls *Figure    `json:"spare_balls" doc:"balls left over, below 0 missing; null where it is not known"`
-	Notes      []string   `json:"notes" doc:"what to watch out for"`
+	Doubts     []DoubtRecord `json:"doubts" doc:"what is hardly to be believed of what was said of the child"`
+	Garment    string        `json:"garment" doc:"id of the garment"`
+	InWork     string        `json:"in_work" doc:"id of the section in work; empty where none is"`
+	OnWork     int           `json:"stitches_on_work" doc:"stitches on it now"`
+	RipBack    []ripRow      `json:"rip_back" doc:"what must be undone first"`
+	Left       []leftRow     `json:"left" doc:"the sections that are not finished"`
+	Moves      []movedRow    `json:"moves" doc:"what becomes another size than planned"`
+	RowsDone   int           `json:"rows_done" doc:"rows that are worked, over all copies"`
+	RowsToGo   int           `json:"rows_to_go" doc:"rows to go, over all copies"`
+	DoneShare  Figure        `json:"done_share" doc:"share of the stitches that are worked, 0 to 1"`
+	NeedMetres *Figure       `json:"need_metres" doc:"metres of yarn that the rest takes; null where it is not known"`
+	MoreMetres *Figure       `json:"more_metres" doc:"metres of it that the changes take, below 0 that they save; null where it is not known"`
+	HaveMetres *Figure       `json:"have_metres" doc:"metres of yarn at hand; null where it was not said"`
+	SpareBalls *Figure       `json:"spare_balls" doc:"balls left over, below 0 missing; null where it is not known"`
+	Notes      []string      `json:"notes" doc:"what to watch out for"`
 }
 
 // Progress reports what is left of a plan's work. yarn is what the rest takes by what
@@ -61,8 +62,8 @@ type ProgressDocument struct {
 func (st Style) Progress(p *plan.Plan, left *plan.Remaining, yarn *stitch.YarnLeft) Document {
 	words := Style{}.For(p.How) // JSON and CSV are in centimetres
 	shown := Style{Unit: st.Unit, Place: st.Place}.For(p.How)
-	r := Document{Heading: []string{p.Garment.Title + ", " + st.Spec(p.Spec) + ": what is left"}}
-	doc := ProgressDocument{Garment: p.Garment.ID, RipBack: []ripRow{}, Left: []leftRow{}, Moves: []movedRow{}, OnWork: left.OnWork,
+	r := Document{Doubts: st.CheckFirst(p.Body.Questions), Heading: []string{p.Garment.Title + ", " + st.Spec(p.Spec) + ": what is left"}}
+	doc := ProgressDocument{Doubts: DoubtRecords(p.Body.Questions), Garment: p.Garment.ID, RipBack: []ripRow{}, Left: []leftRow{}, Moves: []movedRow{}, OnWork: left.OnWork,
 		RowsDone: left.Progress.RowsDone, RowsToGo: left.Progress.RowsLeft,
 		DoneShare: Figure(left.Progress.DoneShare), Notes: append([]string{}, words.Facts(left.Notes)...)}
 	if s := left.Section; s != nil {

@@ -85,16 +85,12 @@ func TestQuestionsInWords(t *testing.T) {
 		own      map[string]float64
 		cm, inch string
 	}{
-		{map[string]float64{"height": 104, "inside_leg": 81},
-			"inside leg 81 cm at height 104 cm: 98 of 100 children of 100 to 115 cm have",
-			"inside leg 81 cm (31.9 in) at height 104 cm (40.9 in): 98 of 100 children of 100 to 115 cm (39.4 to 45.3 in) have"},
-		{map[string]float64{"height": 104, "weight": 40}, "weight 40 kg at height 104 cm: 98 of 100 children of", "weight 40 kg at height 104 cm (40.9 in): 98 of 100 children of"},
+		{map[string]float64{"height": 104, "inside_leg": 81}, "inside leg 81 cm is 34.", "inside leg 81 cm (31.9 in) is 34."},
 		{map[string]float64{"height": 104, "trunk": 45, "back_waist_length": 24, "rise": 17},
 			"trunk (nape to crotch) 45 cm, but back waist length and rise (waist to crotch) add up to 41: check the tape",
 			"trunk (nape to crotch) 45 cm (17.7 in), but back waist length and rise (waist to crotch) add up to 41: check the tape"},
-		{map[string]float64{"chest": 53, "waist": 20},
-			"waist girth 20 cm does not fit the child's chest girth at any height, and was not used to estimate the others; check the tape",
-			"waist girth 20 cm (7.9 in) does not fit the child's chest girth at any height, and was not used to estimate the others; check the tape"},
+		{map[string]float64{"chest": 53, "waist": 20}, ". 50.8 cm is likelier, if it is in inches", ". 50.8 cm (20 in) is likelier, if it is in inches"},
+		{map[string]float64{"height": 104, "weight": 37}, ". 16.8 kg is likelier, if it is in pounds", "weight 37 kg (81.6 lb) is"},
 	} {
 		b, err := ref.Estimate(sizing.Child{Sex: sizing.Boy, Own: c.own})
 		require.NoError(t, err)

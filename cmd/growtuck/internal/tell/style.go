@@ -110,7 +110,7 @@ var wordTables = []map[string]string{
 	commonWords,
 	draftWords, careWords, remedyWords,
 	planNotes,
-	readingWords,
+	readingWords, doubtWords,
 	rowFormWords,
 	rowSenseWords,
 	rowTableWords,

@@ -11,6 +11,11 @@ import (
 func writeText(out *bytes.Buffer, r Document, width int) {
 	var blocks [][]string
 	var block []string
+	for _, p := range r.Doubts {
+		block = append(block, wrap(p, width, "", "  ")...)
+	}
+	blocks = append(blocks, block)
+	block = nil
 	for _, p := range r.Heading {
 		block = append(block, wrap(p, width, "", "  ")...)
 	}

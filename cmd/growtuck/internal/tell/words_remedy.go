@@ -30,6 +30,8 @@ var remedyWords = map[string]string{
 	"fix.measure@page":       "measure it and enter it at " + PageMeasures,
 	"fix.measure@command":    "measure it and give it with --set",
 	"fix.measure-again":      "measure it again; if it is right, leave it",
+	"fix.set-likely":         "if so, {}; if it is right, leave it",
+	"fix.set-both":           "if so, {} and {}; if they are right, leave them",
 
 	"fix.or":                   "{}, or {}",
 	"fix.or-else":              "{}; or {}",

@@ -48,6 +48,7 @@ var rowTableWords = map[string]string{
 	"rows.share-range":      "{exact} to {exact} % of the body measurement",
 	"rows.growth-range":     "above 0 and at most {exact}: half a year is about {exact} of height",
 	"rows.style-range":      "not 0, and at most {exact} either way",
+	"rows.instead-in-role":  "{} instead in a row of role {}",
 	"rows.option-in-role":   "option {} in a row of role {}",
 	"rows.role-option":      "role option, or no option",
 	"rows.as-other-garment": "the {exact} that garment {} has for the same part and reason (line {})",

@@ -171,6 +171,7 @@ func TestRowFactsInWords(t *testing.T) {
 		{fact("rows.no-less-than", 2.0, "indoor"), "no less than the 2 of indoor"},
 		{fact("rows.share-unit"), "share in %, all else in cm or in"},
 		{fact("rows.share-range", 10.0, 95.0), "10 to 95 % of the body measurement"},
+		{fact("rows.instead-in-role", "chest", "style"), "chest instead in a row of role style"},
 		{fact("rows.option-in-role", "fold-back-cuffs", "style"), "option fold-back-cuffs in a row of role style"},
 		{fact("rows.role-option"), "role option, or no option"},
 		{fact("rows.mass-unit"), "mass in kg, all else in cm"},

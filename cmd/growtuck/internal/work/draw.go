@@ -51,7 +51,7 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 			panel.Caption = "size " + r.Run[i]
 		}
 		d.Panels = append(d.Panels, panel)
-		d.Notes = append(d.Notes, tell.Style{}.Questions(body.Questions)...)
+		d.Notes = append(d.Notes, tell.Style{}.CheckFirst(body.Questions)...)
 		for _, m := range finished.Missing {
 			d.Notes = append(d.Notes, tell.NotToMeasure(m))
 		}

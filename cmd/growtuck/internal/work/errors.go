@@ -1,6 +1,10 @@
 package work
 
-import "errors"
+import (
+	"errors"
+
+	"growtuck/sizing"
+)
 
 // Faults are several errors, each on its own line.
 type Faults []error
@@ -13,6 +17,14 @@ func (f Faults) Unwrap() []error { return f }
 // Unusable are the faults of input that cannot be used at all: a file that is not a
 // table, a draft that cannot be read. Input that is read and found wrong is not.
 type Unusable struct{ Faults }
+
+// inDoubt adds to an error the doubts about the body that it came of.
+func inDoubt(b *sizing.Body, err error) error {
+	if err == nil || len(b.Questions) == 0 {
+		return err
+	}
+	return &sizing.DoubtError{Doubts: b.Questions, Err: err}
+}
 
 // Flatten splits joined errors. An error that says more than those it wraps is
 // left whole.

@@ -44,7 +44,7 @@ func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, f
 	if err != nil {
 		return nil, err
 	}
-	e := &Export{Notes: tell.Style{}.Questions(c.Finished.Body.Questions), Credits: c.Credits}
+	e := &Export{Notes: tell.Style{}.CheckFirst(c.Finished.Body.Questions), Credits: c.Credits}
 	one := func(content []byte, err error) (*Export, error) {
 		e.Files = []save.File{{Path: file, Content: content}}
 		return e, err

@@ -23,7 +23,7 @@ func Finish(ref *sizing.Reference, r *ask.Request) (*sizing.Finished, error) {
 	}
 	finished, err := ref.Finish(body, r.Spec)
 	if err != nil || len(r.OwnEase) == 0 {
-		return finished, err
+		return finished, inDoubt(body, err)
 	}
 	spec := r.Spec
 	spec.Extra = maps.Clone(r.Spec.Extra)
@@ -67,7 +67,7 @@ func MakePlan(ref *sizing.Reference, r *ask.Request) (*Planned, error) {
 func PlanOf(ref *sizing.Reference, r *ask.Request, finished *sizing.Finished) (*Planned, error) {
 	how, err := timed(r.How)
 	if err != nil {
-		return nil, err
+		return nil, inDoubt(finished.Body, err)
 	}
 	p, err := plan.Make(finished, how)
 	if err != nil {
@@ -75,7 +75,7 @@ func PlanOf(ref *sizing.Reference, r *ask.Request, finished *sizing.Finished) (*
 	}
 	out := &Planned{Plan: p, Draft: tell.Style{}.DraftNotes(p.Draft(r.DraftRows()...))}
 	out.Findings, err = CheckPlan(ref, out.Draft)
-	return out, err
+	return out, inDoubt(finished.Body, err)
 }
 
 // timed begins work today that should be ready by a day, where it was not said when it

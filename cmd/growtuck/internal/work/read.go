@@ -40,6 +40,9 @@ func ReadChild(ref *sizing.Reference, in io.Reader, name string) (sizing.Child, 
 		return sizing.Child{}, err
 	}
 	c, err := ref.ReadChild(bytes.NewReader(t.CSV), name)
+	for id, place := range c.Where {
+		c.Where[id] = t.Where(place)
+	}
 	return c, t.Faults(err)
 }
 

@@ -30,7 +30,25 @@ func (l *layout) child() *sheet {
 	for id, v := range l.Child.Own {
 		own(l.childRow(id), v, "")
 	}
+	l.besideDoubts(s)
 	return s
+}
+
+// besideDoubts puts what is in doubt beside its cell.
+func (l *layout) besideDoubts(s *sheet) {
+	doubts := l.Finished.Body.Questions
+	if len(doubts) == 0 {
+		return
+	}
+	s.rows[s.head-1] = append(s.rows[s.head-1], styled("check first", stWarn.head()))
+	s.widths = append(s.widths, 60)
+	for _, d := range doubts {
+		row := l.factRow(d.Measurement)
+		if d.Measurement != sizing.AgeField {
+			row = l.childRow(d.Measurement)
+		}
+		s.rows[row-1] = append(s.rows[row-1], styled(tell.Style{}.Fact(d.Fact), stWarn))
+	}
 }
 
 // ownCm is the formula of a measurement of the child in cm or kg, as filled in.

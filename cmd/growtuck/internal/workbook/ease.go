@@ -95,7 +95,7 @@ func (l *layout) lengthSplits() []split {
 
 func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 	at := func(col int) string { return fixed(col, row) }
-	body := l.bodyCell(line.Body.Measurement.ID)
+	body := l.madeFrom(line)
 	share := 100.0
 	if line.Share.Cm != 0 {
 		share = line.Share.Cm
@@ -143,6 +143,30 @@ func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 		calc(leastFormula, l.leastOf(i, line), stLeast),
 		styled(why(line), stWrap),
 	}
+}
+
+// madeFrom is the body measurement that a line is made from, which options may
+// change.
+func (l *layout) madeFrom(line sizing.Line) string {
+	own := line.Part.Measurement
+	instead, _ := l.Reference.Instead(l.Finished.Garment.ID, line.Part.Part) // of its own garment
+	parts, _ := l.Reference.Parts(l.Finished.Garment.ID)
+	for _, p := range parts {
+		if p.Part == line.Part.Part {
+			own = p.Measurement
+		}
+	}
+	cell := l.bodyCell(own)
+	formula := cell
+	for _, o := range l.Options {
+		if other, ok := instead[o]; ok && l.bodyRow(other) > 0 {
+			formula += fmt.Sprintf(`+IF(%s="yes",%s-%s,0)`, settingName(ask.OptionCell(o)), l.bodyCell(other), cell)
+		}
+	}
+	if formula != cell {
+		return "(" + formula + ")"
+	}
+	return formula
 }
 
 // chosen are the part's style and the options that are chosen, in cm.

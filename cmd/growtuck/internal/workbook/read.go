@@ -233,6 +233,19 @@ func (t *Table) Faults(err error) error {
 	return errors.Join(out...)
 }
 
+// Where gives a place in the CSV, such as child.xlsx:3:7, as it is called in the
+// workbook.
+func (t *Table) Where(place string) string {
+	rest, ok := strings.CutPrefix(place, t.file+":")
+	row, column, parted := strings.Cut(rest, ":")
+	line, err := strconv.Atoi(row)
+	col, err2 := strconv.Atoi(column)
+	if !ok || !parted || err != nil || err2 != nil {
+		return place
+	}
+	return t.file + ": " + on(t.sheet, t.cell(line, col))
+}
+
 // Findings gives findings about the CSV the places that they have in the
 // workbook.
 func (t *Table) Findings(findings []validate.Finding) []validate.Finding {

@@ -6,6 +6,9 @@ import "growtuck/cmd/growtuck/internal/tell"
 func (l *layout) start() *sheet {
 	s := &sheet{name: startName, widths: []float64{26, 34, 74}}
 	s.paragraph(l.Title, stTitleLong)
+	for _, d := range (tell.Style{}).CheckFirst(l.Finished.Body.Questions) {
+		s.paragraph(d, stWarn)
+	}
 	s.paragraph(tell.Capital(tell.Style{}.Spec(l.Finished.Spec))+". "+tell.Style{}.MadeFrom(l.Finished.Body)+".", stNote)
 	s.paragraph("Fill in the yellow cells. Changes of fit, layer, gauge, ease and the child's measurements take effect at once: finished sizes and counts follow. "+
 		"Sheet "+patternName+" is what to work from, "+rowsName+" has every row to tick. Their shaping and words do not follow: growtuck plan THIS-FILE makes the plan again from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and recalculates the counts; your own counts on "+checkName+" belong to the draft. growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
@@ -42,9 +45,6 @@ func (l *layout) start() *sheet {
 		if f.Caution() {
 			s.paragraph(tell.Capital(tell.Style{}.Message(f))+".", stWrap)
 		}
-	}
-	for _, q := range (tell.Style{}).Questions(l.Finished.Body.Questions) {
-		s.paragraph(tell.Capital(q), stWrap)
 	}
 	s.paragraph("Reminders are not a verdict that a garment is safe or complies. Measure the child: a chart or an estimate is only a substitute. This is not a medical growth chart.", stWrap)
 	s.add()

@@ -133,6 +133,7 @@ func (s style) look() *excelize.Style {
 		look.Font.Color, look.Font.Bold = "8B1A1A", true
 		look.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"F9D6D5"}}
 	case stWarn:
+		look.Alignment.WrapText = true
 		look.Font.Color = "6B4E00"
 		look.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"FFE9B0"}}
 	case stGood:
@@ -168,5 +169,5 @@ func (s style) head() style {
 
 // wraps reports that text of the style is broken into lines.
 func (s style) wraps() bool {
-	return s == stWrap || s == stHead || s == stHeadRight || s == stHeadIndent || s == stNote || s == stInput || s == stTitleLong || s == stWork || s == stChapter
+	return s == stWrap || s == stHead || s == stHeadRight || s == stHeadIndent || s == stNote || s == stInput || s == stTitleLong || s == stWarn || s == stWork || s == stChapter
 }

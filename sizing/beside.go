@@ -1,0 +1,31 @@
+package sizing
+
+import "slices"
+
+// Beside are facts about parts that a published standard makes from another
+// measurement than the garment does, as an option that was not taken: the length
+// that it has.
+func (f *Finished) Beside() []Fact {
+	g, err := f.ref.garment(f.Garment.ID)
+	if err != nil {
+		return nil
+	}
+	var facts []Fact
+	for _, line := range f.Lines {
+		for _, l := range g.lengths[line.Part.Part] {
+			if l.Instead == "" || l.Basis != "published" || slices.Contains(f.Spec.Options, l.Option) {
+				continue
+			}
+			m := f.Spec
+			m.Options = append(slices.Clone(f.Spec.Options), l.Option)
+			other, err := f.ref.Finish(f.Body, m)
+			if err != nil {
+				continue // an option that was taken says how long it is
+			}
+			if standard, ok := other.Line(line.Part.Part); ok {
+				facts = append(facts, NewFact("length-beside", line.Part.Name, Length(standard.Finished), l.Option))
+			}
+		}
+	}
+	return facts
+}
