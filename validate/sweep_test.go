@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -38,8 +39,18 @@ var meant = []struct {
 }{
 	{"G02", "cuff", combination.unmeasured, "the cuff is narrower than the hand, and nobody has measured how far it stretches"},
 	{"G03", "ankle", combination.unmeasured, "the ankle is narrower than the foot, and nobody has measured how far it stretches"},
+	{"F02", "neck", func(c combination) bool { return c.infant() && c.tall() },
+		"in tall stitches an infant's neckline has so few rows that its edge comes no closer"},
+	{"F02", "waist", func(c combination) bool { return c.infant() && c.tall() },
+		"in tall stitches an infant's body has so few rows above the waist that its sides are shaped by several stitches at once"},
+	{"F03", "waist", func(c combination) bool { return c.infant() && c.making.Fit == "very-close" && c.how.Rib != nil },
+		"ribbing narrower than the fabric, on no more stitches than an infant's hips in a very close fit"},
 	{"G04", "waist", combination.unmeasured, "the waist is narrower than what it passes, and nobody has measured how far it stretches"},
 }
+
+// infant reports a wearer of under two years, tall a stitch more than 1.4 times as high as it is wide.
+func (c combination) infant() bool { return strings.HasSuffix(c.who, "m") }
+func (c combination) tall() bool   { return c.how.Gauge.RowByStitch() > 1.4 }
 
 func (c combination) unmeasured() bool { return c.how.Stretch == nil }
 
@@ -95,7 +106,7 @@ func sweepWearers(t *testing.T, ref *sizing.Reference) []wearer {
 	chart, err := ref.Chart("child")
 	require.NoError(t, err)
 	var all []wearer
-	for _, size := range []string{"2", "3", "4", "5.5", "6", "8", "10", "12", "14", "16"} {
+	for _, size := range []string{"3m", "6m", "12m", "18m", "2", "3", "4", "5.5", "6", "8", "10", "12", "14", "16"} {
 		p, err := chart.Place(size, sizing.Both)
 		require.NoError(t, err)
 		all = append(all, wearer{size, ref.BodyAt(p, sizing.Monotone), []plan.Row{{Field: "size", Value: size}}})

@@ -51,11 +51,14 @@ type slope struct {
 	inRounds, rightSideOnly bool
 }
 
+// sideAtOnceMost is the most stitches that are shaped at each side at one time.
+const sideAtOnceMost = 4
+
 // taper shapes both sides over rows: one stitch at a time at each side, or
 // more where the rows are too few.
 func (s slope) taper() (stitch.Schedule, error) {
 	if s.atOnceMost == 0 {
-		s.atOnceMost = 4
+		s.atOnceMost = sideAtOnceMost
 	}
 	var first error
 	for once := 1; once <= s.atOnceMost; once++ {

@@ -44,12 +44,13 @@ func (m *maker) legs(hip int) error {
 	if err != nil {
 		return err
 	}
+	c = m.gathered("leg-gathered", c, p.Leg, rows)
 	last, err := m.taperLeg(p, c, long.cm, rows)
 	if err != nil {
 		return err
 	}
 	m.p.tapers["leg"] = taperEnd{(p.Leg - last) / 2, last}
-	if err := m.cuff("ankle", "ankle", min(c.count, last), last, cuffRows, turned); err != nil {
+	if err := m.cuff("ankle", "ankle", min(c.count, last-last%2), last, cuffRows, turned); err != nil {
 		return err
 	}
 	m.heightPart("inside_leg", rows, cuffRows)
@@ -75,8 +76,12 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 		if m.common.rows.Repeat == 2 && turned {
 			to -= to % 2
 		}
-		if to >= 1 {
-			least := min(atLeast(m.g.Stitches(calf.leastCm)), p.Leg)
+		if needs := int(math.Ceil((m.g.Stitches(calf.cm) - c.above) / 2)); to >= 1 && needs <= rows-to {
+			least := min(max(atLeast(m.g.Stitches(calf.leastCm)), c.count, int(c.above)), p.Leg)
+			if cm := m.g.WidthCm(least); cm > calf.cm {
+				m.depart("calf", cm-calf.cm, "calf-not-narrower")
+				calf.cm = cm
+			}
 			sc, err := slope{from: p.Leg, target: min(m.g.Stitches(calf.cm), float64(p.Leg)), least: least, most: p.Leg, rows: to,
 				plain: int(m.g.Rows(m.practice("leg_plain").Value)), inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 			if err != nil {

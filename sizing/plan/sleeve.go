@@ -33,6 +33,7 @@ func (m *maker) sleeves(t top) error {
 	} else {
 		s.step("pick-up", "sleeve-from-yoke", Values{"on_hold": t.onHold, "underarm": t.sleeve - t.onHold, "half": (t.sleeve - t.onHold) / 2, "rest": t.sleeve - t.onHold - (t.sleeve-t.onHold)/2, "stitches": t.sleeve})
 	}
+	c = m.gathered("sleeve-gathered", c, t.sleeve, rows)
 	sc, err := slope{from: t.sleeve, target: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(m.practice("sleeve_plain").Value)),
 		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 	if err != nil {
@@ -45,6 +46,23 @@ func (m *maker) sleeves(t top) error {
 	}
 	m.heightPart("sleeve_length", rows, cuffRows)
 	return nil
+}
+
+// gathered ends a sleeve or leg wider than its cuff where so many rows are too few
+// to narrow it: what is left is gathered into the cuff.
+func (m *maker) gathered(note string, c cuffCount, from, rows int) cuffCount {
+	if above := float64(from - 2*m.steepest(rows)); above > c.above+1 {
+		c.above = min(above, float64(2*c.count-2))
+		m.note(note)
+	}
+	return c
+}
+
+// steepest is how many decreases at each side rows have room for: one in every
+// second row, or more often in tall stitches.
+func (m *maker) steepest(rows int) int {
+	gentle := int(m.p.steepestTaper * m.g.HeightCm(rows) / m.g.StitchWidthCm())
+	return max(rows/2, min(rows, gentle))
 }
 
 // dropSleeve is the length of a sleeve that begins at the side of a wide body.

@@ -201,6 +201,20 @@ func (m *maker) pairsTo(from int, to target) int {
 
 // sideShaping shapes the body at both sides to a girth.
 func (m *maker) sideShaping(from int, to target, rows int, turned bool) (stitch.Schedule, error) {
+	// As far as the rows allow.
+	usable := rows
+	if m.rightSideOnly(!turned) {
+		usable = (rows + 1) / 2
+	}
+	most := 2 * sideAtOnceMost * usable
+	if wide := m.g.Stitches(to.cm); wide < float64(from-most) || wide > float64(from+most) {
+		reached := min(max(wide, float64(from-most)), float64(from+most))
+		if to.line.Part.Part == "waist" {
+			m.depart("waist", (reached-wide)/m.g.StitchesPer10Cm*10, "waist-body-short")
+		}
+		to.cm = reached * m.g.StitchWidthCm()
+		to.leastCm = min(to.leastCm, to.cm)
+	}
 	least := atLeast(m.g.Stitches(to.leastCm))
 	return slope{from: from, target: m.g.Stitches(to.cm), least: least, most: max(2*from, 2*least) + 8, rows: rows,
 		plain: rows / 4, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()

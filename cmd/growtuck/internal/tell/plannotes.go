@@ -24,6 +24,10 @@ var planNotes = map[string]string{
 	// On parts of the garment.
 	"yoke-ruffles":             "The yoke gains more stitches than lie flat and ruffles a little: a looser fit avoids it.",
 	"yoke-deeper":              "The yoke is {rows} deeper than asked for, so that it does not ruffle.",
+	"sleeve-gathered":          "The sleeve is too short to narrow to the cuff: what is left is gathered in its first round.",
+	"leg-gathered":             "The leg is too short to narrow to the ankle: what is left is gathered in the first round of its cuff.",
+	"calf-not-narrower":        "it is no narrower than the end of the leg",
+	"waist-body-short":         "above the waist there are too few rows to shape it",
 	"back-half-chest":          "The back between the armholes is half the chest, {cm1}: the body is too narrow for more.",
 	"neck-to-wrist-unknown":    "The length from the centre back to the wrist is not known: the sleeve is as long as the arm from the underarm. Measure it and plan again.",
 	"cuffs-folded-back":        "The cuffs are worked {cm1} deep and folded back.",
