@@ -341,33 +341,6 @@ func (ref *Reference) CheckOptions(garment string, options []string) error {
 	return nil
 }
 
-// madeFrom is the measurement that a part is made from: its own, or the one that
-// an option takes instead.
-func (g *garment) madeFrom(part data.Part, m Spec) string {
-	for _, l := range g.lengths[part.Part] {
-		if l.Instead != "" && slices.Contains(m.Options, l.Option) {
-			return l.Instead
-		}
-	}
-	return part.Measurement
-}
-
-// Instead returns the measurements that options make a part of a garment from in
-// place of its own, by option.
-func (ref *Reference) Instead(garment, part string) (map[string]string, error) {
-	g, err := ref.garment(garment)
-	if err != nil {
-		return nil, err
-	}
-	out := make(map[string]string)
-	for _, l := range g.lengths[part] {
-		if l.Instead != "" {
-			out[l.Option] = l.Instead
-		}
-	}
-	return out, nil
-}
-
 // adjustments gathers what is added to a part's length.
 func (g *garment) adjustments(part string, m Spec) []Amount {
 	var out []Amount

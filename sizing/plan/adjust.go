@@ -29,6 +29,7 @@ const (
 	Nowhere     Place = "nowhere"    // it cannot be made longer or wider by itself
 	InFirstRow  Place = "first-row"  // stitches gained in the first row and lost in the last
 	AtBeginning Place = "beginning"  // stitches cast on more, and lost in the last
+	Underarms   Place = "underarms"  // half of the stitches added at each underarm, where the work is divided
 	Kept        Place = "kept"       // stitches gained in the first row and kept: nothing goes on from it
 )
 
@@ -61,7 +62,7 @@ func (p *Plan) Longer(s *Section, cm float64) Adjustment {
 // Wider is the section made wider by about so much, to end on the stitches that the
 // next section begins on.
 func (p *Plan) Wider(s *Section, cm float64) Adjustment {
-	if s.shortRows() || s.alongEdge() || s.Ribbed && s.Rows() < 2 {
+	if s.shortRows() || s.alongEdge() || s.Ribbed && s.Rows() < 2 || s.ID == "yoke" { // what a yoke ends on is divided
 		return Adjustment{Place: Nowhere}
 	}
 	per := 2
@@ -72,6 +73,8 @@ func (p *Plan) Wider(s *Section, cm float64) Adjustment {
 	a := Adjustment{Cm: s.Gauge.WidthCm(n), More: n, Total: s.From + n, To: s.To(), Place: InFirstRow}
 	i := p.index(s)
 	switch {
+	case len(s.Steps) > 0 && s.Steps[0].Kind == "divide":
+		a.Place = Underarms
 	case s.From == s.To() && !p.goesOn(i):
 		a.Place, a.To = Kept, s.To()+n
 	case i == 0 || p.before(i) == nil:

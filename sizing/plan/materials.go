@@ -17,14 +17,15 @@ type Materials struct {
 	Zipper  *Zipper
 }
 
-// singleCrochet are the heights of a row, in widths of a stitch, of the stitch that the
-// trade's yarn classes are given for.
-const singleCrochetLeast, singleCrochetMost = 0.7, 1.3
-
 // Materials lists what the plan takes.
 func (p *Plan) Materials() Materials {
 	m := Materials{Zipper: p.Zipper}
 	m.Yarn = p.yarnClasses()
+	for _, o := range p.openings {
+		if o.place == "front" && o.how == "" { // a slit at the neck
+			m.Buttons = 1
+		}
+	}
 	for _, s := range p.Sections {
 		here := 0
 		if s.InRounds {
@@ -65,7 +66,7 @@ func (p *Plan) yarnClasses() []data.Yarn {
 	if p.How.KnitPer4In > 0 {
 		per4, crochet = p.How.KnitPer4In, false
 	}
-	if by := p.How.Gauge.RowByStitch(); crochet && (by < singleCrochetLeast || by > singleCrochetMost) {
+	if crochet && p.How.Stitch != Single {
 		return nil // the classes are given for single crochet
 	}
 	var all []data.Yarn

@@ -75,13 +75,13 @@ func (m *maker) yoke(open bool) (top, error) {
 	}
 	turned := open || slit > 0
 	s := m.begin("yoke", neck, !turned)
-	if err := y.write(s); err != nil {
-		return top{}, err
-	}
-	if slit > 0 && slit < rows {
+	if slit > 0 && slit < rows { // said before the first row, so that nobody joins it
 		s.step("join", "slit-join", Values{"open_rows": slit})
 	} else if slit > 0 {
 		s.step("join", "slit-through", nil)
+	}
+	if err := y.write(s); err != nil {
+		return top{}, err
 	}
 	m.openWidthPart("chest", sp.Body, t.Body)
 	m.widthPart("upper_arm", sp.Sleeve, stitch.Even)

@@ -1,6 +1,10 @@
 package page
 
-import "growtuck/cmd/growtuck/internal/tell"
+import (
+	"strings"
+
+	"growtuck/cmd/growtuck/internal/tell"
+)
 
 // A table is a table of a document on the page, without the columns that have nothing
 // in them.
@@ -62,12 +66,26 @@ func chapters(d tell.Document, caption string) []chapterView {
 		}
 		v := chapterView{Chapter: c}
 		if c.Table != nil {
-			v.Sheet = newTable(*c.Table, "counts", c.Title, caption)
+			v.Sheet = newTable(named(*c.Table), "counts", c.Title, caption)
 			caption = c.Title
 		}
 		all = append(all, v)
 	}
 	return all
+}
+
+// named is a table whose rows begin with their names: letters of the drawing go in
+// front of them.
+func named(t tell.Table) tell.Table {
+	if t.Columns[0].Head != tell.LetterHead {
+		return t
+	}
+	out := tell.Table{Caption: t.Caption, Columns: t.Columns[1:]}
+	for _, r := range t.Rows {
+		r.Cells = append([]string{strings.TrimSpace(r.Cells[0] + " " + r.Cells[1])}, r.Cells[2:]...)
+		out.Rows = append(out.Rows, r)
+	}
+	return out
 }
 
 // An explained is a number that opens what it rests on. Several may share the words,

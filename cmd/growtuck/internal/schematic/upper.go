@@ -84,6 +84,10 @@ func (d *drawer) opening(t torso, most float64) {
 	top := point{0, t.deep}
 	bottom := point{0, math.Min(t.deep+d.of("front_opening", 0), most)}
 	d.edge(straight(top, bottom))
+	if beside := d.of(frontEdge, 0); beside > 0 {
+		d.edge(straight(point{-beside, top.y}, point{-beside, bottom.y}))
+		d.edge(straight(point{beside, top.y}, point{beside, bottom.y}))
+	}
 	x := t.half * 0.42
 	d.dim("front_opening", point{x, top.y}, point{x, bottom.y})
 }

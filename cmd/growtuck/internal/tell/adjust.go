@@ -17,6 +17,8 @@ func (x pattern) longer(s *plan.Section) string {
 		return x.say("longer-follows")
 	case a.Place == plan.Nowhere:
 		return x.say("longer-nowhere")
+	case x.sideways(s):
+		return x.say("longer-sideways", sizing.Length(a.Cm), a.More)
 	case a.Shaping != nil:
 		return x.say("longer-throughout", sizing.Length(a.Cm), more, total, x.reshaped(s, a))
 	case a.Place == plan.AtStart:
@@ -35,6 +37,14 @@ func (x pattern) wider(s *plan.Section) string {
 		row = "round"
 	}
 	switch {
+	case s.ID == "yoke":
+		return x.say("wider-yoke")
+	case x.sideways(s) && a.Place != plan.Nowhere:
+		return x.say("wider-sideways", sizing.Length(a.Cm), a.More)
+	case a.Place == plan.Underarms && a.Shaping != nil:
+		return x.say("wider-underarms-shaped", sizing.Length(a.Cm), a.More/2, a.Total, x.reshaped(s, a))
+	case a.Place == plan.Underarms:
+		return x.say("wider-underarms", sizing.Length(a.Cm), a.More/2, a.Total, row, a.To, a.More)
 	case a.Place == plan.Nowhere && s.Copies == 2 && !s.InRounds:
 		return x.say("wider-follows", sizing.Length(s.Gauge.RowHeightCm()))
 	case a.Place == plan.Nowhere:
@@ -45,10 +55,20 @@ func (x pattern) wider(s *plan.Section) string {
 		return x.say("wider-shaped-first", sizing.Length(a.Cm), a.More, row, a.Total, x.reshaped(s, a))
 	case a.Place == plan.Kept:
 		return x.say("wider-end", sizing.Length(a.Cm), a.More, row, a.Total)
+	case s.From != s.To() && a.Place == plan.AtBeginning:
+		return x.say("wider-begin-narrowing", sizing.Length(a.Cm), a.More, a.Total, row, a.To)
+	case s.From != s.To():
+		return x.say("wider-narrowing", sizing.Length(a.Cm), a.More, row, a.Total, row, a.To)
 	case a.Place == plan.AtBeginning:
-		return x.say("wider-beginning", sizing.Length(a.Cm), a.More, a.Total, row, a.To)
+		return x.say("wider-beginning", sizing.Length(a.Cm), a.More, a.Total, row, a.To, a.More)
 	}
-	return x.say("wider-first-row", sizing.Length(a.Cm), a.More, row, a.Total, row, a.To)
+	return x.say("wider-first-row", sizing.Length(a.Cm), a.More, row, a.Total, row, a.To, a.More)
+}
+
+// sideways reports ribbing that is worked along the edge it ends: its rows run up and
+// down.
+func (x pattern) sideways(s *plan.Section) bool {
+	return s.Ribbed && x.Craft == string(plan.Crochet) && !x.postRibbing()
 }
 
 // reshaped tells the shaping of a section that was made longer or wider.

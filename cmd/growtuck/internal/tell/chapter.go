@@ -8,6 +8,7 @@ type Chapter struct {
 	Table     *Table
 	Items     []string // a list
 	Work      []Work   // instructions, in their order
+	Twice     bool     // it is worked twice: a second box for each
 	After     []string // paragraphs under the work
 	Drawn     bool     // the drawing of the document stands here
 }
@@ -26,6 +27,14 @@ type WorkedRow struct {
 	Row    int
 	Count  int    // stitches after it
 	Colour string // "" where there is one
+}
+
+// Several are the rows where they are more than one: one alone is the instruction.
+func (w Work) Several() []WorkedRow {
+	if len(w.Rows) == 1 {
+		return nil
+	}
+	return w.Rows
 }
 
 // String is the instruction with the sizes it is about.

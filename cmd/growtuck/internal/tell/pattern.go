@@ -31,6 +31,9 @@ func (x pattern) chapters() []Chapter {
 	return all
 }
 
+// LetterHead is over the letters that a drawing shares with its tables.
+const LetterHead = "letter"
+
 // Letter is the letter of a part in drawings and tables, by its place among the
 // finished measurements.
 func Letter(place int) string { return string(rune('A' + place%26)) }
@@ -46,7 +49,7 @@ func letter(f *sizing.Finished, part string) string {
 
 // sizes are what the counts give beside the body, by the letters of the drawing.
 func (x pattern) sizes() Chapter {
-	t := Table{Columns: []Column{{Head: ""}, {Head: "part", Wrap: true}}}
+	t := Table{Columns: []Column{{Head: LetterHead}, {Head: "part", Wrap: true}}}
 	units := x.Units()
 	for i, u := range units {
 		if i == 0 {
@@ -63,7 +66,7 @@ func (x pattern) sizes() Chapter {
 		row := newRow(Letter(i), line.Part.Name)
 		for i, u := range units {
 			if i == 0 {
-				row.Cells = append(row.Cells, amount(line.Body, u))
+				row.Cells = append(row.Cells, amount(onBody(line), u))
 			}
 			row.Cells = append(row.Cells, LengthIn(p.SizeCm, u), LengthIn(p.WantCm, u))
 		}
@@ -78,6 +81,15 @@ func (x pattern) sizes() Chapter {
 		t.Rows = append(t.Rows, row)
 	}
 	return Chapter{ID: "sizes", Title: "Finished sizes", Table: &t}
+}
+
+// onBody is what a part lies over: the share of the measurement that it is a part of.
+func onBody(l sizing.Line) sizing.Reading {
+	r := l.Body
+	if l.Share.Cm != 0 {
+		r.Value, r.Imperial = r.Value*l.Share.Cm/100, r.Imperial*l.Share.Cm/100
+	}
+	return r
 }
 
 // gauge is what the swatch must have.
@@ -119,10 +131,10 @@ func (x pattern) construction() Chapter {
 	case len(turned) == 0:
 		items = append(items, x.say("made-all-rounds"))
 	default:
-		items = append(items, x.say("made-turned", strings.Join(turned, ", ")), x.say("made-rounds", strings.Join(round, ", ")))
+		items = append(items, x.say("made-turned", strings.Join(turned, "; ")), x.say("made-rounds", strings.Join(round, "; ")))
 	}
 	if len(twice) > 0 {
-		items = append(items, x.say("made-copies", strings.Join(twice, ", ")))
+		items = append(items, x.say("made-copies", strings.Join(twice, "; ")))
 	}
 	items = append(items, x.colours()...)
 	return Chapter{ID: "construction", Title: "How it is made", Items: append(items, x.say("made-counts"))}
@@ -177,7 +189,7 @@ func (x pattern) colours() []string {
 		}
 	}
 	for _, colour := range order {
-		items = append(items, x.say("made-colour", colour, strings.Join(plain[colour], ", ")))
+		items = append(items, x.say("made-colour", colour, strings.Join(plain[colour], "; ")))
 	}
 	return items
 }
@@ -222,7 +234,7 @@ func (x pattern) section(s *plan.Section) Chapter {
 	if s.Copies > 1 {
 		about = copies(s.Copies) + "; " + about
 	}
-	c := Chapter{ID: s.ID, Title: sectionName(s.Kind), About: about}
+	c := Chapter{ID: s.ID, Title: sectionName(s.Kind), About: about, Twice: s.Copies > 1}
 	for _, step := range s.Steps {
 		c.Work = append(c.Work, x.work(s, step))
 	}
@@ -243,7 +255,19 @@ func rowsOf(s *plan.Section) string {
 
 // work is a step with the rows that it works.
 func (x pattern) work(s *plan.Section, step plan.Step) Work {
-	return Work{Step: step.ID, Text: x.Step(step)}
+	w := Work{Step: step.ID, Text: x.Step(step)}
+	if step.Rows == 0 {
+		return w
+	}
+	w.Count = strconv.Itoa(step.To)
+	for r := step.Row; r < step.Row+step.Rows; r++ {
+		row := WorkedRow{Row: r, Count: s.StitchesAfter(r)}
+		if r <= len(s.Colours) {
+			row.Colour = s.Colours[r-1]
+		}
+		w.Rows = append(w.Rows, row)
+	}
+	return w
 }
 
 // title names the garment and whom it is for.

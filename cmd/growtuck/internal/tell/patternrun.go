@@ -42,7 +42,7 @@ func (x patternRun) chapters() []Chapter {
 // sizesOf are the finished sizes with the bodies and the counts, a column for each size.
 func (x patternRun) sizesOf() Chapter {
 	unit := x.Units()[0]
-	t := Table{Columns: []Column{{Head: ""}, {Head: "part, " + unit, Wrap: true}}}
+	t := Table{Columns: []Column{{Head: LetterHead}, {Head: "part, " + unit, Wrap: true}}}
 	for _, label := range x.graded.Labels {
 		t.Columns = append(t.Columns, Column{Head: label, Right: true})
 	}
@@ -51,7 +51,7 @@ func (x patternRun) sizesOf() Chapter {
 		t.Rows = append(t.Rows,
 			x.ofParts(Letter(i), line.Part.Name, part, func(_ sizing.Line, p plan.Part) string { return LengthIn(p.SizeCm, unit) }),
 			x.ofParts("", "  asked", part, func(_ sizing.Line, p plan.Part) string { return LengthIn(p.WantCm, unit) }),
-			x.ofParts("", "  "+line.Body.Measurement.Name+" of the body", part, func(l sizing.Line, _ plan.Part) string { return amount(l.Body, unit) }))
+			x.ofParts("", "  "+line.Body.Measurement.Name+" of the body", part, func(l sizing.Line, _ plan.Part) string { return amount(onBody(l), unit) }))
 		if p, ok := x.plan.Part(part); ok && p.Count > 0 {
 			t.Rows = append(t.Rows, x.ofParts("", "  "+p.Unit, part, func(_ sizing.Line, p plan.Part) string { return strconv.Itoa(p.Count) }))
 		}
@@ -102,7 +102,7 @@ func (x patternRun) materialsOf() Chapter {
 		}, zipped)))
 	}
 	if m.Buttons > 0 {
-		items = append(items, x.say("buttons-bought", x.ofPlans(func(p *plan.Plan) string { return strconv.Itoa(p.Materials().Buttons) }), sizing.Length(buttonCm)))
+		items = append(items, x.say("buttons-run", x.ofPlans(func(p *plan.Plan) string { return strconv.Itoa(p.Materials().Buttons) }), sizing.Length(buttonCm)))
 	}
 	return Chapter{ID: "materials", Title: "Materials", Items: append(items, x.notions(m)...)}
 }
@@ -132,12 +132,12 @@ func (x patternRun) sectionOf(g plan.GradedSection, s RunSection) Chapter {
 	if s.Copies > 1 {
 		about = s.Times() + "; " + about
 	}
-	c := Chapter{ID: s.ID, Title: s.Name, About: about}
+	c := Chapter{ID: s.ID, Title: s.Name, About: about, Twice: s.Copies > 1}
 	if len(s.Sizes) < len(x.graded.Labels) {
 		c.Lines = append(c.Lines, "Size "+Brackets(s.Sizes)+" only.")
 	}
 	for _, l := range s.Steps {
-		c.Work = append(c.Work, Work{Step: l.ID, Sizes: l.Sizes, Text: l.Text})
+		c.Work = append(c.Work, Work{Step: l.ID, Sizes: l.Sizes, Text: l.Text, Count: l.Count})
 	}
 	for _, lines := range []func(pattern, *plan.Section) []string{
 		func(p pattern, s *plan.Section) []string { return p.stripesOf(s) },

@@ -32,6 +32,7 @@ type RunSection struct {
 // of them only.
 type RunStep struct {
 	ID, Sizes, Text string
+	Count           string // stitches after it; "" where it works no row
 }
 
 // String is the step with the sizes it is about.
@@ -117,14 +118,17 @@ func (st Style) runSteps(labels []string, step plan.GradedStep) []RunStep {
 	var out []RunStep
 	for _, words := range wordings {
 		var same []*phrase
-		var names []string
+		var names, counts []string
 		for i, p := range told {
 			if p != nil && p.words == words {
 				same = append(same, p)
-				names = append(names, labels[i])
+				names, counts = append(names, labels[i]), append(counts, strconv.Itoa(step.Sizes[i].To))
 			}
 		}
 		line := RunStep{ID: step.ID, Text: st.bracketed(same)}
+		if slices.ContainsFunc(step.Sizes, func(s *plan.Step) bool { return s != nil && s.Rows > 0 }) {
+			line.Count = sameOrBrackets(counts)
+		}
 		if len(names) < len(labels) {
 			line.Sizes = Brackets(names)
 		}

@@ -26,7 +26,7 @@ func (l *layout) pattern() *sheet {
 	s := newPattern(l.Pattern, patternWide)
 	stale := l.stale()
 	s.formula(calc("IF("+stale+","+quoted(staleWords)+","+quoted(freshWords)+")", freshWords, stNote))
-	s.patternChapters(l.Pattern, l.Drawn, l.copies)
+	s.patternChapters(l.Pattern, l.Drawn)
 	s.conds = append(s.conds, condition{area(1, 1, len(s.widths), len(s.rows)), stale, stStop})
 	return s
 }
@@ -43,7 +43,7 @@ func NewRun(d tell.Document, drawn schematic.Panel, program, edition string) *Bo
 		}
 	}
 	s := newPattern(d, widths)
-	s.patternChapters(d, drawn, func(string) int { return 1 })
+	s.patternChapters(d, drawn)
 	return &Book{sheets: []*sheet{s}, title: d.Heading[0], by: program, tables: edition}
 }
 
@@ -57,7 +57,7 @@ func newPattern(d tell.Document, widths []float64) *sheet {
 }
 
 // patternChapters puts all of a pattern on its sheet.
-func (s *sheet) patternChapters(d tell.Document, drawn schematic.Panel, copies func(section string) int) {
+func (s *sheet) patternChapters(d tell.Document, drawn schematic.Panel) {
 	titles := make([]string, len(s.widths))
 	titles[0], titles[1], titles[len(titles)-1] = boxDone, "what to do", "stitches after"
 	s.head = s.header(titles...)
@@ -65,7 +65,7 @@ func (s *sheet) patternChapters(d tell.Document, drawn schematic.Panel, copies f
 		s.picture = png
 	}
 	for _, c := range d.Chapters {
-		s.chapter(c, copies(c.ID))
+		s.chapter(c)
 	}
 	if s.place == "" { // the pattern has no place for it
 		s.picture = nil
@@ -100,16 +100,8 @@ func (l *layout) stale() string {
 	return "OR(" + strings.Join(all, ",") + ")"
 }
 
-// copies is how often a section is worked.
-func (l *layout) copies(section string) int {
-	if s, ok := l.Plan.Section(section); ok {
-		return s.Copies
-	}
-	return 1
-}
-
 // chapter puts a chapter of the pattern on the sheet.
-func (s *sheet) chapter(c tell.Chapter, copies int) {
+func (s *sheet) chapter(c tell.Chapter) {
 	s.add()
 	if c.Drawn {
 		s.breaks = append(s.breaks, s.next())
@@ -135,7 +127,7 @@ func (s *sheet) chapter(c tell.Chapter, copies int) {
 		s.wide("–", item, stWork, len(s.widths))
 	}
 	boxes := []string{boxEmpty, boxDone}
-	if copies > 1 {
+	if c.Twice {
 		boxes = []string{boxEmpty + boxEmpty, boxDone + boxEmpty, boxDone + boxDone}
 	}
 	for _, w := range c.Work {
@@ -161,11 +153,11 @@ func (s *sheet) wide(mark, text string, st style, to int) int {
 	return row
 }
 
-// patternTable puts a table on the sheet: a column without a name is that of letters.
+// patternTable puts a table on the sheet: letters stand in the first column.
 func (s *sheet) patternTable(t tell.Table) {
 	used := t.Used()
 	shift := 1
-	if len(used) > 0 && t.Columns[used[0]].Head == "" {
+	if len(used) > 0 && t.Columns[used[0]].Head == tell.LetterHead {
 		shift = 0
 	}
 	line := func(st style, text func(i int) string) {
@@ -178,7 +170,12 @@ func (s *sheet) patternTable(t tell.Table) {
 		}
 		s.add(cells...)
 	}
-	line(stHead, func(i int) string { return t.Columns[i].Head })
+	line(stHead, func(i int) string {
+		if t.Columns[i].Head == tell.LetterHead {
+			return ""
+		}
+		return t.Columns[i].Head
+	})
 	for _, r := range t.Rows {
 		line(stWork, func(i int) string { return r.Cells[i] })
 	}

@@ -34,7 +34,7 @@
   // boxes are those of the pattern, by section, in their order.
   function boxes() {
     const all = new Map();
-    for (const box of document.querySelectorAll(".did")) {
+    for (const box of document.querySelectorAll(".pattern input")) {
       const section = box.closest(".chapter").id.slice(2);
       if (!all.has(section)) all.set(section, []);
       all.get(section).push(box);
@@ -60,9 +60,10 @@
   }
 
   document.addEventListener("change", (e) => {
-    if (!e.target.matches(".did")) return;
-    for (const box of e.target.closest("li").querySelectorAll(".rows .did")) { // a whole instruction ticks its rows
-      if (e.target.matches(".done > .did")) box.checked = e.target.checked;
+    if (!e.target.matches(".pattern input")) return;
+    const twin = [...e.target.parentElement.querySelectorAll("input")].indexOf(e.target); // of what is worked twice
+    if (e.target.matches(".done > input")) { // a whole instruction ticks its rows
+      for (const row of e.target.closest("li").querySelectorAll(".rows label")) row.querySelectorAll("input")[twin].checked = e.target.checked;
     }
     keepTicks();
   });
@@ -130,7 +131,7 @@
 
   if (form) {
     form.addEventListener("input", (e) => {
-      if (e.target.matches(".did")) return;
+      if (e.target.matches(".pattern input")) return;
       clearTimeout(wait);
       wait = setTimeout(ask, e.target.matches("input[type=text]") ? 180 : 0);
     });
