@@ -197,7 +197,7 @@ type Practice struct {
 	Line   int
 	ID     string  `csv:"id" validate:"required,id" doc:"Key of the figure."`
 	Value  float64 `csv:"value" validate:"gt=0,lte=300" doc:"The figure, in the unit beside it."`
-	Unit   string  `csv:"unit" validate:"oneof=cm in % thirds sixths times power rows years yd/in2 g/l" doc:"cm, in, rows, years; a share in %, thirds or sixths, a ratio (times) or an exponent (power); yards for a square inch (yd/in2), grams for a litre (g/l)."`
+	Unit   string  `csv:"unit" validate:"oneof=cm in % thirds sixths times power stitches rows years yd/in2 g/l" doc:"cm, in, stitches, rows, years; a share in %, thirds or sixths, a ratio (times) or an exponent (power); yards for a square inch (yd/in2), grams for a litre (g/l)."`
 	What   string  `csv:"what" validate:"required" doc:"What it is, and what a share is of."`
 	Source string  `csv:"source" validate:"required,id" doc:"Source of the figure."`
 	Basis  string  `csv:"basis" validate:"oneof=published derived 'common practice' memory judgement" doc:"How the figure is known: common practice, memory, our own judgement, or derived from the source."`

@@ -27,6 +27,7 @@ const (
 	AtEnd       Place = "end"        // plain rows after the last
 	AtStart     Place = "start"      // plain rows before the first
 	Nowhere     Place = "nowhere"    // it cannot be made longer or wider by itself
+	Increases   Place = "increases"  // stitches gained by its last increase row, and kept
 	InFirstRow  Place = "first-row"  // stitches gained in the first row and lost in the last
 	AtBeginning Place = "beginning"  // stitches cast on more, and lost in the last
 	Underarms   Place = "underarms"  // half of the stitches added at each underarm, where the work is divided
@@ -65,6 +66,12 @@ func (p *Plan) Wider(s *Section, cm float64) Adjustment {
 	if s.shortRows() || s.alongEdge() || s.Ribbed && s.Rows() < 2 || s.ID == "yoke" { // what a yoke ends on is divided
 		return Adjustment{Place: Nowhere}
 	}
+	if s.To() < s.From && s.Schedule == nil { // a top that closes
+		return Adjustment{Place: Nowhere}
+	}
+	if s.To() > s.From && !s.sidesShaped() {
+		return p.moreIncreases(s, cm)
+	}
 	per := 2
 	if r := p.How.Multiple.Repeat; r > 2 && !s.Ribbed {
 		per = r
@@ -88,6 +95,22 @@ func (p *Plan) Wider(s *Section, cm float64) Adjustment {
 		a.Shaping, a.To = &sc, sc.To()
 	}
 	return a
+}
+
+// moreIncreases widens a section that grows by increase rows: a circle by whole rounds
+// of its own rate.
+func (p *Plan) moreIncreases(s *Section, cm float64) Adjustment {
+	per := 2
+	if s.ID == "crown" {
+		for r := s.Rows(); r > 1; r-- {
+			if gain := s.StitchesAfter(r) - s.StitchesAfter(r-1); gain > 0 {
+				per = gain
+				break
+			}
+		}
+	}
+	n := max(per, per*int(math.Round(s.Gauge.Stitches(cm)/float64(per))))
+	return Adjustment{Cm: s.Gauge.WidthCm(n), More: n, Total: s.From, To: s.To() + n, Place: Increases}
 }
 
 // widened is the side shaping of a section that begins on more stitches, and ends as

@@ -37,6 +37,10 @@ func TestLongerAndWider(t *testing.T) {
 			if wide.Place == Nowhere {
 				continue
 			}
+			if wide.Place == Increases {
+				require.Equal(t, []int{s.From, s.To() + wide.More}, []int{wide.Total, wide.To}, what)
+				continue
+			}
 			require.Equal(t, s.From+wide.More, wide.Total, what)
 			if sc := wide.Shaping; sc != nil {
 				require.Equal(t, []int{s.Rows(), wide.Total, wide.To}, []int{sc.Rows, sc.From, sc.To()}, what)

@@ -244,7 +244,7 @@ func (p *Plan) crowded(s *Section, at int) bool {
 	rows := s.Rows() - at
 	if s.ID == "yoke" && rows > 0 {
 		for _, step := range s.Steps {
-			if step.Kind == "raglan-increase" && (step.Values["body"] == 2 || step.Values["sleeve"] == 2) {
+			if step.Kind == "raglan-repeat-two" {
 				return true
 			}
 		}

@@ -237,6 +237,9 @@ func adds(steps []Step, s *Section, from int) string {
 	for _, step := range steps {
 		to, named := step.Values["to"].(int)
 		row, numbered := step.Values["row"].(int)
+		if last, again := step.Values["last"].(int); again && step.Values["times"] != nil {
+			row = last
+		}
 		switch {
 		case named && numbered && s.StitchesAfter(row) != to:
 			return "a step's row ends on other stitches"

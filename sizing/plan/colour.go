@@ -209,7 +209,7 @@ func (p *Plan) before(i int) *Section {
 			return yoke
 		}
 	}
-	for _, anew := range []string{"pick-up", "cast-on", "start"} {
+	for _, anew := range []string{"pick-up", "hood-pick-up", "cast-on", "start"} {
 		if strings.HasPrefix(kind, anew) {
 			return nil
 		}

@@ -45,6 +45,7 @@ type slope struct {
 	target      float64 // stitches at the end, unrounded
 	least, most int
 	rows, plain int // plain: rows before the shaping, given up where there are too few
+	joins       int // rows at the start that join or pick up, and cannot shape
 	accept      func(n int) bool
 	atOnceMost  int // stitches at each side at one time
 
@@ -61,26 +62,42 @@ func (s slope) taper() (stitch.Schedule, error) {
 		s.atOnceMost = sideAtOnceMost
 	}
 	var first error
+	var best stitch.Schedule
+	found := false
 	for once := 1; once <= s.atOnceMost; once++ {
 		to, ok := nearest(s.target, s.least, s.most, func(n int) bool {
 			return (n-s.from)%(2*once) == 0 && (s.accept == nil || s.accept(n))
 		})
-		if !ok {
-			continue
+		if !ok || found && s.off(best.To()) <= s.off(to)+1 {
+			continue // more at once only for what is nearer by more than a stitch
 		}
-		for _, plain := range []int{s.plain, 0} {
+		plains := []int{max(s.plain, s.joins), s.joins}
+		if s.rows <= fewRows {
+			plains = append(plains, 0)
+		}
+		for _, plain := range plains {
 			sc, err := stitch.Taper{From: s.from, To: to, Rows: s.rows, AtOnce: once, PlainBefore: min(plain, s.rows),
 				InRounds: s.inRounds, RightSideOnly: s.rightSideOnly}.Schedule()
 			if err == nil {
-				return sc, nil
+				best, found = sc, true
+				break
 			}
 			if first == nil {
 				first = err
 			}
 		}
 	}
+	if found {
+		return best, nil
+	}
 	if first == nil {
 		first = fmt.Errorf("no count from %d to %d can be reached from %d by whole stitches at each side", s.least, s.most, s.from)
 	}
 	return stitch.Schedule{}, first
 }
+
+// fewRows are so few that the row that joins must be shaped as well.
+const fewRows = 12
+
+// off is how many stitches a count misses the target by.
+func (s slope) off(n int) float64 { return math.Abs(float64(n) - s.target) }

@@ -176,7 +176,8 @@ func (d *drafter) openings() {
 	}
 }
 
-// construction gives the yoke, the split and the tapers.
+// construction gives the yoke, the split and the tapers. The yoke goes from the neck
+// to the underarm: the row of the back of the neck that goes round is its first.
 func (d *drafter) construction() {
 	p := d.p
 	var sp *stitch.Split
@@ -188,10 +189,10 @@ func (d *drafter) construction() {
 		d.count("yoke", "start", y.Neck, "stitches")
 		d.count("yoke", "per_round", y.PerRound, "stitches")
 		d.count("yoke", "end", y.Yoke, "stitches")
-		d.count("yoke_rows", "", y.Rows, "rows")
+		d.count("yoke_rows", "", neckRows+y.Rows, "rows")
 		d.count("yoke_rounds", "", len(y.Rounds), "rounds")
 		for _, r := range y.Rounds {
-			d.count("increase", strconv.Itoa(r.Row), r.Increase, "stitches")
+			d.count("increase", strconv.Itoa(neckRows+r.Row), r.Increase, "stitches")
 		}
 	case p.Raglan != nil:
 		y := p.Raglan
@@ -199,10 +200,16 @@ func (d *drafter) construction() {
 		d.add("construction", "", string(Raglan), "", "")
 		d.count("yoke", "start", y.Neck, "stitches")
 		d.count("yoke", "end", y.Yoke, "stitches")
-		d.count("yoke_rows", "", y.Rows, "rows")
-		d.count("yoke_rounds", "", len(y.Rounds), "rounds")
-		for _, r := range y.Rounds {
-			d.count("increase", strconv.Itoa(r.Row), 4*(r.Body+r.Sleeves), "stitches")
+		d.count("yoke_rows", "", neckRows+y.Rows, "rows")
+		rounds := 0
+		for _, phase := range y.Phases {
+			rounds += phase.Times
+		}
+		d.count("yoke_rounds", "", rounds, "rounds")
+		for _, phase := range y.Phases {
+			for i := range phase.Times {
+				d.count("increase", strconv.Itoa(neckRows+phase.RowOf(i)), phase.Gain(), "stitches")
+			}
 		}
 	default:
 		if _, sleeved := p.tapers["sleeve"]; sleeved {

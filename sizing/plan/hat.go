@@ -1,8 +1,10 @@
 package plan
 
 import (
-	"math"
+	"fmt"
+	"slices"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -20,7 +22,7 @@ func (m *maker) hat() error {
 	}
 	body := fit.Count
 	band := m.cuffOf("brim", brim, 2*body).count
-	crown, err := stitch.PlanCrown(m.g, m.g.WidthCm(body))
+	crown, err := m.planCrown(body)
 	if err != nil {
 		return err
 	}
@@ -29,7 +31,11 @@ func (m *maker) hat() error {
 	if err != nil {
 		return err
 	}
-	straight := rows - crown.Rounds
+	crownRounds := crown.Rounds
+	if m.how.Craft == Knit {
+		crownRounds = max(1, crown.Narrow().Last())
+	}
+	straight := rows - crownRounds
 	join, err := stitch.ShapeAcross(body, band-body, true)
 	if m.how.Craft == Knit {
 		join, err = stitch.ShapeAcross(band, body-band, true)
@@ -37,17 +43,20 @@ func (m *maker) hat() error {
 	if err != nil {
 		return err
 	}
+	if straight < 1 {
+		return fmt.Errorf("a hat of %d rounds above its brim has none beside the %d of its crown: use a finer gauge", rows, crownRounds)
+	}
 	if m.how.Craft == Knit {
 		s := m.beginRib("brim", band, true)
 		s.step("start", "cast-on-brim", Values{"cast_on": band})
 		s.plain(bandRows)
 		s.step("rib", "rib", Values{"rows": bandRows, "stitches": band})
 		m.sideOfHat(body, straight, join)
-		if err := m.crown(body, crown.Rounds, false); err != nil {
+		if err := m.narrowCrown(body, crown); err != nil {
 			return err
 		}
 	} else {
-		if err := m.crown(body, crown.Rounds, true); err != nil {
+		if err := m.widenCrown(body, crown); err != nil {
 			return err
 		}
 		m.sideOfHat(body, straight, stitch.Across{Stitches: body})
@@ -58,7 +67,7 @@ func (m *maker) hat() error {
 		s.plain(bandRows)
 		s.step("rib", "rib-finish", Values{"rows": bandRows, "stitches": band})
 	}
-	switch crown.Lie.Lie(m.share("flat_tolerance")) {
+	switch crown.Lie.Lie(m.share("crown_slack")) {
 	case stitch.Cups:
 		m.note("crown-cups")
 	case stitch.Ruffles:
@@ -78,54 +87,64 @@ func (m *maker) sideOfHat(body, rows int, join stitch.Across) {
 	s.step("straight", "straight-on", Values{"rows": rows, "stitches": body})
 }
 
-// crown works a flat circle from its middle out, or back to its middle: the
-// same number of stitches more in every round, as near as whole ones allow.
-func (m *maker) crown(body, rounds int, outwards bool) error {
-	counts := crownCounts(body, rounds)
-	if outwards {
-		s := m.begin("crown", counts[0], true)
-		s.step("start", "start-ring", Values{"cast_on": counts[0]})
-		s.row(counts[0])
-		for i := 1; i < rounds; i++ {
-			if err := crownRound(s, i+1, counts[i-1], counts[i]); err != nil {
-				return err
-			}
-		}
+// planCrown counts the crown of a hat: in crochet increases in every round, in
+// knitting decreases in every second.
+func (m *maker) planCrown(body int) (stitch.Crown, error) {
+	every, customary := 1, []sizing.Practice{m.f.Practice("crown_single"), m.f.Practice("crown_half_double"), m.f.Practice("crown_double")}
+	if m.how.Craft == Knit {
+		every, customary = 2, []sizing.Practice{m.f.Practice("crown_knit")}
+	}
+	var rates []int
+	for _, c := range customary {
+		rates = append(rates, int(c.Value))
+	}
+	c, err := stitch.PlanCrown(m.g, body, every, rates, m.share("crown_slack"))
+	if i := slices.Index(rates, c.Middle); i >= 0 {
+		m.practice(customary[i].ID)
+	}
+	return c, err
+}
+
+// widenCrown works a crown from its middle out.
+func (m *maker) widenCrown(body int, c stitch.Crown) error {
+	s := m.begin("crown", c.Middle, true)
+	s.step("start", "start-ring", Values{"row": 1, "cast_on": c.Middle})
+	s.row(c.Middle)
+	if c.Widen.Times > 0 {
+		s.repeat("increase-1", "crown-increase", c.Widen)
+	}
+	if c.Rest == 0 {
 		return nil
 	}
+	return s.shapedRow("rest", c.Rounds, body)
+}
+
+// narrowCrown works a crown from its edge in, to be drawn together.
+func (m *maker) narrowCrown(body int, c stitch.Crown) error {
 	s := m.begin("crown", body, true)
-	s.step("plain", "work-first-round", Values{"stitches": body})
-	s.row(body)
-	for i := rounds - 1; i >= 1; i-- {
-		if err := crownRound(s, rounds-i+1, counts[i], counts[i-1]); err != nil {
+	narrow := c.Narrow()
+	if c.Rest > 0 {
+		if err := s.shapedRow("rest", 1, narrow.From); err != nil {
 			return err
 		}
+	}
+	if narrow.Times > 0 {
+		s.repeat("decrease-1", "crown-decrease", narrow)
 	}
 	s.step("gather", "gather", Values{"stitches": s.To()})
 	return nil
 }
 
-// crownCounts are the stitches of each round; none has more than twice those
-// before it.
-func crownCounts(body, rounds int) []int {
-	counts := make([]int, rounds)
-	for i := range counts {
-		counts[i] = int(math.Round(float64(body) * float64(i+1) / float64(rounds)))
-		if i > 0 {
-			counts[i] = min(counts[i], 2*counts[i-1])
-		}
-	}
-	return counts
-}
-
-func crownRound(s *Section, round, from, to int) error {
-	a, err := stitch.ShapeAcross(from, to-from, true)
+// shapedRow works to a row that gains or loses stitches evenly, and the row.
+func (s *Section) shapedRow(id string, row, to int) error {
+	s.plain(row - 1 - s.Rows())
+	a, err := stitch.ShapeAcross(s.To(), to-s.To(), s.InRounds)
 	if err != nil {
 		return err
 	}
 	s.row(to)
-	step := rowShaped(numbered("round", round), "row", a)
-	step.Values["row"] = round
+	step := rowShaped(id, "row", a)
+	step.Values["row"] = row
 	s.add(step)
 	return nil
 }

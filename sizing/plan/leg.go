@@ -44,7 +44,7 @@ func (m *maker) legs(hip int) error {
 	if err != nil {
 		return err
 	}
-	c = m.gathered("leg-gathered", c, p.Leg, rows)
+	c = m.gathered("leg-gathered", c, p.Leg, rows-1)
 	last, err := m.taperLeg(p, c, long.cm, rows)
 	if err != nil {
 		return err
@@ -70,7 +70,7 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 	s.Copies = 2
 	s.step("bridge", "divide-legs", Values{"each": p.Hip / 2, "bridge": p.Bridge})
 	s.step("leg", "leg-round", Values{"half": p.Bridge / 2, "rest": p.Bridge - p.Bridge/2, "stitches": p.Leg, "body": p.Hip / 2, "bridge": p.Bridge})
-	from, left := p.Leg, rows
+	from, left, joins := p.Leg, rows, 1
 	if calf, err := m.target("calf"); err == nil {
 		to := min(max(int(math.Round(m.g.Rows(longCm*m.share("calf_share_of_leg")))), 1), rows-1)
 		if m.common.rows.Repeat == 2 && turned {
@@ -83,18 +83,18 @@ func (m *maker) taperLeg(p stitch.LegPlan, c cuffCount, longCm float64, rows int
 				calf.cm = cm
 			}
 			sc, err := slope{from: p.Leg, target: min(m.g.Stitches(calf.cm), float64(p.Leg)), least: least, most: p.Leg, rows: to,
-				plain: int(m.g.Rows(m.practice("leg_plain").Value)), inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
+				plain: int(m.g.Rows(m.practice("leg_plain").Value)), joins: 1, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 			if err != nil {
 				return 0, fmt.Errorf("leg, crotch to calf: %w", err)
 			}
 			s.shapeTube(sc)
 			m.widthPart("calf", sc.To(), pairs(p.Leg))
-			from, left = sc.To(), rows-to
+			from, left, joins = sc.To(), rows-to, 0
 			s = m.begin("lower-leg", from, !turned)
 			s.Copies = 2
 		}
 	}
-	sc, err := slope{from: from, target: min(c.above, float64(from)), least: min(c.count, from-from%2), most: from, rows: left,
+	sc, err := slope{from: from, target: min(c.above, float64(from)), least: min(c.count, from-from%2), most: from, rows: left, joins: joins,
 		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 	if err != nil {
 		return 0, fmt.Errorf("leg, calf to cuff: %w", err)

@@ -25,6 +25,10 @@ func (m *maker) trousers() error {
 	if err != nil {
 		return err
 	}
+	raise, _, err := stitch.ShortRowSets(m.g, m.practice("seat_raise").Value)
+	if err != nil {
+		return err
+	}
 
 	s := m.beginRib("waistband", band.count, true)
 	s.step("start", "cast-on-waist", Values{"cast_on": band.count})
@@ -32,7 +36,8 @@ func (m *maker) trousers() error {
 	s.step("rib", "rib-elastic", Values{"rows": bandRows, "stitches": band.count})
 	m.ribPart("waist", band.count)
 
-	down := min(max(1, int(math.Round(m.g.Rows(rise.cm*m.share("hip_share_of_rise"))))-bandRows), rows)
+	const widening = 1 // round above the waistband
+	down := max(1, min(int(math.Round(m.g.Rows(rise.cm*m.share("hip_share_of_rise"))))-bandRows, rows)-widening)
 	// The rest must be gained in the rows down to the hips, a pair in each.
 	start, ok := nearest(max(band.above, float64(fit.Count-2*down)), band.count, min(fit.Count, 2*band.count), isEven)
 	if !ok {
@@ -42,7 +47,8 @@ func (m *maker) trousers() error {
 	if err != nil {
 		return err
 	}
-	m.seatRaise(start, join)
+	s = m.begin("seat-back", start, true)
+	above := m.seatRaise(s, start, raise, join)
 	s = m.begin("hips", start, true)
 	sc, err := slope{from: start, target: m.g.Stitches(hip.cm), least: atLeast(m.g.Stitches(hip.leastCm)), most: 2*fit.Count + multiple.Repeat,
 		rows: down, accept: multiple.Has, inRounds: true}.taper()
@@ -51,37 +57,36 @@ func (m *maker) trousers() error {
 	}
 	s.shape(sc)
 	m.widthPart("hip", sc.To(), multiple)
-	if rows > down {
+	if left := rows - above - down; left > 0 {
 		s = m.begin("seat", sc.To(), true)
 		s.Kind = "seat-below-hips"
-		s.plain(rows - down)
-		s.step("straight", "straight-to-crotch", Values{"rows": rows - down, "stitches": sc.To()})
+		s.plain(left)
+		s.step("straight", "straight-to-crotch", Values{"rows": left, "stitches": sc.To()})
 	}
-	m.heightPart("rise", rows, bandRows)
+	m.heightPart("rise", max(rows, above+down), bandRows)
 	return m.legs(sc.To())
 }
 
-// seatRaise works short rows over the back below the waistband.
-func (m *maker) seatRaise(stitches int, join stitch.Across) {
-	pairs, _, err := stitch.ShortRowSets(m.g, m.practice("seat_raise").Value)
-	if err != nil || pairs < 1 {
-		pairs = 1
-	}
-	s := m.begin("seat-back", stitches, false)
+// seatRaise widens the waistband to the hips and works short rows over the back
+// below it. The round begins at the middle of the back, before the first short row
+// and after the last. It returns the rounds that it adds in front.
+func (m *maker) seatRaise(s *Section, stitches, pairs int, join stitch.Across) (rounds int) {
 	if join.Change != 0 {
-		s.add(rowShaped("join", "above-waistband", join))
+		step := rowShaped("join", "above-waistband", join)
+		step.Values["row"] = 1
+		s.add(step)
+		s.row(stitches)
 	}
-	first := max(2, 2*int(math.Round(float64(stitches)/12)))
-	step := 0
-	if pairs > 1 {
-		step = max(0, (stitches/2-first)/2/(pairs-1))
+	rounds = s.Rows()
+	r := stitch.SpreadShortRows(stitches, pairs, stitches/6, stitches/2)
+	s.step("first", "short-rows-seat", Values{"row": rounds + 1, "last_row": rounds + 2, "pairs": r.Pairs, "half": r.First / 2, "first": r.First})
+	begun := len(s.Steps) - 1
+	s.workShort(r, r.First/2)
+	for i := begun; i < len(s.Steps); i++ {
+		s.Steps[i].InRounds = false
 	}
-	s.step("first", "short-rows-first-seat", Values{"rows": 2, "pairs": pairs, "first": first})
-	if pairs > 1 && step > 0 {
-		s.step("next", "short-rows-next", Values{"rows": 2 * (pairs - 1), "further": step, "pairs": pairs - 1})
-	}
-	for i := range pairs {
-		s.row(first + 2*step*i)
-		s.row(first + 2*step*i)
-	}
+	back := r.First - r.First/2 + (r.Pairs-1)*r.Further
+	s.short(back)
+	s.step("end", "short-rows-seat-end", Values{"row": s.Rows(), "half": back})
+	return rounds
 }

@@ -72,14 +72,25 @@ func (m *maker) mittens() error {
 	return nil
 }
 
-// tipRounds is how many rounds of four decreases close a tip: down to a share of
-// the stitches, in at most a share of the rows.
+// tipRounds is how many rounds close a tip, four stitches in each that decreases:
+// down to a share of the stitches, in at most a share of the rows.
 func (m *maker) tipRounds(stitches, rows int) int {
 	goes := float64(stitches) * (1 - m.share("tip_left"))
-	return max(0, min(int(math.Round(goes/4)), int(float64(rows)*m.share("tip_most")), (stitches-2)/4))
+	return max(0, min(int(math.Round(goes/4)), int(float64(rows)*m.share("tip_most"))/m.tipEvery(), (stitches-2)/4)) * m.tipEvery()
 }
 
-// tip closes the end of a mitten or sock with two decreases at each side.
+// tipEvery is the distance of a tip's decreases: knitting in turned rows
+// decreases on right-side rows alone.
+func (m *maker) tipEvery() int {
+	if m.rightSideOnly(!m.how.Turned) {
+		return 2
+	}
+	return 1
+}
+
+// tip closes the end of a mitten or sock with two decreases at each side. In
+// turned rows one side is the middle of the row, the other its two edges, whose
+// own stitches stay plain.
 func (m *maker) tip(id string, from, rounds int, turned bool) {
 	if rounds == 0 {
 		if last := m.p.Sections[len(m.p.Sections)-1]; last != nil {
@@ -89,8 +100,23 @@ func (m *maker) tip(id string, from, rounds int, turned bool) {
 	}
 	s := m.begin(id, from, !turned)
 	s.Copies = 2
-	for range rounds {
+	every := m.tipEvery()
+	for range rounds / every {
 		s.row(s.To() - 4)
+		s.plain(every - 1)
 	}
-	s.step("tip", "tip", Values{"rows": rounds, "each_side": 2, "stitches": s.To()})
+	v := Values{"rows": rounds, "each_side": 2, "stitches": s.To()}
+	kind := "tip"
+	if turned {
+		kind = "tip-turned"
+		v = Values{"rows": rounds, "edge": 1, "middle": 2, "stitches": s.To()}
+	}
+	if every > 1 {
+		kind = "tip-turned-every"
+		v["every"] = every
+	}
+	s.step("tip", kind, v)
+	if turned {
+		s.step("seam", "seam-sides", nil)
+	}
 }

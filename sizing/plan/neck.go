@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"math"
-
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
@@ -18,7 +16,6 @@ type top struct {
 	band   bool // the neckband is open in front
 
 	body, sleeve int
-	onHold       int           // stitches of the yoke on hold for each sleeve
 	split        *stitch.Split // of a yoke
 	under        int           // stitches added under each arm where front and back are joined
 	back, front  int           // rows from the nape, and from the front of the neck, to the underarm
@@ -26,39 +23,71 @@ type top struct {
 }
 
 // raise works the back of the neck higher than the front in pairs of short
-// rows, so that the yoke sits at the nape. It returns the rows. A short body is
-// raised less, so that some rows are left for it below a yoke of yokeRows.
-func (m *maker) raise(neck, yokeRows int) (int, error) {
-	pairs, _, err := stitch.ShortRowSets(m.g, m.practice("neck_drop").Value)
+// rows, so that the yoke sits at the nape. It returns the rows at the back and at
+// the front: the first and the last short row together go once round the neck. A
+// short body is raised less, so that some rows are left for it below a yoke of
+// yokeRows.
+func (m *maker) raise(neck, yokeRows int, inRounds bool) (back, front int, err error) {
+	pairs, _, err := stitch.ShortRowSets(m.g, m.neckDropCm())
 	if err != nil {
-		return 0, err
+		return 0, 0, err
 	}
 	if length, err := m.target("body_length"); err == nil {
-		pairs = min(pairs, (int(m.g.Rows(length.cm))-yokeRows-leastBodyRows)/2)
+		pairs = min(pairs, (int(m.g.Rows(length.cm))-yokeRows-1-leastBodyRows)/2)
 	}
-	pairs = max(pairs, 1)
+	// From a third of the neck, the back, to five sixths: the fronts stay low.
+	r := stitch.SpreadShortRows(neck, pairs, neck/3, neck*5/6)
 	s := m.begin("back-neck", neck, false)
 	s.step("start", "cast-on-neck", Values{"cast_on": neck})
-	// From a third of the neck, the back, to five sixths: the fronts stay low.
-	first := max(2, 2*int(math.Round(float64(neck)/6)))
-	step := 0
-	if pairs > 1 {
-		step = max(0, (neck*5/6-first)/2/(pairs-1))
+	s.step("first", "short-rows-neck", Values{"row": 1, "last_row": 2, "pairs": r.Pairs, "start_at": r.Lead + r.First, "lead": r.Lead, "first": r.First})
+	s.workShort(r, r.Lead+r.First)
+	s.short(neck - r.Lead + (r.Pairs-1)*r.Further)
+	kind := "short-rows-neck-end"
+	if inRounds {
+		kind = "short-rows-neck-join"
 	}
-	s.step("first", "short-rows-first-neck", Values{"rows": 2, "pairs": pairs, "first": first, "begin": (neck - first) / 2})
-	if pairs > 1 {
-		if step > 0 {
-			s.step("next", "short-rows-next", Values{"rows": 2 * (pairs - 1), "further": step, "pairs": pairs - 1})
-		} else {
-			s.step("next", "short-rows-same", Values{"rows": 2 * (pairs - 1), "first": first, "pairs": pairs - 1})
+	s.step("end", kind, Values{"row": s.Rows(), "stitches": neck})
+	return s.Rows(), neckRows, nil
+}
+
+// workShort adds pairs of short rows, the first of which works so many stitches,
+// and the step for all after the first pair.
+func (s *Section) workShort(r stitch.ShortRows, first int) {
+	s.short(first)
+	for row := 2; row <= 2*r.Pairs; row++ {
+		s.short(r.Worked(row))
+	}
+	if r.Pairs > 1 {
+		s.step("next", "short-rows-further", Values{"row": s.Rows() - 2*r.Pairs + 3, "rows": 2*r.Pairs - 2, "last_row": s.Rows(), "further": r.Further, "last": r.Worked(2 * r.Pairs)})
+	}
+}
+
+// neckDropCm is how much lower the neck is in front than at the nape: the
+// difference of the child's own heights of nape and throat where they are known
+// and go together, else the usual share of the height.
+func (m *maker) neckDropCm() float64 {
+	height, ok := m.body("height")
+	if !ok {
+		return m.practice("neck_drop").Value
+	}
+	trunk, hasTrunk := m.body("trunk")
+	leg, hasLeg := m.body("inside_leg")
+	head, hasHead := m.body("crown_to_throat")
+	if hasTrunk && hasLeg && hasHead {
+		own := trunk + leg - (height - head)
+		if own >= height*m.share("nape_over_throat_low") && own <= height*m.share("nape_over_throat_high") {
+			return own
 		}
 	}
-	s.step("all", "short-rows-end", Values{"stitches": neck})
-	for i := range pairs {
-		s.row(first + 2*step*i)
-		s.row(first + 2*step*i)
-	}
-	return s.Rows(), nil
+	return height * m.share("nape_over_throat")
+}
+
+// followNeckDrop moves the front opening of a garment by what the child's own
+// neck is lower in front than the usual figure that its length has.
+func (m *maker) followNeckDrop(openCm float64) float64 {
+	by := m.practice("neck_drop").Value - m.neckDropCm()
+	m.p.departures["front_opening"] = departure{cm: by, why: sizing.NewFact("front-neck-of-child"), own: true}
+	return openCm + by
 }
 
 // slitRows is the length of a slit at the front neck that lets the head

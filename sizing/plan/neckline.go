@@ -22,7 +22,7 @@ type neckline struct {
 // neckline finds the neck whose edge is nearest to its girth, on a back and
 // fronts of so many stitches over an armhole of so many rows.
 func (m *maker) neckline(neck target, back, fronts, rows int) (neckline, error) {
-	drop := min(int(math.Round(m.g.Rows(m.practice("neck_drop").Value))), rows-2)
+	drop := min(int(math.Round(m.g.Rows(m.neckDropCm()))), rows-2)
 	if m.common.rows.Repeat == 2 {
 		drop -= drop % 2 // the front's neck begins and ends on the right side
 	}

@@ -13,7 +13,7 @@ func (p *Plan) number() error {
 	wrong := false // the next row of turned work is a wrong-side row
 	for i, s := range p.Sections {
 		if i == 0 || s.InRounds || p.Sections[i-1].InRounds || s.begins() {
-			wrong = false
+			wrong = s.beforeYoke() && i+1 < len(p.Sections) && !p.Sections[i+1].InRounds
 		}
 		s.WrongSide = wrong
 		if err := s.number(0); err != nil {
@@ -24,13 +24,17 @@ func (p *Plan) number() error {
 	return nil
 }
 
+// beforeYoke reports the back of a neck, whose odd rows begin on the wrong side so
+// that the yoke begins on the right.
+func (s *Section) beforeYoke() bool { return s.ID == "back-neck" && s.Rows()%2 == 1 }
+
 // begins reports a section that does not go on from the rows before it.
 func (s *Section) begins() bool {
 	return len(s.Steps) > 0 && (s.Steps[0].firstRow() || strings.HasPrefix(s.Steps[0].Kind, "cast-on") || s.Steps[0].Kind == "heel")
 }
 
 // firstRows are the kinds of steps that make the first stitches of a section.
-var firstRows = []string{"pick-up-", "hood-pick-up", "sleeve-from-yoke", "start-ring", "start-oval", "work-first-round", "divide", "leg-round"}
+var firstRows = []string{"pick-up-", "hood-pick-up", "sleeve-from-yoke", "start-ring", "start-oval", "divide", "leg-round"}
 
 // firstRow reports a step that is the first row of its section.
 func (x Step) firstRow() bool {
@@ -98,7 +102,7 @@ func (n *numbering) add(step Step, next *Step) {
 		n.works(&step, 1)
 	case named:
 		n.plain(row - 1)
-		n.works(&step, 1)
+		n.works(&step, step.lastRow(row)-row+1)
 		n.owed = 0
 	case step.Shaping != nil:
 		step.Offset = n.at - n.owed
@@ -130,6 +134,18 @@ func (x Step) worked() (rows int, ok bool) {
 		rows += then
 	}
 	return rows, ok
+}
+
+// lastRow is the last row of a step that begins with a named one: that of shaping
+// worked again and again, of several short rows, else the same.
+func (x Step) lastRow(row int) int {
+	for _, name := range []string{"last", "last_row"} {
+		last, ok := x.Values[name].(int)
+		if ok && (name == "last_row" || x.Values["times"] != nil) {
+			return last
+		}
+	}
+	return row
 }
 
 // works lets a step work the next rows.

@@ -46,7 +46,7 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 		return 0, 0, err
 	}
 	torso := m.g.HeightCm(t.back+toWaist+seat) - w["body_length"].cm - w["rise"].cm
-	open := m.openRows(t, w["front_opening"].cm+torso, t.front+toWaist+seat) - t.front // below the underarm
+	open := m.openRows(t, m.followNeckDrop(w["front_opening"].cm)+torso, t.front+toWaist+seat) - t.front // below the underarm
 
 	waist, err := m.toWaist(t, w["waist"], toWaist, open)
 	if err != nil {
@@ -68,7 +68,7 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 func (m *maker) toWaist(t top, waist target, rows, open int) (stitches int, err error) {
 	s := m.beginBody(t, "body", "body-to-waist")
 	if open >= rows {
-		sc, err := m.sideShaping(t.body, waist.fabric(m.edges.girthCm), rows, true)
+		sc, err := m.sideShaping(t.body, waist.fabric(m.edges.girthCm), rows, 1, true)
 		if err != nil {
 			return 0, err
 		}
@@ -80,7 +80,7 @@ func (m *maker) toWaist(t top, waist target, rows, open int) (stitches int, err 
 	s.plain(open)
 	s.step("straight", "straight", Values{"rows": open, "stitches": s.To()})
 	s = m.closeFronts("body-closed", s.To())
-	sc, err := m.sideShaping(s.From, waist, rows-open, false)
+	sc, err := m.sideShaping(s.From, waist, rows-open, 1, false)
 	if err != nil {
 		return 0, err
 	}
@@ -107,16 +107,22 @@ func (m *maker) seat(waist int, hip target, toWaist, rows, open int) (stitches, 
 			down = max(inSeat, min(down, m.pairsTo(from+between, hip)))
 		}
 		inSeat = min(max(inSeat, down), rows-1)
+		if kept := m.common.rows; rows > 3 && !kept.Has(inSeat) { // the next part begins on the right side, in all sizes
+			if inSeat++; inSeat > rows-1 {
+				inSeat -= 2
+			}
+		}
 		down = min(down, inSeat)
 	}
 	var s *Section
+	joins := 0
 	if inSeat == 0 {
-		s = m.closeFronts("seat", waist)
+		s, joins = m.closeFronts("seat", waist), 1
 	} else {
 		s = m.begin("seat", waist, inSeat < 0)
 	}
 	round := target{line: hip.line, cm: hip.cm - m.g.WidthCm(between), leastCm: max(hip.leastCm-m.g.WidthCm(between), 0.1)}
-	sc, err := m.sideShaping(from, round, down, inSeat > 0)
+	sc, err := m.sideShaping(from, round, down, joins, inSeat > 0)
 	if err != nil {
 		return 0, 0, err
 	}

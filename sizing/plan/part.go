@@ -61,7 +61,7 @@ func (m *maker) record(p Part, part string) {
 // purpose.
 func (m *maker) depart(part string, byCm float64, why string) {
 	if _, ok := m.f.Line(part); ok && math.Abs(byCm) > 0.05 {
-		m.p.departures[part] = departure{byCm, sizing.NewFact(why)}
+		m.p.departures[part] = departure{cm: byCm, why: sizing.NewFact(why)}
 	}
 }
 
@@ -83,7 +83,9 @@ func (m *maker) finishParts() {
 		p := m.parts[i]
 		if d, ok := m.p.departures[l.Part.Part]; ok {
 			p.WantCm += d.cm
-			m.note("part-departs", l.Part.Name, sizing.Length(p.SizeCm), sizing.Length(math.Abs(d.cm)), comparison(d.cm, l), d.why)
+			if !d.own {
+				m.note("part-departs", l.Part.Name, sizing.Length(p.SizeCm), sizing.Length(math.Abs(d.cm)), comparison(d.cm, l), d.why)
+			}
 		}
 		m.p.Parts = append(m.p.Parts, p)
 		if e := p.ErrorCm(); math.Abs(e) > max(seenCm, seenShare*p.WantCm, m.unitCm(p)) {

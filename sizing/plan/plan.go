@@ -38,6 +38,7 @@ type Plan struct {
 
 	steepestTaper float64              // how far a side may go in, of its length
 	flatTolerance float64              // of the increases of a yoke that lie flat
+	increaseMost  float64              // most increases of a yoke's row, of those that lie flat
 	departures    map[string]departure // what the construction adds to parts, on purpose
 	openings      []opening
 	tapers        map[string]taperEnd // how sleeve and leg end before their cuffs
@@ -51,10 +52,11 @@ type opening struct {
 }
 
 // A departure is how far the construction takes a part from its finished
-// measurement, and why.
+// measurement, and why. One that is the child's own need not be told.
 type departure struct {
 	cm  float64
 	why sizing.Fact
+	own bool
 }
 
 // A taperEnd is a taper's decreases (pairs) and last count.
@@ -158,6 +160,7 @@ func (m *maker) make() (*Plan, error) {
 	}
 	m.yarn()
 	m.p.maker, m.p.flatTolerance = m, m.f.Practice("flat_tolerance").Share()
+	m.p.increaseMost = m.f.Practice("yoke_increase_most").Share()
 	return m.p, nil
 }
 

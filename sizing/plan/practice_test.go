@@ -27,7 +27,8 @@ func TestPlansListTheirPractice(t *testing.T) {
 	used := practised(p)
 	require.Len(t, used, len(p.Practice), "each is listed once")
 	require.Equal(t, "memory", used["underarm_share"])
-	for _, id := range []string{"hem_depth", "cuff_depth", "rib_share", "neckband_depth", "neck_drop"} {
+	require.Contains(t, used, "nape_over_throat_low")
+	for _, id := range []string{"hem_depth", "cuff_depth", "rib_share", "neckband_depth"} {
 		require.Equal(t, "common-practice", used[id], id)
 	}
 	for _, id := range []string{"thumb_share", "bridge_least", "zipper_by_hand", "stocked_zipper_14", "yarn_margin_plain", "neck_width_share", "raglan_sleeve_neck_share"} {

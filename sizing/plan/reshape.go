@@ -16,7 +16,7 @@ func (p *Plan) reshaped(s *Section, at, rows, to int) (*Section, error) {
 		return nil, fmt.Errorf("%s: %d rows are worked, and it should end with row %d", s.ID, at, rows)
 	}
 	out := *s
-	out.stitches = slices.Clone(s.stitches[:min(at, len(s.stitches))])
+	out.rows = slices.Clone(s.rows[:min(at, len(s.rows))])
 	out.Steps, out.Schedule = nil, nil
 	for out.Rows() < at { // tried on past its planned end
 		out.row(s.To())
@@ -67,47 +67,17 @@ func (s *Section) openFor(planned *Section, at int) {
 // rightSideOnly says whether turned rows are shaped on their right side alone.
 func (p *Plan) rightSideOnly(s *Section) bool { return p.How.Craft == Knit && !s.InRounds }
 
-// shapingRows are the rows after at, up to rows, that may be shaped.
-func (p *Plan) shapingRows(s *Section, at, rows int) []int {
-	var all []int
-	for r := at + 1; r <= rows; r++ {
-		if !p.rightSideOnly(s) || r%2 == 1 {
-			all = append(all, r)
-		}
-	}
-	return all
-}
-
 // restOfCircular shares the increases that are left over the rows that are left,
-// as many at a time as planned where there are rows enough.
+// in as few rhythms as they allow.
 func (p *Plan) restOfCircular(s *Section, at, rows, to int) error {
-	from, per := s.To(), p.Circular.PerRound
-	left, free := to-from, p.shapingRows(s, at, rows)
-	if per <= 0 {
-		per = max(1, left)
+	rest := stitch.YokeRest{Gauge: s.Gauge, From: s.To(), Increases: to - s.To(), Row: at, Rows: rows,
+		Turned: !s.InRounds, RightSideOnly: p.rightSideOnly(s), IncreaseMost: p.increaseMost}
+	phases, err := rest.Phases()
+	if err != nil {
+		return err
 	}
-	times := min((left+per-1)/per, len(free))
-	if left < 0 || left > 0 && times == 0 {
-		return fmt.Errorf("%d increases in %d rows", left, len(free))
-	}
-	var rounds []stitch.YokeRound
-	for i, n := range stitch.EvenRows(times, len(free)) {
-		done, now := left*i/times, left*(i+1)/times
-		rounds = append(rounds, stitch.YokeRound{Row: free[n-1], Increase: now - done, Stitches: from + now})
-	}
-	yoke := stitch.YokePlan{Split: p.Circular.Split, Neck: from, Rows: rows, Rounds: rounds}
-	last := at
-	for i, r := range rounds {
-		a, err := yoke.Round(i)
-		if err != nil {
-			return err
-		}
-		s.plain(r.Row - 1 - last)
-		s.row(r.Stitches)
-		last = r.Row
-		step := rowShaped(numbered("increase", i+1), "row", a)
-		step.Values["row"] = r.Row
-		s.add(step)
+	for i, phase := range phases {
+		s.repeat(numbered("increase", i+1), "yoke-repeat", phase)
 	}
 	s.straightTo(rows)
 	return nil
@@ -117,27 +87,23 @@ func (p *Plan) restOfCircular(s *Section, at, rows, to int) error {
 // the yoke gains beyond the plan it gains on the body's side, or with the sleeves'.
 func (p *Plan) restOfRaglan(s *Section, at, rows, to int) error {
 	body, sleeves := 0, 0
-	for _, r := range p.Raglan.Rounds {
-		if r.Row > at {
-			body, sleeves = body+r.Body, sleeves+r.Sleeves
+	for _, phase := range p.Raglan.Phases {
+		for i := range phase.Times {
+			if phase.RowOf(i) > at {
+				body, sleeves = body+phase.Body, sleeves+phase.Sleeves
+			}
 		}
 	}
 	body += (to - s.To() - 4*(body+sleeves)) / 4
 	if body < 0 || s.To()+4*(body+sleeves) != to {
 		return fmt.Errorf("%d stitches are no whole increases at four lines", to-s.To())
 	}
-	free := p.shapingRows(s, at, rows)
-	times := min(max(body, sleeves), len(free))
-	if most := max(body, sleeves); most > 2*times {
-		return fmt.Errorf("%d increases beside each line in %d rows", most, len(free))
+	phases, err := stitch.RaglanRest{Gauge: s.Gauge, Plan: *p.Raglan, Row: at, Rows: rows, Body: body, Sleeves: sleeves, RightSideOnly: p.rightSideOnly(s)}.Phases()
+	if err != nil {
+		return err
 	}
-	last := at
-	for i, n := range stitch.EvenRows(times, len(free)) {
-		b, sl := (i+1)*body/times-i*body/times, (i+1)*sleeves/times-i*sleeves/times
-		s.plain(free[n-1] - 1 - last)
-		last = free[n-1]
-		s.row(s.To() + 4*(b+sl))
-		s.step(numbered("increase", i+1), "raglan-increase", Values{"row": last, "body": b, "sleeve": sl, "to": s.To()})
+	for i, phase := range phases {
+		s.raglanPhase(numbered("increase", i+1), phase)
 	}
 	s.straightTo(rows)
 	return nil

@@ -22,11 +22,15 @@ type Section struct {
 	// Colours are those of the rows; none where the whole garment has one.
 	Colours []string
 
-	stitches []int // after each row
+	rows []row
 }
 
+// A row is how many stitches are on the work after it, and how many were worked:
+// in a short row fewer.
+type row struct{ after, worked int }
+
 // Rows is the number of rows or rounds of one copy.
-func (s *Section) Rows() int { return len(s.stitches) }
+func (s *Section) Rows() int { return len(s.rows) }
 
 // line is what one is called: a row, or a round.
 func (s *Section) line() string {
@@ -37,20 +41,15 @@ func (s *Section) line() string {
 }
 
 // To is the count of stitches after the last row.
-func (s *Section) To() int {
-	if len(s.stitches) == 0 {
-		return s.From
-	}
-	return s.stitches[len(s.stitches)-1]
-}
+func (s *Section) To() int { return s.StitchesAfter(len(s.rows)) }
 
 // StitchesAfter is the count of stitches once a row (from 1) is worked; row 0
 // is the start. Rows past the end count as the last.
 func (s *Section) StitchesAfter(row int) int {
-	if row <= 0 || len(s.stitches) == 0 {
+	if row <= 0 || len(s.rows) == 0 {
 		return s.From
 	}
-	return s.stitches[min(row, len(s.stitches))-1]
+	return s.rows[min(row, len(s.rows))-1].after
 }
 
 // HeightCm is the height of the rows.
@@ -64,8 +63,8 @@ func (s *Section) AreaCm2() float64 {
 // worked is the stitches of the first rows of one copy.
 func (s *Section) worked(rows int) int {
 	n := 0
-	for _, c := range s.stitches[:rows] {
-		n += c
+	for _, r := range s.rows[:rows] {
+		n += r.worked
 	}
 	return n
 }
@@ -92,17 +91,31 @@ func (s *Section) stepOf(id string) *Step {
 func (s *Section) plain(rows int) {
 	n := s.To()
 	for range rows {
-		s.stitches = append(s.stitches, n)
+		s.row(n)
 	}
 }
 
 // row adds one row that ends with a count.
-func (s *Section) row(stitches int) { s.stitches = append(s.stitches, stitches) }
+func (s *Section) row(stitches int) { s.rows = append(s.rows, row{stitches, stitches}) }
+
+// short adds a short row over so many of the stitches.
+func (s *Section) short(worked int) { s.rows = append(s.rows, row{s.To(), worked}) }
+
+// repeat adds shaping that is worked again and again, up to its last row, and its
+// step.
+func (s *Section) repeat(id, kind string, r stitch.Repeat) {
+	for i := range r.Times {
+		s.plain(r.RowOf(i) - 1 - s.Rows())
+		s.row(r.After(i))
+	}
+	s.add(Step{ID: id, Kind: kind, Repeat: &r, Values: Values{"row": r.Row, "every": r.Every, "times": r.Times, "change": max(r.Change, -r.Change), "from": r.From,
+		"lead": r.Lead, "between": r.Between, "trail": r.Trail, "first_to": r.After(0), "to": r.To(), "last": r.Last()}})
+}
 
 // shape adds the rows of a schedule and its step.
 func (s *Section) shape(sc stitch.Schedule) {
 	for r := 1; r <= sc.Rows; r++ {
-		s.stitches = append(s.stitches, sc.StitchesAfter(r))
+		s.row(sc.StitchesAfter(r))
 	}
 	s.Schedule = &sc
 	s.add(sidesShaped(sc))

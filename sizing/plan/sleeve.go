@@ -31,10 +31,10 @@ func (m *maker) sleeves(t top) error {
 	if t.widthCm > 0 {
 		s.step("pick-up", "pick-up-sides", Values{"stitches": t.sleeve})
 	} else {
-		s.step("pick-up", "sleeve-from-yoke", Values{"on_hold": t.onHold, "underarm": t.sleeve - t.onHold, "half": (t.sleeve - t.onHold) / 2, "rest": t.sleeve - t.onHold - (t.sleeve-t.onHold)/2, "stitches": t.sleeve})
+		s.step("pick-up", "sleeve-from-yoke", Values{"on_hold": t.split.SleevePart, "underarm": t.sleeve - t.split.SleevePart, "half": (t.sleeve - t.split.SleevePart) / 2, "rest": t.sleeve - t.split.SleevePart - (t.sleeve-t.split.SleevePart)/2, "stitches": t.sleeve})
 	}
-	c = m.gathered("sleeve-gathered", c, t.sleeve, rows)
-	sc, err := slope{from: t.sleeve, target: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(m.practice("sleeve_plain").Value)),
+	c = m.gathered("sleeve-gathered", c, t.sleeve, rows-1)
+	sc, err := slope{from: t.sleeve, target: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(m.practice("sleeve_plain").Value)), joins: 1,
 		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 	if err != nil {
 		return fmt.Errorf("sleeve: %w", err)

@@ -32,6 +32,7 @@ type Step struct {
 	PickUp      *stitch.PickUp
 	Buttonholes *stitch.Buttonholes
 	Shaping     *stitch.Schedule
+	Repeat      *stitch.Repeat // one row of shaping, worked again and again
 }
 
 // Values are a step's numbers and what it works on, by name. An int is a count

@@ -99,7 +99,7 @@ func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
 	if open, err := m.target("front_opening"); t.open && err == nil {
 		// Back and front are two lengths of one body: each misses half of what
 		// the neck's whole rows leave.
-		rowsCm = (rowsCm + open.cm - m.g.HeightCm(t.front)) / 2
+		rowsCm = (rowsCm + m.followNeckDrop(open.cm) - m.g.HeightCm(t.front)) / 2
 	}
 	rows, err := m.rows(max(rowsCm-m.rib.HeightCm(hemRows), m.g.RowHeightCm()), 0, !t.turned)
 	if err != nil {
@@ -142,7 +142,7 @@ func (m *maker) dress(t top) error {
 		return err
 	}
 	s := m.beginBody(t, "bodice", "bodice")
-	waist, err := m.sideShaping(t.body, w["waist"], rows, t.turned)
+	waist, err := m.sideShaping(t.body, w["waist"], rows, 1, t.turned)
 	if err != nil {
 		return fmt.Errorf("waist: %w", err)
 	}
@@ -157,7 +157,7 @@ func (m *maker) dress(t top) error {
 	down := int(math.Round(m.g.Rows(m.hipDepthCm(w["skirt_length"].cm))))
 	down = min(max(down, m.pairsTo(waist.To(), w["skirt_hip"]), 1), long)
 	s = m.begin("skirt", waist.To(), true)
-	hip, err := m.sideShaping(waist.To(), w["skirt_hip"], down, false)
+	hip, err := m.sideShaping(waist.To(), w["skirt_hip"], down, 0, false)
 	if err != nil {
 		return fmt.Errorf("hip: %w", err)
 	}
@@ -199,12 +199,12 @@ func (m *maker) pairsTo(from int, to target) int {
 	return int(math.Ceil(math.Abs(m.g.Stitches(to.cm)-float64(from))/2)) + 1
 }
 
-// sideShaping shapes the body at both sides to a girth.
-func (m *maker) sideShaping(from int, to target, rows int, turned bool) (stitch.Schedule, error) {
+// sideShaping shapes the body at both sides to a girth, after rows that join it.
+func (m *maker) sideShaping(from int, to target, rows, joins int, turned bool) (stitch.Schedule, error) {
 	// As far as the rows allow.
-	usable := rows
+	usable := max(0, rows-joins)
 	if m.rightSideOnly(!turned) {
-		usable = (rows + 1) / 2
+		usable = (usable + 1) / 2
 	}
 	most := 2 * sideAtOnceMost * usable
 	if wide := m.g.Stitches(to.cm); wide < float64(from-most) || wide > float64(from+most) {
@@ -217,7 +217,7 @@ func (m *maker) sideShaping(from int, to target, rows int, turned bool) (stitch.
 	}
 	least := atLeast(m.g.Stitches(to.leastCm))
 	return slope{from: from, target: m.g.Stitches(to.cm), least: least, most: max(2*from, 2*least) + 8, rows: rows,
-		plain: rows / 4, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
+		plain: rows / 4, joins: joins, atOnceMost: 6, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 }
 
 // sleevesOrBands finishes the armholes.

@@ -70,7 +70,7 @@ func (c *changer) widerFromYoke(body, sleeve int) error {
 				return fmt.Errorf("body: the underarm has only %d stitches to give; rip back into the yoke", c.p.split().Underarm)
 			}
 			c.r.note("underarm-becomes", sp.Underarm)
-			c.divideAnew(yoke, sp, c.left["yoke"])
+			c.divideAnew(sp)
 			return c.limbsStart(body, body/2)
 		}
 		s, _ := c.p.Section("sleeve")
@@ -89,13 +89,13 @@ func (c *changer) widerFromYoke(body, sleeve int) error {
 	if err := c.reshape(yoke, yoke.Rows(), yoke.To()+body+2*sleeve); err != nil {
 		return err
 	}
-	yoke, _ = c.p.Section("yoke")
-	c.divideAnew(yoke, sp, c.left["yoke"])
+	c.divideAnew(sp)
 	return c.limbsStart(body, sleeve)
 }
 
-// divideAnew keeps another division of the yoke.
-func (c *changer) divideAnew(yoke *Section, sp stitch.Split, l *Left) {
+// divideAnew keeps another division of the yoke, which is the first row of the
+// body.
+func (c *changer) divideAnew(sp stitch.Split) {
 	if c.p.Circular != nil {
 		circular := *c.p.Circular
 		circular.Split = sp
@@ -105,21 +105,42 @@ func (c *changer) divideAnew(yoke *Section, sp stitch.Split, l *Left) {
 		raglan.Split = sp
 		c.p.Raglan = &raglan
 	}
-	var s Section
-	s.InRounds = yoke.InRounds
-	divide(&s, sp)
-	l.Rest = append(l.Rest, s.Steps...)
+	body := c.body()
+	if body == nil {
+		return
+	}
+	anew := *body
+	anew.Steps = nil
+	divide(&anew, sp)
+	for i, step := range body.Steps {
+		if step.ID == "split" {
+			anew.Steps = slices.Concat(body.Steps[:i], anew.Steps, body.Steps[i+1:])
+			break
+		}
+	}
+	c.p.Sections[slices.Index(c.p.Sections, body)] = &anew
+	c.left[body.ID].Planned = orSelf(c.left[body.ID].Planned, body)
+}
+
+// body is the section that begins with the division of the yoke.
+func (c *changer) body() *Section {
+	for _, id := range []string{"body", "bodice"} {
+		if s, ok := c.p.Section(id); ok {
+			return s
+		}
+	}
+	return nil
 }
 
 // limbsStart lets body and sleeves begin on more stitches.
 func (c *changer) limbsStart(body, sleeve int) error {
-	if body != 0 {
-		for _, id := range []string{"body", "bodice"} {
-			if s, ok := c.p.Section(id); ok {
-				if err := c.startsOn(s, body, true); err != nil {
-					return err
-				}
-			}
+	if s := c.body(); s != nil {
+		begin := func() error { return c.startsOn(s, body, true) }
+		if body == 0 {
+			begin = func() error { return c.reshape(s, s.Rows(), s.To()) } // it divides otherwise
+		}
+		if err := begin(); err != nil {
+			return err
 		}
 	}
 	if s, ok := c.p.Section("sleeve"); ok && sleeve != 0 {
@@ -133,15 +154,20 @@ func (c *changer) limbsStart(body, sleeve int) error {
 func (c *changer) startsOn(s *Section, more int, throughout bool) error {
 	moved := *s
 	moved.From += more
-	moved.stitches = slices.Clone(s.stitches)
-	for i := range moved.stitches {
-		moved.stitches[i] += more
+	moved.rows = slices.Clone(s.rows)
+	for i := range moved.rows {
+		moved.rows[i].after += more
+		moved.rows[i].worked += more
 	}
 	moved.Steps = slices.Clone(s.Steps)
 	for i, step := range moved.Steps {
 		for _, name := range []string{"stitches", "underarm", "bridge"} {
 			if n, ok := step.Values[name].(int); ok && (step.ID == "join" || step.ID == "pick-up" || step.ID == "leg" || step.ID == "bridge") {
-				moved.Steps[i].Values = moved.Steps[i].Values.with(name, n+more)
+				v := moved.Steps[i].Values.with(name, n+more)
+				if _, halved := v["before"]; halved && name != "stitches" {
+					v["before"], v["after"] = (n+more)/2, n+more-(n+more)/2
+				}
+				moved.Steps[i].Values = v
 			}
 		}
 	}
@@ -178,7 +204,7 @@ func (c *changer) widensInRow2(s *Section, more int) error {
 		return err
 	}
 	now, _ := c.p.Section(s.ID)
-	now.From, now.stitches[0] = s.From, s.From
+	now.From, now.rows[0] = s.From, row{s.From, s.From}
 	l := c.left[s.ID]
 	step := rowShaped("widen", "row", across)
 	step.InRounds, step.Values["row"] = s.InRounds, 2
@@ -220,7 +246,7 @@ func (c *changer) joinAnew(s *Section, above, count int) error {
 		return fmt.Errorf("%s: %w", s.ID, err)
 	}
 	out := *s
-	out.From, out.stitches = count, slices.Repeat([]int{count}, s.Rows())
+	out.From, out.rows = count, slices.Repeat([]row{{count, count}}, s.Rows())
 	out.Steps = slices.DeleteFunc(slices.Clone(s.Steps), func(x Step) bool { return x.ID == "join" })
 	for i, x := range out.Steps {
 		if _, ok := x.Values["stitches"].(int); ok {

@@ -91,7 +91,7 @@ func (m *maker) byColour(y *Yarn) error {
 			if _, seen := areas[colour]; !seen {
 				order = append(order, colour)
 			}
-			areas[colour] += float64(s.stitches[r]*s.Copies) * s.Gauge.StitchWidthCm() * s.Gauge.RowHeightCm()
+			areas[colour] += float64(s.rows[r].worked*s.Copies) * s.Gauge.StitchWidthCm() * s.Gauge.RowHeightCm()
 		}
 	}
 	most := m.share("last_ball_share")

@@ -9,7 +9,7 @@ import (
 
 // weights are those of stitch, but for the depth and the underarm, which
 // together make the armhole, and whose fit has the narrowest range of all.
-var weights = stitch.Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 2, Underarm: 1, Balance: 0.25, NeckSplit: 0.25}
+var weights = stitch.Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 2, Underarm: 1, Balance: 0.25, NeckSplit: 0.25, Rhythm: 1}
 
 // yokeTarget is the yoke in finished measurements.
 func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
@@ -26,25 +26,38 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 		BodyCm: chest.cm, BodyLeastCm: chest.leastCm, Body: even(m.bodyMultiple(!open)),
 		SleeveCm: arm.cm, SleeveLeastCm: arm.leastCm, Sleeve: stitch.Even,
 		// Half the underarm turns down into the side: the yoke is as much less deep.
-		DepthCm: hole.cm - underarm/2, UnderarmCm: underarm,
+		DepthCm: m.yokeCm(hole.cm, underarm), UnderarmCm: underarm,
 		FrontOpening: open, EdgeStitches: m.edgeStitches(), PerRound: m.common.perRound, Depth: stitch.Plain, Weights: weights,
 		IncreaseMost: m.f.Practice("yoke_increase_most").Share(), SleeveNeckShare: m.f.Practice("raglan_sleeve_neck_share").Share(),
 	}
-	if t.DepthCm <= m.g.RowHeightCm() {
+	if t.DepthCm <= 0 {
 		return t, fmt.Errorf("an armhole of %.1f cm is too shallow for a yoke over a chest of %.1f cm", hole.cm, chest.cm)
 	}
-	t.DepthLeastCm = max(0, hole.leastCm-underarm/2)
+	t.DepthLeastCm = max(0, m.yokeCm(hole.leastCm, underarm))
 	if m.how.Construction == Raglan {
-		t.PerRound, t.RaglanAtOnce = 0, 2
+		t.PerRound = 0
 		t.SleeveNeckShare = m.share("raglan_sleeve_neck_share")
 	} else {
 		t.IncreaseMost = m.share("yoke_increase_most")
 	}
-	if turned := open || m.needsSlit(neck.cm); turned {
+	if t.Turned = open || m.needsSlit(neck.cm); t.Turned {
 		t.Depth = m.common.rows
 		t.RightSideOnly = m.rightSideOnly(false)
 	}
 	return t, nil
+}
+
+// neckRows are the rows of the back of the neck that go round it.
+const neckRows = 1
+
+// holeCm is the depth of the armhole that a yoke of a depth below the back of the
+// neck gives, and yokeCm the depth of the yoke that gives an armhole.
+func (m *maker) holeCm(yokeCm, underarmCm float64) float64 {
+	return stitch.ArmholeDepthCm(m.g.HeightCm(neckRows)+yokeCm, underarmCm)
+}
+
+func (m *maker) yokeCm(holeCm, underarmCm float64) float64 {
+	return holeCm - underarmCm/2 - m.g.HeightCm(neckRows)
 }
 
 // needsSlit reports a neck that the head does not pass.
@@ -69,26 +82,27 @@ func (m *maker) yoke(open bool) (top, error) {
 	if !open {
 		slit = m.slitRows(m.g.WidthCm(neck))
 	}
-	raised, err := m.raise(neck, rows)
+	turned := open || slit > 0
+	back, front, err := m.raise(neck, rows, !turned)
 	if err != nil {
 		return top{}, err
 	}
-	turned := open || slit > 0
+	if slit > 0 {
+		slit = max(1, slit-front)
+	}
 	s := m.begin("yoke", neck, !turned)
 	if slit > 0 && slit < rows { // said before the first row, so that nobody joins it
 		s.step("join", "slit-join", Values{"open_rows": slit})
 	} else if slit > 0 {
 		s.step("join", "slit-through", nil)
 	}
-	if err := y.write(s); err != nil {
-		return top{}, err
-	}
+	y.write(s)
 	m.openWidthPart("chest", sp.Body, t.Body)
 	m.widthPart("upper_arm", sp.Sleeve, stitch.Even)
-	hole := stitch.ArmholeDepthCm(m.g.HeightCm(rows), m.g.WidthCm(sp.Underarm))
+	hole := stitch.ArmholeDepthCm(m.g.HeightCm(front+rows), m.g.WidthCm(sp.Underarm))
 	m.sizePart("armhole_depth", hole)
-	return top{open: open, slit: max(0, slit-rows), turned: open || slit > rows, band: turned, body: sp.Body, sleeve: sp.Sleeve, onHold: sp.SleevePart,
-		split: &sp, back: raised + rows, front: rows}, nil
+	return top{open: open, slit: max(0, slit-rows), turned: open || slit > rows, band: turned, body: sp.Body, sleeve: sp.Sleeve, split: &sp,
+		back: back + rows, front: front + rows}, nil
 }
 
 // A shapedYoke is a circular yoke or a raglan.
@@ -101,31 +115,37 @@ type shapedYoke struct {
 	cost       float64
 }
 
+// armholeOff is what an armhole more than a row off costs, beside the yoke's own
+// errors in cm². A judgement.
+const armholeOff = 0.5
+
 // planYoke plans the yoke.
 func (m *maker) planYoke(t stitch.YokeTarget) (shapedYoke, error) {
-	hole := stitch.ArmholeDepthCm(t.DepthCm, t.UnderarmCm)
-	least := stitch.ArmholeDepthCm(t.DepthLeastCm, t.UnderarmCm)
+	hole, least := m.holeCm(t.DepthCm, t.UnderarmCm), m.holeCm(t.DepthLeastCm, t.UnderarmCm)
 	best, err := m.flatYoke(t)
 	if err != nil {
 		return best, err
 	}
-	off := func(y shapedYoke) float64 {
-		return math.Abs(stitch.ArmholeDepthCm(m.g.HeightCm(y.rows), m.g.WidthCm(y.split.Underarm)) - hole)
+	// An armhole more than a row off is weighed against what other underarms cost.
+	row := m.g.RowHeightCm()
+	score := func(y shapedYoke) float64 {
+		off := math.Abs(m.holeCm(m.g.HeightCm(y.rows), m.g.WidthCm(y.split.Underarm))-hole) - row
+		if off <= 1e-9 {
+			return y.cost
+		}
+		return y.cost + armholeOff + off*off/(row*row)
 	}
 	var shares []float64
-	if off(best) > m.g.RowHeightCm() {
+	if score(best) > best.cost {
 		shares = m.underarmShares()
 	}
 	for _, share := range shares {
-		if off(best) <= m.g.RowHeightCm() {
-			break
-		}
 		t.UnderarmCm = t.BodyCm * share
-		t.DepthCm, t.DepthLeastCm = hole-t.UnderarmCm/2, max(0, least-t.UnderarmCm/2)
+		t.DepthCm, t.DepthLeastCm = m.yokeCm(hole, t.UnderarmCm), max(0, m.yokeCm(least, t.UnderarmCm))
 		if t.DepthCm <= 0 {
 			continue
 		}
-		if y, err := m.flatYoke(t); err == nil && off(y) < off(best)-1e-9 && y.cost < best.cost+1 {
+		if y, err := m.flatYoke(t); err == nil && score(y) < score(best)-1e-9 {
 			best = y
 		}
 	}
@@ -159,7 +179,7 @@ func (m *maker) flatYoke(t stitch.YokeTarget) (shapedYoke, error) {
 }
 
 func (m *maker) ruffles(y shapedYoke) bool {
-	c, err := stitch.CheckCircle(m.g, float64(max(0, y.split.Yoke-y.neck))/float64(y.rows))
+	c, err := stitch.CheckCircle(m.g, float64(max(0, y.split.Yoke-y.neck))/float64(neckRows+y.rows))
 	return err == nil && c.Lie(m.share("flat_tolerance")) == stitch.Ruffles
 }
 
@@ -173,51 +193,73 @@ func (m *maker) tryYoke(t stitch.YokeTarget) (shapedYoke, error) {
 }
 
 // write writes the rows.
-func (y shapedYoke) write(s *Section) error {
+func (y shapedYoke) write(s *Section) {
 	if y.raglan != nil {
-		return raglanRows(s, *y.raglan)
+		raglanRows(s, *y.raglan)
+	} else {
+		circularRows(s, *y.circular)
 	}
-	return circularRows(s, *y.circular)
 }
 
 // circularRows writes the rows of a circular yoke.
-func circularRows(s *Section, p stitch.YokePlan) error {
+func circularRows(s *Section, p stitch.YokePlan) {
 	s.step("rows", "yoke-rows", Values{"rows": p.Rows, "increase_rows": len(p.Rounds)})
-	at := 0
-	for i, r := range p.Rounds {
-		s.plain(r.Row - 1 - at)
-		s.row(r.Stitches)
-		at = r.Row
-		a, err := p.Round(i)
-		if err != nil {
-			return err
-		}
-		step := rowShaped(numbered("increase", i+1), "row", a)
-		step.Values["row"] = r.Row
-		s.add(step)
+	for i, phase := range p.Phases {
+		s.repeat(numbered("increase", i+1), "yoke-repeat", phase)
 	}
-	s.plain(p.Rows - at)
-	return nil
+	yokeRest(s, p.Rows)
+}
+
+// yokeRest works the yoke plain to its last row.
+func yokeRest(s *Section, rows int) {
+	if left := rows - s.Rows(); left > 0 {
+		s.plain(left)
+		s.step("rest", "yoke-rest", Values{"rows": left, "to": s.To()})
+	}
 }
 
 // raglanRows writes the rows of a raglan.
-func raglanRows(s *Section, p stitch.RaglanPlan) error {
+func raglanRows(s *Section, p stitch.RaglanPlan) {
 	if p.FrontOpening {
 		s.step("mark", "raglan-lines-open", Values{"front": p.NeckFront, "sleeve": p.NeckSleeve, "back": p.NeckBack})
 	} else {
 		half := p.NeckFront / 2
 		s.step("mark", "raglan-lines", Values{"front": half, "sleeve": p.NeckSleeve, "back": p.NeckBack, "other_front": p.NeckFront - half})
 	}
-	s.step("rows", "yoke-rows", Values{"rows": p.Rows, "increase_rows": len(p.Rounds)})
-	at := 0
-	for i, r := range p.Rounds {
-		s.plain(r.Row - 1 - at)
-		s.row(r.Stitches)
-		at = r.Row
-		s.step(numbered("increase", i+1), "raglan-increase", Values{"row": r.Row, "body": r.Body, "sleeve": r.Sleeves, "to": r.Stitches})
+	rows := 0
+	for _, phase := range p.Phases {
+		rows += phase.Times
 	}
-	s.plain(p.Rows - at)
-	return nil
+	s.step("rows", "yoke-rows", Values{"rows": p.Rows, "increase_rows": rows})
+	for i, phase := range p.Phases {
+		s.raglanPhase(numbered("increase", i+1), phase)
+	}
+	yokeRest(s, p.Rows)
+}
+
+// raglanPhase adds rows of a raglan that increase alike, up to the last of them,
+// and their step.
+func (s *Section) raglanPhase(id string, p stitch.RaglanPhase) {
+	for i := range p.Times {
+		s.plain(p.RowOf(i) - 1 - s.Rows())
+		s.row(p.After(i))
+	}
+	v := Values{"row": p.Row, "every": p.Every, "times": p.Times, "from": p.From, "first_to": p.After(0), "to": p.To(), "last": p.Last(),
+		"body": p.Body, "sleeve": p.Sleeves, "apart": p.Apart, "change": p.Gain()}
+	s.step(id, raglanKind(p), v)
+}
+
+// raglanKind says which parts a raglan's rows widen.
+func raglanKind(p stitch.RaglanPhase) string {
+	switch {
+	case max(p.Body, p.Sleeves) > 1:
+		return "raglan-repeat-two"
+	case p.Sleeves == 0:
+		return "raglan-repeat-body"
+	case p.Body == 0:
+		return "raglan-repeat-sleeves"
+	}
+	return "raglan-repeat"
 }
 
 // divide divides the yoke between body and sleeves, in the first row of the body.

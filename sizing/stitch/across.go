@@ -17,45 +17,45 @@ type Across struct {
 
 // ShapeAcross spreads change (positive: increases, negative: decreases) over a
 // row. The groups differ by one stitch at most and are mixed as evenly as whole
-// stitches allow. In turned rows half a group is put at the end, so that no
-// edge is shaped; in rounds the last shaping ends the round.
+// stitches allow. In turned rows half a group is put at the end and the edge
+// stitches stay plain; in rounds the last shaping ends the round.
 func ShapeAcross(stitches, change int, inRounds bool) (Across, error) {
 	if err := checkCount("stitches of the row", stitches, 1); err != nil {
 		return Across{}, err
 	}
-	uses, most := 1, stitches
-	if change < 0 {
-		uses, most = 2, stitches/2
+	a := Across{Stitches: stitches, Change: change}
+	edges := 0 // plain stitches at least, of both edges
+	if !inRounds {
+		edges = 2
 	}
-	if change > most || change < -most {
+	n, most := abs(change), max(0, (stitches-edges)/a.uses())
+	if n > most || n < 0 {
 		what, how := "increases across the row", "one in each stitch: spread them over two rows"
 		if change < 0 {
 			what, how = "decreases across the row", "one in every two stitches: spread them over two rows"
 		}
 		return Across{}, &InputError{what, fmt.Sprintf("%d in %d stitches", change, stitches), fmt.Sprintf("at most %d, %s", most, how)}
 	}
-	a := Across{Stitches: stitches, Change: change}
-	n := abs(change)
 	if n == 0 {
 		return a, nil
 	}
-	a.Gaps = EvenRows(n, stitches)
-	for i := n - 1; i > 0; i-- {
-		a.Gaps[i] -= a.Gaps[i-1]
+	a.Gaps = gaps(n, stitches)
+	if first := edges + a.uses(); a.Gaps[0] < first {
+		a.Gaps = append([]int{first}, gaps(n-1, stitches-first)...)
 	}
 	if !inRounds {
-		a.Trail = (a.Gaps[0] - uses) / 2
+		a.Trail = (a.Gaps[0] - a.uses()) / 2
 	}
 	return a, nil
 }
 
-// staggered is the same round with its shapings moved by half a group, for
-// every second increase round: increases on one line make corners.
-func (a Across) staggered() Across {
-	if len(a.Gaps) > 0 {
-		a.Trail = (a.Gaps[0] - a.uses()) / 2
+// gaps shares stitches among groups as evenly as whole ones allow.
+func gaps(groups, stitches int) []int {
+	all := EvenRows(groups, stitches)
+	for i := groups - 1; i > 0; i-- {
+		all[i] -= all[i-1]
 	}
-	return a
+	return all
 }
 
 // between is the same row with plain stitches before and after it.

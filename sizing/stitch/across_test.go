@@ -39,11 +39,17 @@ func TestAcrossProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		stitches := rapid.IntRange(1, 200).Draw(t, "stitches")
 		change := rapid.IntRange(-stitches/2, stitches).Draw(t, "change")
-		a, err := ShapeAcross(stitches, change, rapid.Bool().Draw(t, "rounds"))
-		require.NoError(t, err)
-		if rapid.Bool().Draw(t, "staggered") {
-			a = a.staggered()
+		rounds := rapid.Bool().Draw(t, "rounds")
+		uses := 1
+		if change < 0 {
+			uses = 2
 		}
+		a, err := ShapeAcross(stitches, change, rounds)
+		if !rounds && change != 0 && stitches < abs(change)*uses+2 {
+			require.Error(t, err, "no plain stitch left at an edge")
+			return
+		}
+		require.NoError(t, err)
 		used, made, at := work(a)
 		require.Equal(t, stitches, used)
 		require.Equal(t, stitches+change, made)
@@ -56,10 +62,16 @@ func TestAcrossProperties(t *testing.T) {
 				gap := pos + stitches - at[len(at)-1] // from the last one round to the first
 				if i > 0 {
 					gap = pos - at[i-1]
+				} else if !rounds && gap <= uses+2 {
+					continue // the edges keep a stitch each
 				}
 				low, high = min(low, gap), max(high, gap)
 			}
 			require.LessOrEqual(t, high-low, 1, "even to a stitch")
+			if !rounds {
+				require.Greater(t, at[0], uses, "the first stitch is plain")
+				require.Less(t, at[len(at)-1], stitches, "the last stitch is plain")
+			}
 		}
 	})
 }

@@ -25,10 +25,7 @@ func PlanPickUp(rows int, fabric, band Gauge, m Multiple) (PickUp, error) {
 	p.LengthCm = band.WidthCm(p.Stitches)
 	num, den := simpleRatio(p.Ratio)
 	if skip := den - num; skip > 0 && num > 0 {
-		p.Groups = EvenRows(skip, den)
-		for i := skip - 1; i > 0; i-- {
-			p.Groups[i] -= p.Groups[i-1]
-		}
+		p.Groups = gaps(skip, den)
 	}
 	return p, nil
 }
@@ -64,14 +61,10 @@ func SpaceButtonholes(stitches, ends, holes, size int) (Buttonholes, error) {
 		checkCount("buttonholes", holes, 2), checkCount("stitches of a buttonhole", size, 1)); err != nil {
 		return Buttonholes{}, err
 	}
-	free, gaps := stitches-2*ends-holes*size, holes-1
-	if free < gaps {
+	free := stitches - 2*ends - holes*size
+	if free < holes-1 {
 		return Buttonholes{}, &InputError{"band", plural(stitches, "stitch"),
-			fmt.Sprintf("at least %d for %d buttonholes of %d", 2*ends+holes*size+gaps, holes, size)}
+			fmt.Sprintf("at least %d for %d buttonholes of %d", 2*ends+holes*size+holes-1, holes, size)}
 	}
-	b := Buttonholes{ends, size, EvenRows(gaps, free)}
-	for i := gaps - 1; i > 0; i-- {
-		b.Gaps[i] -= b.Gaps[i-1]
-	}
-	return b, nil
+	return Buttonholes{ends, size, gaps(holes-1, free)}, nil
 }

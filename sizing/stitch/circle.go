@@ -1,7 +1,6 @@
 package stitch
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 )
@@ -71,42 +70,67 @@ func (c Circle) FallShare() float64 {
 	return math.Sqrt(1 - r*r)
 }
 
-// roundStitches is the count in a round (from 1) of a circle that starts with
-// perRound stitches and gains as many each round.
-func roundStitches(perRound, round int) (int, error) {
-	if err := firstError(checkCount("stitches of the first round", perRound, 1), checkCount("round", round, 1)); err != nil {
-		return 0, err
-	}
-	if perRound > maxCount/round {
-		return 0, &InputError{"circle", fmt.Sprintf("%d rounds of %d", round, perRound), fmt.Sprintf("at most %d stitches", maxCount)}
-	}
-	return perRound * round, nil
-}
-
-// A Crown is the flat circle at the top of a hat.
+// A Crown is the flat circle at the top of a hat, from its middle out. Worked the
+// other way its increases are decreases.
 type Crown struct {
-	PerRound int // stitches of round 1 and increases of every later round
-	Rounds   int
-	Stitches int      // in the last round
-	Girth    Finished // what the last round measures
-	Lie      Circle
+	Middle int    // stitches that it begins with
+	Widen  Repeat // as many more again, in every round of increases
+	Rest   int    // stitches that do not divide, gained evenly in a last round
+	Rounds int
+	Lie    Circle
 }
 
-// PlanCrown counts a crown for a girth, with the whole number of increases
-// nearest to flat.
-func PlanCrown(g Gauge, girthCm float64) (Crown, error) {
-	if err := firstError(g.Validate(), checkLength("girth of the crown", girthCm)); err != nil {
+// PlanCrown counts a crown that ends on so many stitches. It gains one of the
+// customary rates, the nearest to flat, in every every-th round. Where none of them
+// is within a share under flat, or half as much over it, since a crown may be a dome but not a
+// frill, it gains the nearest even number.
+func PlanCrown(g Gauge, stitches, every int, rates []int, within float64) (Crown, error) {
+	if err := firstError(g.Validate(), checkCount("stitches of the crown", stitches, 2), checkCount("rounds from increase to increase", every, 1),
+		checkRange("share of flat", within, 0, 1, "")); err != nil {
 		return Crown{}, err
 	}
-	per := max(1, nearestInt(flatIncreases(g)))
-	c := Crown{PerRound: per, Rounds: max(1, nearestInt(g.Stitches(girthCm)/float64(per)))}
+	flat := flatIncreases(g) * float64(every)
+	off := func(rate int) float64 {
+		if by := float64(rate)/flat - 1; by > 0 {
+			return 2 * by
+		}
+		return 1 - float64(rate)/flat
+	}
+	best := 0
+	for _, rate := range rates {
+		if err := checkCount("customary increases", rate, 1); err != nil {
+			return Crown{}, err
+		}
+		if off(rate) <= within && (best == 0 || off(rate) < off(best)) {
+			best = rate
+		}
+	}
+	if best == 0 {
+		best = max(2, 2*nearestInt(flat/2))
+	}
+	best = min(best, stitches)
+	c := Crown{Middle: best, Rest: stitches % best}
+	c.Widen = Repeat{Row: 1 + every, Every: every, Times: stitches/best - 1, From: best, Change: best, InRounds: true}
+	c.Rounds = 1 + every*c.Widen.Times
+	if c.Rest > 0 {
+		c.Rounds += every
+	}
 	var err error
-	if c.Stitches, err = roundStitches(per, c.Rounds); err != nil {
-		return Crown{}, err
-	}
-	c.Girth = Finished{c.Stitches, g.WidthCm(c.Stitches), girthCm}
-	c.Lie, err = CheckCircle(g, float64(per))
+	c.Lie, err = CheckCircle(g, float64(best)/float64(every))
 	return c, err
+}
+
+// Narrow is the crown from its edge in: a round in which what does not divide is
+// lost, if there is any, and the decreases after it.
+func (c Crown) Narrow() Repeat {
+	w := c.Widen
+	r := Repeat{Row: 1, Every: w.Every, Times: w.Times, From: w.To(), Change: -c.Middle, InRounds: true}
+	if c.Rest > 0 {
+		r.Row += w.Every
+	}
+	r.Between = max(0, r.From/c.Middle-2)
+	r.Lead = r.Between
+	return r
 }
 
 // nearestInt rounds half up, forgiving what divisions leave behind.

@@ -44,25 +44,55 @@ func TestFlatCircle(t *testing.T) {
 }
 
 func TestPlanCrown(t *testing.T) {
-	g := Gauge{16, 16}
-	c, err := PlanCrown(g, 50)
-	require.NoError(t, err)
-	require.Equal(t, 6, c.PerRound)
-	require.Equal(t, 13, c.Rounds)
-	require.Equal(t, 78, c.Stitches)
-	require.InDelta(t, 48.75, c.Girth.SizeCm, 1e-9)
-	require.Equal(t, Flat, c.Lie.Lie(flatTolerance))
-
-	for _, bad := range []float64{math.NaN(), 0, -4, math.Inf(1)} {
-		_, err := PlanCrown(g, bad)
-		require.Error(t, err)
+	customary := []int{6, 8, 12}
+	for _, tt := range []struct {
+		name     string
+		g        Gauge
+		stitches int
+		every    int
+		rates    []int
+		middle   int
+		rest     int
+		rounds   int
+		lie      Lie
+	}{
+		{"single crochet", Gauge{16, 16}, 78, 1, customary, 6, 0, 13, Flat},
+		{"what does not divide comes last", Gauge{16, 18}, 76, 1, customary, 6, 4, 13, Flat},
+		{"half double crochet", Gauge{14, 11}, 70, 1, customary, 8, 6, 9, Flat},
+		{"double crochet", Gauge{14, 8}, 70, 1, customary, 12, 10, 6, Flat},
+		{"between two rates", Gauge{16, 10}, 80, 1, customary, 10, 0, 8, Flat},
+		{"stocking stitch, every 2nd round", Gauge{22, 30}, 104, 2, []int{8}, 8, 0, 25, Cups},
+		{"garter stitch", Gauge{20, 40}, 90, 2, []int{8}, 6, 0, 29, Flat},
+		{"fewer stitches than the rate", Gauge{14, 8}, 5, 1, customary, 5, 0, 1, Cups},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			c, err := PlanCrown(tt.g, tt.stitches, tt.every, tt.rates, 0.2)
+			require.NoError(t, err)
+			require.Equal(t, []int{tt.middle, tt.rest, tt.rounds}, []int{c.Middle, c.Rest, c.Rounds})
+			require.Equal(t, tt.lie, c.Lie.Lie(flatTolerance))
+			require.Equal(t, tt.stitches, c.Widen.To()+c.Rest)
+			count := c.Middle
+			for i := range c.Widen.Times {
+				used, made, _ := work(c.Widen.Across(i))
+				require.Equal(t, []int{count, count + c.Middle}, []int{used, made})
+				count = made
+			}
+			for i := range c.Narrow().Times {
+				used, made, _ := work(c.Narrow().Across(i))
+				require.Equal(t, []int{count, count - c.Middle}, []int{used, made})
+				count = made
+			}
+			require.Equal(t, c.Middle, count)
+		})
 	}
-	_, err = CheckCircle(g, math.NaN())
+	_, err := PlanCrown(Gauge{16, 16}, 0, 1, customary, 0.2)
+	require.Error(t, err)
+	_, err = PlanCrown(Gauge{16, 16}, 60, 0, customary, 0.2)
+	require.Error(t, err)
+	_, err = PlanCrown(Gauge{16, 16}, 60, 1, []int{-6}, 0.2)
+	require.Error(t, err)
+	_, err = CheckCircle(Gauge{16, 16}, math.NaN())
 	require.Error(t, err)
 	_, err = CheckCircle(Gauge{}, 6)
 	require.Error(t, err)
-	_, err = roundStitches(6, 0)
-	require.Error(t, err)
-	_, err = roundStitches(20000, 20000)
-	require.ErrorContains(t, err, "at most 20000 stitches")
 }

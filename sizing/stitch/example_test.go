@@ -53,12 +53,14 @@ func ExamplePlanCircularYoke() {
 		fmt.Println(err)
 		return
 	}
-	first, _ := yoke.Round(0)
+	first := yoke.Phases[0]
 	fmt.Println("neck", yoke.Neck, "yoke", yoke.Yoke, "fronts", yoke.Front, "back", yoke.Back, "sleeves", yoke.SleevePart, "underarm", yoke.Underarm)
 	fmt.Println("body", yoke.Body, "sleeve", yoke.Sleeve, "in", yoke.Rows, "rows,", yoke.PerRound, "more in each of", len(yoke.Rounds))
-	fmt.Println("row 1 in groups of", first.Gaps, "with", first.Trail, "put off to the end")
+	fmt.Println("row", first.Row, "works", first.Lead, "before the first increase,", first.Between, "between two,", first.Trail, "after the last")
+	fmt.Println("the same every", first.Every, "rows,", first.Times, "times, with 1 more between")
 	// Output:
 	// neck 48 yoke 132 fronts 21 back 42 sleeves 24 underarm 8
 	// body 100 sleeve 32 in 14 rows, 6 more in each of 14
-	// row 1 in groups of [8 8 8 8 8 8] with 3 put off to the end
+	// row 1 works 4 before the first increase, 7 between two, 3 after the last
+	// the same every 1 rows, 14 times, with 1 more between
 }

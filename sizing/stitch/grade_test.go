@@ -96,8 +96,6 @@ func TestYokeSweep(t *testing.T) {
 						step := float64(m.repeat()) * g.StitchWidthCm()
 						require.LessOrEqual(t, math.Abs(p.BodyFit.errorCm()), step+1, name)
 						require.LessOrEqual(t, math.Abs(p.SleeveFit.errorCm()), step+1, name)
-						y.RaglanAtOnce = 2 // tall stitches need it
-						full.RaglanAtOnce = 2
 						r, err := PlanRaglan(customary(y))
 						require.NoError(t, err, name)
 						checkRaglan(t, full, r)

@@ -80,8 +80,8 @@ func TestWildInput(t *testing.T) {
 		check(err, n.Metres, n.LastShare)
 		z, err := FitZipper(g, wild(t, "opening"), []float64{wild(t, "z1"), wild(t, "z2")}, zipperExactCm, zipperHandCm)
 		check(err, z.DifferCm)
-		c, err := PlanCrown(g, wild(t, "crown"))
-		check(err, c.Girth.SizeCm)
+		c, err := PlanCrown(g, wildCount(t, "crown"), wildCount(t, "every"), []int{6, wildCount(t, "rate")}, wild(t, "within"))
+		check(err, c.Lie.Deviation)
 		require.Less(t, time.Since(start), 5*time.Second)
 	})
 }

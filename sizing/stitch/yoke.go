@@ -2,7 +2,6 @@ package stitch
 
 import (
 	"fmt"
-	"math"
 )
 
 // searchShare and searchCounts bound the plans that are looked at: every count
@@ -31,21 +30,17 @@ type YokeTarget struct {
 	Neck, Body, Sleeve Multiple // of the counts; the zero value is plain
 	Depth              Multiple // of the rows
 
-	FrontOpening  bool // two equal fronts, turned rows
+	FrontOpening  bool // two equal fronts
 	EdgeStitches  int  // stitches as wide as the edges of a front opening, which are none of the body's
+	Turned        bool // worked in turned rows, whose edges stay plain: always with a front opening
 	RightSideOnly bool // no increases on wrong-side rows
 
 	// Circular yoke only. PerRound fixes the increases of every increase round;
-	// when it is 0, they may be 4 to IncreaseMost (but at least 8; twice that when only right-side rows increase).
+	// when it is 0, they may be 4 to IncreaseMost (but at least 8) for each row up
+	// to the next increase round.
 	PerRound int
 
-	// Raglan only. RaglanAtOnce is the most increases at one time on each side of
-	// a line, 1 or 2, by default 1. Tall stitches and increases on right-side rows
-	// alone may need 2: 8 a round are fewer than lie flat from double crochet (US)
-	// on.
-	RaglanAtOnce int
-
-	// IncreaseMost is the most increases of a round, of those that lie flat;
+	// IncreaseMost is the most increases for a row, of those that lie flat;
 	// SleeveNeckShare is each sleeve's part of the neck in a raglan.
 	IncreaseMost, SleeveNeckShare float64
 
@@ -60,20 +55,22 @@ type Weights struct {
 	Neck, Body, Sleeve, Depth, Underarm float64
 	Balance                             float64 // back against fronts
 	NeckSplit                           float64 // raglan: sleeve at the neck against its share
+	Rhythm                              float64 // a yoke that takes many words, for each stitch squared
 }
 
 // defaultWeights put the body first, then sleeve and neck. A judgement: a yoke
 // or an underarm a row or a stitch off is not noticed, a tight body is.
-var defaultWeights = Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 1, Underarm: 0.5, Balance: 0.25, NeckSplit: 0.25}
+var defaultWeights = Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 1, Underarm: 0.5, Balance: 0.25, NeckSplit: 0.25, Rhythm: 1}
 
-// A YokeCost is what a plan misses, by target: weight × error in cm, squared.
+// A YokeCost is what a plan misses, by target: weight × error in cm, squared;
+// and how hard its increases are to follow.
 type YokeCost struct {
-	Neck, Body, Sleeve, Depth, Underarm, Balance, NeckSplit float64
+	Neck, Body, Sleeve, Depth, Underarm, Balance, NeckSplit, Rhythm float64
 }
 
 // Total is the sum over the targets; plans are chosen for the least.
 func (c YokeCost) Total() float64 {
-	return c.Neck + c.Body + c.Sleeve + c.Depth + c.Underarm + c.Balance + c.NeckSplit
+	return c.Neck + c.Body + c.Sleeve + c.Depth + c.Underarm + c.Balance + c.NeckSplit + c.Rhythm
 }
 
 // A YokeRound is one row of the yoke that increases.
@@ -89,7 +86,8 @@ type YokePlan struct {
 
 	Neck   int         // stitches to start on
 	Rows   int         // of the yoke
-	Rounds []YokeRound // the rows that increase; all others are plain
+	Phases []Repeat    // the rows that increase, in one rhythm or two; all others are plain
+	Rounds []YokeRound // the same, one by one
 
 	PerRound int    // increases of each increase round, 0 when there is none
 	Lie      Circle // increases averaged over all rows, against flat
@@ -99,28 +97,9 @@ type YokePlan struct {
 	Cost YokeCost
 }
 
-// Round gives the increase round i (from 0) spread over the stitches, every
-// second one staggered.
-func (p YokePlan) Round(i int) (Across, error) {
-	if i < 0 || i >= len(p.Rounds) {
-		return Across{}, &InputError{"increase round", fmt.Sprint(i), fmt.Sprintf("0 to %d", len(p.Rounds)-1)}
-	}
-	r := p.Rounds[i]
-	a, err := ShapeAcross(r.Stitches-r.Increase, r.Increase, !p.FrontOpening)
-	if err != nil || i%2 == 0 {
-		return a, err
-	}
-	if p.FrontOpening {
-		a.Trail /= 2 // turned rows keep their edges plain, so they shift by a quarter
-		return a, nil
-	}
-	return a.staggered(), nil
-}
-
 // PlanCircularYoke finds, among all plans within searchShare of the targets,
 // the one of least cost: every increase round gains the same number, the parts
-// add up, left equals right. The counts chosen, it takes as many increase
-// rounds as the depth has room for: the smoothest yoke.
+// add up, left equals right, and a maker can keep it in mind.
 func PlanCircularYoke(t YokeTarget) (YokePlan, error) {
 	t, err := t.complete()
 	if err != nil {
@@ -164,40 +143,33 @@ func (t YokeTarget) complete() (YokeTarget, error) {
 		t.Weights = defaultWeights
 	}
 	w := t.Weights
-	for _, x := range []float64{w.Neck, w.Body, w.Sleeve, w.Depth, w.Underarm, w.Balance, w.NeckSplit} {
+	for _, x := range []float64{w.Neck, w.Body, w.Sleeve, w.Depth, w.Underarm, w.Balance, w.NeckSplit, w.Rhythm} {
 		if err := checkRange("weight", x, 0, 1e6, ""); err != nil {
 			return t, err
 		}
 	}
-	if t.RaglanAtOnce == 0 {
-		t.RaglanAtOnce = 1
-	}
-	if t.RaglanAtOnce != 1 && t.RaglanAtOnce != 2 {
-		return t, &InputError{"raglan increases at once", fmt.Sprint(t.RaglanAtOnce), "1 or 2"}
-	}
+	t.Turned = t.Turned || t.FrontOpening
 	if t.PerRound > 0 {
 		t.minPerRound, t.maxPerRound = t.PerRound, t.PerRound
 		return t, nil
 	}
 	t.minPerRound = 4
-	t.maxPerRound = max(8, int(math.Ceil(t.IncreaseMost*flatIncreases(t.Gauge))))
-	if t.RightSideOnly {
-		t.maxPerRound *= 2
-	}
+	t.maxPerRound = t.mostAtOnce(2)
 	return t, nil
 }
 
 // plan writes out the best counts found.
 func (s *yokeSearch) plan(c yokeCounts) YokePlan {
 	t := s.t
-	p := YokePlan{Split: s.split(c), Neck: c.neck, Rows: c.rows, PerRound: c.perRound, Cost: s.cost(c)}
+	p := YokePlan{Split: s.split(c), Neck: c.neck, Rows: c.rows, PerRound: c.rhythm.perRound, Phases: t.phases(c.neck, c.rhythm), Cost: s.cost(c)}
 	p.NeckFit, p.BodyFit, p.SleeveFit, p.DepthFit, p.UnderarmFit = s.fits(c)
-	row := rowOf(t.RightSideOnly)
-	for i, r := range EvenRows(c.rounds, increaseRows(c.rows, t.RightSideOnly)) {
-		p.Rounds = append(p.Rounds, YokeRound{row(r), c.perRound, c.neck + (i+1)*c.perRound})
+	for _, phase := range p.Phases {
+		for i := range phase.Times {
+			p.Rounds = append(p.Rounds, YokeRound{phase.RowOf(i), phase.Change, phase.After(i)})
+		}
 	}
 	flat := flatIncreases(t.Gauge)
-	mean := float64(c.rounds*c.perRound) / float64(c.rows)
+	mean := float64(p.Yoke-p.Neck) / float64(c.rows)
 	p.Lie = Circle{mean, flat, mean/flat - 1}
 	return p
 }
@@ -208,12 +180,4 @@ func increaseRows(rows int, rightSideOnly bool) int {
 		return (rows + 1) / 2
 	}
 	return rows
-}
-
-// rowOf turns the n-th row that may increase into its row number.
-func rowOf(rightSideOnly bool) func(int) int {
-	if rightSideOnly {
-		return func(n int) int { return 2*n - 1 }
-	}
-	return func(n int) int { return n }
 }

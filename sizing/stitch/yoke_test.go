@@ -77,6 +77,33 @@ func rowsToIncrease(rows int, rightSideOnly bool) int {
 	return n
 }
 
+// canIncrease tries every number of increases and every distance of their rows,
+// the first of which is row 1.
+func canIncrease(t YokeTarget, neck, yoke, rows int) bool {
+	edges := 0
+	if t.Turned {
+		edges = 1 // one gap more than in a round
+	}
+	for per := max(1, t.minPerRound); per <= min(t.maxPerRound, (neck-edges)/2); per++ {
+		for rounds := 1; neck+rounds*per <= yoke && rounds <= rowsToIncrease(rows, t.RightSideOnly); rounds++ {
+			if neck+rounds*per != yoke {
+				continue
+			}
+			for every := 1; every <= rows; every++ {
+				rowsApart := every
+				if t.RightSideOnly {
+					rowsApart = 2 * every
+				}
+				most := math.Max(8, math.Ceil(t.IncreaseMost*2*math.Pi*t.Gauge.StitchesPer10Cm/t.Gauge.RowsPer10Cm*float64(rowsApart)-1e-12))
+				if last := 1 + (rounds-1)*rowsApart; (rounds == 1 || last <= rows) && (t.PerRound > 0 || float64(per) <= most) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
 // bruteYoke tries every plan.
 func bruteYoke(t YokeTarget) float64 {
 	w, h := t.Gauge.StitchWidthCm(), t.Gauge.RowHeightCm()
@@ -94,13 +121,7 @@ func bruteYoke(t YokeTarget) float64 {
 				if c >= best {
 					continue
 				}
-				ok := yoke == neck
-				for rounds := 1; rounds <= rowsToIncrease(rows, t.RightSideOnly); rounds++ {
-					for per := t.minPerRound; per <= t.maxPerRound; per++ {
-						ok = ok || (neck+rounds*per == yoke && per <= neck/2 && per > 0)
-					}
-				}
-				if ok {
+				if yoke == neck || canIncrease(t, neck, yoke, rows) {
 					best = c
 				}
 			}
@@ -120,7 +141,7 @@ func bruteRaglan(t YokeTarget) float64 {
 			return
 		}
 		for _, rows := range depths {
-			most := t.RaglanAtOnce * rowsToIncrease(rows, t.RightSideOnly)
+			most := 2 * rows
 			for bodyRounds := 0; bodyRounds <= most; bodyRounds++ {
 				neckFronts, neckBack := front-2*bodyRounds, back-2*bodyRounds
 				if t.FrontOpening {
@@ -165,7 +186,7 @@ func drawYoke(t *rapid.T, scale float64) YokeTarget {
 		Sleeve:        small("sleeve"),
 		FrontOpening:  rapid.Bool().Draw(t, "opening"),
 		RightSideOnly: rapid.Bool().Draw(t, "right side"),
-		RaglanAtOnce:  rapid.IntRange(1, 2).Draw(t, "at once"),
+		Turned:        rapid.Bool().Draw(t, "turned"),
 		Weights: Weights{Neck: rapid.Float64Range(0, 3).Draw(t, "w neck"), Body: 4, Sleeve: rapid.Float64Range(0.1, 3).Draw(t, "w sleeve"),
 			Depth: rapid.Float64Range(0, 2).Draw(t, "w depth"), Underarm: 0.5, Balance: rapid.Float64Range(0, 1).Draw(t, "w balance"), NeckSplit: 0.25},
 	}
@@ -235,22 +256,49 @@ func checkShared(t require.TestingT, y YokeTarget, s Split, neck, rows int, neck
 
 func checkYoke(t require.TestingT, y YokeTarget, p YokePlan) {
 	checkShared(t, y, p.Split, p.Neck, p.Rows, p.NeckFit, p.BodyFit, p.SleeveFit, p.DepthFit)
-	count, row := p.Neck, 0
-	for i, r := range p.Rounds {
-		require.Greater(t, r.Row, row)
-		require.LessOrEqual(t, r.Row, p.Rows)
-		require.True(t, !y.RightSideOnly || r.Row%2 == 1)
-		require.Equal(t, p.PerRound, r.Increase)
-		require.Equal(t, count+r.Increase, r.Stitches)
-		a, err := p.Round(i)
-		require.NoError(t, err)
-		used, made, _ := work(a)
-		require.Equal(t, count, used)
-		require.Equal(t, r.Stitches, made)
-		count, row = r.Stitches, r.Row
+	require.LessOrEqual(t, len(p.Phases), 2)
+	count, row, between, at := p.Neck, 0, 0, 0
+	for _, phase := range p.Phases {
+		for i := range phase.Times {
+			r := p.Rounds[at]
+			require.Equal(t, YokeRound{phase.RowOf(i), phase.Change, phase.After(i)}, r)
+			require.Greater(t, r.Row, row)
+			require.LessOrEqual(t, r.Row, p.Rows)
+			require.True(t, !y.RightSideOnly || r.Row%2 == 1)
+			require.Equal(t, p.PerRound, r.Increase)
+			require.Equal(t, count+r.Increase, r.Stitches)
+			row = r.Row
+			between = checkSpacing(t, phase.Across(i), count, r.Stitches, y.Turned, between)
+			count, at = r.Stitches, at+1
+		}
 	}
+	require.Len(t, p.Rounds, at)
 	require.Equal(t, p.Yoke, count)
 	require.InDelta(t, float64(p.Yoke-p.Neck)/float64(p.Rows), p.Lie.PerRound, 1e-9)
+}
+
+// checkSpacing holds for every row of a yoke: one spacing, a stitch more than the
+// time before, and in turned rows plain edges, alike to a stitch.
+func checkSpacing(t require.TestingT, a Across, from, to int, turned bool, before int) (between int) {
+	used, made, at := work(a)
+	require.Equal(t, from, used)
+	require.Equal(t, to, made)
+	between = before + 1
+	if len(at) > 1 && before == 0 {
+		between = at[1] - at[0] - 1
+	}
+	require.Positive(t, between)
+	for i := 1; i < len(at); i++ {
+		require.Equal(t, between, at[i]-at[i-1]-1)
+	}
+	lead, trail := at[0]-1, from-at[len(at)-1]
+	if turned {
+		require.True(t, lead >= 1 && trail >= 1 && lead-trail >= 0 && lead-trail <= 1, "edges %d and %d", lead, trail)
+	} else if len(at) > 1 {
+		require.Equal(t, between, lead)
+		require.Less(t, trail, len(at), "what is left over is less than a stitch for each increase")
+	}
+	return between
 }
 
 func checkRaglan(t require.TestingT, y YokeTarget, p RaglanPlan) {
@@ -264,20 +312,27 @@ func checkRaglan(t require.TestingT, y YokeTarget, p RaglanPlan) {
 	}
 	require.Equal(t, p.Neck, sum())
 	require.True(t, front >= 1 && back >= 1 && sleeve >= 1)
-	for _, r := range p.Rounds {
-		require.Greater(t, r.Row, row)
-		require.LessOrEqual(t, r.Row, p.Rows)
-		require.True(t, !y.RightSideOnly || r.Row%2 == 1)
+	wrongSide := max(p.BodyIncreases, p.SleeveIncreases) > rowsToIncrease(p.Rows, y.RightSideOnly)
+	for _, r := range p.Phases {
 		require.Positive(t, r.Body+r.Sleeves)
-		require.LessOrEqual(t, max(r.Body, r.Sleeves), y.RaglanAtOnce)
-		row = r.Row
-		back += 2 * r.Body
-		front += 2 * r.Body
-		if p.FrontOpening {
-			front -= r.Body
+		require.LessOrEqual(t, max(r.Body, r.Sleeves), 2)
+		require.True(t, r.Body < 2 || p.BodyIncreases > p.Rows, "two on a side only where the rows are too few")
+		require.True(t, r.Sleeves < 2 || p.SleeveIncreases > p.Rows)
+		require.Equal(t, max(r.Body, r.Sleeves) == 2, r.Apart > 0, "and then apart")
+		for i := range r.Times {
+			require.Greater(t, r.RowOf(i), row)
+			row = r.RowOf(i)
+			require.LessOrEqual(t, row, p.Rows)
+			require.True(t, !y.RightSideOnly || wrongSide || row%2 == 1)
+			back += 2 * r.Body
+			front += 2 * r.Body
+			if p.FrontOpening {
+				front -= r.Body
+			}
+			sleeve += 2 * r.Sleeves
+			require.Equal(t, sum(), r.After(i))
 		}
-		sleeve += 2 * r.Sleeves
-		require.Equal(t, sum(), r.Stitches)
+		require.Equal(t, row, r.Last())
 	}
 	require.Equal(t, []int{p.Front, p.Back, p.SleevePart}, []int{front, back, sleeve})
 }
@@ -355,19 +410,13 @@ func TestYokeRefused(t *testing.T) {
 	_, err = PlanRaglan(customary(bad))
 	require.ErrorContains(t, err, "four lines gain 8")
 	bad = good
-	bad.RaglanAtOnce = 3
-	_, err = PlanRaglan(customary(bad))
-	require.ErrorContains(t, err, "raglan increases at once is 3: want 1 or 2")
-	bad = good
 	bad.DepthCm = math.NaN()
 	_, err = PlanRaglan(customary(bad))
 	require.Error(t, err)
 	bad = good
-	bad.DepthCm = 0.5 // one row
+	bad.NeckCm = 400
 	_, err = PlanRaglan(customary(bad))
 	require.ErrorContains(t, err, "raglan is neck plain, body plain")
-	_, err = YokePlan{}.Round(0)
-	require.Error(t, err)
 }
 
 func TestRaglanUneven(t *testing.T) {
@@ -376,7 +425,11 @@ func TestRaglanUneven(t *testing.T) {
 	p, err := PlanRaglan(customary(YokeTarget{Gauge: g, NeckCm: 34, BodyCm: 72, SleeveCm: 34, DepthCm: 17, UnderarmCm: 5, FrontOpening: true}))
 	require.NoError(t, err)
 	require.NotEqual(t, p.BodyIncreases, p.SleeveIncreases)
-	require.Len(t, p.Rounds, max(p.BodyIncreases, p.SleeveIncreases))
+	rows := 0
+	for _, phase := range p.Phases {
+		rows += phase.Times
+	}
+	require.Equal(t, max(p.BodyIncreases, p.SleeveIncreases), rows)
 	require.Less(t, p.Cost.Total(), 1.0)
 }
 

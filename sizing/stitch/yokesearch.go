@@ -20,7 +20,7 @@ type candidate struct {
 type yokeSearch struct {
 	t                                    YokeTarget
 	necks, bodies, sleeves, arms, depths []candidate
-	depthFor                             []candidate // the cheapest depth with room for so many increase rounds
+	mostRows                             int // of the depths, that may increase
 	leastNeck, mostNeck                  int
 }
 
@@ -28,7 +28,7 @@ type yokeSearch struct {
 type yokeCounts struct {
 	neck, body, sleeve, arm, rows int
 
-	rounds, perRound int // circular yoke
+	rhythm rhythm // circular yoke
 
 	neckSleeve, bodyGain, sleeveGain int // raglan: at the neck; increases on each side of a line
 }
@@ -58,9 +58,7 @@ func newYokeSearch(t YokeTarget) (*yokeSearch, error) {
 		s.leastNeck, s.mostNeck = min(s.leastNeck, n.n), max(s.mostNeck, n.n)
 	}
 	for _, d := range s.depths {
-		for len(s.depthFor) <= increaseRows(d.n, t.RightSideOnly) {
-			s.depthFor = append(s.depthFor, d)
-		}
+		s.mostRows = max(s.mostRows, increaseRows(d.n, t.RightSideOnly))
 	}
 	return s, nil
 }
@@ -146,7 +144,7 @@ func (s *yokeSearch) circular() incumbent {
 	if s.t.neverMeets() {
 		return noPlan()
 	}
-	return s.search(s.t.maxPerRound*(len(s.depthFor)-1), s.tryNeck)
+	return s.search(s.t.maxPerRound*s.mostRows, s.tryNeck)
 }
 
 // search goes through bodies, sleeves, underarms and necks, the nearest first, and
@@ -189,19 +187,28 @@ func (s *yokeSearch) search(most int, try func(best *incumbent, c yokeCounts, yo
 // is the best.
 func (s *yokeSearch) tryNeck(best *incumbent, c yokeCounts, yoke int, cost float64) {
 	increases := yoke - c.neck
-	least := s.t.leastRounds(c.neck, increases)
-	if least < 0 || least >= len(s.depthFor) {
+	if increases < 0 {
 		return
 	}
-	d := s.depthFor[least]
-	if cost += d.cost; !best.worseThan(cost) {
-		return
+	for _, d := range s.depths {
+		if !best.worseThan(cost + d.cost) {
+			return
+		}
+		r, ok := s.t.rhythm(c.neck, increases, d.n)
+		if !ok {
+			continue
+		}
+		if total := cost + d.cost + s.rhythmCost(r); best.worseThan(total) {
+			c.rows, c.rhythm = d.n, r
+			*best = incumbent{c, total, true}
+		}
 	}
-	c.rows = d.n
-	if c.rounds = s.t.mostRounds(c.neck, increases, increaseRows(d.n, s.t.RightSideOnly)); c.rounds > 0 {
-		c.perRound = increases / c.rounds
-	}
-	*best = incumbent{c, cost, true}
+}
+
+// rhythmCost is what a rhythm costs beside errors of size.
+func (s *yokeSearch) rhythmCost(r rhythm) float64 {
+	w := s.t.Gauge.StitchWidthCm()
+	return s.t.Weights.Rhythm * r.cost * w * w
 }
 
 // neverMeets reports multiples whose counts cannot differ by whole rounds of a
@@ -214,40 +221,6 @@ func (t YokeTarget) neverMeets() bool {
 	g := gcd(t.minPerRound, t.Body.repeat())
 	g = gcd(gcd(g, 2*t.Sleeve.repeat()), gcd(4, t.Neck.repeat()))
 	return (yokeTotal(t.Body.Edge, t.Sleeve.Edge, 0)-t.Neck.Edge)%g != 0
-}
-
-// perRound is the increases of each of a number of rounds; ok is false when
-// they are unequal, out of bounds, or over one in every two stitches.
-func (t YokeTarget) perRound(neck, increases, rounds int) (per int, ok bool) {
-	if increases%rounds != 0 {
-		return 0, false
-	}
-	per = increases / rounds
-	return per, per >= t.minPerRound && per <= t.maxPerRound && 2*per <= neck
-}
-
-// leastRounds is the fewest rounds that make the increases, 0 when there are
-// none to make, -1 when it cannot be done.
-func (t YokeTarget) leastRounds(neck, increases int) int {
-	if increases <= 0 {
-		return increases
-	}
-	for r := (increases + t.maxPerRound - 1) / t.maxPerRound; r*max(1, t.minPerRound) <= increases; r++ {
-		if _, ok := t.perRound(neck, increases, r); ok {
-			return r
-		}
-	}
-	return -1
-}
-
-// mostRounds is the most rounds, up to a limit, that make the increases.
-func (t YokeTarget) mostRounds(neck, increases, limit int) int {
-	for r := min(limit, increases); r > 0; r-- {
-		if _, ok := t.perRound(neck, increases, r); ok {
-			return r
-		}
-	}
-	return 0
 }
 
 func (s *yokeSearch) split(c yokeCounts) Split {
@@ -269,5 +242,5 @@ func (s *yokeSearch) cost(c yokeCounts) YokeCost {
 	w, sp := s.t.Weights, s.split(c)
 	square := func(weight float64, f Finished) float64 { return weight * f.errorCm() * f.errorCm() }
 	return YokeCost{Neck: square(w.Neck, neck), Body: square(w.Body, body), Sleeve: square(w.Sleeve, sleeve),
-		Depth: square(w.Depth, depth), Underarm: square(w.Underarm, arm), Balance: s.balance(sp.Front, sp.Back)}
+		Depth: square(w.Depth, depth), Underarm: square(w.Underarm, arm), Balance: s.balance(sp.Front, sp.Back), Rhythm: s.rhythmCost(c.rhythm)}
 }

@@ -41,6 +41,8 @@ func (x pattern) wider(s *plan.Section) string {
 		return x.say("wider-yoke")
 	case x.sideways(s) && a.Place != plan.Nowhere:
 		return x.say("wider-sideways", sizing.Length(a.Cm), a.More)
+	case a.Place == plan.Increases:
+		return x.say("wider-increases", sizing.Length(a.Cm), a.More, row, a.To)
 	case a.Place == plan.Underarms && a.Shaping != nil:
 		return x.say("wider-underarms-shaped", sizing.Length(a.Cm), a.More/2, a.Total, x.reshaped(s, a))
 	case a.Place == plan.Underarms:

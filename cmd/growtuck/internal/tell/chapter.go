@@ -4,6 +4,7 @@ package tell
 type Chapter struct {
 	ID, Title string
 	About     string   // beside the title, such as "60 → 180 stitches, 40 rows"
+	Why       []string // what that rests on, on the page
 	Lines     []string // paragraphs
 	Table     *Table
 	Items     []string // a list
@@ -43,14 +44,4 @@ func (w Work) String() string {
 		return w.Text
 	}
 	return "Size " + w.Sizes + ": " + w.Text
-}
-
-// chapter finds a chapter by its id.
-func (d Document) chapter(id string) (Chapter, bool) {
-	for _, c := range d.Chapters {
-		if c.ID == id {
-			return c, true
-		}
-	}
-	return Chapter{}, false
 }

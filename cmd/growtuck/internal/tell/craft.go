@@ -26,7 +26,8 @@ type craft struct {
 	// shape is a row that shapes at a place, so many stitches on each side of it.
 	shape func(st Style, where string, increases bool, times int) string
 	// raglan is a row that gains stitches before and after each of four markers.
-	raglan func(st Style, body, sleeve int) string
+	// Of two on one side the second has so many plain stitches between.
+	raglan func(st Style, body, sleeve, between int) string
 	slots  func(st Style) []string // words for slots, as strings.NewReplacer takes them
 	noun   func(st Style) string   // of a count of stitches
 }
@@ -164,10 +165,72 @@ func (st Style) raglan(step plan.Step) phrase {
 	c := st.craft()
 	body, _ := step.Values["body"].(int)
 	sleeve, _ := step.Values["sleeve"].(int)
+	between, _ := step.Values["apart"].(int)
 	var p phrase
 	p.add(c.start(st, step))
-	p.add(c.raglan(st, body, sleeve))
+	p.add(c.raglan(st, body, sleeve, between))
 	return p
+}
+
+// repeated tells a row of shaping that is worked again and again.
+func (st Style) repeated(step plan.Step) phrase {
+	first := step
+	first.Rows, first.To = 1, step.Values["first_to"].(int)
+	var p phrase
+	p.join(st.at(first))
+	p.add(": ")
+	if step.Repeat != nil {
+		a := step.Repeat.Across(0)
+		first.Across = &a
+		p.join(st.across(first))
+	} else {
+		p.join(st.raglan(first))
+	}
+	p.join(st.end(first))
+	times, _ := step.Values["times"].(int)
+	if times == 1 {
+		return p
+	}
+	line, every := "row", step.Values["every"]
+	if step.InRounds {
+		line = "round"
+	}
+	if every == 1 {
+		p.add(" The same in every "+line+" to {}", step.Values["last"])
+		if !step.InRounds && st.Craft != string(plan.Crochet) {
+			p.add(" (on the other side purl, and make the sts purlwise)")
+		}
+	} else {
+		p.add(" The same in every {nth} "+line+" to {}, {} in all", every, step.Values["last"], times)
+	}
+	p.add(st.growing(step.Repeat))
+	if every != 1 {
+		p.add("; work the " + line + "s between even")
+	}
+	p.add(": {} "+gainedOrLost(step)+" each time — {sts}.", step.Values["change"], step.To)
+	return p
+}
+
+// growing is how a row of shaping differs from the one before.
+func (st Style) growing(r *stitch.Repeat) string {
+	switch {
+	case r == nil:
+		return ""
+	case r.Change < 0:
+		return ", with 1 st fewer between the decreases each time"
+	case r.InRounds:
+		return ", with 1 st more between the increases each time"
+	case r.Lead > r.Trail:
+		return ", with 1 st more between the increases each time, and 1 more by turns at the end and at the beginning"
+	}
+	return ", with 1 st more between the increases each time, and 1 more by turns at the beginning and at the end"
+}
+
+func gainedOrLost(step plan.Step) string {
+	if step.Repeat != nil && step.Repeat.Change < 0 {
+		return "fewer"
+	}
+	return "more"
 }
 
 // schedule tells shaping over the rows of a section: the shaping row, the rows in

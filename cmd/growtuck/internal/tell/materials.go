@@ -21,7 +21,7 @@ func (x pattern) materials() Chapter {
 	if z := m.Zipper; z != nil {
 		switch {
 		case z.Shorten:
-			items = append(items, x.say("zipper-to-shorten", z.LongerIn, z.UseCm))
+			items = append(items, x.say("zipper-to-shorten", z.LongerIn, sizing.Length(z.UseCm)))
 		case x.plan.Garment.Group == "upper":
 			items = append(items, x.say("zipper-bought", z.LengthIn, z.LengthCm))
 		default:

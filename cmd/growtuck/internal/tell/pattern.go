@@ -235,6 +235,9 @@ func (x pattern) section(s *plan.Section) Chapter {
 		about = copies(s.Copies) + "; " + about
 	}
 	c := Chapter{ID: s.ID, Title: sectionName(s.Kind), About: about, Twice: s.Copies > 1}
+	if x.Place == Page {
+		c.Why = x.sectionReasons(s)
+	}
 	for _, step := range s.Steps {
 		c.Work = append(c.Work, x.work(s, step))
 	}

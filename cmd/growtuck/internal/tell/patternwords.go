@@ -82,6 +82,7 @@ var patternWords = map[string]string{
 	"wider-yoke":             "Wider: from the underarms on, in body and sleeves; a yoke with more stitches needs another plan.",
 	"wider-begin-narrowing":  "{cm} wider: begin on {} more, {stitches}; each count is that many more, and by the last {} they are lost again, to {}.",
 	"wider-narrowing":        "{cm} wider: gain {} evenly in the first {}, to {stitches}; each count is that many more, and by the last {} they are lost again, to {}.",
+	"wider-increases":        "{cm} wider: {} stitches more by its last increase {}, or in one more, {stitches} at its end; what follows then begins on them.",
 	"wider-nowhere":          "Wider: not here, but in the parts beside it.",
 	"wider-follows":          "Wider: work a row more for each {cm} of width.",
 

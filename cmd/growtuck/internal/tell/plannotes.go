@@ -18,6 +18,7 @@ var planNotes = map[string]string{
 	"longer":                      "longer",
 	"drop-shoulder-sleeve-wide":   "the sleeve of a drop shoulder is as wide as both sides of its armhole",
 	"drop-shoulder-sleeve-length": "it begins where the wide body ends and is measured from the centre back",
+	"front-neck-of-child":         "the neck is lower in front by the child's own heights of nape and throat",
 	"as-asked-for":                "as asked for",
 	"trunk-lengths-differ":        "Nape to waist and rise add up to {cm1}, nape to crotch is {cm1}: each of the three takes a third of the difference.",
 

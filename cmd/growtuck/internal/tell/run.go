@@ -94,8 +94,52 @@ func (st Style) runSection(labels []string, x plan.GradedSection) RunSection {
 		}
 	}
 	out.From, out.To, out.Rows = sameOrBrackets(from), sameOrBrackets(to), sameOrBrackets(rows)
-	for _, step := range x.Steps {
-		out.Steps = append(out.Steps, st.runSteps(labels, step)...)
+	told := make([][]RunStep, len(x.Steps))
+	for i, step := range x.Steps {
+		told[i] = st.runSteps(labels, step)
+	}
+	for i := 0; i < len(told); {
+		end := i
+		for end < len(told) && told[end][0].Sizes != "" {
+			end++
+		}
+		if end > i+1 {
+			out.Steps = append(out.Steps, st.sizeBySize(labels, x.Steps[i:end], told[i:end])...)
+			i = end
+			continue
+		}
+		out.Steps = append(out.Steps, told[i]...)
+		i++
+	}
+	return out
+}
+
+// sizeBySize tells steps that no step of all sizes parts. Where they are not all about
+// the same sizes, those of each size follow each other, so that nobody has to look for
+// the next row of hers.
+func (st Style) sizeBySize(labels []string, steps []plan.GradedStep, told [][]RunStep) []RunStep {
+	var out []RunStep
+	same := true
+	for _, lines := range told {
+		out = append(out, lines...)
+		same = same && len(lines) == 1 && lines[0].Sizes == told[0][0].Sizes
+	}
+	if same {
+		return out
+	}
+	out = nil
+	for i, label := range labels {
+		for _, step := range steps {
+			one := step.Sizes[i]
+			if one == nil {
+				continue
+			}
+			line := RunStep{ID: step.ID, Sizes: label, Text: st.Step(*one)}
+			if one.Rows > 0 {
+				line.Count = strconv.Itoa(one.To)
+			}
+			out = append(out, line)
+		}
 	}
 	return out
 }

@@ -40,6 +40,8 @@ func (st Style) phrase(step plan.Step) phrase {
 		return st.schedule(step, "sides")
 	case "shape-middle-back":
 		return st.schedule(step, "middle")
+	case "yoke-repeat", "crown-increase", "crown-decrease", "raglan-repeat", "raglan-repeat-body", "raglan-repeat-sleeves", "raglan-repeat-two":
+		return st.repeated(step)
 	case "work-other-shaped":
 		p := phrase{words: "Work the other to the same length. "}
 		step.Kind = "shape-tube"

@@ -24,9 +24,9 @@ var commonSteps = map[string]string{
 	"increase-evenly-row":             "{at}: {row}{end}",
 	"decrease-evenly-row":             "{at}: {row}{end}",
 	"work-evenly-row":                 "{at}: {row}{end}",
-	"raglan-increase":                 "{at}: {row}{end}",
 
 	// The yoke.
+	"yoke-rest":         "{at}: {start}{all}{end}",
 	"yoke-rows":         "{rows:rows} in all, {increase_rows} of them with increases.",
 	"hood-rows":         "Widened in the first {rows:rows}, {increase_rows} of them with increases.",
 	"raglan-lines":      "Place 4 markers, with {front} for half the front, {sleeve} for the sleeve, {back} for the back, {sleeve} for the sleeve and {other_front} for the other half of the front.",

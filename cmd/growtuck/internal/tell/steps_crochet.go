@@ -109,16 +109,22 @@ func crochetShape(st Style, where string, increases bool, n int) string {
 // crochetRaglan makes stitches on the body's side and the sleeve's side of each
 // line: the body is before the first and third marker and after the second and
 // fourth.
-func crochetRaglan(st Style, body, sleeve int) string {
+func crochetRaglan(st Style, body, sleeve, between int) string {
 	s := st.mainStitch()
+	incs := func(n int) string {
+		if n == 2 {
+			return "inc, " + s + " " + strconv.Itoa(between) + ", inc"
+		}
+		return "inc"
+	}
 	at := func(before, after int) string {
-		text := s + " to " + toMarker(before) + ", "
+		text := s + " to " + toMarker(before+max(0, before-1)*between) + ", "
 		if before > 0 {
-			text += repeatedWord("inc", before) + ", "
+			text += incs(before) + ", "
 		}
 		text += "move the marker up"
 		if after > 0 {
-			text += ", " + repeatedWord("inc", after)
+			text += ", " + incs(after)
 		}
 		return text
 	}
@@ -147,7 +153,7 @@ var crochetSteps = map[string]string{
 	"cast-on-waist@posts":     "Ch {cast_on} for the waist; join with a {sl st} in the first ch to a ring without twisting. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.",
 	"cast-on-neck":            "Ch {cast_on_chain} for the neck, loosely; the row begins at the middle of the front.",
 	"cast-on-neck@rounds":     "Ch {cast_on} for the neck, loosely; join with a {sl st} in the first ch to a ring without twisting, at the middle of the front.",
-	"cast-on-neck@chainless":  "For the neck work {cast_on} {foundation} as the first row; the row begins at the middle of the front.",
+	"cast-on-neck@chainless":  "The neck of {cast_on} sts is begun without a chain; the row begins at the middle of the front.",
 	"cast-on-back":            "Ch {cast_on_chain}: {shoulder} for a shoulder, {neck} for the neck, {shoulder} for a shoulder, and the turning chain; the first row is worked {inch}.",
 	"cast-on-back@chainless":  "Work {cast_on} {foundation} as the first row: {shoulder} for a shoulder, {neck} for the neck, {shoulder} for a shoulder.",
 	"cast-on-neck-edge":       "At the neck edge ch {cast_on}; the next row is worked along it too: {to} sts.",
@@ -162,7 +168,8 @@ var crochetSteps = map[string]string{
 	"pick-up-thumb":           "{at}: join yarn; {ch0}{sc} {on_hold} in the sts left, 1 in the corner, {other_side} along the other side of the chain and 1 in the other corner{end}",
 	"pick-up-front-edges":     "{at}: with RS facing, join yarn at a front edge; {tch}{sc} {pickup}{end} Work {rows:rows} in all, turned, at each front edge, so that it neither gathers nor flares.",
 	"pick-up-button-band":     "{at}: behind one front edge join yarn; {tch}{sc} {stitches}{end} Work {rows:rows} in all for a band that lies under the other edge: the fronts meet edge to edge.",
-	"sleeve-from-yoke":        "{at}: join yarn in the middle of the ch at the underarm; {ch0}{sc} {half} along the other side of the ch, {sc} {on_hold} round the armhole, {sc} {rest} along the ch{end}",
+	"sleeve-from-yoke":        "{at}: join yarn in the middle of the ch at the underarm; {ch0}{sc} {half} along the other side of the ch, {sc} {on_hold} round the armhole, {sc} {rest} along the ch{end} The seam will run down from there.",
+	"sleeve-from-yoke@rounds": "{at}: join yarn in the middle of the ch at the underarm; {ch0}{sc} {half} along the other side of the ch, {sc} {on_hold} round the armhole, {sc} {rest} along the ch{end}",
 	"divide":                  "{at}: {tch}{sc} {front} (front), ch {cast_on} (underarm), {skip} {on_hold} for a sleeve, {sc} {back} (back), ch {cast_on} (underarm), {skip} {on_hold} for a sleeve, {sc} {other_front} (front){turn} — {body} sts: {worked} {sc} and the ch. Place a marker in the middle of each ch; the next {line} is worked into them too.",
 	"join-halves":             "Join the two halves of the front: the next {line} is worked over both — {stitches:sts}.",
 	"join-halves-cast-on":     "Join the two sides of the front, with ch {cast_on} between them: the next {line} is worked over all — {stitches:sts}.",
@@ -170,7 +177,8 @@ var crochetSteps = map[string]string{
 	"join-fronts-back":        "Join fronts and back, a marker at each side: the next {line} is worked over all — {stitches:sts}.",
 	"join-front-back-cast-on": "Join front and back, with ch {cast_on} at each underarm and a marker in the middle of each: the next {line} is worked over all — {stitches:sts}.",
 	"divide-legs":             "Divide at the centre front and the centre back: {each} sts for each leg. Between them ch {bridge} for the bridge; the second leg is worked along its other side.",
-	"leg-round":               "{at}: join yarn in the middle of the bridge; {ch0}{sc} {half} along the bridge, {sc} {body} of the body, {sc} {rest} along the bridge{end}",
+	"leg-round":               "{at}: join yarn in the middle of the bridge; {ch0}{sc} {half} along the bridge, {sc} {body} of the body, {sc} {rest} along the bridge{end} The seam will run from there down the inside of the leg.",
+	"leg-round@rounds":        "{at}: join yarn in the middle of the bridge; {ch0}{sc} {half} along the bridge, {sc} {body} of the body, {sc} {rest} along the bridge{end}",
 	"thumb-hole":              "Thumb hole, at the side: in the next {line} ch {cast_on} and {skip} {on_hold} sts.",
 
 	// Ribbing: on its own, and along an edge.
@@ -188,27 +196,33 @@ var crochetSteps = map[string]string{
 	"bind-off":             "Fasten off.",
 
 	// Straight work.
-	"skirt-straight":   "{at}: {ch0}{all}{end} Finish with a round that does not draw in.",
-	"work-first-round": "{at}: {ch0}{all}{end}",
+	"skirt-straight": "{at}: {ch0}{all}{end} Finish with a round that does not draw in.",
 
 	// Shaping over many rows.
 	"armhole-increase-every-row": "{at}: {tch}{all}; in the last {last} of them {tch}{sc} 1, inc, {sc} to the last 2 sts, inc, {sc} 1{end}",
 	"armhole-increase-every-2nd": "{at}: {tch}{all}; in every 2nd of the last {last} of them {tch}{sc} 1, inc, {sc} to the last 2 sts, inc, {sc} 1{end}",
 	"neck-increase-every-row":    "{at}: {tch}{all}, the first {rows} even; then in every row inc in the 2nd st from the neck edge, {then} times in all{end}",
 	"neck-increase-every-nth":    "{at}: {tch}{all}, the first {rows} even; then in every {every:nth} row inc in the 2nd st from the neck edge{end}",
+	"tip-turned":                 "{at}: place a marker after half of the sts; in each row {tch}{sc} 1, {sc2tog}, {sc} to 2 sts before the marker, {sc2tog}, move the marker up, {sc2tog}, {sc} to the last 3 sts, {sc2tog}, {sc} 1{end} Sew or {sl st} the two halves together.",
+	"tip-turned-every":           "{at}: place a marker after half of the sts; in every {every:nth} row, the first one first, {tch}{sc} 1, {sc2tog}, {sc} to 2 sts before the marker, {sc2tog}, move the marker up, {sc2tog}, {sc} to the last 3 sts, {sc2tog}, {sc} 1{end} Sew or {sl st} the two halves together.",
 	"tip":                        "{at}: place a marker after half of the sts; in each {line} {ch0}({sc2tog}, {sc} to 2 sts before the marker, {sc2tog}, move the marker up) twice{end} Sew or {sl st} the two halves together.",
 	"gather":                     "Fasten off, draw the end through the {stitches:sts} left and pull tight.",
 
 	// Short rows.
-	"heel":                  "Short rows over {stitches:sts}, half of the foot: turn before the sts that are left, without a turning chain, {sl st} in the first st.",
-	"heel-leave":            "{at}: in each row leave {each} more unworked before the turn; {middle} remain in the middle{end}",
-	"heel-leave-uneven":     "{at}: in each row leave {each} more unworked before the turn in {pairs} of the {all_pairs:pairs}, {each_other} in the other {pairs_other}; {middle} remain in the middle{end}",
-	"heel-take-up":          "{at}: in each row work that many more before the turn, in the opposite order{end}",
-	"short-rows-first-neck": "Back of the neck in short rows. {at}: join yarn after {begin} sts, {tch}{sc} {first}; turn; {tch}{sc} {first}; turn.",
-	"short-rows-first-seat": "Back of the seat in short rows. {at}: over the {first} at the middle of the back, {tch}{sc}, turn, {tch}{sc} back, turn.",
-	"short-rows-next":       "{at}: work each next pair {further} sts further at both ends.",
-	"short-rows-same":       "{at}: work the other pairs over the same sts.",
-	"short-rows-end":        "Fasten off; the yoke goes on from the front edge over all {stitches} sts.",
+	"heel":                           "Short rows over {stitches:sts}, half of the foot: turn before the sts that are left, without a turning chain, {sl st} in the first st.",
+	"heel-leave":                     "{at}: in each row leave {each} more unworked before the turn; {middle} remain in the middle{end}",
+	"heel-leave-uneven":              "{at}: in each row leave {each} more unworked before the turn in {pairs} of the {all_pairs:pairs}, {each_other} in the other {pairs_other}; {middle} remain in the middle{end}",
+	"heel-take-up":                   "{at}: in each row work that many more before the turn, in the opposite order{end}",
+	"short-rows-neck":                "Back of the neck in short rows. {at}: {sc} {inch}, {start_at} in all; turn; {sc} {first}; turn.",
+	"short-rows-neck@chainless":      "Back of the neck in short rows. {at}: {start_at} {foundation}; turn; {sc} {first}; turn.",
+	"short-rows-further@chainless":   "{at}: each row to {further:sts} past the turn before it, where the first row ended as {foundation}; turn; the last is over {last:sts}.",
+	"short-rows-neck-end@chainless":  "{at}: {sc} to the end of the row, and {foundation} on to all of the neck{end}",
+	"short-rows-neck-join@chainless": "{at}: {sc} to the end of the row, and {foundation} on to all of the neck{end} From here on in rounds.",
+	"short-rows-neck-end":            "{at}: {sc} to the end of the row{end}",
+	"short-rows-neck-join":           "{at}: {sc} to the end{end} From here on in rounds.",
+	"short-rows-seat":                "Back of the seat in short rows. {at}: from the middle of the back {tch}{sc} {half}; turn; {sc} {first}; turn.",
+	"short-rows-seat-end":            "{at}: {sc} the {half} back to the middle of the back{end}",
+	"short-rows-further":             "{at}: each row to {further:sts} past the turn before it, no turning chain; turn; the last is over {last:sts}.",
 
 	// Openings and closures.
 	"zipper-guard": "At the top end of the zipper work a small flap over it, so that it cannot catch the chin.",

@@ -71,18 +71,24 @@ func knitShape(_ Style, where string, increases bool, n int) string {
 
 // knitRaglan makes stitches on the body's side and the sleeve's side of each line:
 // the body is before the first and third marker and after the second and fourth.
-func knitRaglan(_ Style, body, sleeve int) string {
+func knitRaglan(_ Style, body, sleeve, between int) string {
+	made := func(n int, what string) string {
+		if n == 2 {
+			return what + ", k" + strconv.Itoa(between) + ", " + what
+		}
+		return what
+	}
 	before := func(n int, what string) string {
 		if n == 0 {
 			return "knit to the marker, sm"
 		}
-		return "knit to " + toMarker(n) + ", " + apart(what, n) + ", k1, sm"
+		return "knit to " + toMarker(1+(n-1)*between) + ", " + made(n, what) + ", k1, sm"
 	}
 	after := func(n int, what string) string {
 		if n == 0 {
 			return ""
 		}
-		return ", k1, " + apart(what, n)
+		return ", k1, " + made(n, what)
 	}
 	if body == sleeve {
 		return "(" + before(body, "M1R") + after(sleeve, "M1L") + ") 4 times, knit to the end"
@@ -141,7 +147,7 @@ var knitSteps = map[string]string{
 	"pick-up-thumb":           "{at}: k{on_hold} from hold, pick up and knit 1 in the corner, {other_side} along their other side and 1 in the other corner{end}",
 	"pick-up-front-edges":     "{at}: with RS facing, pick up and knit along each front edge {pickup}{end} Work {rows:rows} in all in garter st (knit every row); bind off so that the edge neither gathers nor flares.",
 	"pick-up-button-band":     "{at}: behind one front edge pick up and knit {stitches}{end} Work {rows:rows} in all in garter st for a band that lies under the other edge: the fronts meet edge to edge. Bind off.",
-	"sleeve-from-yoke":        "{at}: from the middle of the underarm pick up and knit {half} along it, k{on_hold} from hold, pick up and knit {rest}{end}",
+	"sleeve-from-yoke":        "{at}: from the middle of the underarm pick up and knit {half} along it, k{on_hold} from hold, pick up and knit {rest}{end} The seam will run down from there.",
 	"sleeve-from-yoke@rounds": "{at}: on double-pointed needles or for magic loop, from the middle of the underarm pick up and knit {half} along it, k{on_hold} from hold, pick up and knit {rest}; join in the round, pm{end}",
 	"divide":                  "{at}: k{front} (front), place {on_hold} on hold for a sleeve, cast on {cast_on} (underarm), k{back} (back), place {on_hold} on hold for a sleeve, cast on {cast_on} (underarm), k{other_front} (front){end} Pm in the middle of each underarm.",
 	"join-halves":             "Join the two halves of the front on one needle: {stitches:sts}.",
@@ -150,7 +156,7 @@ var knitSteps = map[string]string{
 	"join-fronts-back":        "Join fronts and back on one needle, pm at each side: {stitches:sts}.",
 	"join-front-back-cast-on": "Join front and back on one needle, with {cast_on:sts} cast on at each underarm, pm in the middle of each: {stitches:sts}.",
 	"divide-legs":             "Divide at the centre front and the centre back: {each:sts} for each leg; place those of the second leg on hold. For the first leg cast on a bridge of {bridge:sts} from front to back; the second leg picks up along its other side.",
-	"leg-round":               "{at}: from the middle of the bridge k{half} of the bridge, k{body} of the body, k{rest} of the bridge{end}",
+	"leg-round":               "{at}: from the middle of the bridge k{half} of the bridge, k{body} of the body, k{rest} of the bridge{end} The seam will run from there down the inside of the leg.",
 	"leg-round@rounds":        "{at}: from the middle of the bridge k{half} of the bridge (for the second leg pick up and knit them), k{body} of the body, k{rest} of the bridge; join in the round, pm{end}",
 	"thumb-hole":              "Thumb hole: place {on_hold:sts} on hold at the side; cast on {cast_on} over them in the next row.",
 
@@ -162,27 +168,29 @@ var knitSteps = map[string]string{
 	"bind-off":      "Bind off loosely, so that the edge stretches.",
 
 	// Straight work.
-	"skirt-straight":   "{at}: {all}{end} Work the last 4 rounds of them in garter st (purl 1 round, knit 1 round), so that the edge neither rolls nor draws in; bind off loosely.",
-	"work-first-round": "{at}: {all}{end}",
+	"skirt-straight": "{at}: {all}{end} Work the last 4 rounds of them in garter st (purl 1 round, knit 1 round), so that the edge neither rolls nor draws in; bind off loosely.",
 
 	// Shaping over many rows.
 	"armhole-increase-every-row": "{at}: work in St st; in the last {last} of them k1, M1R, knit to the last st, M1L, k1 (on WS rows purl and M1p){end}",
 	"armhole-increase-every-2nd": "{at}: work in St st; in every 2nd of the last {last} of them, on RS rows, k1, M1R, knit to the last st, M1L, k1{end}",
 	"neck-increase-every-row":    "{at}: work in St st, the first {rows} even; then in every row M1 inside the edge st at the neck edge, {then} times in all{end}",
 	"neck-increase-every-nth":    "{at}: work in St st, the first {rows} even; then in every {every:nth} row, on RS rows, M1 inside the edge st at the neck edge{end}",
+	"tip-turned":                 "{at}: pm after half of the sts; in each row k1, ssk, knit to 2 sts before the marker, k2tog, sm, ssk, knit to the last 3 sts, k2tog, k1{end} Graft the two halves or join them with a 3-needle bind-off.",
+	"tip-turned-every":           "{at}: pm after half of the sts; in every {every:nth} row, the first one first, k1, ssk, knit to 2 sts before the marker, k2tog, sm, ssk, knit to the last 3 sts, k2tog, k1{end} Graft the two halves or join them with a 3-needle bind-off.",
 	"tip":                        "{at}: pm after half of the sts; in each {line} (ssk, knit to 2 sts before the marker, k2tog, sm) twice{end} Graft the two halves or join them with a 3-needle bind-off.",
 	"gather":                     "Cut the yarn, draw it through the {stitches:sts} left and pull tight.",
 
 	// Short rows, which are German ones: at each turn a double stitch.
-	"heel":                  "German short rows over {stitches:sts}, half of the foot: knit or purl to the turn, turn, slip the first st and pull it over the needle into a double stitch.",
-	"heel-leave":            "{at}: in each row leave {each} more unworked before the turn; {middle} remain in the middle{end}",
-	"heel-leave-uneven":     "{at}: in each row leave {each} more unworked before the turn in {pairs} of the {all_pairs:pairs}, {each_other} in the other {pairs_other}; {middle} remain in the middle{end}",
-	"heel-take-up":          "{at}: in each row work that many more before the turn, in the opposite order, the double stitches as one{end}",
-	"short-rows-first-neck": "Back of the neck in German short rows (at each turn slip the first st and pull it over the needle into a double stitch). {at}: place the first {begin} on the right needle unworked, join yarn, k{first}, turn, p{first}, turn.",
-	"short-rows-first-seat": "Back of the seat in German short rows (at each turn slip the first st and pull it over the needle into a double stitch). {at}: over the {first} at the middle of the back, knit, turn, purl, turn.",
-	"short-rows-next":       "{at}: work each next pair {further:sts} further at both ends, the double stitches as one.",
-	"short-rows-same":       "{at}: work the other pairs over the same stitches.",
-	"short-rows-end":        "The yoke goes on over all {stitches:sts}.",
+	"heel":                 "German short rows over {stitches:sts}, half of the foot: knit or purl to the turn, turn, slip the first st and pull it over the needle into a double stitch.",
+	"heel-leave":           "{at}: in each row leave {each} more unworked before the turn; {middle} remain in the middle{end}",
+	"heel-leave-uneven":    "{at}: in each row leave {each} more unworked before the turn in {pairs} of the {all_pairs:pairs}, {each_other} in the other {pairs_other}; {middle} remain in the middle{end}",
+	"heel-take-up":         "{at}: in each row work that many more before the turn, in the opposite order, the double stitches as one{end}",
+	"short-rows-neck":      "Back of the neck in German short rows (at each turn slip the first st and pull it over the needle into a double stitch). {at}: work {start_at}, turn, work {first}, turn.",
+	"short-rows-neck-end":  "{at}: work to the end of the row, the double stitches as one{end}",
+	"short-rows-neck-join": "{at}: work to the end, the double stitches as one{end} From here on in rounds.",
+	"short-rows-seat":      "Back of the seat in German short rows (at each turn slip the first st and pull it over the needle into a double stitch). {at}: from the middle of the back k{half}, turn, p{first}, turn.",
+	"short-rows-seat-end":  "{at}: k{half} back to the middle of the back{end}",
+	"short-rows-further":   "{at}: each row to {further:sts} past the turn before it, the double stitch as one, turn; the last is over {last:sts}.",
 
 	// Openings and closures.
 	"zipper-guard": "Pick up a few sts at the top end of the zipper and knit a small flap over it, so that it cannot catch the chin.",

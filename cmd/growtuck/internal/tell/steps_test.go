@@ -315,7 +315,7 @@ func kindsIn(t *testing.T, pattern string) map[string]bool {
 const stepKinds = `(?:\.step\([^"]*"[^)]*?, |ID: "[a-z-]+", Kind: |\.Kind = |kind :?= )"([a-z0-9-]+[a-z0-9])"`
 
 // onlyIn are kinds of steps that one craft alone has.
-var onlyIn = map[string]plan.Craft{"cast-on-brim": plan.Knit, "start-ring": plan.Crochet, "work-first-round": plan.Knit}
+var onlyIn = map[string]plan.Craft{"cast-on-brim": plan.Knit, "start-ring": plan.Crochet}
 
 // Every kind of step and every note that package plan makes has words.
 func TestPlansHaveWords(t *testing.T) {
