@@ -80,15 +80,16 @@ type Body struct {
 
 // Derivation is a row of derivations.csv: how a chart's column is worked out
 // from other columns. Formula is a sum of terms, each an optional factor times
-// chart.measurement with an optional sex in brackets. ReachCm is how far below
-// the lowest class of a height chart the term may be read, scaled down with
-// height.
+// chart.measurement with an optional sex in brackets, and with an optional
+// measure, @chart.measurement: the term is then read where its chart has the
+// figure that the chart of the measure has. ReachCm is how far below the lowest
+// class of a height chart the term may be read, scaled down with height.
 type Derivation struct {
 	Line        int
 	Chart       string   `csv:"chart" validate:"required,id" doc:"Chart that gets the column."`
 	Scale       string   `csv:"scale" validate:"oneof=months years height" doc:"Scale of the chart the column is on."`
 	Measurement string   `csv:"measurement" validate:"required,id" doc:"Measurement worked out."`
-	Formula     string   `csv:"formula" validate:"required" doc:"Sum of terms, each factor*chart.measurement[sex]; factor and sex are optional."`
+	Formula     string   `csv:"formula" validate:"required" doc:"Sum of terms, each factor*chart.measurement[sex]@chart.measurement; factor, sex and the measure after @ are optional. With a measure the term is read at the height at which its own chart has the figure of the measure: measured.thigh@child.chest is the thigh of children with the chest of the size."`
 	ReachCm     *float64 `csv:"reach_cm" validate:"omitempty,gt=0,lte=10" doc:"How far below the lowest class of a height chart a term may be read, in cm of height."`
 	Source      string   `csv:"source" validate:"required,id" doc:"Source of the derivation."`
 	Basis       string   `csv:"basis" validate:"oneof=derived read memory" doc:"Worked out (derived), read from another chart (read), or recalled (memory)."`

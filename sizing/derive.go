@@ -38,6 +38,15 @@ func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error
 		if ref.measurements[t.measurement] == nil {
 			return fmt.Errorf("no measurement %q in the formula", t.measurement)
 		}
+		if t.measure == "" {
+			continue
+		}
+		if ref.charts[t.measureChart] == nil {
+			return fmt.Errorf("no chart %q in the formula", t.measureChart)
+		}
+		if ref.measurements[t.measure] == nil {
+			return fmt.Errorf("no measurement %q in the formula", t.measure)
+		}
 	}
 	derived := false
 	for _, sex := range sexes {
@@ -246,6 +255,9 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) located {
 		sex = t.sex
 	}
 	chart := ref.charts[t.chart]
+	if t.measure != "" {
+		return ref.locateBy(run, m, t, sex)
+	}
 	sameScale := false
 	for _, s := range []Sex{sex, Both} {
 		r, ok := chart.Run(run.Scale, s)
@@ -277,6 +289,27 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) located {
 		case height < low && height >= low-reach:
 			return located{c, low, math.Pow(height/low, ref.heightPower()[ref.measurements[t.measurement].Kind]),
 				NewFact("made-smaller", Length(low), Length(height))}
+		}
+	}
+	return located{}
+}
+
+// locateBy finds the column of a term with a measure, and the height at which its
+// chart has the figure that the chart of the measure has at the size.
+func (ref *Reference) locateBy(run *Run, m Mark, t term, sex Sex) located {
+	from, ok := ref.charts[t.measureChart].Run(run.Scale, sex)
+	if !ok {
+		return located{}
+	}
+	value := from.Value(t.measure, m.Position)
+	for _, s := range []Sex{sex, Both} {
+		r, ok := ref.charts[t.chart].Run(Height, s)
+		if !ok {
+			continue
+		}
+		at, _, ok := r.inverse(t.measure, value)
+		if c := r.column(t.measurement); ok && c != nil && c.values != nil && !math.IsNaN(c.values.At(at)) {
+			return located{column: c, at: at, factor: 1}
 		}
 	}
 	return located{}

@@ -63,7 +63,7 @@ type sexGroup struct {
 const maxConditionals = 64
 
 // stepCm is between heights that are searched for a child's.
-const stepCm = 0.5
+const stepCm = 1.0
 
 // newEstimator makes an estimator of some measurements from others.
 func newEstimator(ref *Reference, known, want []int) *estimator {
@@ -103,8 +103,7 @@ func (e *estimator) groupOf(sex Sex) (*sexGroup, error) {
 	}
 	n := len(b.rel.names)
 	need := make([]bool, n)
-	var mark func(m int)
-	mark = func(m int) {
+	for _, m := range e.wanted {
 		d := &b.methods[m]
 		if d.v >= 0 {
 			need[d.v] = true
@@ -114,9 +113,6 @@ func (e *estimator) groupOf(sex Sex) (*sexGroup, error) {
 				need[t.v] = true
 			}
 		}
-	}
-	for _, m := range e.wanted {
-		mark(m)
 	}
 	s := &sexGroup{basis: b, height: e.height, conditionals: make(map[string]*conditional)}
 	for v := range need {

@@ -7,17 +7,21 @@ import (
 )
 
 // A term of a derivation: factor × the column of a chart, for one sex or for
-// whichever is asked for.
+// whichever is asked for. Where it names a measure, the column is read where its
+// own chart has the same figure of that measurement as the chart of the measure:
+// "measured.thigh@child.chest" is the thigh of children with the size's chest.
 type term struct {
 	factor             float64
 	chart, measurement string
 	sex                Sex // "" for whichever is asked for
+	measureChart       string
+	measure            string // a measurement; "" where the column is read at the same place or height
 }
 
-var termForm = form(`^(?:([0-9.]+) ?\* ?)?([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)(?:\[(m|f|both)\])?$`)
+var termForm = form(`^(?:([0-9.]+) ?\* ?)?([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)(?:\[(m|f|both)\])?(?:@([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*))?$`)
 
 // parseFormula reads a sum of terms such as
-// "0.97*measured.height - 0.97*measured.sitting_height".
+// "0.97*measured.height - 0.97*measured.sitting_height", or "measured.thigh@child.chest".
 func parseFormula(s string) ([]term, error) {
 	var terms []term
 	sign := 1.0
@@ -40,7 +44,7 @@ func parseFormula(s string) ([]term, error) {
 				return nil, fmt.Errorf("%q is not a factor", m[1])
 			}
 		}
-		terms = append(terms, term{sign * factor, m[2], m[3], Sex(m[4])})
+		terms = append(terms, term{sign * factor, m[2], m[3], Sex(m[4]), m[5], m[6]})
 	}
 	return terms, nil
 }

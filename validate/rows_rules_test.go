@@ -153,7 +153,7 @@ var ruleCases = []ruleCase{
 	{rule: "R40", name: "no such column", edits: []string{"derivations.csv", "0.41*child.trunk,", "0.41*child.trunck,"}, want: `stop R40: formula: rise: no measurement "trunck" in the formula`},
 	{rule: "R40", name: "no formula", edits: []string{"derivations.csv", "2.4*measured.hand_breadth", "2.4 hands"}, want: `formula: hand: "2.4 hands" is not a term; write factor*chart.measurement`},
 	{rule: "R40", name: "legs of half the height", edits: []string{"derivations.csv", "0.97*measured.height - 0.97*", "0.97*measured.height - 0.79*"}, want: "measured 110 inside_leg: rows.derived 58.1455; expected rows.derived-at-height 43."},
-	{rule: "R40", name: "read from another measurement", edits: []string{"derivations.csv", ",measured.neck,", ",measured.wrist,"}, want: "formula: rows.not-read measured.wrist neck; expected rows.read-or-derived neck"},
+	{rule: "R40", name: "read from another measurement", edits: []string{"derivations.csv", "child,years,head,measured.head,", "child,years,head,measured.wrist,"}, want: "formula: rows.not-read measured.wrist head; expected rows.read-or-derived head"},
 	{rule: "R40", name: "a little more", edits: []string{"derivations.csv", "2.4*measured.hand_breadth", "2.41*measured.hand_breadth"}},
 
 	{rule: "R41", name: "swapped digits", edits: []string{"sizes.csv", "measured,104,height,104,", "measured,104,height,140,"}, want: "measured 104: rows.at-position 140; expected rows.value 104; rows.fix-or-label {sizes.csv 57 [measured 104] position 140 104}"},

@@ -109,7 +109,9 @@ func (ts *tableSet) checkGroups() {
 	}
 }
 
-var plainReading = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)$`) })
+var plainReading = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)(@[a-z0-9._-]+)?$`)
+})
 
 // checkFormulas works the derived columns out, and runs the rules of sense
 // over what they give. Columns read from another chart unchanged have been
@@ -130,7 +132,7 @@ func (ts *tableSet) checkFormulas(fsys fs.FS) {
 		return
 	}
 	type column struct{ chart, scale, measurement string }
-	lines := make(map[column]int)
+	lines, byMeasure := make(map[column]int), make(map[column]bool)
 	for _, d := range t.Derivations {
 		m := plainReading().FindStringSubmatch(d.Formula)
 		if d.Basis == "read" && (m == nil || m[2] != d.Measurement) {
@@ -138,8 +140,11 @@ func (ts *tableSet) checkFormulas(fsys fs.FS) {
 			f.Found, f.Expected = sizing.NewFact("rows.not-read", d.Formula, d.Measurement), sizing.NewFact("rows.read-or-derived", d.Measurement)
 			ts.rep.add(f)
 		}
-		if m == nil || m[2] != d.Measurement || d.ReachCm != nil {
+		if m == nil || m[2] != d.Measurement || m[3] != "" || d.ReachCm != nil {
 			lines[column{d.Chart, d.Scale, d.Measurement}] = d.Line
+			if strings.Contains(d.Formula, "@") {
+				byMeasure[column{d.Chart, d.Scale, d.Measurement}] = true
+			}
 		}
 	}
 	pairs, bands := ts.relatedPairs(), ts.ratioBands()
@@ -147,19 +152,23 @@ func (ts *tableSet) checkFormulas(fsys fs.FS) {
 		for _, run := range c.Runs() {
 			for _, z := range run.Sizes {
 				place := sizing.Place{Run: run, Position: z.Position}
-				ts.checkDerived(place, pairs, bands, func(m string) int { return lines[column{c.ID, string(run.Scale), m}] })
+				ts.checkDerived(place, pairs, bands, func(m string) (int, bool) {
+					at := column{c.ID, string(run.Scale), m}
+					return lines[at], !byMeasure[at]
+				})
 			}
 		}
 	}
 }
 
 // checkDerived checks the measurements at a size that line gives a line for.
-func (ts *tableSet) checkDerived(p sizing.Place, pairs map[int][]int, bands map[ratioOf][]ratioBand, line func(string) int) {
+func (ts *tableSet) checkDerived(p sizing.Place, pairs map[int][]int, bands map[ratioOf][]ratioBand, line func(string) (line int, byHeight bool)) {
 	value := func(m int) float64 { return p.Run.Value(ts.t.Measurements[m].ID, p.Position) }
 	height, _ := p.Height()
 	sex := map[sizing.Sex]int{sizing.Boy: 0, sizing.Girl: 1, sizing.Both: inBoth}[p.Run.Sex]
 	for a, m := range ts.t.Measurements {
-		v, at := value(a), line(m.ID)
+		v := value(a)
+		at, byHeight := line(m.ID)
 		if math.IsNaN(v) {
 			continue
 		}
@@ -169,12 +178,13 @@ func (ts *tableSet) checkDerived(p sizing.Place, pairs map[int][]int, bands map[
 		}
 		for _, b := range pairs[a] {
 			larger := value(b)
-			by := max(at, line(ts.t.Measurements[b].ID))
+			other, _ := line(ts.t.Measurements[b].ID)
+			by := max(at, other)
 			if by > 0 && v >= larger {
 				suspect(by, sizing.NewFact("rows.derived", sizing.Length(v)), sizing.NewFact("rows.below-derived", sizing.Length(larger), ts.t.Measurements[b].ID))
 			}
 		}
-		if at == 0 {
+		if at == 0 || !byHeight { // children of another height have it
 			continue
 		}
 		for _, band := range bands[ratioOf{sex, a}] {

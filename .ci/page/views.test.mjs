@@ -76,7 +76,7 @@ test('on a phone', async t => {
 test('on paper', async t => {
   const page = await tab(t, own)
   for (const [address, words] of [
-    [inSuit(), 'Chain or cast on 46 stitches'],
+    [inSuit(), ' for the neck, loosely'],
     [inSuit({ widths: '', lengths: '', weight: '12.8', chest: '50.5', waist: '48', hip: '51.5', head: '48.5', yarn: '50g 125m', swatch: '10x10cm 4g' }), 'balls'],
     [inSuit({ tape: 'in', over: '4in', craft: 'knit', stitches: '20', rows: '28' }), 'One-piece suit with a hood'],
     ['/?size=6&garment=cardigan&craft=knit&stitches=20&rows=28', 'Cardigan']

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -257,7 +258,11 @@ func (r *results) judgeChild(refs references, c child) error {
 		return nil
 	}
 	methods, err := r.chartMethods(refs.shipped, c)
-	if err != nil {
+	var outside *sizing.RangeError
+	if errors.As(err, &outside) {
+		r.outside++
+		return nil
+	} else if err != nil {
 		return err
 	}
 	for _, k := range knowledges {

@@ -1,22 +1,22 @@
-// Command relations computes, from a survey of measured children, what
-// growtuck's estimated blend rests on, and judges it:
+// Command relations computes, from records of measured children of two eras,
+// what growtuck's estimated blend rests on, and judges it:
 //
-//	relations fit SURVEY.csv OUTDIR
+//	relations fit SURVEY.csv NHANES.csv.gz OUTDIR
 //	relations weights SURVEY.csv
-//	relations accuracy SURVEY.csv [-folds N] [-seed N]
+//	relations accuracy SURVEY.csv NHANES.csv.gz [-folds N] [-seed N]
 //	relations predict data/README.md
 //
 // Fit writes OUTDIR/relations.csv and OUTDIR/ratios.csv, each whole or not at
-// all. Weights prints the rows of data/body.csv that hold the weights of the
+// all: data is the OUTDIR that refits all. Weights prints the rows of data/body.csv that hold the weights of the
 // measured chart. Accuracy prints, as Markdown, how close estimates come to
-// children the relations were not fitted to, beside what the charts alone would
-// say. Predict needs no survey: it prints what the built-in relations themselves
-// expect, beside the table of data/README.md that accuracy made. The same survey
-// gives the same bytes. The records of the survey are read and never copied.
-// Maintainers run the command when the survey, the recipe or
-// the engine changes; users never need it.
+// children the relations were not fitted to, of both eras, beside what the charts
+// alone would say. Predict needs no records: it prints what the built-in relations
+// themselves expect, beside the tables of data/README.md that accuracy made. The
+// same records give the same bytes. They are read and never copied. Maintainers
+// run the command when records, recipe or engine change; users never need it.
 //
-// Tests that need the survey run when GROWTUCK_SURVEY names its file.
+// Tests that need the records run when GROWTUCK_SURVEY and GROWTUCK_NHANES name
+// their files.
 //
 // # The survey
 //
@@ -35,6 +35,22 @@
 // The tables in data were computed from two thirds of the records, drawn at
 // random; the last third was kept away to test them on. The whole file therefore
 // gives slightly different figures.
+//
+// # The examinations
+//
+// US National Center for Health Statistics: National Health and Nutrition
+// Examination Survey (NHANES), public-use files of body measures and demographics
+// of the cycles 1999–2000 to 2011–2012 and 2015–2016. NHANES.csv.gz (or not
+// packed) has one child a line under a header naming at least: cycle, as
+// 2015-2016; sex (m or f); age_years; stature, arm_girth, waist and calf in
+// centimetres; weight in kilograms. Nothing, or 0, means not measured. Children
+// are counted alike: the examination weights are not used, so that figures are of
+// the children examined and not of the population. 2013–2014 and what came after
+// 2016 were kept away to test the tables on.
+//
+// The arm girth is that of the relaxed arm halfway down, upper_arm in the charts.
+// The waist is taken just above the hip bone: the nearest in the charts is
+// waist_navel, and it is not the same place.
 //
 // # Two measurements the survey lacks
 //
@@ -71,9 +87,43 @@
 //     residuals vary as those of all heights do. Each matrix is positive
 //     definite as written.
 //
-// A measurement i is then estimated from the measurements M of a child of known
-// height as centre × exp(e), where e is the mean of i's residual given those of
-// M; its variance given M yields the likely range.
+// The rows of the other statistics say how the children examined since differ.
+// Departures are again ln(value/centre), the centre being the median of chart
+// measured at the child's height; bands are of [83, 100), [100, 115), [115, 130),
+// [130, 150) and [150, 185) cm, ages from 2 to under 18 years.
+//
+//  5. low and high (a and b being weight) are the spread of the weight's departure
+//     below the centre and above: minus its 10th percentile, and its 90th, over
+//     1.2816. The lower half of today's children is about as light as in 1977, the
+//     upper half much heavier; a single spread has too thin an upper tail. low is
+//     that of the era with the lighter tenth, so that ranges hold both.
+//  6. slope, shift and rest (a being upper_arm, waist_navel or calf, b weight) are
+//     of the line of least squares of a's departure on the weight's, after slips
+//     more than six robust standard deviations from it are dropped. shift is half
+//     of the line's height at the centre's weight. At the same height and weight
+//     arms, waists and calves are 1 to 4 % larger than in 1977, for thin, middle
+//     and heavy children alike; that may be the years or the place of the tape,
+//     and these records cannot tell which: each is taken for half. rest is the
+//     root mean square about the line as it is then used, so that ranges hold
+//     both. Bands with fewer than 150 children have none; the nearest band's hold
+//     there.
+//
+// How a child is estimated from them: the weight's departure w stands for the
+// build. A measurement i departs by shift + slope × w + e, where e has the spread
+// rest, and correlations with the others' that are those of step 4 given weight.
+// Where a has no row of step 6, slope is r × sd / sd of weight, rest is
+// sd × √(1−r²), shift is 0: what 1977 alone has keeps its relation to height and
+// weight. A weight that was not taken is what the others say of it, about the
+// centre, with low and high as its spread; the shift counts by the share of the
+// build that is known. So an estimate from the height alone is the median of 1977,
+// which is the commonest build of today, and its range reaches up as far as today's
+// children do.
+//
+// Nothing is capped because it is large: a child may be of any build. Only what
+// the others contradict counts for less: what lies more than four of its spreads
+// given the others (builds being taken to spread twice as far as heavy children's
+// do) counts as if it lay there, and more than six, not at all. The weight alone
+// is not held against the height.
 //
 // # ratios.csv
 //
@@ -91,10 +141,13 @@
 //
 // # Accuracy
 //
-// The children are divided at random into N parts. For each, the relations are
-// fitted to the children of the other parts, put in the place of relations.csv,
-// and the engine is asked for each child of the part, being told only some of
-// what was measured on it. What it answers for the rest is compared with what
-// was measured. The shipped medians have seen all children; how much that
+// The survey's children are divided at random into N parts. For each, the relations
+// are fitted to the children of the other parts and to all that were examined, put
+// in the place of relations.csv, and the engine is asked for each child of the
+// part, being told only some of what was measured on it. What it answers for the
+// rest is compared with what was measured. Examined children of 2 to 12 years of
+// the cycles 2011–2012 and 2015–2016 (of 2005–2006 for the calf, which was no
+// longer taken after) are estimated by relations fitted to the other cycles, and
+// reported for each third of their weight for height. The shipped medians have seen all children; how much that
 // flatters is measured with medians of the other parts, and printed.
 package main

@@ -11,6 +11,7 @@ import (
 const (
 	byHeight = "nearest size by height"
 	byChest  = "best size by chest"
+	between  = "size by chest, between sizes"
 	measured = "measured chart at the height"
 )
 
@@ -46,6 +47,10 @@ func (r *results) chartMethods(ref *sizing.Reference, c child) ([]method, error)
 	if chest := c.value("chest"); !math.IsNaN(chest) {
 		methods = append(methods, method{byChest, ref.BodyAt(nearest(sizes, "chest", chest), sizing.Monotone),
 			map[string]float64{"chest": chest}})
+		if span, err := chart.SizeOf("chest", chest, sizing.Sex(c.sex)); err == nil && span.Run == sizes {
+			methods = append(methods, method{between, ref.BodyAt(sizing.Place{Run: sizes, Position: span.From}, sizing.Monotone),
+				map[string]float64{"chest": chest}})
+		}
 		if chest < sizes.Value("chest", sizes.Sizes[0].Position) {
 			r.beyond[0]++
 		}

@@ -88,6 +88,7 @@ func (r *results) write(out io.Writer) error {
 		r.table(&b, g, knowledgeColumns(), func(s score) string { return fixed(s.coverage(), 0) })
 		b.WriteString(r.pooled(g))
 	}
+	r.writeSizes(&b)
 	fmt.Fprintf(&b, "\n## By weight for height, boys, girls, 2–12 years\n\n")
 	var text strings.Builder
 	r.byThird.write(&text)
@@ -113,6 +114,25 @@ func (r *results) table(b *bytes.Buffer, g group, columns []column, cell func(sc
 				text = cell(s)
 			}
 			fmt.Fprintf(b, " %s |", text)
+		}
+		b.WriteString("\n")
+	}
+}
+
+// notPublished are the girths that the trade does not publish.
+var notPublished = []string{"neck", "wrist", "thigh", "calf", "ankle"}
+
+// writeSizes writes how far the girths of a size are off that was chosen by chest.
+// Children whose chest the sizes do not reach are left out between sizes.
+func (r *results) writeSizes(b *bytes.Buffer) {
+	b.WriteString("\n## Size chosen by chest: error in % of girths that the trade does not publish, boys and girls, 2–12 years\n\n" +
+		"| measurement | estimate: height, chest | between sizes | ratio | whole size | ratio |\n|---|--:|--:|--:|--:|--:|\n")
+	for _, id := range notPublished {
+		estimate := young.total(r.scores, "height, chest", id).percent()
+		fmt.Fprintf(b, "| %s | %s |", label(id), fixed(estimate, 1))
+		for _, method := range []string{between, byChest} {
+			size := young.total(r.scores, method, id).percent()
+			fmt.Fprintf(b, " %s | %s |", fixed(size, 1), fixed(size/estimate, 2))
 		}
 		b.WriteString("\n")
 	}

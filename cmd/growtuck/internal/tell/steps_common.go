@@ -12,7 +12,7 @@ var commonSteps = map[string]string{
 	"foot-straight":      "{at}: {start}{all}, the heel included{end}",
 	"work-rows":          "{at}: {start}{all}{end}",
 	"work-each":          "{at}, of each half: {start}{all}{end}",
-	"thumb":              "{at}: {start}{all}{end}",
+	"thumb":              "{at}: {start}{all}{end} Cut the yarn, draw it through the sts of this {line} and pull tight.",
 
 	// Shaping over one row.
 	"increase-evenly-first":           "{at}: {row}{end}",

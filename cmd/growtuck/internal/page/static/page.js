@@ -22,9 +22,11 @@
 
   // Ticks of the pattern are in the address behind #, which no request carries: for each
   // section the boxes that are ticked, as bits of a number in hex.
+  let kept = location.hash.startsWith("#done=") ? location.hash : "";
+
   function ticks() {
     const all = new Map();
-    for (const part of new URLSearchParams(location.hash.slice(1)).get("done")?.split(".") ?? []) {
+    for (const part of new URLSearchParams(kept.slice(1)).get("done")?.split(".") ?? []) {
       const [section, bits] = part.split("~");
       if (/^[0-9a-f]{1,400}$/.test(bits ?? "")) all.set(section, BigInt("0x" + bits));
     }
@@ -56,18 +58,24 @@
       const bits = all.reduce((sum, box, i) => box.checked ? sum | 1n << BigInt(i) : sum, 0n);
       if (bits) parts.push(section + "~" + bits.toString(16));
     }
-    history.replaceState(null, "", location.pathname + location.search + (parts.length ? "#done=" + parts.join(".") : ""));
+    kept = parts.length ? "#done=" + parts.join(".") : "";
+    history.replaceState(null, "", location.pathname + location.search + kept);
   }
 
   document.addEventListener("change", (e) => {
     if (!e.target.matches(".pattern input")) return;
-    const twin = [...e.target.parentElement.querySelectorAll("input")].indexOf(e.target); // of what is worked twice
-    if (e.target.matches(".done > input")) { // a whole instruction ticks its rows
-      for (const row of e.target.closest("li").querySelectorAll(".rows label")) row.querySelectorAll("input")[twin].checked = e.target.checked;
+    const whole = e.target.closest(".done");
+    if (whole) { // a whole instruction ticks its rows: of what is worked twice, those of one
+      const twin = [...whole.querySelectorAll("input")].indexOf(e.target);
+      for (const row of whole.closest("li").querySelectorAll(".rows > div")) row.querySelectorAll("input")[twin].checked = e.target.checked;
     }
     keepTicks();
   });
-  window.addEventListener("hashchange", showTicks);
+  window.addEventListener("hashchange", () => { // of a link within the page nothing is kept
+    if (location.hash.startsWith("#done=")) kept = location.hash;
+    else if (kept) history.replaceState(null, "", location.pathname + location.search + kept);
+    showTicks();
+  });
   showTicks();
 
   // take puts the parts of a new page that changed into this one.
@@ -120,7 +128,7 @@
       if (mine !== asking) return;
       if (!answer.ok) throw new Error(text);
       take(new DOMParser().parseFromString(text, "text/html"));
-      history.replaceState(null, "", to + location.hash);
+      history.replaceState(null, "", to + kept);
     } catch (err) {
       if (err.name !== "AbortError" && said) said.textContent = "The program does not answer. Is it still running?";
     } finally {
