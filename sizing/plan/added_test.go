@@ -77,7 +77,10 @@ func checkAddition(t *testing.T, name string, p *Plan) {
 	t.Helper()
 	a := p.Added[0]
 	s := a.Section
-	require.Equal(t, a.Piece.Counts, s.stitches, name)
+	require.Equal(t, len(a.Piece.Counts), s.Rows(), name)
+	for i, n := range a.Piece.Counts {
+		require.Equal(t, n, s.StitchesAfter(i+1), name)
+	}
 	require.Equal(t, a.Pieces, s.Copies, name)
 	require.Equal(t, a.Row.Filled == "yes", a.FillG > 0, name)
 	sewn := s.Steps[len(s.Steps)-1]
