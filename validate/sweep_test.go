@@ -41,8 +41,6 @@ var meant = []struct {
 	{"G03", "ankle", combination.unmeasured, "the ankle is narrower than the foot, and nobody has measured how far it stretches"},
 	{"F02", "neck", func(c combination) bool { return c.infant() && c.tall() },
 		"in tall stitches an infant's neckline has so few rows that its edge comes no closer"},
-	{"F02", "waist", func(c combination) bool { return c.infant() && c.tall() },
-		"in tall stitches an infant's body has so few rows above the waist that its sides are shaped by several stitches at once"},
 	{"F03", "waist", func(c combination) bool { return c.infant() && c.making.Fit == "very-close" && c.how.Rib != nil },
 		"ribbing narrower than the fabric, on no more stitches than an infant's hips in a very close fit"},
 	{"G04", "waist", combination.unmeasured, "the waist is narrower than what it passes, and nobody has measured how far it stretches"},

@@ -13,6 +13,7 @@ func (m *maker) socks() error {
 	if err != nil {
 		return err
 	}
+	w["foot"], w["ankle"] = m.nearestInEase(w["foot"], m.g), m.nearestInEase(w["ankle"], m.rib)
 	long := w["foot_length"]
 	turned := m.how.Turned
 	multiple := even(m.bodyMultiple(!turned))
@@ -62,6 +63,17 @@ func (m *maker) socks() error {
 	m.widthPart("foot", foot, multiple)
 	m.heightPart("foot_length", 2*pairs+straight+toe, 0)
 	return nil
+}
+
+// nearestInEase lets an edge that stretches be counted under its least ease too,
+// where no even count lies within its ease: the nearest count then is nearer than
+// the next one up.
+func (m *maker) nearestInEase(t target, g stitch.Gauge) target {
+	high := t.leastCm - t.line.EaseLow + t.line.EaseHigh
+	if up, err := g.FitWidth(t.leastCm, stitch.Even, stitch.Up); err == nil && up.SizeCm > high+1e-9 {
+		t.leastCm = max(0.1, t.leastCm-g.WidthCm(2))
+	}
+	return t
 }
 
 // heel turns a heel of short rows: in pairs of rows, ever more stitches are
