@@ -49,6 +49,34 @@ func (ref *Reference) Apart(p Place) []Apart {
 	return all
 }
 
+// standApart notes where girths that a body has from a size part from children
+// measured.
+func (b *Body) standApart(ref *Reference, p Place) {
+	height, ok := p.Height()
+	if !ok {
+		return
+	}
+	b.apartSize, b.apartHeight = p.Label(), Length(height)
+	for _, a := range ref.Apart(p) {
+		if r, has := b.Get(a.Measurement.ID); has && r.Provenance != Measured {
+			b.Apart = append(b.Apart, a)
+		}
+	}
+}
+
+// AsApart tells where girths that the body has from a size part from children
+// measured; it is zero where none does.
+func (b *Body) AsApart() Fact {
+	if len(b.Apart) == 0 {
+		return Fact{}
+	}
+	var facts []Fact
+	for _, a := range b.Apart {
+		facts = append(facts, NewFact("girth-apart", a.Measurement.Name, a.Percent()/100))
+	}
+	return NewFact("size-apart", b.apartSize, b.apartHeight, facts)
+}
+
 // prints reports whether the run's figures of a measurement are printed at some
 // of its sizes, in its own chart or in the one that they are read from.
 func (r *Run) prints(measurement string) bool {

@@ -41,6 +41,7 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 		b.Readings = append(b.Readings, r)
 	}
 	ref.agree(b)
+	b.standApart(ref, widths)
 	b.Questions = ref.Doubts(c)
 	return b, nil
 }

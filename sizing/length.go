@@ -110,10 +110,8 @@ func parseCm(s, unit string, most float64) (float64, error) {
 	return v, nil
 }
 
-// ParseKg reads a weight such as 17.2, 17.2 kg or 38 lb and returns
-// kilograms. A number without a unit takes the given one: "kg" or "lb".
-func ParseKg(s, unit string) (float64, error) { return parseKg(s, unit, maxAmount) }
-
+// parseKg reads a weight such as 17.2, 17.2 kg or 38 lb. A number without a unit
+// takes the given one: "kg", "g" or "lb".
 func parseKg(s, unit string, most float64) (float64, error) {
 	v, unit, err := parseAmount(s, unit)
 	if err != nil {

@@ -148,6 +148,12 @@ type Body struct {
 	Questions []Doubt
 	// Summary tells what the body was made from.
 	Summary Fact
+	// Apart are girths from a size that differ from those of measured children of
+	// the height which the size is for; see [Reference.Apart].
+	Apart []Apart
+	// The size that they are from, and the height that it is for.
+	apartSize   string
+	apartHeight Length
 }
 
 // Get returns the reading of a measurement.
@@ -189,6 +195,7 @@ func (ref *Reference) BodyAt(p Place, method Method) *Body {
 			b.Readings = append(b.Readings, r)
 		}
 	}
+	b.standApart(ref, p)
 	return b
 }
 

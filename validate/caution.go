@@ -21,7 +21,7 @@ func cautionRules() []draftRule {
 		{Rule{"C08", "caution", "The zipper's end at the chin", Note}, zipperAtChin},
 		{Rule{"C09", "caution", "Hoods and caps in an infant's sleep", Note}, hoodedSleep},
 		{Rule{"C10", "caution", "Being seen at dusk", Note}, seenAtDusk},
-		{Rule{"C11", "caution", "Parts that stand out at the head, and fire", Note}, headParts},
+		{Rule{"C11", "caution", "Parts that stand out at the head or trail, and fire", Note}, headParts},
 	}
 }
 
@@ -30,7 +30,7 @@ var (
 	cords     = []string{"cord", "drawstring", "tie", "toggle"}
 	fasteners = []string{"button", "popper", "bead", "eye", "bell"}
 	ornaments = []string{"pompom", "toggle", "ear"}
-	hanging   = []string{"tail", "wing", "fringe", "cord", "tie"}
+	hanging   = []string{"tail", "wing", "fringe", "ear", "pompom", "cord", "tie"}
 )
 
 // ageBelow reports whether the wearer may be under an age, and the age.
@@ -162,24 +162,46 @@ func practiceWith(figures ...sizing.Practice) string {
 }
 
 func trailing(c *checker) {
-	clear, most := c.ref.Practice("floor_clear"), c.ref.Practice("hanging_most")
 	long, over := c.ref.Practice("long_tail"), c.ref.Practice("leg_over_foot")
 	c.fastened(hanging, func(e *Entry) {
 		up, known := c.zoneHeight(e.Part)
+		most, by := c.mostHanging(up)
 		switch {
-		case known && e.Cm > up-clear.Value:
+		case known && e.Cm > most:
 			c.report(e, Finding{Subject: e.Field, Found: fact("care.above-floor", e.Field, cm(e.Cm), e.Part, cm(up)),
-				Expected: fact("care.clear-of-floor"), By: fact("by.too-long", cm(e.Cm-up+clear.Value)), Fix: fact("fix.shorter-than", cm(max(0, up*most.Share()))), Source: practiceWith(clear, most)})
+				Expected: fact("care.clear-of-floor", cm(most)), By: fact("by.too-long", cm(e.Cm-most)), Fix: fact("fix.shorter-than", cm(most)), Source: by})
 		case e.Field == "tail" && e.Cm >= long.Value:
 			c.report(e, Finding{Subject: e.Field, Found: fact("care.size-at", e.Field, cm(e.Cm), e.Part),
 				Expected: fact("care.comes-off"), Fix: fact("fix.poppers"), Source: practiceWith(long)})
 		}
 	})
+	c.hem()
 	leg, e, given := c.d.size("inside_leg")
 	l, ok := c.want.Line("inside_leg")
 	if given && ok && leg > l.Body.Value+over.Value && !slices.Contains(c.d.Spec.Options, "fold-back-cuffs") {
 		c.report(e, Finding{Subject: "inside_leg", Found: fact("care.long-leg", cm(leg), cm(l.Body.Value)), Expected: fact("care.leg-clear"),
 			By: length(leg - l.Body.Value), Fix: fact("fix.ribbed-cuff"), Source: practiceWith(over)})
+	}
+}
+
+// mostHanging is the most that may hang from a height above the floor, and the
+// sources: it is clear of the floor, and of the stair behind a child who goes down.
+func (c *checker) mostHanging(up float64) (most float64, by string) {
+	clear, stair := c.ref.Practice("floor_clear"), c.ref.Practice("stair_rise")
+	return max(0, up-max(stair.Value, clear.Value)), practiceWith(clear, stair)
+}
+
+// hem holds the length of a skirt against the same as what hangs from the waist.
+func (c *checker) hem() {
+	skirt, e, given := c.d.size("skirt_length")
+	rise, ok := c.body("rise")
+	leg, ok2 := c.body("inside_leg")
+	if !given || !ok || !ok2 {
+		return
+	}
+	if most, by := c.mostHanging(rise + leg); skirt > most {
+		c.report(e, Finding{Subject: "skirt_length", Found: fact("care.above-floor", "skirt", cm(skirt), "waist", cm(rise+leg)),
+			Expected: fact("care.clear-of-floor", cm(most)), By: fact("by.too-long", cm(skirt-most)), Fix: fact("fix.shorter-hem", cm(most)), Source: by})
 	}
 }
 
@@ -257,9 +279,16 @@ func seenAtDusk(c *checker) {
 }
 
 func headParts(c *checker) {
-	dressUp := c.d.has("wear", "dress-up")
-	c.fastened([]string{"ear", "fringe", "pompom", "tail", "mask"}, func(e *Entry) {
-		if !slices.Contains(headZones, e.Part) || !dressUp && e.Field == "pompom" {
+	dressUp, long := c.d.has("wear", "dress-up"), c.ref.Practice("long_tail")
+	c.fastened([]string{"ear", "fringe", "pompom", "tail", "wing", "mask"}, func(e *Entry) {
+		if !slices.Contains(headZones, e.Part) {
+			if slices.Contains(hanging, e.Field) && e.Cm >= long.Value {
+				c.report(e, Finding{Subject: e.Field, Found: fact("care.size-at", e.Field, cm(e.Cm), e.Part),
+					Expected: fact("care.trails-near-fire"), Fix: fact("fix.from-flames"), Source: practiceWith(long) + "; 16 CFR 1610, from memory"})
+			}
+			return
+		}
+		if !dressUp && e.Field == "pompom" {
 			return
 		}
 		expected, source := fact("care.head-part-small"), "EN 71-2:2020"

@@ -190,7 +190,7 @@ func (m *maker) hangsClear(row data.AddedPart, w where, a Addition) error {
 		m.note("added-leg-unknown", a.Kind)
 		return nil
 	}
-	most := min(leg*m.practice("hanging_most").Share(), leg-m.practice("floor_clear").Value)
+	most := max(0, leg-max(m.practice("stair_rise").Value, m.practice("floor_clear").Value))
 	if a.HeightCm <= most {
 		return nil
 	}
@@ -204,7 +204,7 @@ type HangsError struct {
 }
 
 func (e *HangsError) Error() string {
-	return fmt.Sprintf("%s cm long: want at most %s cm, two thirds of the way from the crotch to the floor and clear of it (inside leg %s cm)",
+	return fmt.Sprintf("%s cm long: want at most %s cm, so that it clears the floor and the stair behind the child (inside leg %s cm)",
 		exact(e.LengthCm), exact(math.Floor(e.MostCm*10)/10), exact(e.LegCm))
 }
 

@@ -56,24 +56,44 @@ type slope struct {
 const sideAtOnceMost = 4
 
 // taper shapes both sides over rows: one stitch at a time at each side, or
-// more where the rows are too few.
+// more where the rows are too few. Where they are too few for that as well, it
+// comes as near as they allow; only where nothing else is possible is a row
+// shaped that joins.
 func (s slope) taper() (stitch.Schedule, error) {
 	if s.atOnceMost == 0 {
 		s.atOnceMost = sideAtOnceMost
 	}
+	sc, err := s.taperAs(s.accept, max(s.plain, s.joins), s.joins)
+	if err == nil || s.joins == 0 {
+		return sc, err
+	}
+	free := s.rows - s.joins
+	if s.rightSideOnly {
+		free /= 2
+	}
+	near := func(n int) bool {
+		return max(n-s.from, s.from-n) <= 2*s.atOnceMost*free && (s.accept == nil || s.accept(n))
+	}
+	if sc, err := s.taperAs(near, s.joins); err == nil {
+		return sc, nil
+	}
+	if s.rows <= fewRows {
+		return s.taperAs(s.accept, 0)
+	}
+	return sc, err
+}
+
+// taperAs shapes to a count that is accepted, after so many plain rows, tried in turn.
+func (s slope) taperAs(accept func(n int) bool, plains ...int) (stitch.Schedule, error) {
 	var first error
 	var best stitch.Schedule
 	found := false
 	for once := 1; once <= s.atOnceMost; once++ {
 		to, ok := nearest(s.target, s.least, s.most, func(n int) bool {
-			return (n-s.from)%(2*once) == 0 && (s.accept == nil || s.accept(n))
+			return (n-s.from)%(2*once) == 0 && (accept == nil || accept(n))
 		})
 		if !ok || found && s.off(best.To()) <= s.off(to)+1 {
 			continue // more at once only for what is nearer by more than a stitch
-		}
-		plains := []int{max(s.plain, s.joins), s.joins}
-		if s.rows <= fewRows {
-			plains = append(plains, 0)
 		}
 		for _, plain := range plains {
 			sc, err := stitch.Taper{From: s.from, To: to, Rows: s.rows, AtOnce: once, PlainBefore: min(plain, s.rows),

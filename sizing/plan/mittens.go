@@ -76,7 +76,11 @@ func (m *maker) mittens() error {
 // down to a share of the stitches, in at most a share of the rows.
 func (m *maker) tipRounds(stitches, rows int) int {
 	goes := float64(stitches) * (1 - m.share("tip_left"))
-	return max(0, min(int(math.Round(goes/4)), int(float64(rows)*m.share("tip_most"))/m.tipEvery(), (stitches-2)/4)) * m.tipEvery()
+	least := 4 // left, so that both decreases of a side have their stitches
+	if m.how.Turned {
+		least = 6
+	}
+	return max(0, min(int(math.Round(goes/4)), int(float64(rows)*m.share("tip_most"))/m.tipEvery(), (stitches-least)/4)) * m.tipEvery()
 }
 
 // tipEvery is the distance of a tip's decreases: knitting in turned rows
@@ -102,8 +106,13 @@ func (m *maker) tip(id string, from, rounds int, turned bool) {
 	s.Copies = 2
 	every := m.tipEvery()
 	for range rounds / every {
-		s.row(s.To() - 4)
-		s.plain(every - 1)
+		if every == 1 || !m.wrongNext() {
+			s.row(s.To() - 4)
+			s.plain(every - 1)
+		} else {
+			s.plain(1)
+			s.row(s.To() - 4)
+		}
 	}
 	v := Values{"rows": rounds, "each_side": 2, "stitches": s.To()}
 	kind := "tip"

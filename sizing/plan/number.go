@@ -28,6 +28,19 @@ func (p *Plan) number() error {
 // that the yoke begins on the right.
 func (s *Section) beforeYoke() bool { return s.ID == "back-neck" && s.Rows()%2 == 1 }
 
+// wrongNext reports that the next row of the section that is begun last, worked in
+// turned rows, is a wrong-side row.
+func (m *maker) wrongNext() bool {
+	wrong := false
+	for i, s := range m.p.Sections {
+		if i == 0 || s.InRounds || m.p.Sections[i-1].InRounds || s.begins() {
+			wrong = false
+		}
+		wrong = wrong != (s.Rows()%2 == 1)
+	}
+	return wrong
+}
+
 // begins reports a section that does not go on from the rows before it.
 func (s *Section) begins() bool {
 	return len(s.Steps) > 0 && (s.Steps[0].firstRow() || strings.HasPrefix(s.Steps[0].Kind, "cast-on") || s.Steps[0].Kind == "heel")

@@ -317,11 +317,17 @@ func (c *changer) closeAnew(rows, ribRows int) {
 	}
 	again := *m
 	p := &Plan{Garment: c.p.Garment, Spec: c.p.Spec, Body: c.p.Body, How: c.p.How, departures: make(map[string]departure)}
+	for _, s := range c.p.Sections { // the edges go along the ribbing too
+		if c.p.limbOf(s.ID) != frontLimb {
+			p.Sections = append(p.Sections, s)
+		}
+	}
+	others := len(p.Sections)
 	again.p, again.notes = p, make(map[string]bool)
 	if err := again.front(c.was.openRows.rows+rows, c.was.openRows.ribRows+ribRows); err != nil {
 		return
 	}
-	for _, s := range p.Sections {
+	for _, s := range p.Sections[others:] {
 		if l, ok := c.left[s.ID]; ok && c.done[s.ID] == 0 {
 			l.Rest = s.Steps
 			for i := range c.r.Left {

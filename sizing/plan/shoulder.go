@@ -70,8 +70,13 @@ func (m *maker) armhole(s *Section, rows, widen int) {
 	widen = min(widen, rows/every)
 	s.plain(rows - widen*every)
 	for range widen {
-		s.plain(every - 1)
-		s.row(s.To() + 2)
+		if every == 1 || !m.wrongNext() {
+			s.row(s.To() + 2)
+			s.plain(every - 1)
+		} else {
+			s.plain(1)
+			s.row(s.To() + 2)
+		}
 	}
 	switch {
 	case widen == 0:

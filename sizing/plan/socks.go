@@ -50,6 +50,7 @@ func (m *maker) socks() error {
 	s.step("rib", "rib", Values{"rows": s.Rows(), "stitches": leg})
 	if join.Change != 0 {
 		s.add(rowShaped("join", "last", join))
+		s.rows[len(s.rows)-1] = row{foot, foot}
 	}
 	m.ribPart("ankle", leg)
 	m.heightPart("leg_height", 0, s.Rows())

@@ -206,6 +206,7 @@ func (m *maker) sideShaping(from int, to target, rows, joins int, turned bool) (
 	if m.rightSideOnly(!turned) {
 		usable = (usable + 1) / 2
 	}
+	usable = max(usable, 1)
 	most := 2 * sideAtOnceMost * usable
 	if wide := m.g.Stitches(to.cm); wide < float64(from-most) || wide > float64(from+most) {
 		reached := min(max(wide, float64(from-most)), float64(from+most))
@@ -217,7 +218,7 @@ func (m *maker) sideShaping(from int, to target, rows, joins int, turned bool) (
 	}
 	least := atLeast(m.g.Stitches(to.leastCm))
 	return slope{from: from, target: m.g.Stitches(to.cm), least: least, most: max(2*from, 2*least) + 8, rows: rows,
-		plain: rows / 4, joins: joins, atOnceMost: 6, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
+		plain: rows / 4, joins: joins, atOnceMost: sideAtOnceMost, inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 }
 
 // sleevesOrBands finishes the armholes.

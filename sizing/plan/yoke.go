@@ -40,11 +40,15 @@ func (m *maker) yokeTarget(open bool) (stitch.YokeTarget, error) {
 	} else {
 		t.IncreaseMost = m.share("yoke_increase_most")
 	}
-	if t.Turned = open || m.needsSlit(neck.cm); t.Turned {
-		t.Depth = m.common.rows
-		t.RightSideOnly = m.rightSideOnly(false)
+	if open || m.needsSlit(neck.cm) {
+		m.turn(&t)
 	}
 	return t, nil
+}
+
+// turn lays a yoke out for turned rows.
+func (m *maker) turn(t *stitch.YokeTarget) {
+	t.Turned, t.Depth, t.RightSideOnly = true, m.common.rows, m.rightSideOnly(false)
 }
 
 // neckRows are the rows of the back of the neck that go round it.
@@ -75,6 +79,12 @@ func (m *maker) yoke(open bool) (top, error) {
 	y, err := m.planYoke(t)
 	if err != nil {
 		return top{}, err
+	}
+	if !t.Turned && m.needsSlit(m.g.WidthCm(y.neck)) { // its neck came out under what was asked for
+		m.turn(&t)
+		if y, err = m.planYoke(t); err != nil {
+			return top{}, err
+		}
 	}
 	sp, neck, rows := y.split, y.neck, y.rows
 	m.openWidthPart("neck", neck, stitch.Even)

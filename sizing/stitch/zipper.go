@@ -37,6 +37,9 @@ type Zipper struct {
 	RowsToNext int     // rows to add for the next longer one, 0 when there is none
 }
 
+// tapeCm is what a tape does not show.
+const tapeCm = 0.05
+
 // FitZipper chooses the longest stocked zipper that is not longer than the
 // opening: a longer one folds at the chin. The gauge tells how many rows would
 // make the opening fit a zipper instead. Of what is left of the opening nothing
@@ -52,7 +55,7 @@ func FitZipper(g Gauge, openingCm float64, stockIn []float64, exactCm, byHandCm 
 		if err := checkLength("stocked zipper", in*inchCm); err != nil {
 			return Zipper{}, err
 		}
-		if in*inchCm <= openingCm*(1+countTolerance) {
+		if in*inchCm <= openingCm+tapeCm {
 			z.LengthIn = in
 		} else if z.LongerIn == 0 {
 			z.LongerIn = in

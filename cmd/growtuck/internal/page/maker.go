@@ -36,6 +36,7 @@ type makerView struct {
 	Faults    int
 	Who       string
 	BodyFrom  string
+	Apart     string // where a size parts from children measured
 	BodyFault string
 	Questions []string
 	Profile   *profileView
@@ -115,6 +116,7 @@ func (s *site) makerView(st *state) *makerView {
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = style.BodySummary(r.body)
+		v.Apart = style.Fact(r.body.AsApart())
 		v.Profile = s.profileOf(style, r)
 		sources = append(sources, r.body.Sources()...)
 	} else if r.bodyFault == "" && len(st.faults) == 0 {

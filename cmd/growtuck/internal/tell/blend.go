@@ -12,6 +12,7 @@ type BlendDocument struct {
 	Doubts       []DoubtRecord   `json:"doubts" doc:"what is hardly to be believed of what was said of the child"`
 	Child        childRecord     `json:"child" doc:"what is known of the child"`
 	Summary      string          `json:"summary" doc:"in words, what the body was made from"`
+	Apart        []apartRecord   `json:"apart" doc:"girths from a size that part from those of children measured at its height"`
 	Measurements []bodyRecord    `json:"measurements" doc:"the body measurements"`
 	Missing      []missingRecord `json:"missing" doc:"what is left out, because it is not known"`
 	Questions    []string        `json:"questions" doc:"the doubts in words alone"`
@@ -31,7 +32,7 @@ func (st Style) Blend(ref *sizing.Reference, c sizing.Child, b *sizing.Body, abs
 	r.Credits = CreditLines(ref, r.Sources)
 	records := bodyRecords(b)
 	r.Rows = records
-	r.JSON = BlendDocument{DoubtRecords(b.Questions), newChildRecord(c), cm.Fact(b.Summary), records, missing, cm.Questions(b.Questions), r.Sources, r.Credits}
+	r.JSON = BlendDocument{DoubtRecords(b.Questions), newChildRecord(c), cm.Fact(b.Summary), apartRecords(b), records, missing, cm.Questions(b.Questions), r.Sources, r.Credits}
 
 	r.Heading = st.bodyHeading(c, b)
 	g := Table{Columns: []Column{{Head: "measurement"}}}
@@ -72,7 +73,11 @@ func (st Style) bodyHeading(c sizing.Child, b *sizing.Body) []string {
 	if who := ChildLine(c); who != "" {
 		lines = append(lines, who)
 	}
-	return append(lines, st.MadeFrom(b))
+	lines = append(lines, st.MadeFrom(b))
+	if apart := b.AsApart(); !apart.IsZero() {
+		lines = append(lines, st.Fact(apart))
+	}
+	return lines
 }
 
 // missingWords names what is not known of what tables show.

@@ -107,6 +107,10 @@ var readingWords = map[string]string{
 	"body-estimated":        "estimated at a height of {cm1}",
 	"body-estimated-about":  "estimated; what is known fits a height of about {cm0}",
 
+	"size-apart":      "Beside the children measured at its height, {2:cm1}, size {1:} has: {3:}. For theirs: --chart measured --size {2:n1}cm, or the child's own height in place of a size",
+	"size-apart@page": "Beside the children measured at its height, {2:cm1}, size {1:} has: {3:}. For theirs: the height in place of a size, or the chart measured in the view of sizes",
+	"girth-apart":     "{} {spct}",
+
 	"size-note":         "{}: {semicolons}",
 	"made-smaller":      "surveyed from {cm4} of height up; scaled down to {cm4}",
 	"carried-down":      "surveyed from {cm4} of height up; continued down to {cm4}",

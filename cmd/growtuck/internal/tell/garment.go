@@ -63,6 +63,7 @@ type GarmentDocument struct {
 	Spec      string           `json:"making" doc:"in words: fit, clothes underneath, growth room"`
 	Child     childRecord      `json:"child" doc:"what is known of the child"`
 	Body      string           `json:"body" doc:"in words, what the body measurements were made from"`
+	Apart     []apartRecord    `json:"apart" doc:"girths from a size that part from those of children measured at its height"`
 	Parts     []finishedRecord `json:"parts" doc:"the parts of the garment"`
 	Missing   []missingPart    `json:"missing" doc:"what is left out, because it is not known"`
 	Questions []string         `json:"questions" doc:"the doubts in words alone"`
@@ -127,7 +128,7 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 	doc := GarmentDocument{
 		Doubts:  DoubtRecords(f.Body.Questions),
 		Garment: f.Garment.ID, Title: f.Garment.Title, Spec: cm.Spec(f.Spec), Child: newChildRecord(c),
-		Body: cm.Fact(f.Body.Summary), Questions: cm.Questions(f.Body.Questions), Missing: []missingPart{},
+		Body: cm.Fact(f.Body.Summary), Apart: apartRecords(f.Body), Questions: cm.Questions(f.Body.Questions), Missing: []missingPart{},
 	}
 	for _, l := range f.Lines {
 		rec := newFinishedRecord(f.Garment.ID, l)

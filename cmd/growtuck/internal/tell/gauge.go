@@ -4,6 +4,7 @@ import (
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
+	"strings"
 )
 
 // swatch is what stitches and rows are told over, and how many times 10 cm that is.
@@ -21,7 +22,17 @@ func (st Style) Gauge(g stitch.Gauge) string {
 }
 
 // craftAndGauge says how a plan is worked: "knit, 18 stitches and 24 rows to 10 cm".
-func (st Style) craftAndGauge(h plan.How) string { return string(h.Craft) + ", " + st.Gauge(h.Gauge) }
+func (st Style) craftAndGauge(h plan.How) string {
+	text := string(h.Craft)
+	if h.Craft == plan.Crochet {
+		text += " in " + st.For(h).mainStitch() + ", " + strings.ToUpper(string(h.Terms)) + " terms"
+	}
+	text += ", " + st.Gauge(h.Gauge)
+	if h.Rib != nil {
+		text += "; ribbing, " + st.Gauge(*h.Rib)
+	}
+	return text
+}
 
 // countReasons say how a part's count was got.
 func (st Style) countReasons(h plan.How, x plan.Part) []string {

@@ -10,6 +10,7 @@ import (
 type gradedSection struct {
 	Section string       `json:"section" doc:"id of the section"`
 	Name    string       `json:"name" doc:"name in words"`
+	Sizes   []string     `json:"sizes" doc:"the sizes that have it, in order: those of the numbers in brackets"`
 	Copies  int          `json:"copies" doc:"how often the section is worked: 2 for sleeves and legs"`
 	From    string       `json:"from_stitches" doc:"stitches that the section begins with"`
 	To      string       `json:"to_stitches" doc:"stitches that the section ends with"`
@@ -59,7 +60,7 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 		rows = append(rows, stepRow{Section: "finished", Name: x.Name, Step: x.Part, Text: text})
 	}
 	for _, s := range run.Sections {
-		rec := gradedSection{s.ID, s.Name, s.Copies, s.From, s.To, s.Rows, []stepRecord{}}
+		rec := gradedSection{s.ID, s.Name, s.Sizes, s.Copies, s.From, s.To, s.Rows, []stepRecord{}}
 		for _, l := range s.Steps {
 			rec.Steps = append(rec.Steps, stepRecord{l.ID, l.Sizes, l.Text})
 			rows = append(rows, stepRow{s.ID, s.Name, strconv.Itoa(s.Copies), s.From, s.To, s.Rows, l.ID, l.Sizes, l.Text})

@@ -64,6 +64,7 @@ type PlanDocument struct {
 	Spec         string          `json:"making" doc:"in words: fit, clothes underneath, growth room"`
 	Child        childRecord     `json:"child" doc:"what is known of the child"`
 	Body         string          `json:"body" doc:"in words, what the body measurements were made from"`
+	Apart        []apartRecord   `json:"apart" doc:"girths from a size that part from those of children measured at its height"`
 	Craft        string          `json:"craft" doc:"crochet or knit"`
 	Gauge        string          `json:"gauge" doc:"the gauge in words"`
 	Sections     []sectionRecord `json:"sections" doc:"the work, in its order"`
@@ -89,7 +90,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	data := pattern{Style: words, plan: p, child: c}
 	before, rest := told.first(findings)
 	r.Chapters = append(before, told.chapters()...)
-	doc := PlanDocument{Doubts: DoubtRecords(p.Body.Questions), Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary),
+	doc := PlanDocument{Doubts: DoubtRecords(p.Body.Questions), Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary), Apart: apartRecords(p.Body),
 		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings),
 		Materials: data.materials().Items, Construction: data.construction().Items, Finishing: data.finishing().Items}
 	rows := []stepRow{}

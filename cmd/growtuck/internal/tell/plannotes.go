@@ -58,7 +58,7 @@ var planNotes = map[string]string{
 	"no-zipper":                 "No stocked zipper fits the opening of {cm1}: close it with buttons or poppers.",
 
 	// On parts sewn on.
-	"added-leg-unknown":    "How low a {spoken} may hang is not known: measure the inside leg. It ends at two thirds of the way from the crotch to the floor at most.",
+	"added-leg-unknown":    "How low a {spoken} may hang is not known: measure the inside leg. It must clear the floor, and a stair on the way down.",
 	"added-wide":           "The base of each {spoken} is {pct} of the round that it stands on, more than the usual {pct}: it will pull the fabric out of shape.",
 	"added-weight":         "The parts at the hood weigh {n0} g, the hood itself {n0} g.",
 	"added-weight-unknown": "What the parts at the hood weigh is not known: give a ball and a swatch. Parts of more than a quarter of the hood's weight let it slide back or over the eyes.",

@@ -94,6 +94,9 @@ func (st Style) runSection(labels []string, x plan.GradedSection) RunSection {
 		}
 	}
 	out.From, out.To, out.Rows = sameOrBrackets(from), sameOrBrackets(to), sameOrBrackets(rows)
+	if len(out.Sizes) < len(labels) {
+		out.Name += ", size " + Brackets(out.Sizes)
+	}
 	told := make([][]RunStep, len(x.Steps))
 	for i, step := range x.Steps {
 		told[i] = st.runSteps(labels, step)

@@ -32,6 +32,7 @@ type sizeRecord struct {
 	Sex          string          `json:"sex" doc:"m, f or both"`
 	Position     Figure          `json:"position" doc:"position of the size on its scale"`
 	HeightCm     *Figure         `json:"height_cm" doc:"the height that the size is for; null where the chart does not say"`
+	Apart        []apartRecord   `json:"apart" doc:"girths from a size that part from those of children measured at its height"`
 	Measurements []bodyRecord    `json:"measurements" doc:"the body measurements"`
 	Missing      []missingRecord `json:"missing" doc:"what is left out, because it is not known"`
 }
@@ -60,7 +61,7 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 		run := s.Place.Run
 		rec := sizeRecord{
 			Size: s.Place.Label(), Scale: string(run.Scale), Sex: string(run.Sex), Position: Figure(s.Place.Position),
-			Measurements: bodyRecords(s.Body), Missing: []missingRecord{},
+			Apart: apartRecords(s.Body), Measurements: bodyRecords(s.Body), Missing: []missingRecord{},
 		}
 		rec.HeightCm = Known(s.Place.Height())
 		for _, m := range rec.Measurements {
@@ -81,6 +82,7 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 		st.oneSize(&r, sizes[0], shown, why)
 	} else {
 		st.severalSizes(&r, ref, sizes, shown)
+		r.Remarks = append(r.Remarks, apartWords(sizes)...)
 	}
 	return r
 }
@@ -122,6 +124,9 @@ func (st Style) oneSize(r *Document, s SizeBody, shown func(data.Measurement) bo
 	r.Sources = nil // each line has its own
 	r.Remarks = append(r.Remarks, spreadWords(visible)...)
 	r.Remarks = append(r.Remarks, st.hiddenWords(hidden)...)
+	if apart := s.Body.AsApart(); !apart.IsZero() {
+		r.Remarks = append(r.Remarks, st.Fact(apart)+".")
+	}
 }
 
 // amounts are the cells that every body measurement begins with: its name,

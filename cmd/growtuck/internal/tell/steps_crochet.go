@@ -149,7 +149,7 @@ var crochetSteps = map[string]string{
 	"cast-on":                 "The ribbing is made first.",
 	"cast-on@posts":           "Ch {cast_on_chain}; row 1 is worked {inch}.",
 	"cast-on@posts@rounds":    "Ch {cast_on}; join with a {sl st} in the first ch to a ring without twisting.",
-	"cast-on-waist":           "The ribbing is made first; the round begins at the middle of the back.",
+	"cast-on-waist":           "The ribbing is made first. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.",
 	"cast-on-waist@posts":     "Ch {cast_on} for the waist; join with a {sl st} in the first ch to a ring without twisting. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.",
 	"cast-on-neck":            "Ch {cast_on_chain} for the neck, loosely; the row begins at the middle of the front.",
 	"cast-on-neck@rounds":     "Ch {cast_on} for the neck, loosely; join with a {sl st} in the first ch to a ring without twisting, at the middle of the front.",

@@ -176,7 +176,7 @@ var knitSteps = map[string]string{
 	"neck-increase-every-row":    "{at}: work in St st, the first {rows} even; then in every row M1 inside the edge st at the neck edge, {then} times in all{end}",
 	"neck-increase-every-nth":    "{at}: work in St st, the first {rows} even; then in every {every:nth} row, on RS rows, M1 inside the edge st at the neck edge{end}",
 	"tip-turned":                 "{at}: pm after half of the sts; in each row k1, ssk, knit to 2 sts before the marker, k2tog, sm, ssk, knit to the last 3 sts, k2tog, k1{end} Graft the two halves or join them with a 3-needle bind-off.",
-	"tip-turned-every":           "{at}: pm after half of the sts; in every {every:nth} row, the first one first, k1, ssk, knit to 2 sts before the marker, k2tog, sm, ssk, knit to the last 3 sts, k2tog, k1{end} Graft the two halves or join them with a 3-needle bind-off.",
+	"tip-turned-every":           "{at}: pm after half of the sts; in each RS row k1, ssk, knit to 2 sts before the marker, k2tog, sm, ssk, knit to the last 3 sts, k2tog, k1; purl the others{end} Graft the two halves or join them with a 3-needle bind-off.",
 	"tip":                        "{at}: pm after half of the sts; in each {line} (ssk, knit to 2 sts before the marker, k2tog, sm) twice{end} Graft the two halves or join them with a 3-needle bind-off.",
 	"gather":                     "Cut the yarn, draw it through the {stitches:sts} left and pull tight.",
 

@@ -77,6 +77,7 @@ func keep(b *sizing.Body, ids []string) {
 	b.Readings = slices.DeleteFunc(b.Readings, func(r sizing.Reading) bool {
 		return !slices.Contains(ids, r.Measurement.ID)
 	})
+	b.Apart = slices.DeleteFunc(b.Apart, func(a sizing.Apart) bool { return !slices.Contains(ids, a.Measurement.ID) })
 }
 
 // Blend reports a child's measurements.

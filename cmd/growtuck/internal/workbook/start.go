@@ -10,6 +10,9 @@ func (l *layout) start() *sheet {
 		s.paragraph(d, stWarn)
 	}
 	s.paragraph(tell.Capital(tell.Style{}.Spec(l.Finished.Spec))+". "+tell.Style{}.MadeFrom(l.Finished.Body)+".", stNote)
+	if apart := l.Finished.Body.AsApart(); !apart.IsZero() {
+		s.paragraph(tell.Style{}.Fact(apart)+".", stNote)
+	}
 	s.paragraph("Fill in the yellow cells. Changes of fit, layer, gauge, ease and the child's measurements take effect at once: finished sizes and counts follow. "+
 		"Sheet "+patternName+" is what to work from, "+rowsName+" has every row to tick. Their shaping and words do not follow: growtuck plan THIS-FILE makes the plan again from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and recalculates the counts; your own counts on "+checkName+" belong to the draft. growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
 	group := ""
