@@ -29,21 +29,22 @@ func Embedded() fs.FS { return embedded }
 
 // Tables are all reference tables, each in the order of its file.
 type Tables struct {
-	Sources      []Source
-	Measurements []Measurement
-	Charts       []Chart
-	Sizes        []Size
-	Body         []Body
-	Derivations  []Derivation
-	Relations    []Relation
-	Ratios       []Ratio
-	Garments     []Garment
-	Parts        []Part
-	Ease         []Ease
-	Lengths      []Length
-	Yarns        []Yarn
-	Practice     []Practice
-	Exceptions   []Exception
+	Sources       []Source
+	Measurements  []Measurement
+	Charts        []Chart
+	Sizes         []Size
+	Body          []Body
+	Derivations   []Derivation
+	Relations     []Relation
+	Ratios        []Ratio
+	Garments      []Garment
+	Parts         []Part
+	Ease          []Ease
+	Lengths       []Length
+	Abbreviations []Abbreviation
+	Yarns         []Yarn
+	Practice      []Practice
+	Exceptions    []Exception
 
 	text map[string]string // the files read, to find the place of a fault
 }
@@ -83,6 +84,7 @@ func Load(fsys fs.FS, files ...string) (*Tables, error) {
 		readTable(l, "parts.csv", &t.Parts, (*record).part),
 		readTable(l, "ease.csv", &t.Ease, (*record).ease),
 		readTable(l, "lengths.csv", &t.Lengths, (*record).length),
+		readTable(l, "abbreviations.csv", &t.Abbreviations, (*record).abbreviation),
 		readTable(l, "yarns.csv", &t.Yarns, (*record).yarn),
 		readTable(l, PracticeFile, &t.Practice, (*record).practice),
 		readTable(l, ExceptionsFile, &t.Exceptions, (*record).exception),

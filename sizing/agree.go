@@ -14,6 +14,17 @@ type figure struct {
 	place   Place
 	from    []string // ids of what it was made to agree with, if it was
 	fromOwn bool     // which the child has
+	// believed is what an own measurement is taken as where it is added up with
+	// others; 0 for its value.
+	believed float64
+}
+
+// part is what the figure counts in a sum.
+func (f *figure) part() float64 {
+	if f.believed > 0 {
+		return f.believed
+	}
+	return f.Value
 }
 
 // own reports whether the figure is the child's own, or follows from one.
@@ -110,7 +121,7 @@ func (s *sum) known(figures []figure) bool {
 func (s *sum) total(figures []figure) float64 {
 	total := 0.0
 	for i, p := range s.parts {
-		total += s.factors[i] * figures[p].Value
+		total += s.factors[i] * figures[p].part()
 	}
 	return total
 }

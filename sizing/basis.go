@@ -42,6 +42,8 @@ type method struct {
 	closeness   float64 // its correlation with v: 1 for v itself
 	bodyCurve           // its median by height
 	reach       float64 // below low, for a child who is measured smaller
+	tape        float64 // spread, in logarithm, of what a tape finds about what it is taken for; 0 for a sure one
+	crotch      int     // of terms, that which it says as evidence; -1 for itself
 	terms       []sumTerm
 	assumed     float64 // spread, in logarithm, that bySum has beside that of the terms
 	ratios      []data.Ratio
@@ -105,7 +107,7 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 	}
 	for i := range ref.tables.Measurements {
 		m := &ref.tables.Measurements[i]
-		d := method{measurement: m, v: -1, closeness: ref.closeness(m), reach: reach, ratios: fitted.ratios[ratioKey{sex, m.ID}]}
+		d := method{measurement: m, v: -1, closeness: ref.closeness(m), crotch: -1, reach: reach, ratios: fitted.ratios[ratioKey{sex, m.ID}]}
 		d.bodyCurve = ref.medianByHeight(b, m)
 		v, moved := rel.index[m.Relation]
 		terms := ref.surveyTerms(m.ID, rel)
@@ -121,6 +123,12 @@ func (ref *Reference) newBasis(sex Sex) (*basis, error) {
 			}
 		}
 		b.methods = append(b.methods, d)
+	}
+	b.placeCrotch(ref)
+	for _, id := range crotchBy {
+		if i, ok := ref.order[id]; ok && b.methods[i].crotch >= 0 {
+			b.evidence = append(b.evidence, i)
+		}
 	}
 	for _, exact := range []bool{true, false} {
 		for i := range b.methods {

@@ -38,12 +38,31 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 			continue
 		}
 		r.From.Follows = m.Follows
+		ref.moveWith(&r, place, c, method)
 		b.Readings = append(b.Readings, r)
 	}
 	ref.agree(b)
 	b.standApart(ref, widths)
 	b.Questions = ref.Doubts(c)
 	return b, nil
+}
+
+// moveWith moves a length of a size with what it goes with, where that was
+// measured on the child: a sleeve with the arm.
+func (ref *Reference) moveWith(r *Reading, place Place, c Child, method Method) {
+	m := r.Measurement
+	own, ok := c.Own[m.Relation]
+	if !ok || m.Relation == m.ID || m.Kind != "length" || m.Follows != "lengths" {
+		return
+	}
+	usual, err := ref.Read(place, m.Relation, method)
+	if err != nil || usual.Value <= 0 {
+		return
+	}
+	factor := own / usual.Value
+	r.Value, r.Low, r.High = r.Value*factor, r.Low*factor, r.High*factor
+	r.Imperial, r.Provenance, r.Notes = r.inImperial(r.Value), Derived, nil
+	r.From = Origin{AgreesWith: ref.measurementsOf([]string{m.Relation}), AgreesWithOwn: true}
 }
 
 // checkChild refuses values that are not measurements.

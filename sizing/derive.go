@@ -282,6 +282,13 @@ func (ref *Reference) locate(run *Run, m Mark, t term, reach float64) located {
 		if c == nil || c.values == nil {
 			continue
 		}
+		if even, where := c.values.level(); len(where) > 0 {
+			smooth := *c
+			smooth.values, c = even, &smooth
+			if l, ok := levelledAt(where, height); ok {
+				return located{c, height, 1, l.note()}
+			}
+		}
 		low, high := c.values.Range()
 		switch {
 		case height >= low && height <= high:

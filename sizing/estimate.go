@@ -1,6 +1,9 @@
 package sizing
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // Estimate returns the child's measurements and, for each that was not taken,
 // the survey's median at the child's height, moved by what the measured ones
@@ -108,7 +111,11 @@ func (e *estimator) doubt(m int, f Fact) Doubt {
 func (e *estimator) reading(m int, evidence Evidence) Reading {
 	d, f := &e.group.methods[m], &e.figures[m]
 	if e.took(m) {
-		return e.ref.own(d.measurement.ID, e.own[m])
+		r := e.ref.own(d.measurement.ID, e.own[m])
+		if f.believed > 0 && math.Abs(f.believed-f.Value) >= crotchTold {
+			r.Notes = append(r.Notes, NewFact("crotch-believed", Length(f.believed)))
+		}
+		return r
 	}
 	if f.place.Run != nil { // it is read on a chart
 		if r, err := e.ref.Read(f.place, d.measurement.ID, Monotone); err == nil {

@@ -81,6 +81,9 @@ func newEstimator(ref *Reference, known, want []int) *estimator {
 		wanted[m] = true
 	}
 	ref.sums.needs(wanted, taken)
+	if ref.needsCrotch(wanted, taken) {
+		ref.sums.needs(wanted, taken)
+	}
 	for m := range wanted {
 		if wanted[m] {
 			e.wanted = append(e.wanted, m)
@@ -247,6 +250,7 @@ func (e *estimator) estimate(sex Sex, ageYears float64) error {
 	for _, m := range e.wanted {
 		e.figure(m)
 	}
+	e.standOnCrotch()
 	e.ref.sums.agree(e.figures)
 	return nil
 }
@@ -262,8 +266,12 @@ func (e *estimator) gather() {
 		if !e.took(m) || e.moved[d.v] || e.took(e.height) && !d.covers(e.own[e.height]) {
 			continue
 		}
+		log, ok := e.evidenceOf(m)
+		if !ok {
+			continue
+		}
 		e.moved[d.v] = true
-		e.evidence, e.logs = append(e.evidence, m), append(e.logs, math.Log(e.own[m]))
+		e.evidence, e.logs = append(e.evidence, m), append(e.logs, log)
 	}
 }
 

@@ -14,6 +14,7 @@ func (e *estimator) figure(m int) *figure {
 	f.done, e.workedOut = true, append(e.workedOut, m)
 	if e.took(m) {
 		f.Figure, f.known = Figure{Value: e.own[m], Provenance: Measured}, true
+		e.believe(m, f)
 		return f
 	}
 	switch e.group.methods[m].approach {
@@ -141,7 +142,7 @@ func (e *estimator) fromSum(f *figure, m int) {
 		for _, t := range terms {
 			part := 0.0
 			switch {
-			case e.took(t.m) && !e.doubted(t.m):
+			case e.took(t.m) && !e.doubted(t.m) && s.methods[t.m].tape == 0:
 				sum += t.factor * e.own[t.m]
 			case t.m == e.height:
 				sum += t.factor * g.at.height

@@ -121,6 +121,10 @@ func (c *conditional) moveTo(l *level, at *heightPoint) {
 			l.rest[j] = math.Sqrt(d.closeness*d.closeness*rest*rest + (1-d.closeness*d.closeness)*sd*sd)
 			l.near[j] = d.closeness * rest / l.rest[j]
 		}
+		if d.tape > 0 { // and a tape that is unsure has its own
+			wide := math.Hypot(l.rest[j], d.tape)
+			l.rest[j], l.near[j] = wide, l.near[j]*l.rest[j]/wide
+		}
 		l.b[j] = slope / l.rest[j]
 	}
 	c.factor(l, at.band, at.share)

@@ -17,6 +17,10 @@ type bodyCurve struct {
 	levelled  []levelled
 }
 
+// closely is into how many steps a stretch between two classes of the survey is
+// divided where two medians must add up between them.
+const closely = 8
+
 // infantsChart is the survey of infants.
 const infantsChart = "measured-infants"
 
@@ -67,8 +71,9 @@ func (ref *Reference) medianByHeight(b *basis, m *data.Measurement) bodyCurve {
 }
 
 // surveyMedian is the survey's median by height of what grows: level where the
-// survey's own falls. What is left of the height by another is made level with
-// that, so that the two still add up to it. It is nil where there is none.
+// survey's own falls. What is left of a formula's whole by its other terms is
+// made so that they add up to it at every height, and the whole grows too. It is
+// nil where there is none.
 func (ref *Reference) surveyMedian(survey *Run, id string) *Curve {
 	c := survey.column(id)
 	if c == nil || c.values == nil {
@@ -77,29 +82,59 @@ func (ref *Reference) surveyMedian(survey *Run, id string) *Curve {
 	curve, _ := c.values.level()
 	for i, d := range ref.tables.Derivations {
 		terms := ref.formulas[i]
-		if d.Chart != surveyChart || len(terms) != 2 || terms[0].measurement != "height" || terms[1].measurement != id ||
-			terms[0].factor != -terms[1].factor {
-			continue
-		}
-		rest := survey.column(d.Measurement)
-		if rest == nil || rest.values == nil {
-			continue
-		}
-		even, where := rest.values.level()
-		if len(where) == 0 {
-			continue
-		}
-		y := slices.Clone(curve.y)
-		for k, x := range curve.x {
-			if v := even.At(x); !math.IsNaN(v) {
-				y[k] = x - v/terms[0].factor
+		if last := len(terms) - 1; d.Chart == surveyChart && last > 0 && terms[last].measurement == id {
+			if made := ref.leftOf(survey, d.Measurement, terms, curve); made != nil {
+				return made
 			}
-		}
-		if made, err := NewCurve(curve.x, y); err == nil {
-			curve, _ = made.level()
 		}
 	}
 	return curve
+}
+
+// leftOf is the curve of the last of some terms, of which the others and the
+// whole are known, close together, so that between them too they add up. Where
+// one of those is not known it is the curve itself.
+func (ref *Reference) leftOf(survey *Run, whole string, terms []term, curve *Curve) *Curve {
+	sum, last := ref.surveyMedian(survey, whole), len(terms)-1
+	if sum == nil {
+		return nil
+	}
+	others := make([]*Curve, last)
+	for k, t := range terms[:last] {
+		if t.measurement != "height" {
+			if others[k] = ref.surveyMedian(survey, t.measurement); others[k] == nil {
+				return nil
+			}
+		}
+	}
+	at := func(h float64) float64 {
+		v := sum.At(h)
+		for k, t := range terms[:last] {
+			if others[k] == nil {
+				v -= t.factor * h
+			} else {
+				v -= t.factor * others[k].At(h)
+			}
+		}
+		if v /= terms[last].factor; !math.IsNaN(v) {
+			return v
+		}
+		return curve.At(h)
+	}
+	var x, y []float64
+	for i, from := range curve.x {
+		x, y = append(x, from), append(y, at(from))
+		for k := 1; k < closely && i+1 < len(curve.x); k++ {
+			h := from + float64(k)/closely*(curve.x[i+1]-from)
+			x, y = append(x, h), append(y, at(h))
+		}
+	}
+	made, err := NewCurve(x, y)
+	if err != nil {
+		return nil
+	}
+	made, _ = made.level()
+	return made
 }
 
 // Estimable reports whether a measurement can be estimated of some child: some

@@ -131,21 +131,6 @@ func ratios(t *testing.T) []ratioRow {
 	return out
 }
 
-// A drafting lesson for children's trousers gives the depth from waist to seat
-// by height, without ease (a Scandinavian table; taken as common practice, no
-// source). The default chart's rise, which is worked out from the survey and
-// the trade standard, must come near it; at 134 to 146 cm the trade standard's
-// back waist length takes more of the trunk than that table leaves.
-func TestRiseAgainstADraftingLesson(t *testing.T) {
-	for _, c := range []struct{ height, rise, within float64 }{
-		{104, 18, 1}, {110, 18.5, 1}, {116, 19, 1}, {122, 19.5, 1.5}, {128, 20, 2}, {134, 20.5, 2.5}, {140, 21, 3}, {146, 21.5, 3},
-	} {
-		got := value(t, place(t, "child", fmt.Sprintf("%gcm", c.height), sizing.Both), "rise")
-		t.Logf("height %g: lesson %g, chart %.1f", c.height, c.rise, got)
-		require.InDelta(t, c.rise, got, c.within, "height %g", c.height)
-	}
-}
-
 // The hand girths of the trade standard (Craft Yarn Council, Standards &
 // Guidelines, February 2018, hand chart: 5, 6 and 6.5 in at 2–4, 4–6 and 6–8
 // years) against ours, which are worked out from the survey's hand breadths.

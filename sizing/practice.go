@@ -96,6 +96,12 @@ func (f *Finished) Practice(id string) Practice { return f.ref.Practice(id) }
 // with; see [Reference.PracticeList].
 func (f *Finished) PracticeList(prefix string) []Practice { return f.ref.PracticeList(prefix) }
 
+// Abbreviations are those of the tables that the garment was finished with; see
+// [Reference.Abbreviations].
+func (f *Finished) Abbreviations(craft, terms string) []data.Abbreviation {
+	return f.ref.Abbreviations(craft, terms)
+}
+
 // YarnClass returns a weight class of yarn of the tables that the garment was
 // finished with.
 func (f *Finished) YarnClass(class int) (data.Yarn, bool) { return f.ref.YarnClass(class) }

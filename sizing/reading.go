@@ -87,7 +87,31 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 		}
 	}
 	r.Where = c.whereOf(below, above)
+	if measurement == backWaist {
+		r.Notes = append(r.Notes, p.waistParts(r.Value)...)
+	}
 	return r, nil
+}
+
+// The standard's back waist length, and what the trunk has above the waist.
+const (
+	backWaist      = "back_waist_length"
+	napeToWaist    = "nape_to_waist"
+	waistTolerance = 1 // cm, that the two may differ without a word
+)
+
+// waistParts says where a printed back waist length ends elsewhere than where the
+// trunk of the body at that size divides.
+func (p Place) waistParts(printed float64) []Fact {
+	body := p.Run.Value(napeToWaist, p.Position)
+	switch by := printed - body; {
+	case math.IsNaN(by):
+	case by >= waistTolerance:
+		return []Fact{NewFact("waist-below-body", Length(body), Length(by))}
+	case by <= -waistTolerance:
+		return []Fact{NewFact("waist-above-body", Length(body), Length(-by))}
+	}
+	return nil
 }
 
 // A Figure is a [Reading] without its origin. Value is in cm, or kg for

@@ -59,7 +59,7 @@ func readEmbedded() (*Reference, error) {
 		return ref.newFitted(t)
 	})
 	ref.garmentTables = sync.OnceValues(func() (*garmentTables, error) {
-		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "yarns.csv")
+		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "abbreviations.csv", "yarns.csv")
 		if err != nil {
 			return nil, err
 		}
@@ -156,6 +156,21 @@ func (ref *Reference) YarnClass(class int) (data.Yarn, bool) {
 		}
 	}
 	return data.Yarn{}, false
+}
+
+// Abbreviations are those of a craft, and of crochet those of some terms.
+func (ref *Reference) Abbreviations(craft, terms string) []data.Abbreviation {
+	m, err := ref.garmentTables()
+	if err != nil {
+		return nil
+	}
+	var all []data.Abbreviation
+	for _, a := range m.tables.Abbreviations {
+		if a.Craft == craft && (a.Terms == "both" || a.Terms == terms) {
+			all = append(all, a)
+		}
+	}
+	return all
 }
 
 // Measurements returns the measurements in the order of their table.

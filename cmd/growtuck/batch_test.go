@@ -172,7 +172,7 @@ func TestBatchLists(t *testing.T) {
 		{"age in months", "name,age in months,chest\nAda,54,53\n", "--want chest", "Ada,54,4,4.4,2,2,,53\n"},
 		{"a rare chest is doubted", "name,height,chest\nAda,104.5,75\n", "--want chest", "Ada,4,4.4,12,11.6,height=140.5cm,75\n"},
 		{"a slip is named", "name,height,chest,weight\nAda,104.5,5.35,38\n", "--want chest", "Ada,4,4.4,,,chest=53.5cm weight=17.2kg,5.35\n"},
-		{"a sum that is none is doubted", "name,trunk,rise,back_waist_length,height\nAda,42,20.5,25,104.5\n", "--want chest", "Ada,4,4.4,2,2.2,trunk,53.5\n"},
+		{"a sum that is none is doubted", "name,trunk,rise,back_waist_length,height\nAda,42,20.5,25,104.5\n", "--want chest", "Ada,4,4.4,2,2.1,trunk,53.36\n"},
 		{"beyond the chart", "name,height,chest\nAda,104.5,39\n", "--want chest", "Ada,4,4.4,,,chest,39\n"},
 	}
 	for _, tt := range tests {

@@ -73,13 +73,21 @@ func (m *maker) neckDropCm() float64 {
 	trunk, hasTrunk := m.body("trunk")
 	leg, hasLeg := m.body("inside_leg")
 	head, hasHead := m.body("crown_to_throat")
-	if hasTrunk && hasLeg && hasHead {
+	if hasTrunk && hasLeg && hasHead && !m.tapeAlone("inside_leg", "trunk") {
 		own := trunk + leg - (height - head)
 		if own >= height*m.share("nape_over_throat_low") && own <= height*m.share("nape_over_throat_high") {
 			return own
 		}
 	}
 	return height * m.share("nape_over_throat")
+}
+
+// tapeAlone reports whether one measurement was taken and the other not: an unsure
+// tape does not add up with what is estimated.
+func (m *maker) tapeAlone(taken, estimated string) bool {
+	a, _ := m.f.Body.Get(taken)
+	b, _ := m.f.Body.Get(estimated)
+	return a.Provenance == sizing.Measured && b.Provenance != sizing.Measured
 }
 
 // followNeckDrop moves the front opening of a garment by what the child's own

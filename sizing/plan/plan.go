@@ -161,6 +161,9 @@ func (m *maker) make() (*Plan, error) {
 
 // general notes what holds for the whole work.
 func (m *maker) general() {
+	for _, advice := range m.f.Advice() {
+		m.noteFact(advice)
+	}
 	m.doubtStitch()
 	if m.how.Rib == nil && slices.ContainsFunc(m.p.Sections, func(s *Section) bool { return s.Ribbed }) {
 		m.note("rib-gauge-unknown")

@@ -8,6 +8,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -143,18 +144,30 @@ func (f form) Child() []field {
 // they are asked for.
 var firstMeasures = []string{"height", "weight", "chest", "waist", "hip", "head", "arm_length", "inside_leg"}
 
+// first are the names of the measurements that are worth most for the garment:
+// the fit of a one-piece rests on the trunk.
+func (f form) first() []string {
+	garment := f.st.Value("garment")
+	if slices.ContainsFunc(f.ref.Garments(), func(g data.Garment) bool { return g.ID == garment && g.Group == "one-piece" }) {
+		return slices.Insert(slices.Clone(firstMeasures), 1, "trunk")
+	}
+	return firstMeasures
+}
+
 // First are the measurements that are worth most.
 func (f form) First() []field {
-	all := slices.DeleteFunc(f.Inputs("set"), func(x field) bool { return !slices.Contains(firstMeasures, x.Name) })
+	names := f.first()
+	all := slices.DeleteFunc(f.Inputs("set"), func(x field) bool { return !slices.Contains(names, x.Name) })
 	slices.SortFunc(all, func(a, b field) int {
-		return slices.Index(firstMeasures, a.Name) - slices.Index(firstMeasures, b.Name)
+		return slices.Index(names, a.Name) - slices.Index(names, b.Name)
 	})
 	return all
 }
 
 // Others are all other measurements.
 func (f form) Others() []field {
-	return slices.DeleteFunc(f.Inputs("set"), func(x field) bool { return slices.Contains(firstMeasures, x.Name) })
+	names := f.first()
+	return slices.DeleteFunc(f.Inputs("set"), func(x field) bool { return slices.Contains(names, x.Name) })
 }
 
 // Sizes are the sizes of the chart that may be named.

@@ -116,6 +116,9 @@ var readingWords = map[string]string{
 	"carried-down":      "surveyed from {cm4} of height up; continued down to {cm4}",
 	"carried-up":        "the chart ends at {cm4} of height; continued as the {} grows",
 	"baby-by-length":    "below {cm4} of height: read between the sizes for babies and the smallest children measured; how far babies differ is taken from those children",
+	"crotch-believed":   "a tape to the crotch is unsure: what goes with it is placed by a crotch {cm1} high, between this and what is usual at the height; nape to crotch, measured, settles it",
+	"waist-below-body":  "the standard's own; measured children have the waist {2:cm1} higher, {1:cm1} from the nape",
+	"waist-above-body":  "the standard's own; measured children have the waist {2:cm1} lower, {1:cm1} from the nape",
 	"levelled":          "among the children measured from {cm4} to {cm4} of height it falls, because few were measured; taken as level there",
 	"part-carried-down": "{} surveyed from {cm4} of height up; continued down to {cm4}",
 
@@ -124,7 +127,11 @@ var readingWords = map[string]string{
 	"evidence-limited": "{} {cm4} contradicts the child's {}, and counts as {cm4} for what is estimated; check the tape",
 	"weight-limited":   "{} {cm4} contradicts the child's {}, and counts as {cm4} for what is estimated; check the scale",
 
-	"specification":       "{}",
+	"specification":      "{}",
+	"trunk-first":        "Measure nape to crotch first: the fit of a one-piece rests on it, and it is estimated at {range}.",
+	"nappy-offered":      "Over a nappy add --nappy: hips {cm1} and rise {cm1} more.",
+	"nappy-offered@page": "Tick “worn over a nappy” if it is: hips {cm1} and rise {cm1} more.",
+
 	"fit-over":            "{spoken} fit {}",
 	"over-skin":           "over skin",
 	"over-indoor-clothes": "over indoor clothes",

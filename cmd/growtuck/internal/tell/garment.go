@@ -154,6 +154,9 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 	if len(doc.Missing) > 0 {
 		r.Tables = append(r.Tables, missingTable(doc.Missing))
 	}
+	for _, advice := range f.Advice() {
+		r.Remarks = append(r.Remarks, st.Fact(advice))
+	}
 	r.Remarks = append(r.Remarks, st.Facts(f.Beside())...)
 	if st.addsUpRoughly(f) {
 		r.Remarks = append(r.Remarks, "Each figure is rounded separately; csv and json have them in full.")

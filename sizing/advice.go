@@ -1,0 +1,50 @@
+package sizing
+
+import "slices"
+
+// Advice is what would make the garment fit better: a tape to take first, or
+// ease that was not asked for.
+func (f *Finished) Advice() []Fact {
+	var advice []Fact
+	if l, ok := f.Line("trunk"); ok && l.Body.Spread == EightInTen && f.forChild() {
+		advice = append(advice, NewFact("trunk-first", Range{Length(l.Body.Low), Length(l.Body.High)}))
+	}
+	if hip, rise, ok := f.nappy(); ok {
+		advice = append(advice, NewFact("nappy-offered", Length(hip), Length(rise)))
+	}
+	return advice
+}
+
+// forChild reports whether something was measured on a child.
+func (f *Finished) forChild() bool {
+	return slices.ContainsFunc(f.Body.Readings, func(r Reading) bool { return r.Provenance == Measured })
+}
+
+// nappy is what a nappy would add to hip and rise, where the body is that of a
+// child too young to do without and none was asked for.
+func (f *Finished) nappy() (hipCm, riseCm float64, ok bool) {
+	height, known := f.Body.Get("height")
+	if f.ref == nil || f.Spec.Nappy || !known || f.ref.charts[defaultChart] == nil {
+		return 0, 0, false
+	}
+	run, ok := f.ref.charts[defaultChart].Run(Years, Both)
+	if !ok || !(height.Value < run.Value("height", f.ref.Practice("toilet_age").Value)) {
+		return 0, 0, false
+	}
+	over := f.Spec
+	over.Nappy = true
+	with, err := f.ref.Finish(f.Body, over)
+	if err != nil {
+		return 0, 0, false
+	}
+	more := func(part string) float64 {
+		a, ok1 := with.Line(part)
+		b, ok2 := f.Line(part)
+		if !ok1 || !ok2 {
+			return 0
+		}
+		return a.Finished - b.Finished
+	}
+	hipCm, riseCm = more("hip"), more("rise")
+	return hipCm, riseCm, hipCm > 0 && riseCm > 0
+}
