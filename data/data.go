@@ -31,36 +31,38 @@ func Embedded() fs.FS { return embedded }
 
 // Tables are all reference tables, each in the order of its file.
 type Tables struct {
-	Sources      []Source
-	Measurements []Measurement
-	Charts       []Chart
-	Sizes        []Size
-	Body         []Body
-	Derivations  []Derivation
-	Relations    []Relation
-	Ratios       []Ratio
-	Garments     []Garment
-	Parts        []Part
-	Ease         []Ease
-	Lengths      []Length
-	Yarns        []Yarn
-	Practice     []Practice
-	AddedParts   []AddedPart
-	Exceptions   []Exception
+	Sources       []Source
+	Measurements  []Measurement
+	Charts        []Chart
+	Sizes         []Size
+	Body          []Body
+	Derivations   []Derivation
+	Relations     []Relation
+	Ratios        []Ratio
+	Garments      []Garment
+	Parts         []Part
+	Ease          []Ease
+	Lengths       []Length
+	Abbreviations []Abbreviation
+	Yarns         []Yarn
+	Practice      []Practice
+	AddedParts    []AddedPart
+	Exceptions    []Exception
 
 	text map[string]string // the files read, to find the place of a fault
 }
 
 // Tables that older editions do not have: practice and exceptions came with 1.1,
-// added parts with 2.0.
+// added parts and abbreviations with 2.0.
 const (
 	PracticeFile   = "practice.csv"
 	ExceptionsFile = "exceptions.csv"
 	AddedFile      = "added.csv"
+	WordsFile      = "abbreviations.csv"
 )
 
 // LaterFiles are the tables that older editions do not have.
-func LaterFiles() []string { return []string{PracticeFile, ExceptionsFile, AddedFile} }
+func LaterFiles() []string { return []string{PracticeFile, ExceptionsFile, AddedFile, WordsFile} }
 
 // AddedPlaces are the places of garments at which parts are sewn on.
 func AddedPlaces() []string {
@@ -108,6 +110,7 @@ func Load(fsys fs.FS, files ...string) (*Tables, error) {
 		readTable(l, "parts.csv", &t.Parts, (*record).part),
 		readTable(l, "ease.csv", &t.Ease, (*record).ease),
 		readTable(l, "lengths.csv", &t.Lengths, (*record).length),
+		readTable(l, "abbreviations.csv", &t.Abbreviations, (*record).abbreviation),
 		readTable(l, "yarns.csv", &t.Yarns, (*record).yarn),
 		readTable(l, PracticeFile, &t.Practice, (*record).practice),
 		readTable(l, AddedFile, &t.AddedParts, (*record).addedPart),

@@ -318,6 +318,10 @@ func (r *record) length() Length {
 	return Length{r.line(), r.text(), r.text(), r.text(), r.text(), r.number(), r.text(), r.text(), r.text(), r.text(), r.text()}
 }
 
+func (r *record) abbreviation() Abbreviation {
+	return Abbreviation{r.line(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text()}
+}
+
 func (r *record) yarn() Yarn {
 	return Yarn{r.line(), r.text(), r.text(), r.optional(), r.optional(), r.optional(), r.optional(),
 		r.optional(), r.optional(), r.optional(), r.optional(), r.text(), r.text(), r.text(), r.text(), r.text()}

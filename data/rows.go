@@ -235,6 +235,19 @@ type Exception struct {
 	Reason  string `csv:"reason" validate:"required" doc:"Why it is right."`
 }
 
+// Abbreviation is a row of abbreviations.csv: what an abbreviation of the trade
+// standard stands for.
+type Abbreviation struct {
+	Line         int
+	Craft        string `csv:"craft" validate:"oneof=crochet knit" doc:"The craft whose list has it."`
+	Terms        string `csv:"terms" validate:"oneof=us uk both" doc:"The terms it is of, of crochet; both: the same in both, and all of knitting."`
+	Abbreviation string `csv:"abbreviation" validate:"required,max=16" doc:"The abbreviation, as patterns write it."`
+	Meaning      string `csv:"meaning" validate:"required" doc:"What it stands for."`
+	Source       string `csv:"source" validate:"required,id" doc:"Source of the list."`
+	Where        string `csv:"where" validate:"required" doc:"Which list of the source."`
+	Basis        string `csv:"basis" validate:"oneof=published derived memory" doc:"Read in the source (published), the list's US term in UK terms (derived), or recalled (memory)."`
+}
+
 // Yarn is a row of yarns.csv: a weight class of the yarn trade, and the
 // stitches over 4 in (stocking stitch; single crochet, US terms), needles and
 // hooks that its yarns are usually worked with.

@@ -100,6 +100,8 @@ var Schemas = sync.OnceValue(func() []Schema {
 		schemaOf("lengths.csv", Length{}, "Adjustments of parts",
 			"What is added to or taken from a part of a garment for style, options and growth.",
 			keys("garment", "part", "role", "option", "why"), to("parts.csv", "garment", "part"), source, to("measurements.csv", "instead")),
+		schemaOf("abbreviations.csv", Abbreviation{}, "Abbreviations",
+			"Abbreviations of crochet and knitting that the trade standard lists, and what they stand for.", keys("craft", "terms", "abbreviation"), source),
 		schemaOf("yarns.csv", Yarn{}, "Weight classes of yarn",
 			"What yarns of each weight class of the trade are usually worked to: stitches over 4 in, needles and hooks.", keys("class"), source),
 		schemaOf(PracticeFile, Practice{}, "Common practice",

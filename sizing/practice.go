@@ -96,6 +96,12 @@ func (f *Finished) Practice(id string) Practice { return f.ref.Practice(id) }
 // with; see [Reference.PracticeList].
 func (f *Finished) PracticeList(prefix string) []Practice { return f.ref.PracticeList(prefix) }
 
+// Abbreviations are those of the tables that the garment was finished with; see
+// [Reference.Abbreviations].
+func (f *Finished) Abbreviations(craft, terms string) []data.Abbreviation {
+	return f.ref.Abbreviations(craft, terms)
+}
+
 // AddedPart returns a kind of part of the tables that the garment was finished
 // with; see [Reference.AddedPart].
 func (f *Finished) AddedPart(id string) (data.AddedPart, error) { return f.ref.AddedPart(id) }

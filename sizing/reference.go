@@ -59,7 +59,7 @@ func readEmbedded() (*Reference, error) {
 		return ref.newFitted(t)
 	})
 	ref.garmentTables = sync.OnceValues(func() (*garmentTables, error) {
-		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "yarns.csv", data.AddedFile)
+		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "abbreviations.csv", "yarns.csv", data.AddedFile)
 		if err != nil {
 			return nil, err
 		}
@@ -179,6 +179,21 @@ func (ref *Reference) AddedPart(id string) (data.AddedPart, error) {
 		ids = append(ids, a.ID)
 	}
 	return data.AddedPart{}, unknown("added part", id, ids)
+}
+
+// Abbreviations are those of a craft, and of crochet those of some terms.
+func (ref *Reference) Abbreviations(craft, terms string) []data.Abbreviation {
+	m, err := ref.garmentTables()
+	if err != nil {
+		return nil
+	}
+	var all []data.Abbreviation
+	for _, a := range m.tables.Abbreviations {
+		if a.Craft == craft && (a.Terms == "both" || a.Terms == terms) {
+			all = append(all, a)
+		}
+	}
+	return all
 }
 
 // Measurements returns the measurements in the order of their table.

@@ -51,6 +51,10 @@ func (ix *tableIndex) rankOf(form *tableForm) func(cells []string) rowRank {
 	switch form.name {
 	case "sources.csv":
 		return func(c []string) rowRank { return rowRank{text: cell(c, "id")} }
+	case "abbreviations.csv":
+		return func(c []string) rowRank {
+			return rowRank{text: strings.Join([]string{cell(c, "craft"), cell(c, "terms"), strings.ToLower(cell(c, "abbreviation"))}, ",")}
+		}
 	case "yarns.csv":
 		return func(c []string) rowRank { return rowRank{text: cell(c, "class")} }
 	case "sizes.csv":

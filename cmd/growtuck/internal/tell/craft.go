@@ -28,8 +28,9 @@ type craft struct {
 	// raglan is a row that gains stitches before and after each of four markers.
 	// Of two on one side the second has so many plain stitches between.
 	raglan func(st Style, body, sleeve, between int) string
-	slots  func(st Style) []string // words for slots, as strings.NewReplacer takes them
-	noun   func(st Style) string   // of a count of stitches
+	slots  func(st Style) []string                // words for slots, as strings.NewReplacer takes them
+	noun   func(st Style) string                  // of a count of stitches
+	notes  func(st Style, inRounds bool) []string // what holds in all its rows; inRounds: there are rounds
 }
 
 // crafts are the crafts by their names. A style without one knits.

@@ -28,7 +28,7 @@ func (x pattern) chapters() []Chapter {
 	if c, ok := x.yarnAndTime(); ok {
 		all = append(all, c)
 	}
-	return all
+	return x.withGlossary(all)
 }
 
 // LetterHead is over the letters that a drawing shares with its tables.
@@ -136,6 +136,7 @@ func (x pattern) construction() Chapter {
 	if len(twice) > 0 {
 		items = append(items, x.say("made-copies", strings.Join(twice, "; ")))
 	}
+	items = append(items, x.craft().notes(x.Style, len(round) > 0)...)
 	items = append(items, x.colours()...)
 	return Chapter{ID: "construction", Title: "How it is made", Items: append(items, x.say("made-counts"))}
 }

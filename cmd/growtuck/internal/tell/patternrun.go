@@ -36,7 +36,7 @@ func (x patternRun) chapters() []Chapter {
 	if len(run.Notes) > 0 {
 		all = append(all, Chapter{ID: "notes", Title: "Notes", Items: run.Notes})
 	}
-	return all
+	return x.withGlossary(all)
 }
 
 // sizesOf are the finished sizes with the bodies and the counts, a column for each size.

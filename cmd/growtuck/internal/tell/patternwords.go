@@ -86,6 +86,18 @@ var patternWords = map[string]string{
 	"wider-nowhere":          "Wider: not here, but in the parts beside it.",
 	"wider-follows":          "Wider: work a row more for each {cm} of width.",
 
+	// Abbreviations, and how what they stand for is worked.
+	"abbreviations-":   "By the Craft Yarn Council's list of knit abbreviations.",
+	"abbreviations-us": "Crochet in US terms, by the Craft Yarn Council's list.",
+	"abbreviations-uk": "Crochet in UK terms, by the Craft Yarn Council's list: UK dc is US sc, htr is hdc, tr is dc.",
+	"how-inc@crochet":  "2 {sc} in the next st",
+	"how-BLO@crochet":  "the loop of the st that is farther from you",
+	"how-M1L@knit":     "lift the strand before the next st from the front onto the left needle and knit it through its back loop",
+	"how-M1R@knit":     "lift the strand before the next st from the back onto the left needle and knit it through its front loop",
+	"how-M1p@knit":     "lift the strand before the next st onto the left needle and purl it, twisted",
+	"how-ssk@knit":     "slip 2 sts one by one as if to knit, put the left needle into their fronts, knit them as one",
+	"how-St st@knit":   "in rows knit on RS, purl on WS; in rounds knit",
+
 	// What to look at when it is tried on, by the section that is done.
 	"try-yoke":            "Try it on, the stitches on spare yarn: the last row meets under the arm, {armhole_depth} below the top of the shoulder, lies flat, and lets the arm be lifted.",
 	"try-back":            "Lay it on the child's back: it reaches from shoulder bone to shoulder bone, and down to the underarm.",

@@ -43,6 +43,20 @@ var crochet = craft{
 			"{foundation}", "foundation " + s}
 	},
 	noun: func(st Style) string { return st.mainStitch() },
+	notes: func(st Style, inRounds bool) []string {
+		s, chain := st.mainStitch(), "ch "+strconv.Itoa(st.turningChain())
+		items := []string{s + " 4 is 1 " + s + " in each of the next 4 sts; what stands in brackets is worked as often as it says. Move markers up with the work.",
+			"Rows begin with " + chain + ", which is no stitch: the first " + s + " goes into the first st."}
+		switch {
+		case !inRounds:
+			return items
+		case st.Rounds == plan.RoundsSpiral:
+			return append(items, "Rounds go on in a spiral, without joining; keep a marker in the first st of the round.")
+		case st.Rounds == plan.RoundsJoined:
+			return append(items, "join: "+st.term("sl st")+" in the first st of the round. Rounds are not turned.")
+		}
+		return append(items, "join, turn: "+st.term("sl st")+" in the first st of the round, then turn: the fabric is that of turned rows.")
+	},
 }
 
 // ukTerms are the UK's words where they are other ones.

@@ -31,6 +31,13 @@ var knit = craft{
 	raglan:   knitRaglan,
 	slots:    func(Style) []string { return nil },
 	noun:     func(Style) string { return "sts" },
+	notes: func(_ Style, inRounds bool) []string {
+		items := []string{"k4 is knit 4, p4 purl 4; what stands in brackets is worked as often as it says. Markers are slipped where they are not named."}
+		if inRounds {
+			items = append(items, "Narrow rounds are worked on double-pointed needles or by magic loop, wide ones on a circular needle.")
+		}
+		return items
+	},
 }
 
 func purled(step plan.Step) bool { return step.WrongSide && !step.InRounds }
