@@ -192,6 +192,8 @@ func inWords(tag, param string, names map[string]string) string {
 	switch tag {
 	case "required", "required_unless", "required_if":
 		return "is missing"
+	case "places":
+		return "is not places of a garment, separated by single spaces: " + strings.Join(AddedPlaces(), ", ")
 	case "id":
 		return "is not an id: lower-case letters and digits, joined by - or _"
 	case "oneof":

@@ -18,6 +18,8 @@ import (
 	"embed"
 	"errors"
 	"io/fs"
+	"slices"
+	"strings"
 )
 
 //go:embed *.csv datapackage.json
@@ -44,22 +46,46 @@ type Tables struct {
 	Abbreviations []Abbreviation
 	Yarns         []Yarn
 	Practice      []Practice
+	AddedParts    []AddedPart
 	Exceptions    []Exception
 
 	text map[string]string // the files read, to find the place of a fault
 }
 
-// Tables that editions before 1.1 do not have.
+// Tables that older editions do not have: practice and exceptions came with 1.1,
+// added parts and abbreviations with 2.0.
 const (
 	PracticeFile   = "practice.csv"
 	ExceptionsFile = "exceptions.csv"
+	AddedFile      = "added.csv"
+	WordsFile      = "abbreviations.csv"
 )
+
+// LaterFiles are the tables that older editions do not have.
+func LaterFiles() []string { return []string{PracticeFile, ExceptionsFile, AddedFile, WordsFile} }
+
+// AddedPlaces are the places of garments at which parts are sewn on.
+func AddedPlaces() []string {
+	return []string{"hood", "face", "head", "back", "seat", "knee", "elbow", "palm", "sole"}
+}
+
+// placesKnown reports a list of places, separated by spaces, each named once.
+func placesKnown(list string) bool {
+	seen := make(map[string]bool)
+	for place := range strings.FieldsSeq(list) {
+		if seen[place] || !slices.Contains(AddedPlaces(), place) {
+			return false
+		}
+		seen[place] = true
+	}
+	return len(seen) > 0 && strings.Join(strings.Fields(list), " ") == list
+}
 
 // OpenTable opens a table at the root of fsys: the built-in one where fsys is of
 // an edition that does not have it yet.
 func OpenTable(fsys fs.FS, file string) (fs.File, error) {
 	f, err := fsys.Open(file)
-	if errors.Is(err, fs.ErrNotExist) && (file == PracticeFile || file == ExceptionsFile) {
+	if errors.Is(err, fs.ErrNotExist) && slices.Contains(LaterFiles(), file) {
 		return embedded.Open(file)
 	}
 	return f, err
@@ -87,6 +113,7 @@ func Load(fsys fs.FS, files ...string) (*Tables, error) {
 		readTable(l, "abbreviations.csv", &t.Abbreviations, (*record).abbreviation),
 		readTable(l, "yarns.csv", &t.Yarns, (*record).yarn),
 		readTable(l, PracticeFile, &t.Practice, (*record).practice),
+		readTable(l, AddedFile, &t.AddedParts, (*record).addedPart),
 		readTable(l, ExceptionsFile, &t.Exceptions, (*record).exception),
 	)
 	if err != nil {

@@ -233,6 +233,9 @@ func describeField(t *testing.T, c Column) fieldJSON {
 		switch name {
 		case "id":
 			f.Constraints["pattern"] = IDPattern
+		case "places":
+			place := "(" + strings.Join(AddedPlaces(), "|") + ")"
+			f.Constraints["pattern"] = "^" + place + "( " + place + ")*$"
 		case "oneof":
 			f.Constraints["enum"] = c.Words()
 		case "max":

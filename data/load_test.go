@@ -120,7 +120,7 @@ func TestLoadReadsWhatIsWritten(t *testing.T) {
 func TestLoadNamesEveryMissingTable(t *testing.T) {
 	_, err := Load(fstest.MapFS{})
 	got := messages(err)
-	require.Len(t, got, len(Schemas())-3, "all but the log, which Load does not read, and those that older editions lack")
+	require.Len(t, got, len(Schemas())-1-len(LaterFiles()), "all but the log, which Load does not read, and those that older editions lack")
 	require.Equal(t, "sources.csv: cannot be opened: open sources.csv: file does not exist", got[0])
 }
 
@@ -194,14 +194,14 @@ func TestLoadReadsOnlyWhatIsNamed(t *testing.T) {
 	require.Empty(t, tables.Body)
 }
 
-// An edition before 1.1 has no practice.csv and no exceptions.csv: the built-in
-// ones are read. Its sources.csv does not say which credit lines are asked for:
+// An edition before 1.1 has no practice.csv and no exceptions.csv, one before 2.0
+// no added.csv: the built-in ones are read. Its sources.csv does not say which credit lines are asked for:
 // all are shown.
 func TestLoadReadsOlderEditions(t *testing.T) {
 	now, err := Load(Embedded())
 	require.NoError(t, err)
 	files := copyOf(t)
-	for _, name := range []string{PracticeFile, ExceptionsFile} {
+	for _, name := range LaterFiles() {
 		delete(files, name)
 	}
 	var old strings.Builder

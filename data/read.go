@@ -331,6 +331,10 @@ func (r *record) practice() Practice {
 	return Practice{r.line(), r.text(), r.number(), r.text(), r.text(), r.text(), r.text(), r.text()}
 }
 
+func (r *record) addedPart() AddedPart {
+	return AddedPart{r.line(), r.text(), r.text(), r.text(), r.number(), r.number(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text()}
+}
+
 func (r *record) exception() Exception {
 	return Exception{r.line(), r.text(), r.text(), r.text(), r.text()}
 }

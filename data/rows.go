@@ -198,11 +198,30 @@ type Practice struct {
 	Line   int
 	ID     string  `csv:"id" validate:"required,id" doc:"Key of the figure."`
 	Value  float64 `csv:"value" validate:"gt=0,lte=300" doc:"The figure, in the unit beside it."`
-	Unit   string  `csv:"unit" validate:"oneof=cm in % thirds sixths times power stitches rows years yd/in2" doc:"cm, in, stitches, rows, years; a share in %, thirds or sixths, a ratio (times) or an exponent (power); yards for a square inch (yd/in2)."`
+	Unit   string  `csv:"unit" validate:"oneof=cm in % thirds sixths times power stitches rows years yd/in2 g/l" doc:"cm, in, stitches, rows, years; a share in %, thirds or sixths, a ratio (times) or an exponent (power); yards for a square inch (yd/in2), grams for a litre (g/l)."`
 	What   string  `csv:"what" validate:"required" doc:"What it is, and what a share is of."`
 	Source string  `csv:"source" validate:"required,id" doc:"Source of the figure."`
 	Basis  string  `csv:"basis" validate:"oneof=published derived 'common practice' memory judgement" doc:"How the figure is known: common practice, memory, our own judgement, or derived from the source."`
 	Note   string  `csv:"note" doc:"What to know about it."`
+}
+
+// AddedPart is a row of added.csv: a kind of part that is worked on its own and
+// sewn to a garment. Places are where it may go; where it goes unless another is
+// named stands first.
+type AddedPart struct {
+	Line        int
+	ID          string  `csv:"id" validate:"required,id" doc:"Key of the kind."`
+	Title       string  `csv:"title" validate:"required" doc:"Its name in words."`
+	Shape       string  `csv:"shape" validate:"oneof=circle oval ball cone tube" doc:"What it is worked as."`
+	Pieces      float64 `csv:"pieces" validate:"gte=1,lte=12" doc:"How many there usually are."`
+	HeightShare float64 `csv:"height_share" validate:"gt=0,lte=1000" doc:"Height, or length, where only the width is given, in % of the width."`
+	Filled      string  `csv:"filled" validate:"oneof=yes no" doc:"Whether it is stuffed."`
+	Folded      string  `csv:"folded" validate:"oneof=yes no" doc:"Whether it is folded in half along its length and sewn on by the fold's open edge."`
+	Places      string  `csv:"places" validate:"required,places" doc:"Where it may be sewn, separated by spaces: hood, face (the front edge of a hood), head (of a hat), back, seat, knee, elbow, palm, sole."`
+	Field       string  `csv:"field" validate:"omitempty,id" doc:"Field of a draft by which the rules know it; empty where none has a caution for it."`
+	Source      string  `csv:"source" validate:"required,id" doc:"Source of the proportions."`
+	Basis       string  `csv:"basis" validate:"oneof=published derived 'common practice' memory judgement" doc:"How they are known."`
+	Note        string  `csv:"note" doc:"What to know about it."`
 }
 
 // Exception is a row of exceptions.csv: a finding of the rules for tables that

@@ -106,6 +106,8 @@ var Schemas = sync.OnceValue(func() []Schema {
 			"What yarns of each weight class of the trade are usually worked to: stitches over 4 in, needles and hooks.", keys("class"), source),
 		schemaOf(PracticeFile, Practice{}, "Common practice",
 			"Figures that garments are planned with and drafts are checked against.", keys("id"), source),
+		schemaOf(AddedFile, AddedPart{}, "Added parts",
+			"Kinds of parts that are worked on their own and sewn to a garment.", keys("id"), source),
 		schemaOf(ExceptionsFile, Exception{}, "Exceptions",
 			"Findings of the rules for tables that are known and right: the source has it so.", keys("rule", "table", "subject")),
 		schemaOf(changesFile, Change{}, "Changes of the tables",
@@ -193,6 +195,7 @@ func NewValidator() *validator.Validate {
 	v := validator.New(validator.WithRequiredStructEnabled())
 	v.RegisterTagNameFunc(func(f reflect.StructField) string { return f.Tag.Get("csv") })
 	// The error can only be an empty tag or a nil function.
+	_ = v.RegisterValidation("places", func(f validator.FieldLevel) bool { return placesKnown(f.Field().String()) })
 	_ = v.RegisterValidation("id", func(f validator.FieldLevel) bool { return idForm().MatchString(f.Field().String()) })
 	return v
 }

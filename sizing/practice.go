@@ -102,6 +102,10 @@ func (f *Finished) Abbreviations(craft, terms string) []data.Abbreviation {
 	return f.ref.Abbreviations(craft, terms)
 }
 
+// AddedPart returns a kind of part of the tables that the garment was finished
+// with; see [Reference.AddedPart].
+func (f *Finished) AddedPart(id string) (data.AddedPart, error) { return f.ref.AddedPart(id) }
+
 // YarnClass returns a weight class of yarn of the tables that the garment was
 // finished with.
 func (f *Finished) YarnClass(class int) (data.Yarn, bool) { return f.ref.YarnClass(class) }

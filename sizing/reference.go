@@ -59,7 +59,7 @@ func readEmbedded() (*Reference, error) {
 		return ref.newFitted(t)
 	})
 	ref.garmentTables = sync.OnceValues(func() (*garmentTables, error) {
-		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "abbreviations.csv", "yarns.csv")
+		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "abbreviations.csv", "yarns.csv", data.AddedFile)
 		if err != nil {
 			return nil, err
 		}
@@ -156,6 +156,29 @@ func (ref *Reference) YarnClass(class int) (data.Yarn, bool) {
 		}
 	}
 	return data.Yarn{}, false
+}
+
+// AddedParts returns the kinds of parts that are sewn to garments, in the order
+// of their table.
+func (ref *Reference) AddedParts() []data.AddedPart {
+	m, err := ref.garmentTables()
+	if err != nil {
+		return nil
+	}
+	return slices.Clone(m.tables.AddedParts)
+}
+
+// AddedPart returns a kind of part by its id. One that is not known is an
+// [UnknownError].
+func (ref *Reference) AddedPart(id string) (data.AddedPart, error) {
+	var ids []string
+	for _, a := range ref.AddedParts() {
+		if a.ID == id {
+			return a, nil
+		}
+		ids = append(ids, a.ID)
+	}
+	return data.AddedPart{}, unknown("added part", id, ids)
 }
 
 // Abbreviations are those of a craft, and of crochet those of some terms.

@@ -21,7 +21,7 @@ func cautionRules() []draftRule {
 		{Rule{"C08", "caution", "The zipper's end at the chin", Note}, zipperAtChin},
 		{Rule{"C09", "caution", "Hoods and caps in an infant's sleep", Note}, hoodedSleep},
 		{Rule{"C10", "caution", "Being seen at dusk", Note}, seenAtDusk},
-		{Rule{"C11", "caution", "Parts that stand out or trail on a dress-up garment, and fire", Note}, headParts},
+		{Rule{"C11", "caution", "Parts that stand out at the head or trail, and fire", Note}, headParts},
 	}
 }
 
@@ -29,6 +29,7 @@ var (
 	headZones = []string{"hood", "face", "neck", "brim"}
 	cords     = []string{"cord", "drawstring", "tie", "toggle"}
 	fasteners = []string{"button", "popper", "bead", "eye", "bell"}
+	ornaments = []string{"pompom", "toggle", "ear"}
 	hanging   = []string{"tail", "wing", "fringe", "ear", "pompom", "cord", "tie"}
 )
 
@@ -69,6 +70,7 @@ const (
 	freeCordCm    = 7.5 // ASTM F1816, 16 CFR 1120: 3 in out of the channel
 	longestCordCm = 14  // EN 14682, edition of 2007
 	largePartCm   = 5   // EN 71-2:2020
+	smallPartCm   = 5.7 // 16 CFR 1501: depth of the cylinder that a small part fits into, from memory
 )
 
 func neckCords(c *checker) {
@@ -126,7 +128,10 @@ func smallParts(c *checker) {
 	if !below {
 		return
 	}
-	c.fastened(fasteners, func(e *Entry) {
+	c.fastened(slices.Concat(fasteners, ornaments), func(e *Entry) {
+		if slices.Contains(ornaments, e.Field) && e.Cm >= smallPartCm {
+			return
+		}
 		c.report(e, Finding{Subject: e.Field, Found: fastening(e, who),
 			Expected: fact("care.small-part"), Fix: fact("fix.embroider"), Source: "16 CFR 1501.3(d); CEN/TR 16792:2014"})
 	})
@@ -274,10 +279,7 @@ func seenAtDusk(c *checker) {
 }
 
 func headParts(c *checker) {
-	if !c.d.has("wear", "dress-up") {
-		return
-	}
-	long := c.ref.Practice("long_tail")
+	dressUp, long := c.d.has("wear", "dress-up"), c.ref.Practice("long_tail")
 	c.fastened([]string{"ear", "fringe", "pompom", "tail", "wing", "mask"}, func(e *Entry) {
 		if !slices.Contains(headZones, e.Part) {
 			if slices.Contains(hanging, e.Field) && e.Cm >= long.Value {
@@ -286,11 +288,22 @@ func headParts(c *checker) {
 			}
 			return
 		}
-		expected := fact("care.head-part-small")
-		if e.Cm >= largePartCm {
+		if !dressUp && e.Field == "pompom" {
+			return
+		}
+		expected, source := fact("care.head-part-small"), "EN 71-2:2020"
+		switch {
+		case !dressUp:
+			expected, source = fact("care.head-part-any"), "EN 71-2:2020; 16 CFR 1610"
+		case e.Cm >= largePartCm:
 			expected = fact("care.head-part-large")
 		}
 		c.report(e, Finding{Subject: e.Field, Found: fact("care.stands-out", e.Field, cm(e.Cm), e.Part),
-			Expected: expected, Fix: fact("fix.from-flames"), Source: "EN 71-2:2020"})
+			Expected: expected, Fix: fact("fix.from-flames"), Source: source})
 	})
+}
+
+// Caution reports whether a rule is a caution for the care of the child.
+func Caution(code string) bool {
+	return slices.ContainsFunc(cautionRules(), func(r draftRule) bool { return r.Code == code })
 }

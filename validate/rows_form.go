@@ -221,6 +221,8 @@ func (c *tableColumn) allowed() sizing.Fact {
 		switch name {
 		case "oneof":
 			bounds = append(bounds, oneOf(data.Alternatives(param)))
+		case "places":
+			bounds = append(bounds, sizing.NewFact("rows.places", data.AddedPlaces()))
 		case "id":
 			bounds = append(bounds, sizing.NewFact("rows.id"))
 		case "max":

@@ -45,7 +45,6 @@ var blind = []struct{ kind, row, reason string }{
 	{"dropped row", "pompom", "an ornament may be left off"},
 	{"dropped row", "button", "an ornament may be left off"},
 	{"cm for in", "pompom", "no size is expected of an ornament"},
-	{"wrong unit", "pompom", "no size is expected of an ornament"},
 	{"wrong unit", "button", "no size is expected of an ornament"},
 	{"swapped digits", "button", "no size is expected of an ornament"},
 	{"wrong unit", "stitch_gauge,cuff", "10 cm and 4 in differ by 1.6 %, less than half a stitch in a cuff"},

@@ -29,6 +29,12 @@ how each is taken on the child.`,
 		`  growtuck measurements
   growtuck measurements --format csv`,
 		ofTables(tell.Measurements)},
+	{"additions", "Parts to sew on: their kinds, shapes and places",
+		`additions lists the parts that plan --add can work on their own and place on a
+garment, by the kinds that it takes: ears, a tail, pads, and plain shapes.`,
+		`  growtuck additions
+  growtuck plan hat --size 6 --craft crochet --gauge 16x18/10cm --add ear=6cm`,
+		ofTables(tell.Additions)},
 	{"sources", "Where the figures come from, with credit lines",
 		`sources lists where the figures come from, by the ids that the other commands
 print: the document, its edition, the rights in it, and the credit line.`,

@@ -186,7 +186,7 @@ func TestOpenAPI(t *testing.T) {
 	paths := doc["paths"].(map[string]any)
 	schemas := doc["components"].(map[string]any)["schemas"].(map[string]any)
 
-	require.Len(t, paths, 16)
+	require.Len(t, paths, 17)
 	for path, methods := range paths {
 		for method, op := range methods.(map[string]any) {
 			op := op.(map[string]any)

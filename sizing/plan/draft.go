@@ -58,6 +58,11 @@ func (p *Plan) Draft(who ...Row) []Row {
 	d.gauges()
 	d.parts()
 	d.openings()
+	for _, a := range d.p.Added {
+		if a.Row.Field != "" {
+			d.add(a.Row.Field, a.Zone, exact(math.Round(a.HangsCm()*10)/10), "cm", "")
+		}
+	}
 	if len(p.tapers) > 0 || p.Circular != nil || p.Raglan != nil {
 		d.construction()
 	}

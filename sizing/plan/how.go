@@ -89,6 +89,8 @@ type How struct {
 
 	HemCm, CuffCm, BandCm float64 // depth of ribbing; 0: as is customary
 
+	Add []Addition // parts that are sewn on
+
 	Ball       stitch.Ball       // the yarn as it is sold
 	Swatch     stitch.YarnSwatch // weighed or measured
 	Margin     *float64          // safety share; nil: as is customary, more with a hood

@@ -47,7 +47,7 @@ func (s *Section) begins() bool {
 }
 
 // firstRows are the kinds of steps that make the first stitches of a section.
-var firstRows = []string{"pick-up-", "hood-pick-up", "sleeve-from-yoke", "start-ring", "divide", "leg-round"}
+var firstRows = []string{"pick-up-", "hood-pick-up", "sleeve-from-yoke", "start-ring", "start-oval", "divide", "leg-round"}
 
 // firstRow reports a step that is the first row of its section.
 func (x Step) firstRow() bool {

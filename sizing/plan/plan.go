@@ -31,6 +31,7 @@ type Plan struct {
 	Legs     *stitch.LegPlan    // nil without legs
 	Hood     *stitch.HoodPlan   // nil without a hood
 	Zipper   *Zipper            // nil without one
+	Added    []Added            // parts sewn on
 
 	maker    *maker                      // that made it
 	openRows struct{ rows, ribRows int } // of a front opening
@@ -139,6 +140,10 @@ func (m *maker) make() (*Plan, error) {
 	if err := work(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
+	if err := m.additions(); err != nil {
+		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
+	}
+	m.loads()
 	for _, f := range m.f.Beside() {
 		m.noteFact(f)
 	}

@@ -32,6 +32,14 @@ type row struct{ after, worked int }
 // Rows is the number of rows or rounds of one copy.
 func (s *Section) Rows() int { return len(s.rows) }
 
+// line is what one is called: a row, or a round.
+func (s *Section) line() string {
+	if s.InRounds {
+		return "round"
+	}
+	return "row"
+}
+
 // To is the count of stitches after the last row.
 func (s *Section) To() int { return s.StitchesAfter(len(s.rows)) }
 

@@ -78,3 +78,22 @@ func (a Across) uses() int {
 
 // After is the count of stitches after the row.
 func (a Across) After() int { return a.Stitches + a.Change }
+
+// Ends is a round of an oval: all that is gained is gained round its two ends,
+// half at each; the straight stitches along both sides stay plain.
+func Ends(stitches, straight, change int) Across {
+	half := change / 2
+	curve := (stitches - 2*straight) / 2
+	a := Across{Stitches: stitches, Change: 2 * half}
+	gaps := EvenRows(half, curve)
+	for range 2 {
+		for i, end := range gaps {
+			gap := end + straight
+			if i > 0 {
+				gap = end - gaps[i-1]
+			}
+			a.Gaps = append(a.Gaps, gap)
+		}
+	}
+	return a
+}

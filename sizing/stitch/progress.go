@@ -42,12 +42,3 @@ func (p Progress) YarnToGo(usedMetres, haveMetres, margin float64, b Ball) (Yarn
 	y.Enough = y.NeedMetres <= haveMetres
 	return y, nil
 }
-
-// RowsToGo is the rows still to work when the part, tried on, should end
-// leftCm lower than it does: 0 when it is long enough or too long already.
-func RowsToGo(g Gauge, leftCm float64) (int, error) {
-	if err := firstError(g.Validate(), checkRange("length to go", leftCm, -MaxLengthCm, MaxLengthCm, "cm")); err != nil {
-		return 0, err
-	}
-	return max(0, nearestInt(g.Rows(leftCm))), nil
-}

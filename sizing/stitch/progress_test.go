@@ -26,13 +26,4 @@ func TestYarnToGo(t *testing.T) {
 	require.Error(t, err)
 	_, err = Progress{}.YarnToGo(200, 300, 0.1, b)
 	require.ErrorContains(t, err, "work done is nothing")
-
-	n, err := RowsToGo(Gauge{16, 18}, 3)
-	require.NoError(t, err)
-	require.Equal(t, 5, n)
-	n, err = RowsToGo(Gauge{16, 18}, -3)
-	require.NoError(t, err)
-	require.Zero(t, n)
-	_, err = RowsToGo(Gauge{16, 18}, math.NaN())
-	require.Error(t, err)
 }

@@ -30,7 +30,7 @@ type Zipper struct {
 	OpeningCm  float64
 	LengthIn   float64 // stocked
 	LengthCm   float64
-	DifferCm   float64 // opening less zipper, never negative
+	DifferCm   float64 // opening less zipper; what the tape hides counts as none
 	Advice     ZipperAdvice
 	LongerIn   float64 // next stocked longer one, 0 when there is none
 	RowsToFit  int     // rows that can be taken out down to the zipper's length

@@ -74,6 +74,8 @@ func (r *Request) cells(f Field, sizes []string) []Cell {
 		return r.optionCells()
 	case f.Name == "extra", f.Name == "ease": // they are on the sheet of ease
 		return nil
+	case f.Name == "fit": // it may follow the ease that was asked for
+		c.Value = string(r.Spec.Fit)
 	case f.Name == "garment":
 		c.Value, c.Words, c.Hint = r.Spec.Garment, f.Known(r.ref), "after a change run growtuck plan THIS-FILE"
 	case f.Name == "sizes":

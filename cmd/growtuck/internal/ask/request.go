@@ -3,6 +3,7 @@ package ask
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -263,6 +264,27 @@ func (r *Request) setExtra(texts []string) error {
 		return &pairError{"extra " + part, err}
 	}
 	r.Spec.Extra[part] = float64(l)
+	return nil
+}
+
+func (r *Request) setAdd(texts []string) error {
+	for _, t := range texts {
+		kind, size, ok := strings.Cut(t, "=")
+		if !ok {
+			return fmt.Errorf("add %q: want a part and its size, such as ear=6cm or pad:knee=8x10cm", t)
+		}
+		a, err := plan.ParseAddition(kind, size)
+		if err != nil {
+			return err
+		}
+		if _, err := r.ref.AddedPart(a.Kind); err != nil {
+			return err
+		}
+		if slices.ContainsFunc(r.How.Add, func(b plan.Addition) bool { return b.Name() == a.Name() }) {
+			return fmt.Errorf("add %s is given twice", a.Name())
+		}
+		r.How.Add = append(r.How.Add, a)
+	}
 	return nil
 }
 

@@ -118,6 +118,7 @@ func questions(e Engine) []question {
 		post("review", "The review sheet of proposed chart rows, as growtuck rows --review", rows, "text/markdown; charset=utf-8", nil, review),
 		look("charts", "The charts and their sizes, as growtuck charts", tell.ChartsDocument{}, tell.Charts),
 		look("measurements", "The measurements and how to take them, as growtuck measurements", tell.MeasurementsDocument{}, tell.Measurements),
+		look("additions", "Parts to sew on, as growtuck additions", tell.AdditionsDocument{}, tell.Additions),
 		look("sources", "Where the figures come from, as growtuck sources", tell.SourcesDocument{}, tell.Sources),
 		look("rules", "The rules that drafts and tables are checked by, as growtuck rules", tell.RulesDocument{}, func(*sizing.Reference) tell.Document { return tell.Rules() }),
 		look("version", "The versions of the program and of its tables, as growtuck version", tell.Version{}, func(*sizing.Reference) tell.Document { return e.Version.Document() }),

@@ -1,6 +1,7 @@
 package tell
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -90,6 +91,9 @@ func (x pattern) notions(m plan.Materials) []string {
 	}
 	if m.Holders > 0 {
 		items = append(items, x.say("holders", m.Holders))
+	}
+	if g := x.plan.Filling(); g > 0 {
+		items = append(items, x.say("stuffing", math.Ceil(g/5)*5))
 	}
 	return append(items, x.say("sundries"))
 }

@@ -243,7 +243,9 @@ func (x pattern) section(s *plan.Section) Chapter {
 		c.Work = append(c.Work, x.work(s, step))
 	}
 	c.Lines = x.stripesOf(s)
-	c.After = append(x.tryOn(s), x.longer(s), x.wider(s))
+	if !x.plan.Adds(s) {
+		c.After = append(x.tryOn(s), x.longer(s), x.wider(s))
+	}
 	return c
 }
 
@@ -286,6 +288,32 @@ func (x pattern) remarks(findings []validate.Finding) []Chapter {
 	if notes := x.Facts(x.plan.Notes); len(notes) > 0 {
 		all = append(all, Chapter{ID: "notes", Title: "Notes", Items: notes})
 	}
+	if checks := x.checks(findings); len(checks) > 0 {
+		all = append(all, Chapter{ID: "checks", Title: "Checks and cautions", Items: checks})
+	}
+	return all
+}
+
+// first are the cautions for a garment to which parts are sewn: they are read before
+// its numbers. It also returns the other findings.
+func (x pattern) first(findings []validate.Finding) ([]Chapter, []validate.Finding) {
+	if len(x.plan.Added) == 0 {
+		return nil, findings
+	}
+	var cautions, others []validate.Finding
+	for _, f := range findings {
+		if validate.Caution(f.Rule) {
+			cautions = append(cautions, f)
+		} else {
+			others = append(others, f)
+		}
+	}
+	items := append(x.checks(cautions), x.say("parts-sewn-on"))
+	return []Chapter{{ID: "cautions", Title: "Before you begin", Items: items}}, others
+}
+
+// checks are findings, a line each.
+func (x pattern) checks(findings []validate.Finding) []string {
 	options := x.Style
 	if options.Place == Terminal {
 		options.Place = Command
@@ -294,8 +322,5 @@ func (x pattern) remarks(findings []validate.Finding) []Chapter {
 	for _, f := range findings {
 		checks = append(checks, Capital(f.Severity.String())+" "+f.Rule+": "+options.Message(f)+".")
 	}
-	if len(checks) > 0 {
-		all = append(all, Chapter{ID: "checks", Title: "Checks and cautions", Items: checks})
-	}
-	return all
+	return checks
 }

@@ -24,6 +24,8 @@ var patternWords = map[string]string{
 	"buttons-run":            "{} flat buttons of about {cm}, or as many poppers.",
 	"markers":                "{markers}.",
 	"holders":                "Spare yarn or {holders} for the stitches that wait.",
+	"stuffing":               "Washable stuffing, about {n0} g.",
+	"parts-sewn-on":          "Parts that are sewn on: no wire, no cord; sew each through the fabric all round and pull at it before it is worn. The law where it is worn, and those who look after the child, come first.",
 	"sundries":               "Tapestry needle, tape measure, scissors.",
 	"gauge-washed":           "{}, in the washed swatch.",
 	"gauge-rib":              "Ribbing: {}.",

@@ -88,7 +88,8 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	told := pattern{Style: shown, plan: p, child: c}
 	told.Place, told.Over4In = st.Place, st.Over4In
 	data := pattern{Style: words, plan: p, child: c}
-	r.Chapters = told.chapters()
+	before, rest := told.first(findings)
+	r.Chapters = append(before, told.chapters()...)
 	doc := PlanDocument{Doubts: DoubtRecords(p.Body.Questions), Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary), Apart: apartRecords(p.Body),
 		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings),
 		Materials: data.materials().Items, Construction: data.construction().Items, Finishing: data.finishing().Items}
@@ -115,7 +116,7 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
 	doc.Yarn, doc.Time = newYarnRecord(p), newTimeRecord(p.How.Pace, p.Stitches())
-	r.Chapters = append(r.Chapters, told.remarks(findings)...)
+	r.Chapters = append(r.Chapters, told.remarks(rest)...)
 	r.Doubts = st.CheckFirst(p.Body.Questions)
 	r.Rows, r.JSON = rows, doc
 	r.Heading = append([]string{told.title(), Capital(st.Spec(p.Spec)) + "."}, st.bodyHeading(c, p.Body)...)

@@ -62,6 +62,13 @@ var planNotes = map[string]string{
 	"waist-must-stretch":        "The waist of {cm1} must pass the chest, {cm1}: it must stretch {n2} times. Measure on the swatch whether it does.",
 	"no-zipper":                 "No stocked zipper fits the opening of {cm1}: close it with buttons or poppers.",
 
+	// On parts sewn on.
+	"added-leg-unknown":    "How low a {spoken} may hang is not known: measure the inside leg. It must clear the floor, and a stair on the way down.",
+	"added-wide":           "The base of each {spoken} is {pct} of the round that it stands on, more than the usual {pct}: it will pull the fabric out of shape.",
+	"added-weight":         "The parts at the hood weigh {n0} g, the hood itself {n0} g.",
+	"added-weight-unknown": "What the parts at the hood weigh is not known: give a ball and a swatch. Parts of more than a quarter of the hood's weight let it slide back or over the eyes.",
+	"added-heavy":          "The parts at the hood weigh {n0} g, the hood itself {n0} g. More than {pct} of its weight lets it slide back or over the eyes: make them smaller, or leave the filling out.",
+
 	// On yarn.
 	"yarn-not-asked":       "Yarn is left out: give a ball's grams and metres and the weight of a swatch.",
 	"yarn-left-out":        "Yarn is left out: {}.",

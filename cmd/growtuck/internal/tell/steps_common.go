@@ -47,6 +47,16 @@ var commonSteps = map[string]string{
 	"zipper-take-out-or-add-rows": "take {rows_less:rows} out of the opening, or add {rows_more:rows} for the {longer_in} in; else close the {left:cm1} left by hand or work a plain band above or below.",
 	"zipper-by-hand":              "Set the zipper in by hand: wash and block the fronts first; with the zipper closed pin it under them from the lower edge up, the edges meeting over its teeth without a stretch; tack it; open it and sew each side from the front with small back stitches beside the edge; hem the tape down inside, and turn its ends under at the top.",
 
+	// Parts sewn on.
+	"fill":          "Stuff it with washable filling, {volume:n0} ml, about {grams:n1} g, so that none shows between the sts.",
+	"fold-in-half":  "Fold it in half along its length.",
+	"sew-pair":      "Sew them to {on:section}, {on_line} {on_row}: over its sts {first} to {last} and {first_other} to {last_other} of {stitches}, as far from the {place:spoken} on one side as on the other.",
+	"sew-each":      "Sew one to each {on:section}, {on_line} {on_row}, at the {place:spoken}: over sts {first} to {last} of {stitches} on the first, {first_other} to {last_other} on the second, counted from the beginning of the {on_line}.",
+	"sew-middle":    "Sew it to {on:section}, {on_line} {on_row}: over its sts {first} to {last} of {stitches}, at the {place:spoken}.",
+	"sew-beginning": "Sew it to {on:section}, {on_line} {on_row}: over the last {half} and the first {half} sts, at the {place:spoken}, where the {on_line} begins.",
+	"sew-crown":     "Sew it to the middle of the crown.",
+	"sew-line":      "Sew them to {on:section} in a line along the {place:spoken}, the middle of the first on {on_line} {on_row}, of each next one {apart} {on_line}s further.",
+
 	// The rest of work that was tried on.
 	"work-rest":  "Work {rows:rows} more, to end on {stitches:sts}.",
 	"work-other": "Work the other in {rows:rows} as well.",

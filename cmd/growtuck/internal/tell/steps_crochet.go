@@ -173,6 +173,7 @@ var crochetSteps = map[string]string{
 	"cast-on-neck-edge":       "At the neck edge ch {cast_on}; the next row is worked along it too: {to} sts.",
 	"cast-on-neck-edges":      "Ch {cast_on} at the neck edge of one half and {cast_on_other} at the other; the next row is worked along them too: {to} and {to_other} sts.",
 	"start-ring":              "{at}: {ch0}{cast_on} {sc} in a magic ring{end}",
+	"start-oval":              "{at}: ch {chain}; {sc} {first} in the 2nd ch from the hook, {sc} {straight} along the ch, {sc} {curve} in the last ch; along the other side of the ch {sc} {straight}, {sc} 1 in the ch of the beginning{end}",
 	"pick-up-neck":            "{at}: with RS facing, join yarn at the neck; {tch}{sc} {stitches} round it, in the other side of the foundation chain{end}",
 	"hood-pick-up":            "{at}: with RS facing, join yarn at the right front edge of the neck; {tch}{sc} {stitches} in the other side of the foundation chain; place a marker at the middle of the back{end}",
 	"pick-up-shoulders":       "{at}: with RS facing, join yarn at a shoulder of the back; {tch}{sc} {stitches} in the other side of its chain{end}",
@@ -242,6 +243,7 @@ var crochetSteps = map[string]string{
 	"buttonholes":  "Buttonholes, in the first row of the other front edge: {holes}; turn — {stitches:sts}. In the next row {sc} in each ch.",
 
 	// Joining and finishing.
+	"finish-piece":    "Fasten off with a long end to sew with.",
 	"join-flat":       "Sew or {sl st} the last {stitches} sts together, half to half.",
 	"seam-sides":      "Sew the side edges together.",
 	"hood-seam":       "Fold the hood in half, RS together, and {sl st} its top together, {half} to {half}. Turn it RS out.",

@@ -143,7 +143,8 @@ var knitSteps = map[string]string{
 	"cast-on-back":            "Cast on {cast_on:sts}: {shoulder} for a shoulder, {neck} for the neck, {shoulder} for a shoulder.",
 	"cast-on-neck-edge":       "At the neck edge cast on {cast_on:sts}: {to:sts}.",
 	"cast-on-neck-edges":      "Cast on {cast_on:sts} at the neck edge of one half and {cast_on_other} at the other: {to:sts} and {to_other}.",
-	"start-ring":              "Cast on {cast_on:sts} and join in the round, pm.",
+	"start-oval":              "Cast on {cast_on:sts}. {at}: knit them, then pick up and knit {other_side} along their other side; join in the round, pm{end}",
+	"start-ring":              "Cast on {cast_on:sts} and join in the round, pm. {at}: {all}{end}",
 	"pick-up-neck":            "{at}: with RS facing, pick up and knit {stitches} round the neck{end}",
 	"hood-pick-up":            "{at}: with RS facing, from the right front edge pick up and knit {stitches} round the neck; pm at the middle of the back{end}",
 	"pick-up-shoulders":       "{at}: with RS facing, pick up and knit {stitches} along a shoulder of the back{end}",
@@ -203,6 +204,7 @@ var knitSteps = map[string]string{
 	"buttonholes":  "Buttonholes, in the first row of the other front edge: {holes} — {stitches:sts}. In the next row cast on {size} over each gap.",
 
 	// Joining and finishing.
+	"finish-piece":    "Bind off loosely with a long end to sew with.",
 	"join-flat":       "Graft the last {stitches:sts}, or join them with a 3-needle bind-off.",
 	"seam-sides":      "Sew the side edges together with mattress st.",
 	"hood-seam":       "Fold the hood in half, RS together, and join its top with a 3-needle bind-off, {half:sts} to {half}. Turn it RS out.",

@@ -35,6 +35,7 @@ var careWords = map[string]string{
 	"care.infant-sleep":     "American Academy of Pediatrics 2022: no overheating and no head covering in an infant's sleep; general advice for toddlers: no hood",
 	"care.reflecting":       "EN 17353:2020 (in place of EN 1150): a light or reflecting part on dark outerwear",
 	"care.head-part-small":  "EN 71-2:2020 has rules for parts worn on the head that stand out under 50 mm, and for masks and hoods of dress-up clothes",
+	"care.head-part-any":    "what stands out and is loose catches fire first: EN 71-2:2020 has rules for such parts of dress-up clothes, 16 CFR 1610 for the fabric of all clothes (from memory)",
 	"care.head-part-large":  "EN 71-2:2020 has rules for parts worn on the head that stand out 50 mm or more, and for masks and hoods of dress-up clothes",
 
 	"fix.neck-by-shape":   "fit the hood or neck by shaping, ribbing or buttons instead" + localLaw,

@@ -62,6 +62,7 @@ var rowFormWords = map[string]string{
 
 	// what a cell may hold
 	"rows.one-of":        "one of {join}",
+	"rows.places":        "places, separated by spaces: {join}",
 	"rows.id":            "lowercase letters and digits, joined by - or _",
 	"rows.characters":    "at most {} characters",
 	"rows.above":         "above {exact}",

@@ -82,6 +82,7 @@ func TestRowFactsInWords(t *testing.T) {
 		{fact("rows.review"), "how the value was confirmed: who read the source twice, or what agrees with it"},
 		{fact("rows.one-of", []string{"m", "f", "both"}), "one of m, f, both"},
 		{fact("rows.id"), "lowercase letters and digits, joined by - or _"},
+		{fact("rows.places", []string{"hood", "knee"}), "places, separated by spaces: hood, knee"},
 		{fact("rows.characters", 12), "at most 12 characters"},
 		{fact("rows.above", 0.0), "above 0"},
 		{fact("rows.at-least", 20), "at least 20"},

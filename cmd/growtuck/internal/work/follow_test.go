@@ -202,8 +202,8 @@ func near(s sample, p plan.Part) bool {
 
 // shared are lengths of one body that are measured in several ways and planned in the
 // same rows, and girths that begin on the one above them: a hip that is not narrower than
-// waist and chest, a calf that its leg's rows must lead to.
-var shared = []string{"body_length", "rise", "trunk", "hip", "calf"}
+// waist and chest, a waist or calf that short rows must lead to.
+var shared = []string{"body_length", "rise", "trunk", "waist", "hip", "calf"}
 
 // together are the parts whose counts are chosen together: of a yoke so that it is one
 // sentence, of a neck below shoulders so that its sides are alike.

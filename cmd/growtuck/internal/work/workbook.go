@@ -36,7 +36,7 @@ func newContent(ref *sizing.Reference, r *ask.Request, st tell.Style, edition st
 		return nil, err
 	}
 	made := *r
-	made.Spec.Fit = finished.Spec.Fit // it may follow the ease that was asked for
+	made.Spec.Fit = finished.Spec.Fit
 	c.Settings = made.Cells(c.Unit, sizes)
 	used := finished.Body.Sources()
 	for _, l := range finished.Lines {
