@@ -86,6 +86,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 			r.Notes = append(r.Notes, NewFact("size-note", s, n))
 		}
 	}
+	r.Notes = append(r.Notes, p.seam(m)...)
 	r.Where = c.whereOf(below, above)
 	if measurement == backWaist {
 		r.Notes = append(r.Notes, p.waistParts(r.Value)...)

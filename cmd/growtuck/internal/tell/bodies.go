@@ -117,6 +117,7 @@ var readingWords = map[string]string{
 	"carried-up":        "the chart ends at {cm4} of height; continued as the {} grows",
 	"baby-by-length":    "below {cm4} of height: read between the sizes for babies and the smallest children measured; how far babies differ is taken from those children",
 	"crotch-believed":   "a tape to the crotch is unsure: what goes with it is placed by a crotch {cm1} high, between this and what is usual at the height; nape to crotch, measured, settles it",
+	"seam":              "babies' sizes are read up to {3:cm} of height, children's over it: the chart steps there from {4:cm} at {1:} to {5:cm} at {2:}",
 	"waist-below-body":  "the standard's own; measured children have the waist {2:cm1} higher, {1:cm1} from the nape",
 	"waist-above-body":  "the standard's own; measured children have the waist {2:cm1} lower, {1:cm1} from the nape",
 	"levelled":          "among the children measured from {cm4} to {cm4} of height it falls, because few were measured; taken as level there",
