@@ -19,7 +19,7 @@ func TestSeamOfBabiesAndChildren(t *testing.T) {
 	says := func(size, measurement string) bool {
 		place, err := chart.Place(size, sizing.Both)
 		require.NoError(t, err)
-		r, err := place.Read(measurement, sizing.Monotone)
+		r, err := samples.Reference(t).Read(place, measurement, sizing.Monotone)
 		require.NoError(t, err)
 		return slices.ContainsFunc(r.Notes, func(f sizing.Fact) bool { return f.ID == "seam" })
 	}
