@@ -38,10 +38,9 @@ func TestPlanFollowsWhatWasFilledIn(t *testing.T) {
 		code, got, stderr := try(t, "", "plan", "plan.xlsx")
 		require.Zero(t, code, stderr)
 
-		// The chest's ease, loose over indoor clothes, is 15 cm; 12.7 are wanted.
 		code, want, stderr := try(t, "", "plan", "pullover", "child.csv", "--set", "waist=20 1/4 in", "--set", "arm_length=47.5", "--fit", "loose", "--layer", "indoor", "--growth", "2",
 			"--option", "tunic", "--craft", "knit", "--gauge", "22x30.5/4in", "--rib", "24x32/4in", "--stretch", "neck=1.5", "--stretch", "cuff=1.4", "--yarn", "50g 125m", "--swatch", "10x10cm 4g",
-			"--extra", "chest=-2.3", "--extra", "sleeve_length=2.54")
+			"--ease", "chest=12.7", "--extra", "sleeve_length=2.54")
 		require.Zero(t, code, stderr)
 		require.Equal(t, want, got, unit)
 	}
