@@ -86,7 +86,9 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 			r.Notes = append(r.Notes, NewFact("size-note", s, n))
 		}
 	}
-	r.Notes = append(r.Notes, p.seam(m)...)
+	if below != above { // a size is as it is printed
+		r.Notes = append(r.Notes, p.seam(m)...)
+	}
 	r.Where = c.whereOf(below, above)
 	if measurement == backWaist {
 		r.Notes = append(r.Notes, p.waistParts(r.Value)...)
