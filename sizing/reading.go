@@ -86,7 +86,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 			r.Notes = append(r.Notes, NewFact("size-note", s, n))
 		}
 	}
-	if below != above { // a size is as it is printed
+	if above != "" { // a size is as it is printed
 		r.Notes = append(r.Notes, p.seam(m)...)
 	}
 	r.Where = c.whereOf(below, above)
