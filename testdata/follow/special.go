@@ -36,6 +36,7 @@ type firstRow struct {
 var crochetBeginnings = []firstRow{
 	{"{n} {S} in a magic ring", just},
 	{"with RS facing, join yarn at the neck; {tch}{S} {n} round it, in the other side of the foundation chain", (*worker).fromNeck},
+	{"with RS facing, join yarn at the neck; {tch}{S} {n} round it, in the lower edge of the first row", (*worker).fromNeck},
 	{"with RS facing, join yarn at a shoulder of the back; {tch}{S} {n} in the other side of its chain", (*worker).fromShoulder},
 	{"with RS facing, join yarn at the underarm; {tch}{S} {n} evenly round the armhole", just},
 	{"with RS facing, join yarn at the underarm; {tch}{S} {n} evenly along the sides of front and back", just},
@@ -44,6 +45,7 @@ var crochetBeginnings = []firstRow{
 	{"join yarn in the middle of the bridge; {tch}{S} {n} along the bridge, {S} {n} of the body, {S} {n} along the bridge", (*worker).leg},
 	{"on the {n} at the middle of the back {tch}{S} in each st", just},
 	{"with RS facing, join yarn at the right front edge of the neck; {tch}{S} {n} in the other side of the foundation chain; place a marker at the middle of the back", (*worker).hood},
+	{"with RS facing, join yarn at the right front edge of the neck; {tch}{S} {n} in the lower edge of the first row; place a marker at the middle of the back", (*worker).hood},
 }
 
 var knitBeginnings = []firstRow{

@@ -176,6 +176,8 @@ var crochetSteps = map[string]string{
 	"start-oval":              "{at}: ch {chain}; {sc} {first} in the 2nd ch from the hook, {sc} {straight} along the ch, {sc} {curve} in the last ch; along the other side of the ch {sc} {straight}, {sc} 1 in the ch of the beginning{end}",
 	"pick-up-neck":            "{at}: with RS facing, join yarn at the neck; {tch}{sc} {stitches} round it, in the other side of the foundation chain{end}",
 	"hood-pick-up":            "{at}: with RS facing, join yarn at the right front edge of the neck; {tch}{sc} {stitches} in the other side of the foundation chain; place a marker at the middle of the back{end}",
+	"pick-up-neck@chainless":  "{at}: with RS facing, join yarn at the neck; {tch}{sc} {stitches} round it, in the lower edge of the first row{end}",
+	"hood-pick-up@chainless":  "{at}: with RS facing, join yarn at the right front edge of the neck; {tch}{sc} {stitches} in the lower edge of the first row; place a marker at the middle of the back{end}",
 	"pick-up-shoulders":       "{at}: with RS facing, join yarn at a shoulder of the back; {tch}{sc} {stitches} in the other side of its chain{end}",
 	"pick-up-armholes":        "{at}: with RS facing, join yarn at the underarm; {ch0}{sc} {stitches} evenly round the armhole{end}",
 	"pick-up-sides":           "{at}: with RS facing, join yarn at the underarm; {tch}{sc} {stitches} evenly along the sides of front and back{end}",
