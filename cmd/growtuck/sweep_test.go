@@ -31,6 +31,7 @@ type writer struct {
 	args   string // with FILE for the file to write
 	target string // the file to write, in a folder of its own
 	tree   bool   // FILE is the folder of target, and is made where it is not there
+	beside int    // files that it writes next to its target
 	input  string // what must be in the file before; it is always written over
 	via    string // functions that have package save, writeFiles or writeInto write it, for TestEveryWriterIsSwept
 	filter bool   // the file comes beside what is printed, and not without it
@@ -47,7 +48,7 @@ func writers(t *testing.T) []writer {
 	return []writer{
 		{name: "workbook", args: "export FILE hat child.csv" + sweepHow, target: "hat.xlsx", via: "newExportCommand", always: true},
 		{name: "workbook of a workbook", args: "export FILE made.xlsx", target: "again.xlsx", via: "newExportCommand"},
-		{name: "markdown", args: "export FILE hat child.csv" + sweepHow, target: "hat.md", via: "newExportCommand"},
+		{name: "markdown", args: "export FILE hat child.csv" + sweepHow, target: "hat.md", beside: 1, via: "newExportCommand"},
 		{name: "picture", args: "export FILE hat child.csv" + sweepHow, target: "hat.png", via: "newExportCommand"},
 		{name: "folder of CSV", args: "export FILE/ hat child.csv" + sweepHow, target: "body.csv", tree: true, via: "newExportCommand"},
 		{name: "empty form", args: "export --blank FILE", target: "child.xlsx", via: "newExportCommand"},
