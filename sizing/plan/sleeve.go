@@ -117,6 +117,14 @@ func isEven(n int) bool { return n%2 == 0 }
 
 // cuff works ribbing at the end of sleeves or legs.
 func (m *maker) cuff(id, part string, count, above, rows int, turned bool) error {
+	most := above / 2 // that one row can take away
+	if turned {
+		most = (above - 2) / 2
+	}
+	if above-count > most {
+		count = above - most
+		count += count % 2
+	}
 	join, err := stitch.ShapeAcross(above, count-above, !turned)
 	if err != nil {
 		return fmt.Errorf("%s: %w", part, err)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -100,8 +101,12 @@ func applied(t *testing.T, ref *sizing.Reference, f *excelize.File, ch change, r
 		case "options":
 			options, err := ref.GarmentOptions(r.garment)
 			require.NoError(t, err)
-			r.making.Options = options
 			for _, o := range options {
+				with := append(slices.Clone(r.making.Options), o)
+				if ref.CheckOptions(r.garment, with) != nil {
+					continue // it does not go with those before
+				}
+				r.making.Options = with
 				set(t, f, "in_"+ask.OptionCell(o), v)
 			}
 			continue
