@@ -174,7 +174,7 @@ func (e *estimator) ownHeight() float64 {
 }
 
 // doubtful reports whether what was said of the child could be doubted: if not,
-// [Reference.Doubts] has nothing to say.
+// [Reference.Doubts] is silent.
 func (e *estimator) doubtful(ageYears float64) bool {
 	if len(e.dropped)+len(e.limited) > 0 || e.contradicted() {
 		return true

@@ -31,7 +31,7 @@ type level struct {
 	b                 []float64 // how the evidence goes with weight, each made independent of those before it
 	told              float64   // precision of the weight that the evidence gives
 	low, high         float64   // spread of the weight below its median and above
-	known             float64   // share of what there is to know of the build
+	known             float64   // share of the build that is known
 	cost              float64   // the part of cost that is the same for every child
 	// w are, for each of the evidence made independent of those before it, the
 	// correlations of every measurement with it, weight being known; left is the
