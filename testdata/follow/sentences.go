@@ -24,7 +24,7 @@ func bothSentences() []sentence {
 		{"Place 4 markers, with {n} for half the front, {n} for the sleeve, {n} for the back, {n} for the sleeve and {n} for the other half of the front.", (*worker).lines},
 		{"Place 4 markers, with {n} for the front, {n} for the sleeve, {n} for the back, {n} for the sleeve and {n} for the front.", (*worker).lines},
 		{"Leave the front open for {n} {rows} more, then join and go on in rounds.", nothing},
-		{"Leave the front open for {n} {rows}; then join and go on in rounds.", nothing},
+		{"Leave the front open for {n} {rows}; then join: each row from there on is a round, turned as the rows are.", nothing},
 		{"Leave the front open, yoke and on into the body.", nothing},
 		{"The front is closed: work in rounds.", nothing},
 		{"The front stays open for the first {n} {rows}; then join and go on in rounds.", nothing},

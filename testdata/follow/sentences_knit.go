@@ -23,6 +23,7 @@ func knitSentences() []sentence {
 		{"Join front and back on one needle, with {n} {sts} cast on at each underarm, pm in the middle of each: {n} {sts}.", (*worker).joinAllWith},
 		{"Divide at the centre front and the centre back: {n} {sts} for each leg; place those of the second leg on hold. For the first leg cast on a bridge of {n} {sts} from front to back; the second leg picks up along its other side.", (*worker).divideLegs},
 		{"Thumb hole: place {n} {sts} on hold at the side; cast on {n} over them in the next row.", func(w *worker, n []int) error { return w.thumbHole(n[0], n[1]) }},
+		{"Thumb hole: place {n} {sts} on hold at the side; cast on {n} over them in the next round.", func(w *worker, n []int) error { return w.thumbHole(n[0], n[1]) }},
 
 		{"The front is closed from here on: at its end cast on {n} {sts}, as wide as the edges and what closes them will be, and join in the round: {n} {sts}. The lower ends of the edges are sewn to them.", (*worker).closeFronts},
 

@@ -33,7 +33,7 @@ var commonSteps = map[string]string{
 	"raglan-lines-open": "Place 4 markers, with {front} for the front, {sleeve} for the sleeve, {back} for the back, {sleeve} for the sleeve and {front} for the front.",
 
 	// Openings.
-	"slit-join":    "Leave the front open for {open_rows:rows}; then join and go on in rounds.",
+	"slit-join":    "Leave the front open for {open_rows:rows}; then join: each row from there on is a round, turned as the rows are.",
 	"slit-through": "Leave the front open, yoke and on into the body.",
 	"slit-more":    "Leave the front open for {open_rows:rows} more, then join and go on in rounds.",
 	"sew-buttons":  "Sew {buttons} buttons to the band, each behind a buttonhole. Poppers in the same places need no buttonholes.",

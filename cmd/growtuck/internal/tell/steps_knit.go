@@ -165,7 +165,7 @@ var knitSteps = map[string]string{
 	"divide-legs":             "Divide at the centre front and the centre back: {each:sts} for each leg; place those of the second leg on hold. For the first leg cast on a bridge of {bridge:sts} from front to back; the second leg picks up along its other side.",
 	"leg-round":               "{at}: from the middle of the bridge k{half} of the bridge, k{body} of the body, k{rest} of the bridge{end} The seam will run from there down the inside of the leg.",
 	"leg-round@rounds":        "{at}: from the middle of the bridge k{half} of the bridge (for the second leg pick up and knit them), k{body} of the body, k{rest} of the bridge; join in the round, pm{end}",
-	"thumb-hole":              "Thumb hole: place {on_hold:sts} on hold at the side; cast on {cast_on} over them in the next row.",
+	"thumb-hole":              "Thumb hole: place {on_hold:sts} on hold at the side; cast on {cast_on} over them in the next {line}.",
 
 	// Ribbing.
 	"rib":           "{at}: (k1, p1) to the end{end}",
