@@ -57,6 +57,7 @@ type Field struct {
 	Hint      string                                 // beside it there
 	Parts     []string                               // it applies to garments with one of these parts; none: to all
 	For       string                                 // those garments, in words
+	Crochet   bool                                   // it does nothing in knitting
 	With      string                                 // another field without which it does nothing
 	Beside    bool                                   // of how it is worked, but no count follows from it: yarn, colours, time
 	Cell      bool                                   // a workbook carries it

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 )
 
 // Values are the texts given for fields, by name and in order.
@@ -228,6 +229,9 @@ func (r *Request) Unused(fields []Field) []string {
 	for _, f := range fields {
 		if r.Given(f.Name) && f.With != "" && !r.Given(f.With) {
 			notes = append(notes, "--"+f.Name+" does nothing without --"+f.With)
+		}
+		if f.Crochet && r.How.Craft == plan.Knit && r.Given(f.Name) && !r.says(f, f.Usual) {
+			notes = append(notes, "--"+f.Name+" does nothing with --craft knit: it is for crochet")
 		}
 	}
 	return notes
