@@ -73,7 +73,7 @@ func TestSizerGivesWhatEstimateGives(t *testing.T) {
 		{"waist_to_knee"}, {"sock_height", "height"}, {"armhole_depth", "neck_to_wrist", "hand"}}
 	rng := rand.New(rand.NewPCG(4, 9))
 	refused := make(map[string]int)
-	children := 12
+	children := 18
 	if proof.Whole() {
 		children = 150
 	}
