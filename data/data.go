@@ -55,14 +55,16 @@ type Tables struct {
 // Tables that older editions do not have: practice and exceptions came with 1.1,
 // added parts and abbreviations with 2.0.
 const (
-	PracticeFile   = "practice.csv"
-	ExceptionsFile = "exceptions.csv"
-	AddedFile      = "added.csv"
-	WordsFile      = "abbreviations.csv"
+	PracticeFile      = "practice.csv"
+	ExceptionsFile    = "exceptions.csv"
+	AddedFile         = "added.csv"
+	AbbreviationsFile = "abbreviations.csv"
 )
 
 // LaterFiles are the tables that older editions do not have.
-func LaterFiles() []string { return []string{PracticeFile, ExceptionsFile, AddedFile, WordsFile} }
+func LaterFiles() []string {
+	return []string{PracticeFile, ExceptionsFile, AddedFile, AbbreviationsFile}
+}
 
 // AddedPlaces are the places of garments at which parts are sewn on.
 func AddedPlaces() []string {

@@ -4,7 +4,6 @@ import (
 	"compress/gzip"
 	"encoding/csv"
 	"errors"
-	"fmt"
 	"io"
 	"math"
 	"os"
@@ -50,22 +49,13 @@ func openNHANES(path string) ([]child, error) {
 // in the file named.
 func readNHANES(r io.Reader, name string) ([]child, error) {
 	cr := csv.NewReader(r)
-	header, err := cr.Read()
-	if err != nil {
-		return nil, csvFault(name, err)
-	}
-	column := make(map[string]int, len(header))
-	for i, h := range header {
-		column[h] = i
-	}
 	wanted := []string{"cycle", "sex", "age_years", "stature"}
 	for _, v := range examined {
 		wanted = append(wanted, v.column)
 	}
-	for _, want := range wanted {
-		if _, ok := column[want]; !ok {
-			return nil, &data.Error{File: name, Line: 1, Msg: fmt.Sprintf("the header has no column %q", want)}
-		}
+	column, err := readHeader(cr, name, wanted)
+	if err != nil {
+		return nil, err
 	}
 	var children []child
 	for {

@@ -86,18 +86,9 @@ func openSurvey(path string) ([]child, error) {
 // child who was measured standing. A fault is a [*data.Error] in the file named.
 func readSurvey(r io.Reader, name string) ([]child, error) {
 	cr := csv.NewReader(r)
-	header, err := cr.Read()
+	column, err := readHeader(cr, name, requiredColumns())
 	if err != nil {
-		return nil, csvFault(name, err)
-	}
-	column := make(map[string]int, len(header))
-	for i, h := range header {
-		column[h] = i
-	}
-	for _, want := range requiredColumns() {
-		if _, ok := column[want]; !ok {
-			return nil, &data.Error{File: name, Line: 1, Msg: fmt.Sprintf("the header has no column %q", want)}
-		}
+		return nil, err
 	}
 
 	var children []child
@@ -138,6 +129,25 @@ func csvFault(name string, err error) error {
 		return &data.Error{File: name, Line: 1, Msg: "no header; want columns sex, age_years, stature and the others"}
 	}
 	return &data.Error{File: name, Msg: err.Error()}
+}
+
+// readHeader reads the header of a file of records: the place of each column by its
+// name. A column that is wanted and not there is a [*data.Error].
+func readHeader(cr *csv.Reader, name string, wanted []string) (map[string]int, error) {
+	header, err := cr.Read()
+	if err != nil {
+		return nil, csvFault(name, err)
+	}
+	column := make(map[string]int, len(header))
+	for i, h := range header {
+		column[h] = i
+	}
+	for _, want := range wanted {
+		if _, ok := column[want]; !ok {
+			return nil, &data.Error{File: name, Line: 1, Msg: fmt.Sprintf("the header has no column %q", want)}
+		}
+	}
+	return column, nil
 }
 
 // requiredColumns names every column that readSurvey uses.

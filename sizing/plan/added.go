@@ -72,10 +72,11 @@ func (m *maker) addition(a Addition) error {
 	s := m.piece(row, a, piece)
 	added := Added{Addition: a, Row: row, Piece: piece, Zone: where.zone, Section: s}
 	if row.Filled == "yes" {
-		added.FillG = piece.VolumeCm3 / 1000 * m.practice("added_fill").Value * float64(a.Pieces)
-		if piece.VolumeCm3 == 0 { // a flat piece, filled to a third of its width
-			added.FillG = math.Pi / 4 * piece.WidthCm * piece.HeightCm * piece.WidthCm / 3 / 1000 * m.practice("added_fill").Value * float64(a.Pieces)
+		volumeCm3 := piece.VolumeCm3
+		if volumeCm3 == 0 { // a flat piece, filled to a third of its width
+			volumeCm3 = math.Pi / 4 * piece.WidthCm * piece.HeightCm * piece.WidthCm / 3
 		}
+		added.FillG = volumeCm3 / 1000 * m.practice("added_fill").Value * float64(a.Pieces)
 	}
 	if perCm2, ok := m.gramsPerCm2(); ok {
 		added.YarnG = s.AreaCm2() * perCm2
