@@ -83,7 +83,7 @@ type draftRule struct {
 func draftRules() []draftRule {
 	var out []draftRule
 	for _, group := range [][]draftRule{
-		formRules(), fitRules(), openingRules(), onePieceRules(), arithmeticRules(), yokeRules(),
+		formRules(), fitRules(), roomRules(), openingRules(), onePieceRules(), arithmeticRules(), yokeRules(),
 		gaugeRules(), proportionRules(), cautionRules(),
 	} {
 		out = append(out, group...)

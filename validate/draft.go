@@ -143,7 +143,7 @@ func (d *Draft) multiple(part string) stitch.Multiple {
 func (d *Draft) opening(place string) (cm float64, e *Entry, ok bool) {
 	if place == "front" {
 		if cm, e, ok := d.size("front_opening"); ok {
-			return cm, e, true
+			return cm - d.held("front_opening"), e, true
 		}
 	}
 	if e, ok := d.get("opening", place); ok {

@@ -81,27 +81,38 @@ func merged(lists [][]string) []string {
 
 func (g *Graded) section(id string) GradedSection {
 	out := GradedSection{ID: id, Sizes: make([]*Section, len(g.Plans))}
-	ids := make([][]string, len(g.Plans))
 	for i, p := range g.Plans {
-		s, ok := p.Section(id)
-		if !ok {
+		if s, ok := p.Section(id); ok {
+			out.Sizes[i] = s
+		}
+	}
+	out.Steps = Alike(out.Sizes)
+	return out
+}
+
+// Alike puts the steps of a section of several sizes side by side; nil is a size that
+// does not have it.
+func Alike(sizes []*Section) []GradedStep {
+	ids := make([][]string, len(sizes))
+	for i, s := range sizes {
+		if s == nil {
 			continue
 		}
-		out.Sizes[i] = s
 		for _, step := range s.Steps {
 			ids[i] = append(ids[i], step.ID)
 		}
 	}
+	var steps []GradedStep
 	for _, id := range merged(ids) {
-		step := GradedStep{ID: id, Sizes: make([]*Step, len(g.Plans))}
-		for i, s := range out.Sizes {
+		step := GradedStep{ID: id, Sizes: make([]*Step, len(sizes))}
+		for i, s := range sizes {
 			if s != nil {
 				step.Sizes[i] = s.stepOf(id)
 			}
 		}
-		out.Steps = append(out.Steps, step)
+		steps = append(steps, step)
 	}
-	return out
+	return steps
 }
 
 // alike notes sizes that come out with the girth of the one before.

@@ -68,7 +68,7 @@ func (c *changer) begunAfter(s *Section) []*Section {
 
 // fixed are the sections whose rows follow from something else than a length.
 var fixed = map[string]string{
-	"back-neck": "yoke", "seat-back": "hips", "front-neck": "front", "crown": "side", "tip": "hand", "toe": "foot", "heel": "foot",
+	"back-neck": "yoke", "seat-back": "hips", "rise-fold": "hips", "front-neck": "front", "crown": "side", "tip": "hand", "toe": "foot", "heel": "foot",
 	"hood-crown": "hood", "hood-panel": "hood", "front-edges": "body", "underlap": "body", "slit": "front",
 }
 
@@ -116,7 +116,7 @@ func (c *changer) toEnd(s *Section, end End) (float64, error) {
 		if c.done[x.ID] > 0 {
 			_, done = c.at(x)
 		}
-		toGo += x.Gauge.HeightCm(x.Rows() - done)
+		toGo += x.Gauge.HeightCm(x.Rows() - done - x.foldedAfter(done))
 	}
 	return *end.FromHereCm + end.BeyondCm - toGo, nil
 }

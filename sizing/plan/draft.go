@@ -57,6 +57,7 @@ func (p *Plan) Draft(who ...Row) []Row {
 	}
 	d.gauges()
 	d.parts()
+	d.held()
 	d.openings()
 	for _, a := range d.p.Added {
 		if a.Row.Field != "" {
@@ -163,6 +164,32 @@ func (d *drafter) parts() {
 		}
 		if s, ok := d.p.How.Stretch[id]; ok {
 			d.add("stretch", id, exact(s), "times", "")
+		}
+	}
+}
+
+// held says how room to grow is held.
+func (d *drafter) held() {
+	for _, p := range d.p.Parts {
+		id := p.Line.Part.Part
+		if p.HeldCm == 0 {
+			continue
+		}
+		first := true
+		for _, s := range d.p.Sections {
+			for _, f := range s.Folds {
+				if !slices.Contains(f.Parts, id) {
+					continue
+				}
+				if first {
+					d.add("hold", id, string(f.Way), "", "")
+					d.add("held", id, exact(p.HeldCm), "cm", "")
+					first = false
+				}
+				if f.Way == Tuck {
+					d.add("tuck_above", id, exact(s.Gauge.HeightCm(f.Below)), "cm", "")
+				}
+			}
 		}
 	}
 }

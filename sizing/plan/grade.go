@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -37,7 +38,7 @@ func Grade(labels []string, run []*sizing.Finished, how How) (*Graded, error) {
 		ways = append(ways, stitch.Odd)
 	}
 	for _, rows := range ways {
-		plans, cost, err := makeRun(labels, run, how, rows)
+		plans, cost, err := makeRun(labels, run, how, rows, nil)
 		if err != nil && first == nil {
 			first = err
 		}
@@ -53,14 +54,14 @@ func Grade(labels []string, run []*sizing.Finished, how How) (*Graded, error) {
 
 // makeRun plans all sizes with what they have in common, and sums what they
 // miss.
-func makeRun(labels []string, run []*sizing.Finished, how How, rows stitch.Multiple) ([]*Plan, float64, error) {
+func makeRun(labels []string, run []*sizing.Finished, how How, rows stitch.Multiple, alike map[Room]held) ([]*Plan, float64, error) {
 	makers := make([]*maker, len(run))
 	for i, f := range run {
 		m, err := newMaker(f, how)
 		if err != nil {
 			return nil, 0, err
 		}
-		m.common.rows = rows
+		m.common.rows, m.common.held = rows, alike
 		makers[i] = m
 	}
 	if err := commonYoke(labels, makers); err != nil {
@@ -77,7 +78,49 @@ func makeRun(labels []string, run []*sizing.Finished, how How, rows stitch.Multi
 			cost += part.ErrorCm() * part.ErrorCm()
 		}
 	}
+	if alike == nil {
+		if alike := holdAlike(makers); alike != nil {
+			return makeRun(labels, run, how, rows, alike)
+		}
+	}
 	return plans, cost, nil
+}
+
+// holdAlike is how all sizes of a run hold their room, in as many rows: each room in the
+// way of the size that has the least choice, and as the size that holds most of it. It
+// is nil where they do so anyway.
+func holdAlike(makers []*maker) map[Room]held {
+	all, differ := make(map[Room]held), false
+	for _, m := range makers {
+		for _, room := range m.rooms {
+			k := slices.IndexFunc(m.decisions, func(h held) bool { return h.room == room })
+			h := held{room: room}
+			if k >= 0 {
+				h = m.decisions[k]
+			}
+			before, seen := all[room]
+			differ = differ || seen && (h.way != before.way || !slices.Equal(h.folds, before.folds))
+			if !seen || m.less(before, h) {
+				all[room] = h
+			}
+		}
+	}
+	if !differ {
+		return nil
+	}
+	return all
+}
+
+// less reports a decision that leaves less choice than the one before, or holds more.
+func (m *maker) less(before, h held) bool {
+	if before.way == h.way {
+		return h.rows > before.rows
+	}
+	if before.way == "" || h.way == "" {
+		return h.way == ""
+	}
+	ways := m.waysOf(h.room)
+	return slices.Index(ways, h.way) > slices.Index(ways, before.way)
 }
 
 // commonYoke fixes the increases of a circular yoke's round for all sizes.

@@ -91,6 +91,10 @@ type How struct {
 
 	Add []Addition // parts that are sewn on
 
+	// Hold is how room to grow is held until it is needed, by room, or of all that are
+	// not named; as is customary where nothing is said.
+	Hold map[Room]Way
+
 	Ball       stitch.Ball       // the yarn as it is sold
 	Swatch     stitch.YarnSwatch // weighed or measured
 	Margin     *float64          // safety share; nil: as is customary, more with a hood

@@ -38,19 +38,33 @@ func (m *maker) legs(hip int) error {
 
 	long := w["inside_leg"]
 	c := m.cuffOf("ankle", w["ankle"], p.Leg)
-	cuffRows := m.ribRows(m.cuffDepthCm(long.cm))
 	turned := m.how.Turned
-	rows, err := m.rows(max(long.cm-m.rib.HeightCm(cuffRows), m.g.RowHeightCm()), 0, !turned)
+	rows, cuffRows := 0, m.ribRows(m.cuffDepthCm(long.cm))
+	h, err := m.hold(holdAt{room: LegRoom, parts: []string{"inside_leg"}, inRounds: !turned, ribbed: true, below: "tuck_from_edge", fits: func(need int) string {
+		all, _ := m.rows(long.cm-m.rib.HeightCm(cuffRows), 0, !turned)
+		return m.taperLeft(all-need, p.Leg-int(c.above), "leg between crotch and cuff")
+	}})
 	if err != nil {
 		return err
 	}
-	c = m.gathered("leg-gathered", c, p.Leg, rows-1)
-	last, err := m.taperLeg(p, c, long.cm, rows)
+	if h.edge() > 0 {
+		cuffRows = m.ribRows(m.cuffDepthCm(long.cm-h.cm(m))) + h.edge()
+	}
+	if rows, err = m.rows(max(long.cm-m.rib.HeightCm(cuffRows), m.g.RowHeightCm()), 0, !turned); err != nil {
+		return err
+	}
+	down := max(1, rows-h.later()-h.need())
+	c = m.gathered("leg-gathered", c, p.Leg, down-1)
+	last, err := m.taperLeg(p, c, long.cm-h.cm(m), down)
 	if err != nil {
 		return err
 	}
+	s := m.p.Sections[len(m.p.Sections)-1]
+	s.tucks(h)
+	s.straight(h.need(), "straight-on", "straight-on")
+	s.holdLater(h)
 	m.p.tapers["leg"] = taperEnd{(p.Leg - last) / 2, last}
-	if err := m.cuff("ankle", "ankle", min(c.count, last-last%2), last, cuffRows, turned); err != nil {
+	if err := m.cuff("ankle", "ankle", min(c.count, last-last%2), last, cuffRows, turned, h); err != nil {
 		return err
 	}
 	m.heightPart("inside_leg", rows, cuffRows)

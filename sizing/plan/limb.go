@@ -119,6 +119,7 @@ var trunkParts = map[string][]string{
 	"seat-closed": {"rise", "trunk"},
 	"waistband":   {"rise"},
 	"hips":        {"rise"},
+	"rise-fold":   {"rise"},
 }
 
 // A Landmark is a place on the body that an end is measured from.
@@ -180,7 +181,7 @@ func (p *Plan) beyondCm(of limb, mark Landmark) (float64, error) {
 	cm := 0.0
 	for _, id := range parts {
 		part, _ := p.Part(id)
-		cm += part.SizeCm
+		cm += part.WornCm()
 	}
 	for _, id := range along {
 		r, ok := p.Body.Get(id)

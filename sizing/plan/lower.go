@@ -25,6 +25,16 @@ func (m *maker) trousers() error {
 	if err != nil {
 		return err
 	}
+	h, err := m.hold(holdAt{room: RiseRoom, parts: []string{"rise"}, inRounds: true, fits: func(need int) string {
+		if rows-need < m.wholeRows("tuck_from_crotch", 1)+2 {
+			return "the rise is too short for a fold under the waistband"
+		}
+		return ""
+	}})
+	if err != nil {
+		return err
+	}
+	rise.cm -= h.cm(m)
 	raise, _, err := stitch.ShortRowSets(m.g, m.practice("seat_raise").Value)
 	if err != nil {
 		return err
@@ -37,7 +47,7 @@ func (m *maker) trousers() error {
 	m.ribPart("waist", band.count)
 
 	const widening = 1 // round above the waistband
-	down := max(1, min(int(math.Round(m.g.Rows(rise.cm*m.share("hip_share_of_rise"))))-bandRows, rows)-widening)
+	down := max(1, min(int(math.Round(m.g.Rows(rise.cm*m.share("hip_share_of_rise"))))-bandRows, rows-h.need()-min(h.need(), 1))-widening)
 	// The rest must be gained in the rows down to the hips, a pair in each.
 	start, ok := nearest(max(band.above, float64(fit.Count-2*down)), band.count, min(fit.Count, 2*band.count), isEven)
 	if !ok {
@@ -46,6 +56,13 @@ func (m *maker) trousers() error {
 	join, err := stitch.ShapeAcross(band.count, start-band.count, true)
 	if err != nil {
 		return err
+	}
+	fold, err := m.riseFold(h, start, join)
+	if err != nil {
+		return err
+	}
+	if fold > 0 {
+		join = stitch.Across{Stitches: start} // gained above the fold
 	}
 	s = m.begin("seat-back", start, true)
 	above := m.seatRaise(s, start, raise, join)
@@ -57,6 +74,7 @@ func (m *maker) trousers() error {
 	}
 	s.shape(sc)
 	m.widthPart("hip", sc.To(), multiple)
+	above += fold
 	if left := rows - above - down; left > 0 {
 		s = m.begin("seat", sc.To(), true)
 		s.Kind = "seat-below-hips"
@@ -65,6 +83,27 @@ func (m *maker) trousers() error {
 	}
 	m.heightPart("rise", max(rows, above+down), bandRows)
 	return m.legs(sc.To())
+}
+
+// riseFold works a fold under the waistband: what is gained from it to the hips is
+// gained in the round that the fold is caught to. It returns its rounds.
+func (m *maker) riseFold(h held, stitches int, join stitch.Across) (int, error) {
+	if h.way != RiseFold {
+		return 0, nil
+	}
+	s := m.begin("rise-fold", stitches, true)
+	if join.Change != 0 {
+		step := rowShaped("join", "row", join)
+		step.Values["row"] = 1
+		s.add(step)
+	}
+	s.tucks(h)
+	s.row(stitches)
+	if join.Change == 0 {
+		s.step("first", "straight-on", Values{"rows": 1, "stitches": stitches})
+	}
+	s.straight(h.need(), "straight-on", "straight-on")
+	return s.Rows(), nil
 }
 
 // seatRaise widens the waistband to the hips and works short rows over the back

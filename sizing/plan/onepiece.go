@@ -45,20 +45,39 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
+	h, err := m.hold(holdAt{room: BodyRoom, parts: []string{"trunk", "rise"}, inRounds: true, below: "tuck_from_crotch", fits: func(need int) string {
+		if seat-need < m.wholeRows("tuck_from_waist", 1) {
+			return "the seat is too low for a tuck between hips and crotch"
+		}
+		return ""
+	}})
+	if err != nil {
+		return 0, 0, err
+	}
 	torso := m.g.HeightCm(t.back+toWaist+seat) - w["body_length"].cm - w["rise"].cm
+	if h.way == Tuck { // the opening ends above it and keeps its length
+		torso -= m.roomCm("front_opening")
+	}
 	open := m.openRows(t, m.followNeckDrop(w["front_opening"].cm)+torso, t.front+toWaist+seat) - t.front // below the underarm
 
 	waist, err := m.toWaist(t, w["waist"], toWaist, open)
 	if err != nil {
 		return 0, 0, fmt.Errorf("waist: %w", err)
 	}
-	hip, open, err = m.seat(waist, m.notNarrower(w["hip"]), toWaist, seat, open)
+	hip, open, err = m.seat(waist, m.notNarrower(w["hip"]), toWaist, seat, open, h)
 	if err != nil {
 		return 0, 0, fmt.Errorf("hip: %w", err)
 	}
 	m.heightPart("body_length", t.back+toWaist, 0)
 	m.heightPart("rise", seat, 0)
 	m.heightPart("trunk", t.back+toWaist+seat, 0)
+	if h.way == Tuck {
+		d := m.p.departures["front_opening"]
+		d.cm -= m.roomCm("front_opening")
+		d.why = sizing.NewFact("opening-above-tuck")
+		m.p.departures["front_opening"] = d
+		m.noteFact(d.why)
+	}
 	m.heightPart("front_opening", t.front+open, 0)
 	return hip, t.front + open, nil
 }
@@ -92,7 +111,12 @@ func (m *maker) toWaist(t top, waist target, rows, open int) (stitches int, err 
 // seat works from the waist to the crotch. The opening, of so many rows from
 // the underarm, ends in it or above. It returns the stitches round the hips and
 // the rows of the opening, which does not end where the sides are shaped.
-func (m *maker) seat(waist int, hip target, toWaist, rows, open int) (stitches, opened int, err error) {
+func (m *maker) seat(waist int, hip target, toWaist, rows, open int, h held) (stitches, opened int, err error) {
+	all, clear := rows, 1 // rows below the opening, above what comes next
+	if h.way == Tuck {
+		rows -= h.need()
+		clear = m.wholeRows("tuck_from_opening", 1)
+	}
 	inSeat := open - toWaist
 	from, between := waist, 0
 	switch {
@@ -106,9 +130,9 @@ func (m *maker) seat(waist int, hip target, toWaist, rows, open int) (stitches, 
 		if down > inSeat {
 			down = max(inSeat, min(down, m.pairsTo(from+between, hip)))
 		}
-		inSeat = min(max(inSeat, down), rows-1)
+		inSeat = max(1, min(max(inSeat, down), rows-clear))
 		if kept := m.common.rows; rows > 3 && !kept.Has(inSeat) { // the next part begins on the right side, in all sizes
-			if inSeat++; inSeat > rows-1 {
+			if inSeat++; inSeat > rows-clear {
 				inSeat -= 2
 			}
 		}
@@ -127,7 +151,7 @@ func (m *maker) seat(waist int, hip target, toWaist, rows, open int) (stitches, 
 		return 0, 0, err
 	}
 	s.shape(sc)
-	left := rows - down
+	left := all - down
 	if inSeat > 0 {
 		s.Kind = "seat-beside-opening"
 		if more := inSeat - down; more > 0 {
@@ -135,12 +159,10 @@ func (m *maker) seat(waist int, hip target, toWaist, rows, open int) (stitches, 
 			s.step("straight", "straight", Values{"rows": more, "stitches": s.To()})
 		}
 		s = m.closeFronts("seat-closed", s.To())
-		left, open = rows-inSeat, toWaist+inSeat
+		left, open = all-inSeat, toWaist+inSeat
 	}
-	if left > 0 {
-		s.plain(left)
-		s.step("straight", "straight-to-crotch", Values{"rows": left, "stitches": s.To()})
-	}
+	s.tucks(h)
+	s.straight(left, "straight", "straight-to-crotch")
 	m.widthPart("hip", s.To(), stitch.Even)
 	return s.To(), open, nil
 }

@@ -21,7 +21,12 @@ type Part struct {
 	// EdgesCm is what the edges of a front or of a hood's face add to the fabric,
 	// in SizeCm.
 	EdgesCm float64
+	// HeldCm is how much of SizeCm is folded away, or worked on later.
+	HeldCm float64
 }
+
+// WornCm is the size with all room held.
+func (p Part) WornCm() float64 { return p.SizeCm - p.HeldCm }
 
 // ErrorCm is the size less what was asked for.
 func (p Part) ErrorCm() float64 { return p.SizeCm - p.WantCm }
@@ -81,6 +86,7 @@ func (m *maker) finishParts() {
 			continue
 		}
 		p := m.parts[i]
+		p.HeldCm = m.p.HeldCm(l.Part.Part)
 		if d, ok := m.p.departures[l.Part.Part]; ok {
 			p.WantCm += d.cm
 			if !d.own {

@@ -134,7 +134,7 @@ func (m *maker) elbow() (where, bool) {
 	if !ok || !has || !worked {
 		return where{}, false
 	}
-	fromTop := part.Finished - arm*m.share("elbow_to_wrist")
+	fromTop := part.Finished - m.p.HeldCm("sleeve_length") - arm*m.share("elbow_to_wrist")
 	return m.along([]string{"sleeve"}, max(1, s.Gauge.Rows(fromTop)), func(s *Section, row int) where {
 		w := middle(s, row, "outer-side-of-the-sleeve")
 		w.each = true

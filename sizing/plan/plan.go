@@ -100,12 +100,16 @@ type maker struct {
 	edges  edges // of a front that opens
 	parts  []Part
 	notes  map[string]bool // that were made
+
+	decisions []held // how room is held
+	rooms     []Room // that the garment has
 }
 
 // common is what all sizes of a run have in common.
 type common struct {
 	perRound int             // increases of a round of a circular yoke; 0: free
 	rows     stitch.Multiple // of rows that are turned
+	held     map[Room]held   // how room is held, once that is decided for a run
 }
 
 func newMaker(f *sizing.Finished, how How) (*maker, error) {
@@ -138,6 +142,9 @@ func (m *maker) make() (*Plan, error) {
 	}
 	m.planEdges()
 	if err := work(); err != nil {
+		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
+	}
+	if err := m.unheld(); err != nil {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
 	if err := m.additions(); err != nil {

@@ -18,6 +18,12 @@ func (p *Plan) reshaped(s *Section, at, rows, to int) (*Section, error) {
 	out := *s
 	out.rows = slices.Clone(s.rows[:min(at, len(s.rows))])
 	out.Steps, out.Schedule = nil, nil
+	out.Folds = slices.Clone(s.Folds)
+	for i, f := range s.Folds { // one that is worked stays where it is
+		if !f.later() && s.foldAfter(f) < at {
+			out.Folds[i].Below += rows - s.Rows()
+		}
+	}
 	for out.Rows() < at { // tried on past its planned end
 		out.row(s.To())
 	}
@@ -111,10 +117,10 @@ func (p *Plan) restOfRaglan(s *Section, at, rows, to int) error {
 
 // straightTo works on straight to a row.
 func (s *Section) straightTo(rows int) {
-	if n := rows - s.Rows(); n > 0 {
-		s.plain(n)
-		s.step("straight", "straight-on", Values{"rows": n, "stitches": s.To()})
-	}
+	ahead := *s
+	ahead.Folds = slices.DeleteFunc(slices.Clone(s.Folds), func(f Fold) bool { return f.later() || f.Below+f.Rows > rows-s.Rows() })
+	ahead.straight(rows-s.Rows(), "straight-on", "straight-on")
+	s.rows, s.Steps = ahead.rows, ahead.Steps
 }
 
 // restOfTaper spreads the shaping that is left over the rows that are left; rows
@@ -183,7 +189,9 @@ func (p *Plan) restInRows(out, s *Section, at, rows, to int) error {
 	}
 	if shapedAfter == 0 {
 		if to == out.To() {
-			if n := rows - at; n > 0 {
+			if n := rows - at; n > 0 && out.foldRows() > 0 {
+				out.straightTo(rows)
+			} else if n > 0 {
 				out.plain(n)
 				kind := "work-rest"
 				if at == 0 {

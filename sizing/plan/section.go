@@ -19,6 +19,8 @@ type Section struct {
 
 	Schedule *stitch.Schedule // its side shaping, where it has one
 
+	Folds []Fold // of its rows, from its first to its last
+
 	// Colours are those of the rows; none where the whole garment has one.
 	Colours []string
 

@@ -19,11 +19,19 @@ func (m *maker) sleeves(t top) error {
 		length.cm = m.dropSleeve(length, t.widthCm)
 	}
 	c := m.cuffOf("cuff", w["cuff"], t.sleeve)
-	depth := m.cuffDepthCm(length.cm)
-	cuffRows := m.ribRows(depth)
 	turned := m.how.Turned
-	rows, err := m.rows(max(length.cm-m.rib.HeightCm(cuffRows), m.g.RowHeightCm()), 0, !turned)
+	rows, cuffRows := 0, m.ribRows(m.cuffDepthCm(length.cm))
+	h, err := m.hold(holdAt{room: SleeveRoom, parts: []string{"sleeve_length"}, inRounds: !turned, ribbed: true, below: "tuck_from_edge", fits: func(need int) string {
+		all, _ := m.rows(length.cm-m.rib.HeightCm(cuffRows), 0, !turned)
+		return m.taperLeft(all-need, t.sleeve-int(c.above), "sleeve between underarm and cuff")
+	}})
 	if err != nil {
+		return err
+	}
+	if h.edge() > 0 {
+		cuffRows = m.ribRows(m.cuffDepthCm(length.cm-h.cm(m))) + h.edge()
+	}
+	if rows, err = m.rows(max(length.cm-m.rib.HeightCm(cuffRows), m.g.RowHeightCm()), 0, !turned); err != nil {
 		return err
 	}
 	s := m.begin("sleeve", t.sleeve, !turned)
@@ -33,15 +41,19 @@ func (m *maker) sleeves(t top) error {
 	} else {
 		s.step("pick-up", "sleeve-from-yoke", Values{"on_hold": t.split.SleevePart, "underarm": t.sleeve - t.split.SleevePart, "half": (t.sleeve - t.split.SleevePart) / 2, "rest": t.sleeve - t.split.SleevePart - (t.sleeve-t.split.SleevePart)/2, "stitches": t.sleeve})
 	}
-	c = m.gathered("sleeve-gathered", c, t.sleeve, rows-1)
-	sc, err := slope{from: t.sleeve, target: c.above, least: c.count, most: t.sleeve, rows: rows, plain: int(m.g.Rows(m.practice("sleeve_plain").Value)), joins: 1,
+	s.tucks(h)
+	down := max(1, rows-h.later()-h.need())
+	c = m.gathered("sleeve-gathered", c, t.sleeve, down-1)
+	sc, err := slope{from: t.sleeve, target: c.above, least: c.count, most: t.sleeve, rows: down, plain: int(m.g.Rows(m.practice("sleeve_plain").Value)), joins: 1,
 		inRounds: !turned, rightSideOnly: m.rightSideOnly(!turned)}.taper()
 	if err != nil {
 		return fmt.Errorf("sleeve: %w", err)
 	}
 	s.shapeTube(sc)
+	s.straight(h.need(), "straight-on", "straight-on")
+	s.holdLater(h)
 	m.p.tapers["sleeve"] = taperEnd{(sc.From - sc.To()) / 2, sc.To()}
-	if err := m.cuff("cuff", "cuff", c.count, sc.To(), cuffRows, turned); err != nil {
+	if err := m.cuff("cuff", "cuff", c.count, sc.To(), cuffRows, turned, h); err != nil {
 		return err
 	}
 	m.heightPart("sleeve_length", rows, cuffRows)
@@ -56,6 +68,18 @@ func (m *maker) gathered(note string, c cuffCount, from, rows int) cuffCount {
 		m.note(note)
 	}
 	return c
+}
+
+// taperLeft says why a taper does not fit above folds across; "" where it does: it is as
+// far from where the part begins as a fold must be, and narrows in the rows it has.
+func (m *maker) taperLeft(rows, loses int, what string) string {
+	if least := m.wholeRows("tuck_from_join", 1); rows < least {
+		return fmt.Sprintf("the %s is too short: a tuck lies %s cm from its beginning at least", what, exact(m.practice("tuck_from_join").Value))
+	}
+	if loses > 2*m.steepest(rows-1) {
+		return fmt.Sprintf("the %s has too few rows to narrow above a tuck", what)
+	}
+	return ""
 }
 
 // steepest is how many decreases at each side rows have room for: one in every
@@ -116,7 +140,7 @@ func (m *maker) cuffOf(edge string, t target, from int) cuffCount {
 func isEven(n int) bool { return n%2 == 0 }
 
 // cuff works ribbing at the end of sleeves or legs.
-func (m *maker) cuff(id, part string, count, above, rows int, turned bool) error {
+func (m *maker) cuff(id, part string, count, above, rows int, turned bool, h held) error {
 	most := above / 2 // that one row can take away
 	if turned {
 		most = (above - 2) / 2
@@ -139,6 +163,7 @@ func (m *maker) cuff(id, part string, count, above, rows int, turned bool) error
 	if turned {
 		s.step("seam", "seam-sides", nil)
 	}
+	s.holdEdge(h)
 	m.ribPart(part, count)
 	return nil
 }

@@ -31,7 +31,6 @@ func (m *maker) upper() error {
 	if !open {
 		return nil
 	}
-	m.heightPart("front_opening", frontRows, hemRows)
 	return m.front(frontRows, hemRows)
 }
 
@@ -94,29 +93,60 @@ func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
 		return 0, 0, err
 	}
 	// A short body has less of a hem rather than more length.
-	hemRows = m.ribRows(max(0, min(m.hemCm(), length.cm*m.share("hem_most"), length.cm-m.g.HeightCm(t.back+1))))
+	hemDepth := func(cm float64) int {
+		return m.ribRows(max(0, min(m.hemCm(), cm*m.share("hem_most"), cm-m.g.HeightCm(t.back+1))))
+	}
+	hemRows = hemDepth(length.cm)
 	rowsCm := length.cm - m.g.HeightCm(t.back)
 	if open, err := m.target("front_opening"); t.open && err == nil {
 		// Back and front are two lengths of one body: each misses half of what
 		// the neck's whole rows leave.
 		rowsCm = (rowsCm + m.followNeckDrop(open.cm) - m.g.HeightCm(t.front)) / 2
 	}
+	h, err := m.holdBody(t, rowsCm-m.rib.HeightCm(hemRows))
+	if err != nil {
+		return 0, 0, err
+	}
+	if h.edge() > 0 {
+		hemRows = hemDepth(length.cm-h.cm(m)) + h.edge()
+	}
 	rows, err := m.rows(max(rowsCm-m.rib.HeightCm(hemRows), m.g.RowHeightCm()), 0, !t.turned)
 	if err != nil {
 		return 0, 0, err
 	}
 	s := m.beginBody(t, "body", "body")
-	s.plain(rows)
-	s.step("straight", "straight", Values{"rows": rows, "stitches": s.To()})
-	if err := m.hem("hem", s.To(), t.open, hemRows); err != nil {
+	s.tucks(h)
+	s.straight(max(1, rows-h.later()), "straight", "straight")
+	s.holdLater(h)
+	if err := m.hem("hem", s.To(), t.open, hemRows, h); err != nil {
 		return 0, 0, err
 	}
 	m.heightPart("body_length", t.back+rows, hemRows)
-	return t.front + rows, hemRows, nil
+	if t.open {
+		m.heightPart("front_opening", t.front+rows, hemRows)
+	}
+	return t.front + rows - h.later(), hemRows - h.edge(), nil
+}
+
+// holdBody decides how a body of a length of fabric below the underarm holds its room:
+// a fold across lies below a slit of the neck.
+func (m *maker) holdBody(t top, cm float64) (held, error) {
+	parts := []string{"body_length"}
+	if t.open {
+		parts = append(parts, "front_opening")
+	}
+	return m.hold(holdAt{room: BodyRoom, parts: parts, inRounds: !t.turned, ribbed: true, below: "tuck_from_edge", fits: func(need int) string {
+		rows, _ := m.rows(cm, 0, !t.turned)
+		least := max(m.wholeRows("tuck_from_join", 1), t.slit+m.wholeRows("tuck_from_opening", 1))
+		if rows-need < least {
+			return fmt.Sprintf("the body is too short: a tuck lies %s cm below the underarm at least", exact(m.practice("tuck_from_join").Value))
+		}
+		return ""
+	}})
 }
 
 // hem finishes an edge in ribbing.
-func (m *maker) hem(id string, stitches int, turned bool, rows int) error {
+func (m *maker) hem(id string, stitches int, turned bool, rows int, h held) error {
 	p, err := stitch.PlanRib(stitches, m.ribShare(), stitch.Even, m.rib, !turned)
 	if err != nil {
 		return err
@@ -127,6 +157,7 @@ func (m *maker) hem(id string, stitches int, turned bool, rows int) error {
 	}
 	s.plain(rows)
 	s.step("rib", "rib-finish-on", Values{"rows": rows, "stitches": p.Rib})
+	s.holdEdge(h)
 	return nil
 }
 
@@ -155,7 +186,21 @@ func (m *maker) dress(t top) error {
 		return err
 	}
 	down := int(math.Round(m.g.Rows(m.hipDepthCm(w["skirt_length"].cm))))
-	down = min(max(down, m.pairsTo(waist.To(), w["skirt_hip"]), 1), long)
+	h, err := m.hold(holdAt{room: SkirtRoom, parts: []string{"skirt_length"}, inRounds: true, below: "tuck_from_edge", fits: func(need int) string {
+		if long-need <= m.pairsTo(waist.To(), w["skirt_hip"]) {
+			return "the skirt is too short below the hips for a tuck"
+		}
+		return ""
+	}})
+	if err != nil {
+		return err
+	}
+	whole := long
+	long -= h.later()
+	down = min(max(down, m.pairsTo(waist.To(), w["skirt_hip"]), 1), long-h.need())
+	if h.way == DeepHem { // what is turned in is straight
+		down = min(down, long-h.edge())
+	}
 	s = m.begin("skirt", waist.To(), true)
 	hip, err := m.sideShaping(waist.To(), w["skirt_hip"], down, 0, false)
 	if err != nil {
@@ -165,11 +210,13 @@ func (m *maker) dress(t top) error {
 	m.widthPart("skirt_hip", s.To(), stitch.Even)
 	if long > down {
 		s = m.begin("skirt-hem", hip.To(), true)
-		s.plain(long - down)
-		s.step("straight", "skirt-straight", Values{"rows": long - down, "stitches": hip.To()})
+		s.tucks(h)
+		s.straight(long-down, "straight", "skirt-straight")
 		m.note("skirt-straight-below-hip")
 	}
-	m.heightPart("skirt_length", long, 0)
+	s.holdEdge(h)
+	s.holdLater(h)
+	m.heightPart("skirt_length", whole, 0)
 	return nil
 }
 

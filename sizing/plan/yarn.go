@@ -51,7 +51,7 @@ func (m *maker) yarn() {
 	}
 	y := Yarn{Margin: m.margin()}
 	for _, s := range m.p.Sections {
-		y.AreaCm2 += s.AreaCm2()
+		y.AreaCm2 += s.AreaCm2() + s.laterAreaCm2()
 	}
 	var err error
 	if y.Need, err = stitch.EstimateYarn(h.Swatch, h.Ball, y.AreaCm2, y.Margin); err != nil {
@@ -73,8 +73,9 @@ func (m *maker) yarn() {
 // byPart divides the need among the sections by their areas.
 func (m *maker) byPart(y *Yarn) {
 	for _, s := range m.p.Sections {
-		share := s.AreaCm2() / y.AreaCm2
-		y.Parts = append(y.Parts, YarnPart{s, s.AreaCm2(), y.Need.Grams * share, y.Need.Metres * share})
+		area := s.AreaCm2() + s.laterAreaCm2()
+		share := area / y.AreaCm2
+		y.Parts = append(y.Parts, YarnPart{s, area, y.Need.Grams * share, y.Need.Metres * share})
 	}
 }
 
@@ -92,6 +93,9 @@ func (m *maker) byColour(y *Yarn) error {
 				order = append(order, colour)
 			}
 			areas[colour] += float64(s.rows[r].worked*s.Copies) * s.Gauge.StitchWidthCm() * s.Gauge.RowHeightCm()
+			if r == s.Rows()-1 { // what is worked on later has the last colour
+				areas[colour] += s.laterAreaCm2()
+			}
 		}
 	}
 	most := m.share("last_ball_share")

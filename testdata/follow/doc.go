@@ -17,6 +17,10 @@ import "fmt"
 type Pattern struct {
 	Gauge    string // "Crochet, 16 stitches and 18 rows to 10 cm"
 	Sections []Section
+	// Growth is how room to grow is held and then let down, and Lengths what the lengths
+	// that it names are called among the sizes.
+	Growth  []string
+	Lengths map[string]string
 }
 
 // A Section is a part of the pattern with its heading.
@@ -48,7 +52,19 @@ type Work struct {
 	OpenRows                     int  // rows of the front that are worked turned
 	OpenHem                      bool // so is the hem
 	Faults                       []Fault
+
+	// Tucks are rows that lie in folds, by the section, Turned the centimetres of an edge
+	// that are turned away, and Marked the row from which a section is worked on later.
+	Tucks  map[string][]Tuck
+	Turned map[string]float64
+	Marked map[string]int
+	// Held are the rows that are held away now, and Worn the sizes once all were.
+	Held map[string][]Tuck
+	Worn map[string]float64
 }
+
+// A Tuck is rows of a section that follow one.
+type Tuck struct{ After, Rows int }
 
 // Edges are what is worked along the front edges.
 type Edges struct {
@@ -58,7 +74,8 @@ type Edges struct {
 
 // Follow works a pattern.
 func Follow(p Pattern) *Work {
-	w := &worker{Work: Work{Counts: make(map[string][]int), Begins: make(map[string]int), Short: make(map[string]int)}}
+	w := &worker{Work: Work{Counts: make(map[string][]int), Begins: make(map[string]int), Short: make(map[string]int),
+		Tucks: make(map[string][]Tuck), Turned: make(map[string]float64), Marked: make(map[string]int), Held: make(map[string][]Tuck)}}
 	if !w.readGauge(p.Gauge) {
 		w.Faults = append(w.Faults, Fault{Line: p.Gauge, What: "no gauge can be read"})
 		return &w.Work
@@ -66,5 +83,6 @@ func Follow(p Pattern) *Work {
 	for _, s := range p.Sections {
 		w.section(s)
 	}
+	w.growth(p)
 	return &w.Work
 }

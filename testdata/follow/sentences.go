@@ -38,6 +38,9 @@ func bothSentences() []sentence {
 		{"Opening {x} cm: take the ", (*worker).zipper},
 		{"For elastic work it twice as deep and fold it in.", nothing},
 		{"Turn it RS out.", nothing},
+		{"These {n} {rows} are a tuck: run a thread of another colour through the sts of the {line} before them, and one through those of the last of them.", (*worker).tuck},
+		{"Of this edge ", (*worker).turned},
+		{"Run a thread of another colour through the {n} {sts} of this {line} and leave it in: from here it is worked on later.", (*worker).marked},
 		{"Cut the yarn, draw it through the sts of this {line} and pull tight.", nothing},
 	}
 }

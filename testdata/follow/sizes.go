@@ -42,7 +42,7 @@ func (s *sizes) height(ids ...string) float64 {
 		if ribbed[id] {
 			per = s.RibRows
 		}
-		cm += float64(len(s.Counts[id])) * 10 / per
+		cm += float64(s.rowsOf(id)) * 10 / per
 	}
 	return cm
 }
@@ -133,7 +133,7 @@ func (s *sizes) wholeCm(id string) float64 {
 func (w *Work) openingCm() float64 {
 	cm := float64(w.OpenRows) * 10 / w.RowsPer10Cm
 	if w.OpenHem {
-		cm += float64(len(w.Counts["hem"])) * 10 / w.RibRows
+		cm += float64(w.rowsOf("hem")) * 10 / w.RibRows
 	}
 	return cm
 }
@@ -141,7 +141,7 @@ func (w *Work) openingCm() float64 {
 func (s *sizes) trousers() {
 	s.cm["waist"] = s.ribWidth(s.last("waistband"))
 	s.cm["hip"] = s.width(s.last("hips"))
-	s.cm["rise"] = s.height("waistband", "hips", "seat") + s.wholeCm("seat-back")
+	s.cm["rise"] = s.height("waistband", "rise-fold", "hips", "seat") + s.wholeCm("seat-back")
 }
 
 // onePiece measures the trunk of a garment with legs.

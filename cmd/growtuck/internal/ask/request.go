@@ -267,6 +267,11 @@ func (r *Request) setExtra(texts []string) error {
 	return nil
 }
 
+func (r *Request) setHold(texts []string) (err error) {
+	r.How.Hold, err = plan.ParseHold(texts)
+	return err
+}
+
 func (r *Request) setAdd(texts []string) error {
 	for _, t := range texts {
 		kind, size, ok := strings.Cut(t, "=")

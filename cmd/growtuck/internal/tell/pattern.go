@@ -25,6 +25,9 @@ func (x pattern) chapters() []Chapter {
 		all = append(all, x.section(s))
 	}
 	all = append(all, x.finishing())
+	if c, ok := x.holding(); ok {
+		all = append(all, c)
+	}
 	if c, ok := x.yarnAndTime(); ok {
 		all = append(all, c)
 	}

@@ -30,6 +30,9 @@ func (x patternRun) chapters() []Chapter {
 		all = append(all, x.sectionOf(x.graded.Sections[i], s))
 	}
 	all = append(all, x.finishingOf())
+	if c, ok := x.holdingOf(); ok {
+		all = append(all, c)
+	}
 	if c, ok := x.yarnAndTimeOf(); ok {
 		all = append(all, c)
 	}

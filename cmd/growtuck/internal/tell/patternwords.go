@@ -86,6 +86,11 @@ var patternWords = map[string]string{
 	"wider-nowhere":          "Wider: not here, but in the parts beside it.",
 	"wider-follows":          "Wider: work a row more for each {cm} of width.",
 
+	// Room to grow.
+	"held":       "The sizes above are those once all of it is let down. Try it on before you hold it: hands and feet stay free. Work the swatch with a fold too, and see that the thread comes out. From outside a tuck is a line across; where it was, a faint line stays until it has been washed a few times.",
+	"held-care":  "Look at folds and threads before each wearing: a fold that comes down over a hand or under a foot makes a child trip, a loose thread catches fingers and toes. Sew no fold where a harness, a nappy or a seat presses on it.",
+	"held-front": "The front edges and what closes them end with the body as it is worn. When it is let down, work them on over {cm1}, with a button more, or leave that much open below a zipper.",
+
 	// Abbreviations, and how what they stand for is worked.
 	"abbreviations-":   "By the Craft Yarn Council's list of knit abbreviations.",
 	"abbreviations-us": "Crochet in US terms, by the Craft Yarn Council's list.",

@@ -74,6 +74,8 @@ type PlanDocument struct {
 	Materials    []string        `json:"materials" doc:"what it takes"`
 	Construction []string        `json:"construction" doc:"how the garment is made"`
 	Finishing    []string        `json:"finishing" doc:"what is done once all is worked"`
+	Growth       []string        `json:"growth" doc:"how room to grow is held, fold by fold, and then let down"`
+	Held         []heldRecord    `json:"held" doc:"room to grow that is held away, in the order in which it is let down in each part"`
 	Notes        []string        `json:"notes" doc:"what to watch out for"`
 	Findings     []Finding       `json:"findings" doc:"what the checks warn of, and the cautions"`
 	Sources      []string        `json:"sources" doc:"ids of the sources that it rests on"`
@@ -115,6 +117,8 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 	r.Sources = InOrder(p.Sources())
 	r.Credits = CreditLines(ref, r.Sources)
 	doc.Sources, doc.Credits = r.Sources, r.Credits
+	doc.Growth, doc.Held = data.growth(), data.heldRecords()
+	rows = append(rows, heldRows(doc.Held)...)
 	doc.Yarn, doc.Time = newYarnRecord(p), newTimeRecord(p.How.Pace, p.Stitches())
 	r.Chapters = append(r.Chapters, told.remarks(rest)...)
 	r.Doubts = st.CheckFirst(p.Body.Questions)

@@ -31,6 +31,7 @@ var sectionNames = map[string]string{
 	"lower-leg":           "Leg, below the calf",
 	"neckband":            "Neckband",
 	"palm":                "Hand, below the thumb",
+	"rise-fold":           "Fold under the waistband",
 	"seat":                "Seat, waist to crotch",
 	"seat-back":           "Back of the seat",
 	"seat-beside-opening": "Seat, beside the opening",

@@ -47,6 +47,22 @@ var commonSteps = map[string]string{
 	"zipper-take-out-or-add-rows": "take {rows_less:rows} out of the opening, or add {rows_more:rows} for the {longer_in} in; else close the {left:cm1} left by hand or work a plain band above or below.",
 	"zipper-by-hand":              "Set the zipper in by hand: wash and block the fronts first; with the zipper closed pin it under them from the lower edge up, the edges meeting over its teeth without a stretch; tack it; open it and sew each side from the front with small back stitches beside the edge; hem the tape down inside, and turn its ends under at the top.",
 
+	// Room to grow: where it is held, in its section, and how it is held and let down.
+	"tuck":               "{at}: {start}{all}{end} These {rows:rows} are a tuck: run a thread of another colour through the sts of the {line} before them, and one through those of the last of them.",
+	"edge-fold-cuff":     "Of this edge {cm:cm1} are turned back until they are needed.",
+	"edge-hem":           "Of this edge {cm:cm1} are turned in until they are needed.",
+	"marked":             "Run a thread of another colour through the {stitches:sts} of this {line} and leave it in: from here it is worked on later.",
+	"hold-tuck":          "{section:section}: fold the tuck to the inside, {line} {to} on {line} {on}, and catch their {stitches} sts together along the threads, one in every {every}, with a running stitch in a thread of another colour, not drawn tight; leave its ends long. {rows:rows} lie in the fold, {deep:cm1} deep. With it the {part} is {long:cm1}. Take the first two threads out.",
+	"let-down-tuck":      "{section:section}, {line}s {first} to {to}: cut the running stitch, pull it out, wash and lay flat: the {part} is {then:cm1}.",
+	"hold-rise":          "{section:section}: fold the tuck to the inside under the waistband, {line} {to} on {line} {on}, and catch their {stitches} sts together along the threads, one in every {every}, with a running stitch in a thread of another colour, loosely, so that the waist still stretches; leave its ends long. {rows:rows} lie in the fold, {deep:cm1} deep. With it the {part} is {long:cm1}. Take the first two threads out.",
+	"let-down-rise":      "{section:section}, {line}s {first} to {to}: cut the running stitch, pull it out, wash and lay flat: the {part} is {then:cm1}.",
+	"hold-fold-cuff":     "{section:section}: turn the last {cm:cm1} back to the outside. So the {part} is {long:cm1}.",
+	"let-down-fold-cuff": "{section:section}: turn it down: the {part} is {then:cm1}.",
+	"hold-hem":           "{section:section}: turn the last {cm:cm1} in and hem the edge down inside, one of its {stitches} sts in every {every}, loosely, in a thread of another colour; leave its ends long. So the {part} is {long:cm1}.",
+	"let-down-hem":       "{section:section}: pull the hemming thread out, wash and lay flat: the {part} is {then:cm1}.",
+	"hold-on-hold":       "{section:section}: for now it ends below {line} {on}, and the {part} is {long:cm1}. Keep the yarn for {rows:rows} more on {stitches:sts}, and the thread in {line} {on}.",
+	"let-down-when":      "It is time when the {measurement} passes {at:cm1}.",
+
 	// Parts sewn on.
 	"fill":          "Stuff it with washable filling, {volume:n0} ml, about {grams:n1} g, so that none shows between the sts.",
 	"fold-in-half":  "Fold it in half along its length.",

@@ -244,6 +244,9 @@ var crochetSteps = map[string]string{
 	"zipper-guard": "At the top end of the zipper work a small flap over it, so that it cannot catch the chin.",
 	"buttonholes":  "Buttonholes, in the first row of the other front edge: {holes}; turn — {stitches:sts}. In the next row {sc} in each ch.",
 
+	// Room to grow.
+	"let-down-on-hold": "{section:section}: undo what is below the thread, join yarn in the first of its {stitches:sts}, work {rows:rows} more even, then the edge as before: the {part} is {then:cm1}.",
+
 	// Joining and finishing.
 	"finish-piece":    "Fasten off with a long end to sew with.",
 	"join-flat":       "Sew or {sl st} the last {stitches} sts together, half to half.",

@@ -203,6 +203,9 @@ var knitSteps = map[string]string{
 	"zipper-guard": "Pick up a few sts at the top end of the zipper and knit a small flap over it, so that it cannot catch the chin.",
 	"buttonholes":  "Buttonholes, in the first row of the other front edge: {holes} — {stitches:sts}. In the next row cast on {size} over each gap.",
 
+	// Room to grow.
+	"let-down-on-hold": "{section:section}: undo what is below the thread, take its {stitches:sts} on the needle, work {rows:rows} more even, then the edge as before: the {part} is {then:cm1}.",
+
 	// Joining and finishing.
 	"finish-piece":    "Bind off loosely with a long end to sew with.",
 	"join-flat":       "Graft the last {stitches:sts}, or join them with a 3-needle bind-off.",

@@ -37,6 +37,20 @@ var draftWords = map[string]string{
 	"fit.about":           "about {cm}",
 	"fit.body-own":        "at least {cm}, the body's own",
 
+	// Room to grow.
+	"room.worn":          "{cm} with {cm} of its {cm} held",
+	"room.needs":         "{range} now, without the room to grow",
+	"room.held":          "{spoken} {cm} now, {cm} let down: for {} up to {cm}, then up to {cm}",
+	"room.not-held":      "{spoken} {cm}: for {} up to {cm}",
+	"room.covers":        "{semicolons}",
+	"room.let-down":      "what is held let down part by part, when {pct} of it is grown into",
+	"tuck.above":         "a tuck {cm} above the lower end, in {cm}",
+	"tuck.least-below":   "at least {cm} from the edge, the ribbing or the crotch below it",
+	"tuck.least-above":   "at least {cm} from the underarm or crotch above it",
+	"tuck.below-opening": "a tuck below the front opening of {cm}: at its end it would gape",
+	"tuck.no-opening":    "no tuck across a front that opens: it would gape",
+	"by.high-up":         "{cm} too near to it",
+
 	// Openings.
 	"edge.at-rest":        "{cm} at rest",
 	"edge.and-opening":    "{cm} at rest and an opening of {cm}",
