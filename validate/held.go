@@ -55,7 +55,7 @@ func wornLength(c *checker) {
 			off = -off
 		}
 		c.report(e, Finding{Subject: l.Part.Part, Found: fact("room.worn", cm(worn), cm(e.Cm), cm(size)), Expected: fact("room.needs", span(low, high)),
-			By: fact("by.longer", cm(off)), Fix: do(Edit{"held", l.Part.Part, cm(e.Cm), cm(max(0.1, size-l.Finished+room)), "cm"}), Source: sourceOf(l, slack, share)})
+			By: fact("by.longer", cm(off)), Fix: fact("fix.hold", Edit{"held", l.Part.Part, cm(e.Cm), cm(max(0.1, size-l.Finished+room)), "cm"}), Source: sourceOf(l, slack, share)})
 	})
 }
 
@@ -81,7 +81,7 @@ func tuckPlace(c *checker) {
 		case e.Cm < least.Value-slack:
 			f.Severity = Warn
 			f.Expected, f.By, f.Source = fact("tuck.least-below", cm(least.Value)), fact("by.low", cm(least.Value-e.Cm)), sources(least)
-			f.Fix = do(Edit{"tuck_above", e.Part, cm(e.Cm), cm(least.Value), "cm"})
+			f.Fix = fact("fix.move-tuck", Edit{"tuck_above", e.Part, cm(e.Cm), cm(least.Value), "cm"})
 		case e.Part == "trunk" && opens && top < open+c.ref.Practice("neck_drop").Value/2: // half: the child's own may be less
 			f.Expected = fact("tuck.below-opening", cm(open))
 			f.Fix = fact("fix.tuck-below-opening")
@@ -89,7 +89,7 @@ func tuckPlace(c *checker) {
 			least := c.ref.Practice(above)
 			f.Severity = Warn
 			f.Expected, f.By, f.Source = fact("tuck.least-above", cm(least.Value)), fact("by.high-up", cm(least.Value-top)), sources(least)
-			f.Fix = do(Edit{"tuck_above", e.Part, cm(e.Cm), cm(max(0.1, e.Cm-least.Value+top)), "cm"})
+			f.Fix = fact("fix.move-tuck", Edit{"tuck_above", e.Part, cm(e.Cm), cm(max(0.1, e.Cm-least.Value+top)), "cm"})
 		default:
 			continue
 		}
@@ -127,6 +127,10 @@ func roomCovers(c *checker) {
 	if len(covers) == 0 {
 		return
 	}
-	at := c.ref.Practice("let_down_at")
-	c.report(c.first("growth"), Finding{Subject: "growth", Found: fact("room.covers", covers), Expected: fact("room.let-down", at.Share()), Source: sources(at)})
+	f := Finding{Subject: "growth", Found: fact("room.covers", covers)}
+	if c.first("held") != nil {
+		at := c.ref.Practice("let_down_at")
+		f.Expected, f.Source = fact("room.let-down", at.Share()), sources(at)
+	}
+	c.report(c.first("growth"), f)
 }

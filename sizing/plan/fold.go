@@ -162,12 +162,20 @@ func (m *maker) hold(at holdAt) (held, error) {
 	case named:
 		h, why := m.held(at, asked, cm)
 		if why != "" {
-			return none, &HoldError{at.room, asked, why, nil}
+			var fit []Way
+			for _, way := range can {
+				if _, why := m.held(at, way, cm); why == "" {
+					fit = append(fit, way)
+				}
+			}
+			return none, &HoldError{at.room, asked, why, fit}
 		}
 		return m.decided(h), nil
 	case asked == "" && cm < m.practice("hold_least").Value:
 		m.note("room-worn", string(at.room), sizing.Length(cm))
 		return none, nil
+	case asked != "" && cm < m.practice("hold_least").Value:
+		can = []Way{asked}
 	case asked != "":
 		can = append([]Way{asked}, can...)
 	}
@@ -233,6 +241,9 @@ func (m *maker) held(at holdAt, way Way, cm float64) (held, string) {
 			return h, fmt.Sprintf("it holds %.3g to %.3g cm, and the room is %.2g cm", low, high, cm)
 		}
 	case Tuck, RiseFold:
+		if g.Rows(cm) < 1.5 {
+			return h, fmt.Sprintf("a fold takes 2 rows at least, %.2g cm, and the room is %.2g cm", g.HeightCm(2), cm)
+		}
 		n := int(math.Ceil(cm/(2*m.practice("tuck_depth_most").Value) - 1e-9))
 		h.folds = make([]int, n)
 		h.between = m.wholeRows("tuck_apart", multiple)
@@ -284,7 +295,11 @@ func (s *Section) tucks(h held) {
 func (s *Section) holdEdge(h held) {
 	if n := h.edge(); n > 0 {
 		s.Folds = append(s.Folds, Fold{Room: h.room, Way: h.way, Parts: h.parts, Rows: n})
-		s.step("held", "edge-"+string(h.way), Values{"cm": sizing.Length(s.Gauge.HeightCm(n))})
+		kind := "edge-" + string(h.way)
+		if slices.Contains(h.parts, "front_opening") {
+			kind += "-open"
+		}
+		s.step("held", kind, Values{"cm": sizing.Length(s.Gauge.HeightCm(n))})
 	}
 }
 
@@ -311,7 +326,7 @@ func (s *Section) straight(rows int, kind, last string) {
 				id = numbered("between", n-1)
 			}
 			s.plain(before)
-			s.step(id, kind, Values{"rows": before, "stitches": s.To()})
+			s.add(Step{ID: id, Kind: kind, Values: Values{"rows": before, "stitches": s.To()}})
 		}
 		s.plain(f.Rows)
 		s.step(numbered("tuck", n), "tuck", Values{"rows": f.Rows, "stitches": s.To(), "after": s.Rows() - f.Rows})
@@ -322,7 +337,7 @@ func (s *Section) straight(rows int, kind, last string) {
 			id = "below-tuck"
 		}
 		s.plain(rest)
-		s.step(id, last, Values{"rows": rest, "stitches": s.To()})
+		s.add(Step{ID: id, Kind: last, Values: Values{"rows": rest, "stitches": s.To()}})
 	}
 }
 

@@ -99,7 +99,7 @@ func holdAlike(makers []*maker) map[Room]held {
 				h = m.decisions[k]
 			}
 			before, seen := all[room]
-			differ = differ || seen && (h.way != before.way || !slices.Equal(h.folds, before.folds))
+			differ = differ || seen && (h.way != before.way || h.below != before.below || !slices.Equal(h.folds, before.folds))
 			if !seen || m.less(before, h) {
 				all[room] = h
 			}
@@ -114,7 +114,7 @@ func holdAlike(makers []*maker) map[Room]held {
 // less reports a decision that leaves less choice than the one before, or holds more.
 func (m *maker) less(before, h held) bool {
 	if before.way == h.way {
-		return h.rows > before.rows
+		return h.rows > before.rows || h.rows == before.rows && h.below > before.below
 	}
 	if before.way == "" || h.way == "" {
 		return h.way == ""

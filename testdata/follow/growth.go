@@ -30,7 +30,7 @@ func (w *worker) level(counts []int, from, to int) error {
 	return nil
 }
 
-var turnedWords = regexp.MustCompile(`^Of this edge ([\d.]+) cm are turned (back|in) until they are needed\.$`)
+var turnedWords = regexp.MustCompile(`^Of this edge ([\d.]+) cm are turned (back|in) until they are needed\.( Turn them in before the front edges are worked, which end at the fold\.)?$`)
 
 func (w *worker) turned([]int) error {
 	m := turnedWords.FindStringSubmatch(w.line)
@@ -38,6 +38,10 @@ func (w *worker) turned([]int) error {
 		return fmt.Errorf("what is turned of the edge cannot be read")
 	}
 	w.Turned[w.id] = decimal(m[1])
+	if m[3] != "" {
+		rows := int(math.Round(decimal(m[1]) * w.RibRows / 10))
+		w.Held[w.id] = []Tuck{{w.at - rows, rows}}
+	}
 	return errRest
 }
 

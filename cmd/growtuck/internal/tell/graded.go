@@ -37,6 +37,7 @@ type GradedDocument struct {
 	Gauge    string          `json:"gauge" doc:"the gauge in words"`
 	Sections []gradedSection `json:"sections" doc:"the work, in its order"`
 	Parts    []gradedPart    `json:"parts" doc:"the parts of the garment"`
+	Growth   []stepRecord    `json:"growth" doc:"how room to grow is held, fold by fold, and then let down"`
 	Balls    string          `json:"balls" doc:"balls for each size, in brackets; empty without a ball and a swatch"`
 	Notes    []string        `json:"notes" doc:"what to watch out for"`
 	Sources  []string        `json:"sources" doc:"ids of the sources that it rests on"`
@@ -66,6 +67,11 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 			rows = append(rows, stepRow{s.ID, s.Name, strconv.Itoa(s.Copies), s.From, s.To, s.Rows, l.ID, l.Sizes, l.Text})
 		}
 		doc.Sections = append(doc.Sections, rec)
+	}
+	doc.Growth = []stepRecord{}
+	for _, l := range run.Holding {
+		doc.Growth = append(doc.Growth, stepRecord{l.ID, l.Sizes, l.Text})
+		rows = append(rows, stepRow{Section: "growth", Name: holdingTitle, Step: l.ID, Sizes: l.Sizes, Text: l.Text})
 	}
 	told := patternRun{pattern: pattern{Style: Style{Unit: st.Unit, Place: st.Place, Over4In: st.Over4In}.For(p.How), plan: p}, graded: g}
 	r.Chapters = told.chapters()

@@ -7,6 +7,8 @@ import (
 	"growtuck/sizing/plan"
 )
 
+const holdingTitle = "Room to grow"
+
 // holding is how room to grow is held, when it is let down, and what it looks like
 // before and after.
 func (x pattern) holding() (Chapter, bool) {
@@ -100,7 +102,7 @@ func heldRows(held []heldRecord) []stepRow {
 	var rows []stepRow
 	for _, h := range held {
 		for i, text := range h.Texts {
-			rows = append(rows, stepRow{Section: "growth", Name: "Room to grow", Step: h.Part + "-" + strconv.Itoa(i+1), Rows: strconv.Itoa(h.Rows), Text: text})
+			rows = append(rows, stepRow{Section: "growth", Name: holdingTitle, Step: h.Part + "-" + strconv.Itoa(i+1), Rows: strconv.Itoa(h.Rows), Text: text})
 		}
 	}
 	return rows
@@ -108,7 +110,7 @@ func heldRows(held []heldRecord) []stepRow {
 
 // holdingOf is what holds of all folds of a garment.
 func (x pattern) holdingOf() Chapter {
-	c := Chapter{ID: "growth", Title: "Room to grow", Lines: []string{x.say("held")}, After: []string{x.say("held-care")}}
+	c := Chapter{ID: "growth", Title: holdingTitle, Lines: []string{x.say("held")}, After: []string{x.say("held-care")}}
 	for _, h := range x.plan.Held() {
 		if h.Way == plan.OnHold || h.Way == plan.DeepHem {
 			if x.plan.Garment.Opening == "front" && h.Room == plan.BodyRoom {
@@ -119,21 +121,25 @@ func (x pattern) holdingOf() Chapter {
 	return c
 }
 
-// holdingOf is how all sizes hold their room.
-func (x patternRun) holdingOf() (Chapter, bool) {
-	sizes := make([]*plan.Section, len(x.graded.Plans))
-	for i, p := range x.graded.Plans {
+// runHolding is how all sizes hold their room, fold by fold, and then let it down.
+func (st Style) runHolding(g *plan.Graded) []RunStep {
+	sizes := make([]*plan.Section, len(g.Plans))
+	for i, p := range g.Plans {
 		sizes[i] = &plan.Section{Steps: p.HoldSteps()}
 	}
-	steps := plan.Alike(sizes)
-	if len(steps) == 0 {
-		return Chapter{}, false
+	var lines []RunStep
+	for _, step := range plan.Alike(sizes) {
+		lines = append(lines, st.runSteps(g.Labels, step)...)
 	}
+	return lines
+}
+
+// holdingOf is how all sizes hold their room.
+func (x patternRun) holdingOf() (Chapter, bool) {
+	lines := x.Run(x.graded).Holding
 	c := x.pattern.holdingOf()
-	for _, step := range steps {
-		for _, l := range x.runSteps(x.graded.Labels, step) {
-			c.Work = append(c.Work, Work{Step: l.ID, Sizes: l.Sizes, Text: l.Text})
-		}
+	for _, l := range lines {
+		c.Work = append(c.Work, Work{Step: l.ID, Sizes: l.Sizes, Text: l.Text})
 	}
-	return c, true
+	return c, len(lines) > 0
 }

@@ -15,8 +15,9 @@ import (
 type Run struct {
 	Sections []RunSection
 	Parts    []RunPart
-	Balls    string   // of yarn; "" without yarn data
-	Notes    []string // with the sizes they are about
+	Holding  []RunStep // how room to grow is held and let down
+	Balls    string    // of yarn; "" without yarn data
+	Notes    []string  // with the sizes they are about
 }
 
 // A RunSection is a section in bracket form, of the sizes that have it.
@@ -79,7 +80,7 @@ func (st Style) Run(g *plan.Graded) Run {
 		out.Balls = ofSizes(g.Plans, func(p *plan.Plan) string { return strconv.Itoa(p.Yarn.Need.Balls) },
 			func(p *plan.Plan) bool { return p.Yarn != nil })
 	}
-	out.Notes = st.runNotes(g)
+	out.Holding, out.Notes = st.runHolding(g), st.runNotes(g)
 	return out
 }
 

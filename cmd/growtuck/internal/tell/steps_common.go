@@ -51,6 +51,7 @@ var commonSteps = map[string]string{
 	"tuck":               "{at}: {start}{all}{end} These {rows:rows} are a tuck: run a thread of another colour through the sts of the {line} before them, and one through those of the last of them.",
 	"edge-fold-cuff":     "Of this edge {cm:cm1} are turned back until they are needed.",
 	"edge-hem":           "Of this edge {cm:cm1} are turned in until they are needed.",
+	"edge-hem-open":      "Of this edge {cm:cm1} are turned in until they are needed. Turn them in before the front edges are worked, which end at the fold.",
 	"marked":             "Run a thread of another colour through the {stitches:sts} of this {line} and leave it in: from here it is worked on later.",
 	"hold-tuck":          "{section:section}: fold the tuck to the inside, {line} {to} on {line} {on}, and catch their {stitches} sts together along the threads, one in every {every}, with a running stitch in a thread of another colour, not drawn tight; leave its ends long. {rows:rows} lie in the fold, {deep:cm1} deep. With it the {part} is {long:cm1}. Take the first two threads out.",
 	"let-down-tuck":      "{section:section}, {line}s {first} to {to}: cut the running stitch, pull it out, wash and lay flat: the {part} is {then:cm1}.",

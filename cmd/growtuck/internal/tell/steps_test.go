@@ -343,6 +343,8 @@ func TestWordsHaveSteps(t *testing.T) {
 		for _, s := range p.Sections {
 			require.Contains(t, sectionNames, s.Kind)
 			used["section "+s.Kind] = true
+		}
+		for _, s := range append(p.Sections, &plan.Section{Steps: p.HoldSteps()}) {
 			for _, step := range s.Steps {
 				used[step.Kind] = true
 				for _, arg := range (Style{}).For(p.How).phrase(step).args {
@@ -372,6 +374,17 @@ func TestWordsHaveSteps(t *testing.T) {
 	p, err := plan.Make(samples.Finish(t, samples.BodyAt(t, "6"), short), how)
 	require.NoError(t, err)
 	see(t, p)
+	for _, way := range plan.Ways {
+		for _, how := range []plan.How{singleCrochet, stocking} {
+			for _, garment := range []string{"pullover", "cardigan", "dress", "trousers", "one-piece-hooded"} {
+				spec := samples.Spec(garment)
+				spec.Seasons, how.Hold = 2, map[plan.Room]plan.Way{"": way}
+				p, err := plan.Make(samples.Finish(t, samples.BodyAt(t, "6"), spec), how)
+				require.NoError(t, err)
+				see(t, p)
+			}
+		}
+	}
 	for kind := range sectionNames {
 		require.True(t, used["section "+kind], "no section is a %s", kind)
 	}

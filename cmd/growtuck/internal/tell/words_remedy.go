@@ -66,6 +66,8 @@ var remedyWords = map[string]string{
 	"fix.unit-cm":              "{n} would be close to it in centimetres: give the unit cm",
 	"fix.point":                "is the decimal point in the wrong place? otherwise {}",
 	"fix.laid-flat":            "is it half, measured flat? give the whole circumference; otherwise {}",
+	"fix.hold":                 "hold {to} of it",
+	"fix.move-tuck":            "put the tuck {to} above it",
 	"fix.hold-otherwise":       "work the edge on later, or turn it in",
 	"fix.tuck-below-opening":   "end the opening above it, or move the tuck down",
 	"fix.lengthen":             "make the {spoken} {longer} than it is now",

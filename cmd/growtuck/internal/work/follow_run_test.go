@@ -18,6 +18,19 @@ import (
 func ofSize(t *testing.T, d tell.GradedDocument, size int) follow.Pattern {
 	t.Helper()
 	p := follow.Pattern{Gauge: d.Gauge}
+	line := func(sizes, text string, into *[]string) {
+		at, of := size, len(d.Sizes)
+		if sizes != "" {
+			named := strings.FieldsFunc(sizes, func(r rune) bool { return strings.ContainsRune(" (,)", r) })
+			if at, of = slices.Index(named, d.Sizes[size]), len(named); at < 0 {
+				return
+			}
+		}
+		for _, dash := range []string{"– (", ", –", "(–"} {
+			require.NotContains(t, text, dash, "a line that some sizes have not")
+		}
+		*into = append(*into, follow.OfSize(text, at, of))
+	}
 	for _, s := range d.Sections {
 		place := slices.Index(s.Sizes, d.Sizes[size])
 		if place < 0 {
@@ -28,21 +41,19 @@ func ofSize(t *testing.T, d tell.GradedDocument, size int) follow.Pattern {
 			require.NoError(t, err)
 			return n
 		}
-		x := follow.Section{ID: s.Section, Name: s.Name, Copies: s.Copies, From: number(s.From), To: number(s.To), Rows: number(s.Rows)}
+		name, _, _ := strings.Cut(s.Name, ", size ") // of the sizes that have it
+		x := follow.Section{ID: s.Section, Name: name, Copies: s.Copies, From: number(s.From), To: number(s.To), Rows: number(s.Rows)}
 		for _, step := range s.Steps {
-			at, of := size, len(d.Sizes)
-			if step.Sizes != "" {
-				named := strings.FieldsFunc(step.Sizes, func(r rune) bool { return strings.ContainsRune(" (,)", r) })
-				if at, of = slices.Index(named, d.Sizes[size]), len(named); at < 0 {
-					continue
-				}
-			}
-			for _, dash := range []string{"– (", ", –", "(–"} {
-				require.NotContains(t, step.Text, dash, "a line that some sizes have not")
-			}
-			x.Lines = append(x.Lines, follow.OfSize(step.Text, at, of))
+			line(step.Sizes, step.Text, &x.Lines)
 		}
 		p.Sections = append(p.Sections, x)
+	}
+	for _, step := range d.Growth {
+		line(step.Sizes, step.Text, &p.Growth)
+	}
+	p.Lengths = make(map[string]string)
+	for _, part := range d.Parts {
+		p.Lengths[part.Name] = part.Part
 	}
 	return p
 }
