@@ -105,6 +105,12 @@ func (c *Chart) makeRun(scale Scale, sex Sex) *Run {
 	}
 	r := &Run{Chart: c, Scale: scale, Sex: sex, columns: make(map[string]*slot)}
 	c.runs = append(c.runs, r)
+	both, _ := c.findRun(scale, Both)
+	for _, of := range c.runs {
+		if of.Scale == scale && of != both {
+			of.both = both
+		}
+	}
 	return r
 }
 
