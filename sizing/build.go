@@ -167,9 +167,9 @@ func (r *Run) published(measurement string, rows []*data.Body) (*column, error) 
 		}
 		values[key][i] = b.Value
 		c.published[b.Size] = true
-		if b.Note != "" && !strings.Contains(noted[b.Size], b.Note) {
-			noted[b.Size] = join(noted[b.Size], b.Note)
-			c.notes[b.Size] = append(c.notes[b.Size], Text(b.Note))
+		if note := data.NoteText(b.Note); note != "" && !strings.Contains(noted[b.Size], note) {
+			noted[b.Size] = join(noted[b.Size], note)
+			c.notes[b.Size] = append(c.notes[b.Size], Text(note))
 		}
 		c.addWhere(b.Size, b.Where)
 		c.addSources([]string{b.Source})
