@@ -94,21 +94,24 @@ type SexError struct {
 }
 
 func (e *SexError) Error() string {
-	switch e.Need() {
-	case "m":
+	switch {
+	case len(e.Of) > 1:
+		return "chart " + e.Chart + " is of boys and girls apart; give the sex m or f"
+	case slices.Contains(e.Of, Boy):
 		return "chart " + e.Chart + " is of boys alone; give the sex m"
-	case "f":
-		return "chart " + e.Chart + " is of girls alone; give the sex f"
 	}
-	return "chart " + e.Chart + " is of boys and girls apart; give the sex m or f"
+	return "chart " + e.Chart + " is of girls alone; give the sex f"
 }
 
-// Need is the sex that it needs: m, f, or either.
-func (e *SexError) Need() string {
-	if len(e.Of) == 1 {
-		return string(e.Of[0])
+// Fact tells which sex the chart needs.
+func (e *SexError) Fact() Fact {
+	switch {
+	case len(e.Of) > 1:
+		return NewFact("sex-needed.either", e.Chart)
+	case slices.Contains(e.Of, Boy):
+		return NewFact("sex-needed.m", e.Chart)
 	}
-	return "either"
+	return NewFact("sex-needed.f", e.Chart)
 }
 
 func (c *Chart) find(size string, sex Sex) (Place, error) {

@@ -128,7 +128,7 @@ var ruleCases = []ruleCase{
 	{rule: "R21", name: "at the end", rows: craft("16", "waist", "96.5", "cm", ""), want: "R21: craft 16 waist: rows.value 96.5; expected rows.about 71.5 [rows.size-with 14 67.5]"},
 	{rule: "R21", name: "half a centimetre", rows: craft("6", "waist", "57.5", "cm", "")},
 
-	{rule: "R22", name: "another size's inches", rows: craft("4", "chest", "25", "in", ""), want: "stop R22: craft 4 chest: rows.copies 58.5 amount 25 in; expected rows.nearest-half 63.5 (rows.off -5); rows.correct-or-note"},
+	{rule: "R22", name: "another size's inches", rows: craft("4", "chest", "25", "in", ""), want: "stop R22: craft 4 chest: rows.copies 58.5 amount 25 in; expected rows.nearest-half 63.5 (rows.off -5); rows.read-both-again"},
 	{rule: "R22", name: "rounded the wrong way", rows: craft("4", "chest", "58", "cm", ""), want: "warn R22: craft 4 chest: rows.copies 58 amount 23 in; expected rows.nearest-half 58.42"},
 	{rule: "R22", name: "rounded", rows: craft("4", "chest", "58.5", "cm", "as printed")},
 

@@ -152,6 +152,9 @@ func (s *bodySet) checkCopies(i int, b *bodyRecord) {
 		f.Found = sizing.NewFact("rows.copies", b.amount(), inches.amount())
 		f.Expected = sizing.NewFact("rows.nearest-half", sizing.Length(inches.cm()))
 		f.By, f.Fix = sizing.NewFact("rows.off", sizing.Length(off)), noteFix("R22")
+		if severity == Stop {
+			f.Fix = sizing.NewFact("rows.read-both-again")
+		}
 	})
 }
 

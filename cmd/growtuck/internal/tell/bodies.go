@@ -73,7 +73,7 @@ func LeftOut(p data.Part, m data.Measurement) string {
 // is more to say.
 func (st Style) Error(err error) string {
 	if e := new(sizing.SexError); errors.As(err, &e) {
-		return st.Fact(sizing.NewFact("sex-needed."+e.Need(), e.Chart))
+		return st.Fact(e.Fact())
 	}
 	switch e := err.(type) {
 	case *sizing.DoubtError:

@@ -43,8 +43,8 @@ var rowSenseWords = map[string]string{
 	// measurements beside one another
 	"rows.leaves-drop":      "{exact} leaves {sig3} from shoulder to armpit, after half of cross back and the arm to underarm",
 	"rows.drop-by-armhole":  "{sig3} to {sig3}, an armhole depth of {exact}",
-	"rows.length-at-height": "{sig3} at a height of {sig4}, as 98 of 100 children have",
-	"rows.mass-at-height":   "{g3} to {sig3} at a height of {sig4}, as 98 of 100 children have",
+	"rows.length-at-height": "{sig3} at a height of {sig4}, as 98 of 100 children of 1975–77 have",
+	"rows.mass-at-height":   "{g3} to {sig3} at a height of {sig4}, as 98 of 100 children of 1975–77 have",
 
 	// changes of the tables
 	"rows.changed":        "{exact}; it was {exact}",
