@@ -54,7 +54,7 @@ func TestFaultsNameTheirField(t *testing.T) {
 		return err
 	}
 	_, noSize := work.Sizes(ref, request(t, ask.SizeFields(), ask.Values{}), []string{"3", "99"}, tell.Style{})
-	_, tooMany := work.Draw(ref, request(t, ask.DrawFields(), ask.Values{"garment": {"hat"}, "sizes": {"2,3,4,5,6,7,8"}}), tell.Style{})
+	_, tooMany := work.Draw(ref, request(t, ask.DrawFields(), ask.Values{"garment": {"hat"}, "sizes": {"2,3,4,5,6,7,8,9,10,11,12,3m,18m"}}), tell.Style{})
 	for _, tt := range []struct {
 		err         error
 		field, want string
