@@ -16,7 +16,7 @@ func backNeck(half float64) *path {
 // neckHalf is half as wide as a neck opens whose edge goes round as far as it
 // measures, and is so deep in front.
 func neckHalf(round, deep, most float64) float64 {
-	low, high := 0.0, most
+	low, high := most*0.05, most
 	for range 40 {
 		half := (low + high) / 2
 		if 2*neckline(half, deep).long()+backNeck(half).long() < round {

@@ -60,7 +60,7 @@ func TestFaultsNameTheirField(t *testing.T) {
 		field, want string
 	}{
 		{noSize, "size", "size 99 is outside"},
-		{tooMany, "sizes", "7 sizes"},
+		{tooMany, "sizes", "13 sizes"},
 		{plan(knit(nil)), "set", "no child"},
 		{plan(knit(ask.Values{"size": {"4"}, "sizes": {"2,4"}})), "sizes", "leave the child"},
 		{plan(knit(ask.Values{"sizes": {"2,4,2"}})), "sizes", "2 is the same size as 2"},
