@@ -67,29 +67,27 @@ func tuckPlace(c *checker) {
 		if !ok {
 			continue
 		}
-		below, above := "tuck_from_edge", "tuck_from_join"
+		low, high := c.ref.Practice("tuck_from_edge"), c.ref.Practice("tuck_from_join")
 		if e.Part == "trunk" || e.Part == "rise" {
-			below, above = "tuck_from_crotch", ""
+			low, high = c.ref.Practice("tuck_from_crotch"), sizing.Practice{}
 		}
 		f := Finding{Subject: e.Part, Found: fact("tuck.above", cm(e.Cm), cm(size))}
-		least := c.ref.Practice(below)
 		open, _, opens := c.d.opening("front")
 		top := size - e.Cm - c.d.heldEach(e.Part) // of the part above the tuck
 		switch slack := c.step(sizing.Line{}) + roundingCm; {
 		case c.d.Garment.Opening == "front" && e.Part == "body_length":
 			f.Expected, f.Fix = fact("tuck.no-opening"), fact("fix.hold-otherwise")
-		case e.Cm < least.Value-slack:
+		case e.Cm < low.Value-slack:
 			f.Severity = Warn
-			f.Expected, f.By, f.Source = fact("tuck.least-below", cm(least.Value)), fact("by.low", cm(least.Value-e.Cm)), sources(least)
-			f.Fix = fact("fix.move-tuck", Edit{"tuck_above", e.Part, cm(e.Cm), cm(least.Value), "cm"})
+			f.Expected, f.By, f.Source = fact("tuck.least-below", cm(low.Value)), fact("by.low", cm(low.Value-e.Cm)), sources(low)
+			f.Fix = fact("fix.move-tuck", Edit{"tuck_above", e.Part, cm(e.Cm), cm(low.Value), "cm"})
 		case e.Part == "trunk" && opens && top < open+c.ref.Practice("neck_drop").Value/2: // half: the child's own may be less
 			f.Expected = fact("tuck.below-opening", cm(open))
 			f.Fix = fact("fix.tuck-below-opening")
-		case above != "" && top < c.ref.Practice(above).Value-slack:
-			least := c.ref.Practice(above)
+		case top < high.Value-slack:
 			f.Severity = Warn
-			f.Expected, f.By, f.Source = fact("tuck.least-above", cm(least.Value)), fact("by.high-up", cm(least.Value-top)), sources(least)
-			f.Fix = fact("fix.move-tuck", Edit{"tuck_above", e.Part, cm(e.Cm), cm(max(0.1, e.Cm-least.Value+top)), "cm"})
+			f.Expected, f.By, f.Source = fact("tuck.least-above", cm(high.Value)), fact("by.high-up", cm(high.Value-top)), sources(high)
+			f.Fix = fact("fix.move-tuck", Edit{"tuck_above", e.Part, cm(e.Cm), cm(max(0.1, e.Cm-high.Value+top)), "cm"})
 		default:
 			continue
 		}

@@ -20,7 +20,7 @@ func newDrawCommand(a *app) *cobra.Command {
 		Short:             "A garment drawn to scale, with its measurements",
 		Long: `draw draws a garment to scale from its finished measurements, lying flat, with a
 line and a label for each and a list of what they measure. It takes what growtuck
-garment takes, and no gauge.
+garment takes; with --craft and --gauge it draws the folds that hold room to grow.
 
 FILE ends in .svg or .png; - writes the SVG to standard output. An SVG follows the
 light or dark colours of the page around it, prints on white and gives every

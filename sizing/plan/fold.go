@@ -118,10 +118,10 @@ func (m *maker) roomCm(part string) float64 {
 // A holdAt is a place where room may be held.
 type holdAt struct {
 	room     Room
-	parts    []string // the first is the one that has the room
-	inRounds bool     // its fabric
-	ribbed   bool     // its edge
-	below    string   // least distance of a fold from the edge below it, in practice.csv
+	parts    []string        // the first is the one that has the room
+	inRounds bool            // its fabric
+	ribbed   bool            // its edge
+	below    sizing.Practice // least distance of a fold from the edge below it
 	// fits says why folds across that need so many rows do not fit; "" where they do.
 	fits func(need int) string
 }
@@ -246,7 +246,7 @@ func (m *maker) held(at holdAt, way Way, cm float64) (held, string) {
 		}
 		n := int(math.Ceil(cm/(2*m.practice("tuck_depth_most").Value) - 1e-9))
 		h.folds = make([]int, n)
-		h.between = m.wholeRows("tuck_apart", multiple)
+		h.between = m.wholeRows(m.f.Practice("tuck_apart"), multiple)
 		if way == Tuck {
 			h.below = m.wholeRows(at.below, multiple)
 		}
@@ -274,8 +274,8 @@ func (m *maker) unfit(at holdAt, h held) string {
 }
 
 // wholeRows is a distance of the trade in whole rows of a multiple, at least one.
-func (m *maker) wholeRows(id string, multiple int) int {
-	n := int(math.Round(m.g.Rows(m.practice(id).Value)))
+func (m *maker) wholeRows(p sizing.Practice, multiple int) int {
+	n := int(math.Round(m.g.Rows(m.practice(p.ID).Value)))
 	return max(multiple, n+n%multiple)
 }
 

@@ -40,7 +40,7 @@ func (m *maker) legs(hip int) error {
 	c := m.cuffOf("ankle", w["ankle"], p.Leg)
 	turned := m.how.Turned
 	rows, cuffRows := 0, m.ribRows(m.cuffDepthCm(long.cm))
-	h, err := m.hold(holdAt{room: LegRoom, parts: []string{"inside_leg"}, inRounds: !turned, ribbed: true, below: "tuck_from_edge", fits: func(need int) string {
+	h, err := m.hold(holdAt{room: LegRoom, parts: []string{"inside_leg"}, inRounds: !turned, ribbed: true, below: m.f.Practice("tuck_from_edge"), fits: func(need int) string {
 		all, _ := m.rows(long.cm-m.rib.HeightCm(cuffRows), 0, !turned)
 		return m.taperLeft(all-need, p.Leg-int(c.above), "leg between crotch and cuff")
 	}})

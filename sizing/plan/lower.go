@@ -26,7 +26,7 @@ func (m *maker) trousers() error {
 		return err
 	}
 	h, err := m.hold(holdAt{room: RiseRoom, parts: []string{"rise"}, inRounds: true, fits: func(need int) string {
-		if rows-need < m.wholeRows("tuck_from_crotch", 1)+2 {
+		if rows-need < m.wholeRows(m.f.Practice("tuck_from_crotch"), 1)+2 {
 			return "the rise is too short for a fold under the waistband"
 		}
 		return ""

@@ -45,8 +45,8 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
-	h, err := m.hold(holdAt{room: BodyRoom, parts: []string{"trunk", "rise"}, inRounds: true, below: "tuck_from_crotch", fits: func(need int) string {
-		if seat-need < m.wholeRows("tuck_from_waist", 1) {
+	h, err := m.hold(holdAt{room: BodyRoom, parts: []string{"trunk", "rise"}, inRounds: true, below: m.f.Practice("tuck_from_crotch"), fits: func(need int) string {
+		if seat-need < m.wholeRows(m.f.Practice("tuck_from_waist"), 1) {
 			return "the seat is too low for a tuck between hips and crotch"
 		}
 		return ""
@@ -115,7 +115,7 @@ func (m *maker) seat(waist int, hip target, toWaist, rows, open int, h held) (st
 	all, clear := rows, 1 // rows below the opening, above what comes next
 	if h.way == Tuck {
 		rows -= h.need()
-		clear = m.wholeRows("tuck_from_opening", 1)
+		clear = m.wholeRows(m.f.Practice("tuck_from_opening"), 1)
 	}
 	inSeat := open - toWaist
 	from, between := waist, 0

@@ -21,7 +21,7 @@ func (m *maker) sleeves(t top) error {
 	c := m.cuffOf("cuff", w["cuff"], t.sleeve)
 	turned := m.how.Turned
 	rows, cuffRows := 0, m.ribRows(m.cuffDepthCm(length.cm))
-	h, err := m.hold(holdAt{room: SleeveRoom, parts: []string{"sleeve_length"}, inRounds: !turned, ribbed: true, below: "tuck_from_edge", fits: func(need int) string {
+	h, err := m.hold(holdAt{room: SleeveRoom, parts: []string{"sleeve_length"}, inRounds: !turned, ribbed: true, below: m.f.Practice("tuck_from_edge"), fits: func(need int) string {
 		all, _ := m.rows(length.cm-m.rib.HeightCm(cuffRows), 0, !turned)
 		return m.taperLeft(all-need, t.sleeve-int(c.above), "sleeve between underarm and cuff")
 	}})
@@ -73,7 +73,7 @@ func (m *maker) gathered(note string, c cuffCount, from, rows int) cuffCount {
 // taperLeft says why a taper does not fit above folds across; "" where it does: it is as
 // far from where the part begins as a fold must be, and narrows in the rows it has.
 func (m *maker) taperLeft(rows, loses int, what string) string {
-	if least := m.wholeRows("tuck_from_join", 1); rows < least {
+	if least := m.wholeRows(m.f.Practice("tuck_from_join"), 1); rows < least {
 		return fmt.Sprintf("the %s is too short: a tuck lies %s cm from its beginning at least", what, exact(m.practice("tuck_from_join").Value))
 	}
 	if loses > 2*m.steepest(rows-1) {

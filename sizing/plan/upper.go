@@ -135,9 +135,9 @@ func (m *maker) holdBody(t top, cm float64) (held, error) {
 	if t.open {
 		parts = append(parts, "front_opening")
 	}
-	return m.hold(holdAt{room: BodyRoom, parts: parts, inRounds: !t.turned, ribbed: true, below: "tuck_from_edge", fits: func(need int) string {
+	return m.hold(holdAt{room: BodyRoom, parts: parts, inRounds: !t.turned, ribbed: true, below: m.f.Practice("tuck_from_edge"), fits: func(need int) string {
 		rows, _ := m.rows(cm, 0, !t.turned)
-		least := max(m.wholeRows("tuck_from_join", 1), t.slit+m.wholeRows("tuck_from_opening", 1))
+		least := max(m.wholeRows(m.f.Practice("tuck_from_join"), 1), t.slit+m.wholeRows(m.f.Practice("tuck_from_opening"), 1))
 		if rows-need < least {
 			return fmt.Sprintf("the body is too short: a tuck lies %s cm below the underarm at least", exact(m.practice("tuck_from_join").Value))
 		}
@@ -186,7 +186,7 @@ func (m *maker) dress(t top) error {
 		return err
 	}
 	down := int(math.Round(m.g.Rows(m.hipDepthCm(w["skirt_length"].cm))))
-	h, err := m.hold(holdAt{room: SkirtRoom, parts: []string{"skirt_length"}, inRounds: true, below: "tuck_from_edge", fits: func(need int) string {
+	h, err := m.hold(holdAt{room: SkirtRoom, parts: []string{"skirt_length"}, inRounds: true, below: m.f.Practice("tuck_from_edge"), fits: func(need int) string {
 		if long-need <= m.pairsTo(waist.To(), w["skirt_hip"]) {
 			return "the skirt is too short below the hips for a tuck"
 		}

@@ -22,7 +22,7 @@ func GarmentFields() []Field {
 
 // DrawFields are the fields of a drawing: how it is made as far as that is seen.
 func DrawFields() []Field {
-	return append(Of(Child, Sizes, Garment), Named("yoke", "closure", "hood")...)
+	return append(Of(Child, Sizes, Garment), Named("yoke", "closure", "hood", "craft", "gauge", "hold")...)
 }
 
 // PlanFields are the fields of a plan, and of its workbook.

@@ -105,7 +105,7 @@ func makingFields() []Field {
 			Help: "how many `times` edges stretch, measured on the swatch: 1.5, or neck=1.4; may be repeated", set: (*Request).setStretch},
 		{Name: "zippers", Group: Making, Kind: List, Cell: true, Label: "stocked zippers, in", Hint: "12, 14, 16; may be empty", Parts: opening, For: "garments that open down the front",
 			Help: "stocked zippers, in `inches`, comma-separated", set: (*Request).setZippers},
-		{Name: "hold", Group: Making, Kind: List, Many: true, Cell: true, Draft: "hold", Label: "room to grow is held by", Hint: "fold-cuff, hem, tuck, rise, on-hold or none; or sleeve=fold-cuff, body=tuck, leg=tuck; empty: as is usual",
+		{Name: "hold", Group: Making, Kind: List, Many: true, With: "gauge", Cell: true, Draft: "hold", Label: "room to grow is held by", Hint: "fold-cuff, hem, tuck, rise, on-hold or none; or sleeve=fold-cuff, body=tuck, leg=tuck; empty: as is usual",
 			Help: "how room to grow is `held` until it is needed: fold-cuff, hem, tuck, rise, on-hold or none; of one part as sleeve=fold-cuff, body=tuck, skirt=hem, rise=rise or leg=tuck (default: as is usual for the garment); may be repeated", set: (*Request).setHold},
 		{Name: "add", Group: Making, Kind: List, Many: true, Cell: true, Label: "parts to sew on", Hint: "a kind and its size; may be empty",
 			Help: "a part to sew on, with its size: `ear=6cm`, pad:knee=8x10cm, spike:back=5*4x5cm; growtuck additions lists the kinds; may be repeated", set: (*Request).setAdd},

@@ -21,6 +21,7 @@ type Garment struct {
 	Construction plan.Construction
 	Closure      plan.Closure
 	Hood         plan.Hood
+	Folds        []Fold // room to grow that is held
 	Trade        Trade
 }
 

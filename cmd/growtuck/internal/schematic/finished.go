@@ -77,6 +77,7 @@ func garmentOf(f *sizing.Finished, how plan.How) Garment {
 func Planned(p *plan.Plan, unit string) Panel {
 	panel := Finished(p.Finished, p.How, unit)
 	g := garmentOf(p.Finished, p.How)
+	g.Folds = foldsOf(p)
 	for _, l := range p.Finished.Lines {
 		part := l.Part.Part
 		g.Cm[part] = l.Finished

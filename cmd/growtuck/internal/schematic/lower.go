@@ -1,6 +1,10 @@
 package schematic
 
-import "math"
+import (
+	"math"
+
+	"growtuck/sizing/plan"
+)
 
 // legs are the right half from the waist down. The bridge between the legs makes
 // each of them wider than half the hips: lying flat they spread, and where they
@@ -62,6 +66,11 @@ func (d *drawer) drawLegs(upper *path, l legs) {
 	d.both(l.down(start(l.top[1].x, l.top[1].y)))
 	d.bridge(l)
 	d.cuffs(l.leg)
+	calfDown := l.calf[0].minus(l.leg.inner).long()
+	d.folds(plan.LegRoom, [2]point{l.leg.innerEnd, l.leg.outerEnd}, l.calf, d.of("inside_leg", calfDown)*(1-d.Trade.CalfShare), true)
+	if d.Group == "one-piece" {
+		d.folds(plan.BodyRoom, [2]point{{-l.top[1].x, l.crotch.y}, {l.top[1].x, l.crotch.y}}, l.hip, l.crotch.y-l.hip[1].y, false)
+	}
 	long := d.of("inside_leg", l.leg.innerEnd.minus(l.leg.inner).long())
 	inner := start(l.leg.innerEnd.x, l.leg.innerEnd.y).line(l.leg.innerCuff).smooth(l.calf[0], l.top[0])
 	d.is("inseam", inner, long)
@@ -117,6 +126,7 @@ func (d *drawer) trousers() {
 	waist := l.waist[1]
 	d.drawLegs(start(0, 0).line(waist, point{waist.x, band}), l)
 	d.rib(point{-waist.x, band}, point{waist.x, band}, l.waist[0], waist)
+	d.folds(plan.RiseRoom, [2]point{{-l.hip[1].x, l.crotch.y}, {l.hip[1].x, l.crotch.y}}, l.waist, l.crotch.y, false)
 	d.is("waist edge", straight(l.waist[0], l.waist[1]), d.of("waist", waist.x*4)/2)
 	d.beside("waist", l.waist[0], l.waist[1], point{0, -1.1})
 }

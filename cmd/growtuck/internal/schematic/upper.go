@@ -93,6 +93,7 @@ func (d *drawer) sleeves(t torso) {
 		d.yokeSleeve(t, s)
 	}
 	d.cuffs(s)
+	d.folds(plan.SleeveRoom, [2]point{s.innerEnd, s.outerEnd}, [2]point{s.inner, s.outer}, long, true)
 	slant := math.Hypot(long, (wide-cuff)/2)
 	d.is("sleeve top", straight(s.outer, s.outerCuff, s.outerEnd), slant)
 	d.is("underarm seam of the sleeve", straight(s.inner, s.innerCuff, s.innerEnd), slant)
@@ -220,6 +221,7 @@ func (d *drawer) upper() {
 	d.is("hem", straight(point{-t.half, long}, point{t.half, long}), chest/2)
 	hem := long - math.Min(d.Trade.Hem, long*d.Trade.HemMost)
 	d.rib(point{-t.half, hem}, point{t.half, hem}, point{-t.half, long}, point{t.half, long})
+	d.folds(plan.BodyRoom, [2]point{{-t.half, long}, {t.half, long}}, [2]point{{-t.half, t.under.y}, {t.half, t.under.y}}, long-t.under.y, false)
 	d.sleeves(t)
 	d.collar(t)
 	d.body(t)
@@ -242,6 +244,7 @@ func (d *drawer) dress(t torso, long float64) {
 	d.collar(t)
 	d.body(t)
 	d.draw("edge", straight(point{-waist, long}, point{waist, long}))
+	d.folds(plan.SkirtRoom, [2]point{{-hip, hem}, {hip, hem}}, [2]point{{-hip, hipAt}, {hip, hipAt}}, hem-hipAt, false)
 	d.across("waist", point{-waist, long}, point{waist, long})
 	d.across("skirt_hip", point{-hip, hipAt}, point{hip, hipAt})
 	d.down("body_length", 1, 0, long)

@@ -58,6 +58,16 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 		d.Options.Title, d.Options.Note = finished.Garment.Title, st.Spec(finished.Spec)
 	}
 	d.Panel = schematic.Finished(all[0], r.How, st.Unit)
+	if r.Given("gauge") { // as it is planned, with its folds
+		p, err := plan.Make(all[len(all)/2], r.How)
+		if err != nil {
+			return nil, err
+		}
+		d.Panel = schematic.Planned(p, st.Units()[0])
+		if len(p.Held()) > 0 {
+			d.Options.Note += "; let down, the folds between dashed lines"
+		}
+	}
 	if len(all) > 1 {
 		d.Panel = schematic.Several(all, r.How, st.Unit)
 		d.Panel.Caption = schematic.Bracketed(r.Run) + ", " + st.Units()[0]
