@@ -39,8 +39,8 @@ type search struct {
 	rows     []placed
 	now      outcome
 	found    []candidate
-	texts    map[string]bool // the edits that were found
-	suspects []placed        // rows without which there are fewer findings
+	places   map[string]int // in found, by the edits
+	suspects []placed       // rows without which there are fewer findings
 }
 
 // searchSlip finds the likeliest slip in a draft that was checked. ok is false
@@ -49,7 +49,7 @@ func (t *trials) searchSlip(rows []placed, now outcome) (s Slip, ok bool) {
 	if len(rows) == 0 || now.weight() < lightest {
 		return Slip{}, false
 	}
-	at := &search{trials: t, rows: rows, now: now, texts: make(map[string]bool)}
+	at := &search{trials: t, rows: rows, now: now, places: make(map[string]int)}
 	at.collect()
 	slices.SortStableFunc(at.found, func(a, b candidate) int { return cmp.Compare(a.cost, b.cost) })
 	var best candidate

@@ -33,16 +33,14 @@ func (s *search) collect() {
 // add keeps a candidate; of the same change the cheapest.
 func (s *search) add(kind string, cost float64, edits ...RowEdit) {
 	id := fmt.Sprint(edits)
-	if s.texts[id] {
-		for i := range s.found {
-			if fmt.Sprint(s.found[i].edits) == id {
-				s.found[i].cost = min(s.found[i].cost, cost)
-				return
-			}
-		}
+	i, known := s.places[id]
+	switch {
+	case !known:
+		s.places[id] = len(s.found)
+		s.found = append(s.found, candidate{kind, edits, cost})
+	case cost < s.found[i].cost:
+		s.found[i].kind, s.found[i].cost = kind, cost
 	}
-	s.texts[id] = true
-	s.found = append(s.found, candidate{kind, edits, cost})
 }
 
 // set proposes another value of a row.
