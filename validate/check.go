@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 
@@ -23,19 +24,14 @@ type Options struct {
 // that cannot be used, with all its faults joined, each a [*data.Error]; what
 // was likely typed wrong in it is the one finding then.
 func CheckDraft(ref *sizing.Reference, file io.Reader, name string, opts Options) ([]Finding, error) {
-	r := newDraftReader(ref, name, opts.Open)
-	entries, ok := r.rows(file)
-	if !ok {
-		return nil, r.faults()
+	text, err := io.ReadAll(io.LimitReader(file, MaxDraftBytes+1)) // one too long is refused
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be read: %w", name, err)
 	}
-	rows, torn := placeRows(entries), len(r.errs) > 0
-	d, err := r.read(entries)
+	d, err := ReadDraft(ref, bytes.NewReader(text), name, opts.Open)
 	t := newTrials(ref, name, opts)
 	if err != nil {
-		if torn {
-			return nil, err // some rows are not known
-		}
-		if slip, ok := t.searchSlip(rows, outcome{faults: Unreadable(err)}); ok {
+		if slip, ok := t.searchSlip(rowsOf(text), outcome{faults: Unreadable(err)}); ok {
 			return []Finding{slip.finding(name)}, err
 		}
 		return nil, err
@@ -44,7 +40,7 @@ func CheckDraft(ref *sizing.Reference, file io.Reader, name string, opts Options
 	if err != nil {
 		return nil, err
 	}
-	findings := t.advise(rows, outcome{findings: except(c.run(), name, opts.Exceptions), checker: c, misfit: c.misfit()})
+	findings := t.advise(rowsOf(text), outcome{findings: except(c.run(), name, opts.Exceptions), checker: c, misfit: c.misfit()})
 	Sort(findings)
 	return findings, nil
 }

@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"bytes"
 	"math"
 	"slices"
 	"strconv"
@@ -16,7 +17,13 @@ type placed struct {
 	columns [5]int
 }
 
-func placeRows(entries []*Entry) []placed {
+// rowsOf are the rows of a draft's text; none where some cannot be told apart.
+func rowsOf(text []byte) []placed {
+	r := newDraftReader(nil, "", nil)
+	entries, ok := r.rows(bytes.NewReader(text))
+	if !ok || len(r.errs) > 0 {
+		return nil
+	}
 	rows := make([]placed, len(entries))
 	for i, e := range entries {
 		rows[i] = placed{Row{e.Field, e.Part, e.Value, e.Unit, e.Note}, e.Line, e.columns}
