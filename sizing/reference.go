@@ -19,6 +19,7 @@ type Reference struct {
 	charts        map[string]*Chart
 	formulas      [][]term // of the derivations, in the order of their table
 	sums          sums
+	growing       func() (*growthTables, error)
 	fitted        func() (*fitted, error)
 	garmentTables func() (*garmentTables, error)
 	practice      func() *practice
@@ -58,6 +59,13 @@ func readEmbedded() (*Reference, error) {
 		}
 		return ref.newFitted(t)
 	})
+	ref.growing = sync.OnceValues(func() (*growthTables, error) {
+		t, err := data.Load(data.Embedded(), data.HeightsFile, data.GrowthFile)
+		if err != nil {
+			return nil, err
+		}
+		return newGrowthTables(t.Heights, t.Growth)
+	})
 	ref.garmentTables = sync.OnceValues(func() (*garmentTables, error) {
 		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "abbreviations.csv", "yarns.csv", data.AddedFile)
 		if err != nil {
@@ -88,6 +96,11 @@ func New(t *data.Tables) (*Reference, error) {
 	if err != nil {
 		return nil, err
 	}
+	grown, err := newGrowthTables(t.Heights, t.Growth)
+	if err != nil {
+		return nil, err
+	}
+	ref.growing = func() (*growthTables, error) { return grown, nil }
 	ref.fitted = func() (*fitted, error) { return f, nil }
 	ref.garmentTables = func() (*garmentTables, error) { return m, nil }
 	return ref, nil
