@@ -34,11 +34,10 @@ type Growth struct {
 	sex    Sex
 	tables *growthTables
 	body   *Body
-	height float64 // cm
-	wide   float64 // spread of that, in logarithm; 0 where it was measured
-	place  float64 // spreads from the median
-	shift  float64 // of the place within a year
-	usual  *Sizer
+	height float64       // cm
+	wide   float64       // spread of that, in logarithm; 0 where it was measured
+	place  float64       // spreads from the median
+	shift  float64       // of the place within a year
 	months map[int]*Body // as they will be
 	now    []Figure      // usual at the height
 }
@@ -190,7 +189,10 @@ func (g *Growth) heightIn(months float64) Figure {
 		spread *= 1 - pace*pace/2
 	}
 	if g.Implied {
-		by := g.ifOlder(years)
+		by := 0.0 // the most so far: what is unsure does not become surer
+		for month := range int(months) + 1 {
+			by = max(by, math.Abs(g.ifOlder(float64(month)/12)))
+		}
 		spread += by * by
 	}
 	s := zP90 * math.Sqrt(spread)
@@ -361,17 +363,19 @@ func (g *Growth) addUp(b *Body) {
 
 // usually are the figures that are usual at a height, by measurement.
 func (g *Growth) usually(height float64) ([]Figure, error) {
-	if g.usual == nil {
+	s, ok := g.ref.byHeight.Get().(*Sizer)
+	if !ok {
 		all := make([]string, len(g.ref.tables.Measurements))
 		for i, m := range g.ref.tables.Measurements {
 			all[i] = m.ID
 		}
 		var err error
-		if g.usual, err = g.ref.Sizer(Bulk{Known: []string{"height"}, Want: all}); err != nil {
+		if s, err = g.ref.Sizer(Bulk{Known: []string{"height"}, Want: all}); err != nil {
 			return nil, err
 		}
 	}
+	defer g.ref.byHeight.Put(s)
 	out := make([]Figure, len(g.ref.tables.Measurements))
-	_, err := g.usual.Size(g.sex, 0, []float64{height}, out)
+	_, err := s.Size(g.sex, 0, []float64{height}, out)
 	return out, err
 }

@@ -26,6 +26,7 @@ type Reference struct {
 	bases         map[Sex]func() (*basis, error) // each made on first use
 	likenesses    map[Sex]func() (*likeness, error)
 	estimators    sync.Pool // of *estimator, for all measurements
+	byHeight      sync.Pool // of *Sizer, for all measurements from the height
 }
 
 // Default returns the reference built from the embedded tables. They are read

@@ -135,8 +135,10 @@ func ahead(ref *sizing.Reference, children []followed, from, to, years float64, 
 				c.Earlier = []sizing.Earlier{{Years: gap, Own: before.own}}
 			}
 			body, err := forecast(ref, c, years)
-			if outside := new(sizing.RangeError); errors.As(err, &outside) {
-				continue // taller than the survey
+			var outside *sizing.RangeError
+			var ageless *sizing.FactError
+			if errors.As(err, &outside) || told == toldNoAge && errors.As(err, &ageless) {
+				continue // taller than the survey, or than any median
 			} else if err != nil {
 				return nil, err
 			}

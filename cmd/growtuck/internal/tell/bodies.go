@@ -42,6 +42,8 @@ func (st Style) Amount(a sizing.Amount) string {
 		what = st.Fact(sizing.Layer(a.Of).Fact())
 	case sizing.OptionAdds:
 		what = Spoken(a.Of)
+	case sizing.GrownBefore:
+		what = "growth until it is first worn"
 	case sizing.GrowthRoom:
 		what = "growth room"
 	case sizing.AskedFor, sizing.AskedEase:
@@ -140,7 +142,17 @@ var readingWords = map[string]string{
 	"over-nappy":          "over a nappy",
 	"growth-half-year":    "growth room for half a year",
 	"growth-half-years":   "growth room for {g} half-years",
-	"option":              "{spoken}",
+	"growth-months":       "growth room for {g} months",
+	"worn-in-months":      "first worn in {g} months",
+
+	"growth-height":          "Height grows from {cm} to {cm} ({range}), of eight children in ten who stand where this one does on the growth charts (CDC 2000); all other measurements follow it.",
+	"growth-height-dated":    "Height grows from {cm} on {} to {cm} ({range}) on {}, of eight children in ten who stand where this one does on the growth charts (CDC 2000); all other measurements follow it.",
+	"growth-implied-age":     "The age was not given: {cm} is the median height at {age}, and the range is wider for it.",
+	"growth-size-age":        "Growth is that of the usual child of {cm}, who is {age}.",
+	"growth-paced":           "Earlier heights tell how fast the child grows.",
+	"growth-by-season":       "Growth room is by season, for about 3 cm of height each half-year: no height is known to go by.",
+	"growth-by-season-ended": "Growth room is by season, for about 3 cm of height each half-year: so tall a child is past what can be foreseen.",
+	"option":                 "{spoken}",
 
 	"none-known":                   "{}: {} has none of its measurements",
 	"none-known@page":              "{2:} has none of its measurements",
