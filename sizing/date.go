@@ -42,8 +42,8 @@ func AfterMonths(from time.Time, months float64) time.Time {
 
 // ParseMonths reads a time: 9m, 18 months, 1y, 1y6m or 1.5 years.
 func ParseMonths(s string) (float64, error) {
-	years, err := parseAge(s, "")
-	if err != nil || plainNumber().MatchString(strings.TrimSpace(s)) {
+	years, named, err := readAge(s, nil)
+	if err != nil || len(named) == 0 || !(years > 0) {
 		return 0, fmt.Errorf("%q is not a time; write 9m, 18 months or 1y6m", s)
 	}
 	return math.Round(years*120) / 10, nil
