@@ -30,12 +30,12 @@ func ParseDate(s string, end bool) (time.Time, error) {
 // daysPerMonth is the mean length of a month.
 const daysPerMonth = 365.25 / 12
 
-// MonthsBetween is the time from one day to another in months, to a tenth.
+// MonthsBetween is the time from one day to another in months, to a hundredth.
 func MonthsBetween(from, to time.Time) float64 {
-	return math.Round(to.Sub(from).Hours()/24/daysPerMonth*10) / 10
+	return math.Round(to.Sub(from).Hours()/24/daysPerMonth*100) / 100
 }
 
-// AfterMonths is the day so many months, and tenths of them, after another.
+// AfterMonths is the day so many months after another.
 func AfterMonths(from time.Time, months float64) time.Time {
 	return from.AddDate(0, 0, int(math.Round(months*daysPerMonth)))
 }
@@ -46,7 +46,7 @@ func ParseMonths(s string) (float64, error) {
 	if err != nil || len(named) == 0 || !(years > 0) {
 		return 0, fmt.Errorf("%q is not a time; write 9m, 18 months or 1y6m", s)
 	}
-	return math.Round(years*120) / 10, nil
+	return math.Round(years*1200) / 100, nil
 }
 
 // setDates takes the age from the day of birth and the day of measuring.

@@ -186,7 +186,7 @@ func (m Spec) Fact() Fact {
 		facts = append(facts, NewFact("growth-months", math.Round(m.Seasons*60)/10))
 	}
 	if m.Wear > 0 {
-		facts = append(facts, NewFact("worn-in-months", m.Wear))
+		facts = append(facts, NewFact("worn-in-months", math.Round(m.Wear*10)/10))
 	}
 	for _, o := range slices.Sorted(slices.Values(m.Options)) {
 		facts = append(facts, NewFact("option", o))

@@ -157,8 +157,9 @@ var readingWords = map[string]string{
 	"growth-months":       "growth room for {g} months",
 	"worn-in-months":      "first worn in {g} months",
 
-	"growth-height":          "Height grows from {cm} to {cm} ({range}), of eight children in ten who stand where this one does on the growth charts (CDC 2000); all other measurements follow it.",
-	"growth-height-dated":    "Height grows from {cm} on {} to {cm} ({range}) on {}, of eight children in ten who stand where this one does on the growth charts (CDC 2000); all other measurements follow it.",
+	"growth-no-age@page":     "no child of the growth charts has a height of {cm4} as its median; give the child's age",
+	"growth-height":          "Height grows from {tenths} to {cm} ({range} of eight in ten), by the growth charts (CDC 2000).",
+	"growth-height-dated":    "Height grows from {tenths} on {} to {cm} on {5:} ({4:range} of eight in ten), by the growth charts (CDC 2000).",
 	"growth-implied-age":     "The age was not given: {cm} is the median height at {age}, and the range is wider for it.",
 	"growth-size-age":        "Growth is that of the usual child of {cm}, who is {age}.",
 	"growth-paced":           "Earlier heights tell how fast the child grows.",
