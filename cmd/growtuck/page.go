@@ -12,6 +12,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/page"
+	"growtuck/cmd/growtuck/internal/site"
+	"growtuck/cmd/growtuck/internal/work"
 )
 
 // pageAddress is where the page is served unless --listen says otherwise. It
@@ -19,7 +21,8 @@ import (
 const pageAddress = "127.0.0.1:8474"
 
 func newPageCommand(a *app) *cobra.Command {
-	var listen string
+	var listen, folder string
+	var force bool
 	cmd := &cobra.Command{
 		Use:     "page",
 		GroupID: groupWork,
@@ -31,19 +34,48 @@ It prints the address to open; Ctrl+C stops it.
 The page is served to this machine alone, loads nothing from the network, and
 stores and logs nothing that you enter. What you enter is in the address, so that
 it can be bookmarked or shared. --listen serves it to other machines too; there is
-no password. /api/ answers with the documents of --format json; /api/openapi.json
+no password.
+
+--site writes the page as a folder for any web server instead: the program runs in
+the browser, and offline after the first visit. It is compiled from the source, so
+it takes a clone and Go.
+
+/api/ answers with the documents of --format json; /api/openapi.json
 describes it.`,
 		Example: `  growtuck page
-  growtuck page --listen 127.0.0.1:0`,
+  growtuck page --listen 127.0.0.1:0
+  growtuck page --site public`,
 		Args: noArguments,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if folder != "" {
+				return a.writeSite(folder, force)
+			}
 			ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 			defer stop()
 			return a.servePage(ctx, listen)
 		},
 	}
 	cmd.Flags().StringVar(&listen, "listen", pageAddress, "`address` and port to listen on; port 0 takes any free port")
+	cmd.Flags().StringVar(&folder, "site", "", "write the page as a site into this `folder`, and serve nothing")
+	cmd.Flags().BoolVar(&force, "force", false, "overwrite the files of a site that is there")
 	return cmd
+}
+
+// writeSite writes the page as a folder of files for any web server.
+func (a *app) writeSite(folder string, force bool) error {
+	engine, err := a.pageEngine()
+	if err != nil {
+		return err
+	}
+	handler, err := page.New(engine, page.Options{Loopback: true})
+	if err != nil {
+		return err
+	}
+	source, err := site.Source(".")
+	if err != nil {
+		return err
+	}
+	return site.Write(folder, handler, source, force)
 }
 
 // servePage serves the page until the context is done.
@@ -83,6 +115,6 @@ func (a *app) pageEngine() (page.Engine, error) {
 	if err != nil {
 		return page.Engine{}, err
 	}
-	v, err := readVersion()
+	v, err := work.ReadVersion()
 	return page.Engine{Reference: ref, Version: v, Edition: edition.String(), Tables: a.tablesInUse().Load}, err
 }

@@ -30,6 +30,7 @@ var static embed.FS
 var staticFiles = map[string]string{
 	"page.css": "text/css; charset=utf-8",
 	"page.js":  "text/javascript; charset=utf-8",
+	"kept.js":  "text/javascript; charset=utf-8",
 	"mark.svg": "image/svg+xml",
 
 	"mark-192.png":         "image/png",
