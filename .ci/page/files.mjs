@@ -6,8 +6,8 @@ import { extname, join, normalize } from 'node:path'
 
 const types = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css', '.svg': 'image/svg+xml', '.png': 'image/png', '.gz': 'application/gzip', '.webmanifest': 'application/manifest+json' }
 
-// serveFiles serves the folder under a path of a free port of this machine. asked
-// lists what was asked for.
+// serveFiles serves a folder, or the one that a function names, under a path of a free
+// port of this machine. asked lists what was asked for.
 export async function serveFiles (folder, path = '/') {
   const asked = []
   const server = createServer(async (request, response) => {
@@ -15,7 +15,7 @@ export async function serveFiles (folder, path = '/') {
     asked.push(request.method + ' ' + request.url)
     const end = (status, headers, body) => response.writeHead(status, headers).end(body)
     if (!url.pathname.startsWith(path) || !['GET', 'HEAD'].includes(request.method)) return end(404, {}, 'not here')
-    let name = join(folder, normalize('/' + url.pathname.slice(path.length)))
+    let name = join(typeof folder === 'function' ? folder() : folder, normalize('/' + url.pathname.slice(path.length)))
     try {
       if ((await stat(name)).isDirectory()) {
         if (!url.pathname.endsWith('/')) return end(301, { Location: url.pathname + '/' + url.search })

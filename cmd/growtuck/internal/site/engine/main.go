@@ -52,7 +52,7 @@ func handler() (http.Handler, error) {
 		return nil, err
 	}
 	e := page.Engine{Reference: ref, Version: v, Edition: edition.String(), Tables: tables.Load}
-	return page.New(e, page.Options{Log: func(s string) { js.Global().Get("console").Call("error", s) }})
+	return page.New(e, page.Options{Loopback: true, Log: func(s string) { js.Global().Get("console").Call("error", s) }})
 }
 
 // request is the request that the worker passes on. Its host stands for nobody's:
