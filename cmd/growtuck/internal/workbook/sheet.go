@@ -130,9 +130,12 @@ func column(n int) string {
 // quoted is a text in a formula.
 func quoted(s string) string { return `"` + strings.ReplaceAll(s, `"`, `""`) + `"` }
 
-// literal is a number in a formula, with the 15 digits that a spreadsheet keeps: the
-// last bits may differ from one machine to another.
-func literal(v float64) string {
-	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', 15, 64), 64)
-	return sizing.FormatExact(v)
+// literal is a number in a formula.
+func literal(v float64) string { return sizing.FormatExact(firm(v)) }
+
+// firm is a number without its last bits, which differ from one kind of machine to
+// another: the same book has the same bytes on all.
+func firm(v float64) float64 {
+	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
+	return v
 }
