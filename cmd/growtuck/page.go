@@ -22,7 +22,7 @@ const pageAddress = "127.0.0.1:8474"
 
 func newPageCommand(a *app) *cobra.Command {
 	var listen, folder string
-	var force bool
+	var force, open bool
 	cmd := &cobra.Command{
 		Use:     "page",
 		GroupID: groupWork,
@@ -35,6 +35,9 @@ The page is served to this machine alone, loads nothing from the network, and
 stores and logs nothing that you enter. What you enter is in the address, so that
 it can be bookmarked or shared. --listen serves it to other machines too; there is
 no password.
+
+--open is for an icon on the desktop: growtuck without arguments, started by a
+double click, is growtuck page --open.
 
 --site writes the page as a folder for any web server instead: the program runs in
 the browser, and offline after the first visit. It is compiled from the source, so
@@ -52,10 +55,14 @@ describes it.`,
 			}
 			ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 			defer stop()
-			return a.servePage(ctx, listen)
+			if open && !cmd.Flags().Changed("listen") {
+				listen = "127.0.0.1:0"
+			}
+			return a.servePage(ctx, listen, open)
 		},
 	}
 	cmd.Flags().StringVar(&listen, "listen", pageAddress, "`address` and port to listen on; port 0 takes any free port")
+	cmd.Flags().BoolVar(&open, "open", false, "serve on a free port, open the browser, and stop when the last tab is closed")
 	cmd.Flags().StringVar(&folder, "site", "", "write the page as a site into this `folder`, and serve nothing")
 	cmd.Flags().BoolVar(&force, "force", false, "overwrite the files of a site that is there")
 	return cmd
@@ -78,8 +85,8 @@ func (a *app) writeSite(folder string, force bool) error {
 	return site.Write(folder, handler, source, force)
 }
 
-// servePage serves the page until the context is done.
-func (a *app) servePage(ctx context.Context, listen string) error {
+// servePage serves the page until the context is done, or as long as a tab is open.
+func (a *app) servePage(ctx context.Context, listen string, open bool) error {
 	engine, err := a.pageEngine()
 	if err != nil {
 		return err
@@ -95,9 +102,21 @@ func (a *app) servePage(ctx context.Context, listen string) error {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(100) // a server lives longer than a look-up: see main
 	}
-	handler, err := page.New(engine, page.Options{Loopback: page.Loopback(l.Addr()), Log: a.say})
+	options := page.Options{Loopback: page.Loopback(l.Addr()), Log: a.say}
+	if open {
+		var stop context.CancelFunc
+		ctx, stop = context.WithCancel(ctx)
+		defer stop()
+		options.Desktop = &page.Desktop{Stop: stop, Stopped: ctx.Done()}
+	}
+	handler, err := page.New(engine, options)
 	if err != nil {
 		return err
+	}
+	if open {
+		if err := openBrowser("http://" + page.Address(l.Addr()) + "/"); err != nil {
+			a.say("warning: the browser could not be opened: " + err.Error())
+		}
 	}
 	if _, err := fmt.Fprintf(a.stdout, "Open http://%s/ in a browser. Ctrl+C stops the page.\n", page.Address(l.Addr())); err != nil {
 		return err

@@ -23,6 +23,7 @@ type frame struct {
 	Home        string // the address of the maker's view, with its state
 	Version     string
 	Shared      bool // served to other machines too
+	Desktop     bool // stops when asked, or with its last tab
 	Credits     []string
 	Sources     []sourceView
 }
@@ -87,7 +88,7 @@ func (s *site) frame(view, title, query string, sources []string) frame {
 	if query != "" {
 		home += "?" + query
 	}
-	return frame{View: view, Title: title, Home: home, Version: s.engine.Version.Program, Shared: s.shared, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
+	return frame{View: view, Title: title, Home: home, Version: s.engine.Version.Program, Shared: s.shared, Desktop: s.desktop, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
 }
 
 // maker answers with the maker's view.

@@ -1,7 +1,9 @@
+// Where the program serves its tabs alone: tells it that this one is open.
 // Where the page is kept by a service worker: keeps the program awake while the
 // page is looked at, and says when a new edition of it has come.
 "use strict";
 (() => {
+  if (document.body.dataset.tab) new EventSource(document.body.dataset.tab);
   const workers = navigator.serviceWorker;
   if (!workers?.controller) return;
   let asked = false, notice = null;
