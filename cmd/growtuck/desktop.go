@@ -31,10 +31,11 @@ func fromDesktop(args []string) bool {
 	return (os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != "") && !piped(os.Stdin) && !piped(os.Stdout)
 }
 
-// piped reports whether a stream goes to another program or a file, as in a script.
+// piped reports whether a stream comes from or goes to another program, as in a
+// script. What a desktop's programs print may go to a file.
 func piped(f *os.File) bool {
 	info, err := f.Stat()
-	return err == nil && (info.Mode()&os.ModeNamedPipe != 0 || info.Mode().IsRegular())
+	return err == nil && info.Mode()&os.ModeNamedPipe != 0
 }
 
 // openBrowser opens an address in the browser that the person uses.
