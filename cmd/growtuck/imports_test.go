@@ -24,11 +24,10 @@ var rooms = map[string][]string{
 	"sizing/plan":   {"data", "sizing", "sizing/stitch"},
 	"validate":      {"data", "sizing", "sizing/stitch"},
 
-<<<<<<< HEAD
 	"cmd/growtuck/internal/save":        {},
 	"cmd/growtuck/internal/ask":         {"data", "sizing", "sizing/plan", "sizing/stitch"},
 	"cmd/growtuck/internal/tell":        {"data", "list", "sizing", "sizing/order", "sizing/plan", "sizing/stitch", "validate"},
-	"cmd/growtuck/internal/schematic":   {"sizing", "tell"},
+	"cmd/growtuck/internal/schematic":   {"sizing", "sizing/plan", "tell"},
 	"cmd/growtuck/internal/workbook":    {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic"},
 	"cmd/growtuck/internal/list":        {"data", "sizing", "sizing/order", "save"},
 	"cmd/growtuck/internal/work":        {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "save", "schematic", "workbook"},
@@ -36,19 +35,8 @@ var rooms = map[string][]string{
 	"cmd/growtuck/internal/site":        {"save"},
 	"cmd/growtuck/internal/site/engine": {"work", "page"},
 	"cmd/growtuck":                      {"data", "sizing", "sizing/plan", "validate", "ask", "tell", "list", "save", "schematic", "work", "workbook", "page", "site"},
+	"cmd/release":                       {},
 	"cmd/relations":                     {"data", "sizing"},
-=======
-	"cmd/growtuck/internal/save":      {},
-	"cmd/growtuck/internal/ask":       {"data", "sizing", "sizing/plan", "sizing/stitch"},
-	"cmd/growtuck/internal/tell":      {"data", "list", "sizing", "sizing/order", "sizing/plan", "sizing/stitch", "validate"},
-	"cmd/growtuck/internal/schematic": {"sizing", "sizing/plan", "tell"},
-	"cmd/growtuck/internal/workbook":  {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic"},
-	"cmd/growtuck/internal/list":      {"data", "sizing", "sizing/order", "save"},
-	"cmd/growtuck/internal/work":      {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "save", "schematic", "workbook"},
-	"cmd/growtuck/internal/page":      {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic", "work"},
-	"cmd/growtuck":                    {"data", "sizing", "sizing/plan", "validate", "ask", "tell", "list", "save", "schematic", "work", "workbook", "page"},
-	"cmd/relations":                   {"data", "sizing"},
->>>>>>> main
 }
 
 func TestImportsRunOneWay(t *testing.T) {

@@ -11,9 +11,7 @@ package main
 import (
 	"bytes"
 	"crypto/sha256"
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"os/exec"
 	"path"
@@ -189,28 +187,5 @@ func commonFiles(program string) ([]file, error) {
 		}
 		files = append(files, file{name: "completion/" + name, content: script})
 	}
-	pages, err := manPages(program)
-	return append(files, pages...), err
-}
-
-// manPages are the manual's pages, as the program writes them.
-func manPages(program string) ([]file, error) {
-	dir, err := os.MkdirTemp("", "growtuck-man-")
-	if err != nil {
-		return nil, err
-	}
-	defer os.RemoveAll(dir)
-	if said, err := exec.Command(program, "help", "--man", dir).CombinedOutput(); err != nil {
-		return nil, errors.Join(err, errors.New(string(said)))
-	}
-	var files []file
-	err = fs.WalkDir(os.DirFS(dir), ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		content, err := os.ReadFile(filepath.Join(dir, name))
-		files = append(files, file{name: "man/" + name, content: content})
-		return err
-	})
-	return files, err
+	return files, nil
 }

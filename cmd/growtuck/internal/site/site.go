@@ -28,7 +28,7 @@ import (
 var static embed.FS
 
 // engines are the programs of the site, with the build tags of each.
-var engines = map[string]string{"engine": "nobooks", "books": ""}
+var engines = map[string]string{"engine": ""}
 
 // firstPages are what is seen before the program can answer, by their addresses.
 var firstPages = map[string]string{"/": "index.html", "/sizes": "sizes/index.html", "/rows": "rows/index.html"}

@@ -82,20 +82,11 @@ async function tell(to) {
 const words = (status, title, text) => new Response(`<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${title} – growtuck</title><h1>${title}</h1><p>${text} Nothing that you typed is lost: the address holds it.</p><p><a href="">Try again</a></p></html>`,
   { status, headers: { "Content-Type": "text/html; charset=utf-8", "Content-Security-Policy": "default-src 'none'", "Cache-Control": "no-store" } });
 
-// answer asks the engine. What needs the second one, with the workbook's modules, is
-// asked there.
+// answer asks the engine.
 async function answer(request, target) {
   const body = new Uint8Array(request.method === "POST" ? await request.arrayBuffer() : 0);
-  const ask = async (name) => (await engine(name))(request.method, target, request.headers.get("Content-Type") ?? "", body);
   try {
-    let a = await ask("engine.wasm.gz");
-    if (a.headers.some(([name]) => name === "Growtuck-Needs")) {
-      try {
-        a = await ask("books.wasm.gz");
-      } catch {
-        return words(503, "Workbooks are not here yet", "The part of the program that reads and writes workbooks is fetched the first time that it is asked for, and could not be. Go online and try again; CSV and the pattern work without it.");
-      }
-    }
+    const a = await (await engine("engine.wasm.gz"))(request.method, target, request.headers.get("Content-Type") ?? "", body);
     return new Response([204, 304].includes(a.status) || request.method === "HEAD" ? null : a.body, { status: a.status, headers: a.headers });
   } catch (err) {
     console.warn(err);
