@@ -59,6 +59,10 @@ func (s *site) compute(st *state) *result {
 	}
 	if r.body != nil {
 		r.doubts = r.body.Questions
+		if less := s.leaveOutIncredible(st, r); less != nil {
+			doubts, r = append(doubts, r.doubts...), less
+			r.doubts = r.body.Questions
+		}
 	}
 	for _, d := range doubts {
 		if !slices.ContainsFunc(r.doubts, func(x sizing.Doubt) bool { return x.Measurement == d.Measurement }) {
@@ -89,7 +93,9 @@ func (s *site) attempt(st *state) *result {
 	if r.finished, r.err = s.engine.Reference.Finish(r.body, r.request.Spec); r.err != nil || !r.request.Given("gauge") {
 		return r
 	}
-	r.plan, r.err = work.PlanOf(s.engine.Reference, r.request, r.finished)
+	if r.plan, r.err = work.PlanOf(s.engine.Reference, r.request, r.finished); r.err != nil {
+		r.plan = nil
+	}
 	return r
 }
 
@@ -123,7 +129,7 @@ func (s *site) leaveOut(st *state, r *result) *result {
 		}
 		st.leaveOut(control)
 		less := s.attempt(st)
-		if less.reach() > r.reach() || errors.Is(less.err, sizing.ErrNothingKnown) && len(tell.DoubtsOf(r.err)) > 0 {
+		if less.reach() > r.reach() {
 			if len(tell.DoubtsOf(r.err)) == 0 {
 				st.fault(control, tell.Capital(s.why(st.style(), r)))
 			}
@@ -131,6 +137,25 @@ func (s *site) leaveOut(st *state, r *result) *result {
 		}
 		st.left = slices.Clone(before)
 	}
+	return nil
+}
+
+// leaveOutIncredible leaves out measurements in doubt that no child has, such as a chest
+// of 5.3 cm, where enough else is known. It gives what then comes out; nil for none.
+func (s *site) leaveOutIncredible(st *state, r *result) *result {
+	before := slices.Clone(st.left)
+	for _, d := range r.doubts {
+		alone := sizing.Child{Sex: r.request.Child.Sex, Own: map[string]float64{d.Measurement: d.Given}}
+		if _, err := s.engine.Reference.Body(alone, sizing.Sizes{}); len(tell.DoubtsOf(err)) > 0 {
+			st.leaveOut(d.Measurement)
+		}
+	}
+	if len(st.left) > len(before) {
+		if less := s.attempt(st); less.reach() >= r.reach() {
+			return less
+		}
+	}
+	st.left = before
 	return nil
 }
 

@@ -65,15 +65,22 @@ func (p *parts) write(id, class, name string, data any, about string) (template.
 	return all, nil
 }
 
-// changed are the parts that a browser does not show as they are.
+// changed are the parts that a browser does not show as they are. For what such a part has
+// inside that is shown already, a place is kept.
 func changed(all []part, shown map[string]string) []byte {
 	var out bytes.Buffer
 	for _, x := range all {
 		if shown[x.id] == x.mark {
 			out.Write(changed(x.inside, shown))
-		} else {
-			out.WriteString(string(x.html))
+			continue
 		}
+		text := string(x.html)
+		for _, in := range x.inside {
+			if shown[in.id] == in.mark {
+				text = strings.Replace(text, string(in.html), `<div id="`+in.id+`" data-same></div>`, 1)
+			}
+		}
+		out.WriteString(text)
 	}
 	return out.Bytes()
 }
@@ -106,11 +113,15 @@ func (s *site) render(w http.ResponseWriter, r *http.Request, status int, v inte
 		text = changed(p.written, shown)
 	}
 	w.Header().Set("Vary", "Accept-Encoding, "+shownHeader)
-	if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+	if takesZipped(r) {
 		text = zipped(text)
 		w.Header().Set("Content-Encoding", "gzip")
 	}
 	writeAnswer(w, status, "text/html; charset=utf-8", text)
+}
+
+func takesZipped(r *http.Request) bool {
+	return strings.Contains(r.Header.Get("Accept-Encoding"), "gzip")
 }
 
 func zipped(text []byte) []byte {

@@ -127,6 +127,7 @@
       if (old.contains(focus) && focus.matches("input, select, textarea")) continue;
       const scrolled = [...old.querySelectorAll(".scroll")].map((x) => x.scrollLeft);
       const open = new Map([...old.querySelectorAll("details")].map((x, i) => [x.id || i, x.open]));
+      for (const same of fresh.querySelectorAll("[data-same]")) same.replaceWith(document.getElementById(same.id));
       old.replaceWith(fresh);
       fresh.querySelectorAll(".scroll").forEach((x, i) => { x.scrollLeft = scrolled[i] || 0; });
       unfold(fresh, open);
