@@ -31,6 +31,10 @@ var staticFiles = map[string]string{
 	"page.css": "text/css; charset=utf-8",
 	"page.js":  "text/javascript; charset=utf-8",
 	"mark.svg": "image/svg+xml",
+
+	"mark-192.png":         "image/png",
+	"mark-512.png":         "image/png",
+	"manifest.webmanifest": "application/manifest+json",
 }
 
 // An Engine is what the page is a face of.
@@ -100,7 +104,7 @@ func staticFile(name, media string) (http.HandlerFunc, error) {
 		w.Header().Set("Content-Type", media)
 		w.Header().Set("Cache-Control", "no-cache") // ask each time whether it is still the same
 		w.Header().Set("Vary", "Accept-Encoding")
-		if takesZipped(r) {
+		if takesZipped(r) && len(small) < len(text) {
 			w.Header().Set("Content-Encoding", "gzip")
 			w.Header().Set("ETag", `"`+tag+`-gzip"`)
 			http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(small))
