@@ -30,4 +30,5 @@ require (
 	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 	golang.org/x/tools v0.51.0 // indirect
+	rsc.io/qr v0.2.0 // indirect
 )

@@ -7,7 +7,6 @@ import (
 	"embed"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"html/template"
 	"log"
 	"net"
@@ -165,20 +164,6 @@ func (w logWriter) Write(p []byte) (int, error) {
 		w.say(strings.TrimSpace(string(p)))
 	}
 	return len(p), nil
-}
-
-// Loopback reports whether an address is reached from this machine alone.
-func Loopback(a net.Addr) bool {
-	t, ok := a.(*net.TCPAddr)
-	return ok && t.IP.IsLoopback()
-}
-
-// Address is what a browser on this machine opens.
-func Address(a net.Addr) string {
-	if t, ok := a.(*net.TCPAddr); ok && t.IP.IsUnspecified() {
-		return fmt.Sprintf("localhost:%d", t.Port)
-	}
-	return a.String()
 }
 
 // pages are the views' templates, by their files.
