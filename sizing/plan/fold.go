@@ -106,13 +106,7 @@ func (h held) cm(m *maker) float64 {
 // roomCm is what a part has to grow.
 func (m *maker) roomCm(part string) float64 {
 	l, _ := m.f.Line(part)
-	cm := 0.0
-	for _, a := range l.Adjust {
-		if a.Kind == sizing.GrowthRoom {
-			cm += a.Cm
-		}
-	}
-	return cm
+	return l.RoomCm()
 }
 
 // A holdAt is a place where room may be held.
