@@ -50,6 +50,17 @@ func Of(group string, cm map[string]float64) Figure {
 		slices.Sort(d.f.faults)
 		return d.f
 	}
+	switch {
+	case group == "upper" && !d.has("chest") && d.has("hem"):
+		d.poncho()
+		return d.f
+	case group == "head" && d.has("hood_height"):
+		d.balaclava()
+		return d.f
+	case group == "foot" && !d.has("foot") && d.has("calf"):
+		d.legWarmer()
+		return d.f
+	}
 	switch group {
 	case "upper":
 		d.upper()

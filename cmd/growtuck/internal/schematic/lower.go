@@ -13,10 +13,14 @@ func (d *drawer) legs(waistAt float64) legs {
 	waist := d.of("waist", hip*4) / 4
 	rise, leg := d.of("rise", hip*1.3), d.of("inside_leg", hip*3)
 	thigh := d.of("thigh", hip*2) / 2
-	calf, ankle := d.of("calf", thigh*1.4)/2, d.of("ankle", thigh)/2
+	ankle := d.of("ankle", thigh) / 2
+	calf, spread := d.of("calf", math.Max(thigh*1.4, thigh+ankle))/2, 0.16
+	if !d.has("calf") && ankle > calf*0.9 { // a short leg ends above it
+		spread = 0.04
+	}
 	hipAt, crotch := waistAt+rise*0.6, waistAt+rise
 	across := func(share, wide float64) [2]point {
-		middle := thigh/2 + hip*(0.03+0.16*share)
+		middle := thigh/2 + hip*(0.03+spread*share)
 		y := crotch + leg*share
 		return [2]point{{math.Max(middle-wide/2, 0), y}, {math.Max(middle+wide/2, wide), y}}
 	}

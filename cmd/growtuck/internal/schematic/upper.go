@@ -127,6 +127,7 @@ func (d *drawer) dress(t torso, long float64) {
 	d.body(t)
 	d.dim("waist", point{-waist, long}, point{waist, long})
 	d.dim("skirt_hip", point{-hip, hipAt}, point{hip, hipAt})
+	d.opening(t, hem)
 	d.down("body_length", 1, 0, long)
 	d.down("skirt_length", 1, long, hem)
 }
