@@ -182,7 +182,7 @@ func (m *maker) dress(t top) (frontRows int, err error) {
 		if t.open {
 			kind = "skirt-straight-open"
 		}
-		s.step("straight", kind, Values{"rows": long - down, "stitches": hip.To()})
+		s.add(Step{ID: "straight", Kind: kind, Values: Values{"rows": long - down, "stitches": hip.To()}})
 		m.note("skirt-straight-below-hip")
 	}
 	m.heightPart("skirt_length", long, 0)

@@ -13,7 +13,6 @@ import (
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
-	"growtuck/sizing"
 	"growtuck/validate"
 )
 
@@ -83,7 +82,7 @@ type findingView struct {
 }
 
 func (s *site) frame(view, title, query string, sources []string) frame {
-	home := "/"
+	home := "./"
 	if query != "" {
 		home += "?" + query
 	}
@@ -125,7 +124,7 @@ func (s *site) makerView(st *state) *makerView {
 	if r.finished != nil {
 		d := style.Garment(s.engine.Reference, r.request.Child, r.finished, false)
 		v.Finished = finishedOf(style, d)
-		v.Finished.Picture = picture(r.finished, style.Unit)
+		v.Finished.Picture = drawn(schematic.Finished(r.finished, r.request.How, style.Unit), r.finished.Garment.Title, style.Unit)
 		sources = append(sources, d.Sources...)
 	} else if r.finishedFault != "" {
 		v.Finished = &finishedView{Fault: tell.Capital(r.finishedFault)}
@@ -175,10 +174,10 @@ func starts() []link {
 		"garment": {"one-piece-hooded"}, "layer": {"indoor"}, "nappy": {"yes"}, "growth": {"1"}, "stitches": {"14"}, "rows": {"16"}}
 	size := url.Values{"size": {"6"}, "garment": {"cardigan"}, "craft": {"knit"}, "stitches": {"20"}, "rows": {"28"}}
 	return []link{
-		{"/?" + tall.Encode(), "a tall, slim child of nine, a cardigan with lengths from size 10 and widths from size 6"},
-		{"/?" + sturdy.Encode(), "a sturdy child of two, trousers over a nappy"},
-		{"/?" + baby.Encode(), "a baby of 22 months, a hooded pram suit"},
-		{"/?" + size.Encode(), "a cardigan in size 6"},
+		{"./?" + tall.Encode(), "a tall, slim child of nine, a cardigan with lengths from size 10 and widths from size 6"},
+		{"./?" + sturdy.Encode(), "a sturdy child of two, trousers over a nappy"},
+		{"./?" + baby.Encode(), "a baby of 22 months, a hooded pram suit"},
+		{"./?" + size.Encode(), "a cardigan in size 6"},
 	}
 }
 
@@ -222,11 +221,6 @@ func planOf(style tell.Style, d tell.Document) *planView {
 	return &planView{Chapters: chapters(d, "Finished sizes, what was asked for and the body, in "+tell.UnitWord(style.Unit)+", and the counts that give them.")}
 }
 
-// picture draws the garment; nothing where its sizes cannot be drawn.
-func picture(f *sizing.Finished, unit string) template.HTML {
-	return drawn(schematic.Finished(f, unit), f.Garment.Title, unit)
-}
-
 // drawn is a panel as SVG; nothing where its sizes cannot be drawn.
 func drawn(p schematic.Panel, title, unit string) template.HTML {
 	var out bytes.Buffer
@@ -265,7 +259,7 @@ func (s *site) files(st *state, r *result) []link {
 		return nil
 	}
 	offer := func(name string) link {
-		return link{"/files/" + name + "?" + st.Query(), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"}
+		return link{"files/" + name + "?" + st.Query(), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"}
 	}
 	var all []link
 	if r.plan != nil {
