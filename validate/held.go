@@ -24,17 +24,6 @@ func (d *Draft) held(part string) float64 {
 	return e.Cm
 }
 
-// roomOf is the room to grow that a line has.
-func roomOf(l sizing.Line) float64 {
-	cm := 0.0
-	for _, a := range l.Adjust {
-		if a.Kind == sizing.GrowthRoom {
-			cm += a.Cm
-		}
-	}
-	return cm
-}
-
 // wornLength compares what is left of a length while its room is held with what the child
 // needs without that room. The waist of a one-piece stands where it is: a tuck below it
 // holds the room of the whole trunk.
@@ -44,7 +33,7 @@ func wornLength(c *checker) {
 		if !ok || c.isOnePiece() && among(l, "rise") {
 			return
 		}
-		room := roomOf(l)
+		room := l.RoomCm()
 		worn, low, high := size-e.Cm, base(l)+l.EaseLow-room, base(l)+l.EaseHigh-room
 		off := outside(worn, low, high)
 		slack, share := c.ref.Practice("length_slack"), c.ref.Practice("length_slack_share")
@@ -111,11 +100,11 @@ func (d *Draft) heldEach(part string) float64 {
 func roomCovers(c *checker) {
 	var covers []sizing.Fact
 	c.fitted(func(l sizing.Line, size float64, _ *Entry) {
-		room := roomOf(l)
+		room := l.RoomCm()
 		if room <= 0 || l.Share.Cm != 0 || among(l, "front_opening") || c.isOnePiece() && among(l, "rise", "body_length") {
 			return
 		}
-		up := l.Body.Value + size - l.Finished + room // the measurement that it is right for
+		up := l.Body.Value + l.GrownCm() + size - l.Finished + room // the measurement that it is right for
 		if held := c.d.held(l.Part.Part); held > 0 {
 			covers = append(covers, fact("room.held", l.Part.Part, cm(size-held), cm(size), l.Body.Measurement.Name, cm(up-held), cm(up)))
 		} else {

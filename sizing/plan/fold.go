@@ -47,6 +47,9 @@ func (m *maker) waysOf(room Room) []Way {
 	case SleeveRoom, LegRoom:
 		return []Way{FoldCuff, Tuck, DeepHem, OnHold}
 	case SkirtRoom:
+		if m.f.Garment.Opening == "front" {
+			return []Way{OnHold}
+		}
 		return []Way{DeepHem, Tuck, OnHold}
 	case RiseRoom:
 		return []Way{RiseFold}
@@ -106,13 +109,7 @@ func (h held) cm(m *maker) float64 {
 // roomCm is what a part has to grow.
 func (m *maker) roomCm(part string) float64 {
 	l, _ := m.f.Line(part)
-	cm := 0.0
-	for _, a := range l.Adjust {
-		if a.Kind == sizing.GrowthRoom {
-			cm += a.Cm
-		}
-	}
-	return cm
+	return l.RoomCm()
 }
 
 // A holdAt is a place where room may be held.
@@ -212,8 +209,8 @@ func (m *maker) decided(h held) held {
 // cannot says why a garment does not hold a room in a way.
 func (m *maker) cannot(room Room, way Way) string {
 	switch {
-	case way == Tuck && room == BodyRoom:
-		return "a tuck across a front that opens would gape at the opening"
+	case m.f.Garment.Opening == "front" && (way == Tuck || room == SkirtRoom):
+		return "a fold across a front that opens would gape at the opening"
 	case room == BodyRoom && m.f.Garment.Group == "one-piece":
 		return "the legs follow the body: nothing but a tuck above them holds its room"
 	}

@@ -117,6 +117,8 @@ type Held struct {
 	// when half of the fold is grown into. 0: not known.
 	Body sizing.Reading
 	AtCm float64
+	// When is when that is so; nil where it is not foreseen.
+	When *sizing.Passing
 	// Grams and Metres are the yarn in it, all copies, the margin included; 0 without
 	// yarn data.
 	Grams, Metres float64
@@ -167,7 +169,10 @@ func (p *Plan) fill(h *Held, held, before float64) {
 	}
 	if l, ok := p.Finished.Line(h.Parts[0]); ok {
 		h.Body = l.Body
-		h.AtCm = l.Body.Value + before + p.Finished.Practice("let_down_at").Share()*h.Cm
+		h.AtCm = l.Body.Value + l.GrownCm() + before + p.Finished.Practice("let_down_at").Share()*h.Cm
+		if w, ok := p.Finished.Passes(l.Body.Measurement.ID, h.AtCm); ok {
+			h.When = &w
+		}
 	}
 	if y := p.Yarn; y != nil && y.AreaCm2 > 0 {
 		share := float64(h.Section.foldStitches(h.Fold)) * h.Section.Gauge.StitchWidthCm() * h.Section.Gauge.RowHeightCm() / y.AreaCm2
@@ -255,6 +260,26 @@ func (p *Plan) StepsOf(h Held) []Step {
 	step := func(kind string, v Values) Step {
 		return Step{ID: kind + "-" + id, Kind: kind, Values: v, InRounds: s.InRounds, From: s.From, To: s.To()}
 	}
-	return []Step{step("hold-"+string(h.Way), v), step("let-down-"+string(h.Way), v),
-		step("let-down-when", Values{"measurement": h.Body.Measurement.Name, "at": sizing.Length(h.AtCm)})}
+	return []Step{step("hold-"+string(h.Way), v), step("let-down-"+string(h.Way), v), step(h.when())}
+}
+
+// when is the kind of the step that says when a fold is let down, and its values: by
+// months of the calendar where it is known when the child was measured.
+func (h Held) when() (kind string, v Values) {
+	kind, v = "let-down-when", Values{"measurement": h.Body.Measurement.Name, "at": sizing.Length(h.AtCm)}
+	w := h.When
+	if w == nil {
+		return kind, v
+	}
+	in := func(months float64) any { return int(math.Round(months)) }
+	if kind += "-in"; !w.From.IsZero() {
+		in = func(months float64) any { return w.Day(months).Format("2006-01") }
+		kind = "let-down-when-dated"
+	}
+	v["about"], v["early"] = in(w.Months), in(w.Low)
+	if math.IsInf(w.High, 1) {
+		return kind + "-open", v
+	}
+	v["late"] = in(w.High)
+	return kind, v
 }

@@ -42,7 +42,7 @@ func (m *maker) legs(hip int) error {
 	rows, cuffRows := 0, m.ribRows(m.cuffDepthCm(long.cm))
 	h, err := m.hold(holdAt{room: LegRoom, parts: []string{"inside_leg"}, inRounds: !turned, ribbed: true, below: m.f.Practice("tuck_from_edge"), fits: func(need int) string {
 		all, _ := m.rows(long.cm-m.rib.HeightCm(cuffRows), 0, !turned)
-		return m.taperLeft(all-need, p.Leg-int(c.above), "leg between crotch and cuff")
+		return m.taperLeft(all-need, p.Leg, c, "leg between crotch and cuff")
 	}})
 	if err != nil {
 		return err

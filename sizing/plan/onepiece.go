@@ -73,7 +73,9 @@ func (m *maker) trunk(t top) (hip, openRows int, err error) {
 	m.heightPart("trunk", t.back+toWaist+seat, 0)
 	if h.way == Tuck {
 		d := m.p.departures["front_opening"]
-		d.cm -= m.roomCm("front_opening")
+		if l, ok := m.f.Line("front_opening"); ok {
+			d.cm = m.g.HeightCm(t.front+open) - l.Finished
+		}
 		d.why = sizing.NewFact("opening-above-tuck")
 		m.p.departures["front_opening"] = d
 		m.noteFact(d.why)

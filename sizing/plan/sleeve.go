@@ -23,7 +23,7 @@ func (m *maker) sleeves(t top) error {
 	rows, cuffRows := 0, m.ribRows(m.cuffDepthCm(length.cm))
 	h, err := m.hold(holdAt{room: SleeveRoom, parts: []string{"sleeve_length"}, inRounds: !turned, ribbed: true, below: m.f.Practice("tuck_from_edge"), fits: func(need int) string {
 		all, _ := m.rows(length.cm-m.rib.HeightCm(cuffRows), 0, !turned)
-		return m.taperLeft(all-need, t.sleeve-int(c.above), "sleeve between underarm and cuff")
+		return m.taperLeft(all-need, t.sleeve, c, "sleeve between underarm and cuff")
 	}})
 	if err != nil {
 		return err
@@ -72,11 +72,11 @@ func (m *maker) gathered(note string, c cuffCount, from, rows int) cuffCount {
 
 // taperLeft says why a taper does not fit above folds across; "" where it does: it is as
 // far from where the part begins as a fold must be, and narrows in the rows it has.
-func (m *maker) taperLeft(rows, loses int, what string) string {
+func (m *maker) taperLeft(rows, from int, c cuffCount, what string) string {
 	if least := m.wholeRows(m.f.Practice("tuck_from_join"), 1); rows < least {
 		return fmt.Sprintf("the %s is too short: a tuck lies %s cm from its beginning at least", what, exact(m.practice("tuck_from_join").Value))
 	}
-	if loses > 2*m.steepest(rows-1) {
+	if from-2*m.steepest(rows-1) > max(2*c.count-2, int(c.above)+1) { // what is left is gathered
 		return fmt.Sprintf("the %s has too few rows to narrow above a tuck", what)
 	}
 	return ""

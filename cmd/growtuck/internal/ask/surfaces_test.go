@@ -75,7 +75,7 @@ var fieldSamples = map[string]said{
 	"turned":      {texts: []string{"true"}},
 	"rib-share":   {texts: []string{"0.85"}},
 	"stretch":     {texts: []string{"neck=1.4", "cuff=1.3"}},
-	"hold":        {texts: []string{"tuck", "sleeve=fold-cuff"}, with: ask.Values{"growth": {"2"}}},
+	"hold":        {texts: []string{"tuck", "sleeve=on-hold"}, with: ask.Values{"growth": {"2"}}},
 	"add":         {texts: []string{"ear=6cm", "pad:knee=8x10cm"}},
 	"zippers":     {texts: []string{"12,14,16"}},
 	"yarn":        {texts: []string{"50g 125m"}, with: ask.Values{"swatch": {"10x10cm 4g"}}},

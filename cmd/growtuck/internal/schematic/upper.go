@@ -247,6 +247,7 @@ func (d *drawer) dress(t torso, long float64) {
 	d.folds(plan.SkirtRoom, [2]point{{-hip, hem}, {hip, hem}}, [2]point{{-hip, hipAt}, {hip, hipAt}}, hem-hipAt, false)
 	d.across("waist", point{-waist, long}, point{waist, long})
 	d.across("skirt_hip", point{-hip, hipAt}, point{hip, hipAt})
+	d.opens(t, hem)
 	d.down("body_length", 1, 0, long)
 	d.down("skirt_length", 1, long, hem)
 }

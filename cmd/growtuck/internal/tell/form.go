@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"growtuck/sizing"
@@ -36,6 +37,7 @@ import (
 //	sts                  a count of stitches, by the craft's abbreviation
 //	spoken quoted cell   an id as words; in quotation marks; and not cut
 //	join csv and or      a list joined by commas with and without space, by a word
+//	month                a month of the calendar
 //	stitch               a crochet stitch by its abbreviation, in the terms asked for
 //	capital section      with a capital letter; the name of a section of a plan
 func (st Style) value(v any, form string) string {
@@ -167,6 +169,11 @@ func (st Style) asWords(v any, form string) (string, bool) {
 			return Spoken(strings.Join(list, ", ")), true
 		}
 		return Spoken(st.plain(v)), true
+	case "month":
+		if d, err := time.Parse("2006-01", st.plain(v)); err == nil {
+			return d.Format("January 2006"), true
+		}
+		return st.plain(v), true
 	case "stitch":
 		return st.term(st.plain(v)), true
 	case "quoted":

@@ -1,6 +1,7 @@
 package tell
 
 import (
+	"math"
 	"strconv"
 
 	"growtuck/sizing"
@@ -49,17 +50,41 @@ func (x pattern) holding() (Chapter, bool) {
 }
 
 type heldRecord struct {
-	Part     string     `json:"part" doc:"id of the finished length"`
-	Others   []heldPart `json:"lengths" doc:"that length and others that become longer with it"`
-	Way      string     `json:"way" doc:"fold-cuff, hem, tuck, rise or on-hold"`
-	Section  string     `json:"section" doc:"id of the section that it lies in"`
-	Row      int        `json:"after_row" doc:"row of the section that it follows"`
-	Rows     int        `json:"rows" doc:"rows that it holds"`
-	Cm       Figure     `json:"cm" doc:"what it holds, cm"`
-	Grams    *Figure    `json:"grams" doc:"yarn in it; null without yarn data"`
-	Measured string     `json:"measurement" doc:"measurement of the child that tells when to let it down"`
-	At       Figure     `json:"at" doc:"when that is so long, cm"`
-	Texts    []string   `json:"texts" doc:"how it is held, and how and when it is let down"`
+	Part     string      `json:"part" doc:"id of the finished length"`
+	Others   []heldPart  `json:"lengths" doc:"that length and others that become longer with it"`
+	Way      string      `json:"way" doc:"fold-cuff, hem, tuck, rise or on-hold"`
+	Section  string      `json:"section" doc:"id of the section that it lies in"`
+	Row      int         `json:"after_row" doc:"row of the section that it follows"`
+	Rows     int         `json:"rows" doc:"rows that it holds"`
+	Cm       Figure      `json:"cm" doc:"what it holds, cm"`
+	Grams    *Figure     `json:"grams" doc:"yarn in it; null without yarn data"`
+	Measured string      `json:"measurement" doc:"measurement of the child that tells when to let it down"`
+	At       Figure      `json:"at" doc:"when that is so long, cm"`
+	When     *whenRecord `json:"when" doc:"when that is; null where it is not foreseen"`
+	Texts    []string    `json:"texts" doc:"how it is held, and how and when it is let down"`
+}
+
+type whenRecord struct {
+	Months   Figure  `json:"months" doc:"months from when the child was measured"`
+	Earliest Figure  `json:"earliest" doc:"of eight children in ten at the earliest, months"`
+	Latest   *Figure `json:"latest" doc:"at the latest, months; null where that is not foreseen"`
+	From     string  `json:"from" doc:"day of measuring; empty where it is not known"`
+}
+
+// newWhenRecord is when a fold is let down.
+func newWhenRecord(w *sizing.Passing) *whenRecord {
+	if w == nil {
+		return nil
+	}
+	r := &whenRecord{Months: Figure(w.Months), Earliest: Figure(w.Low)}
+	if !math.IsInf(w.High, 1) {
+		latest := Figure(w.High)
+		r.Latest = &latest
+	}
+	if !w.From.IsZero() {
+		r.From = w.From.Format(sizing.Day)
+	}
+	return r
 }
 
 type heldPart struct {
@@ -72,7 +97,7 @@ type heldPart struct {
 func (x pattern) heldRecords() []heldRecord {
 	all := []heldRecord{}
 	for _, h := range x.plan.Held() {
-		r := heldRecord{Part: h.Parts[0], Way: string(h.Way), Section: h.Section.ID, Row: h.Row, Rows: h.Rows, Cm: Figure(h.Cm), Measured: h.Body.Measurement.ID, At: Figure(h.AtCm)}
+		r := heldRecord{Part: h.Parts[0], Way: string(h.Way), Section: h.Section.ID, Row: h.Row, Rows: h.Rows, Cm: Figure(h.Cm), Measured: h.Body.Measurement.ID, At: Figure(h.AtCm), When: newWhenRecord(h.When)}
 		for k, part := range h.Parts {
 			r.Others = append(r.Others, heldPart{part, Figure(h.WornCm[k]), Figure(h.DownCm[k])})
 		}

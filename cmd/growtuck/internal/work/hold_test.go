@@ -197,7 +197,7 @@ func TestRunHoldsAlike(t *testing.T) {
 
 func TestWhatCannotBeHeldIsSaid(t *testing.T) {
 	for hold, want := range map[string]string{
-		"body=tuck": "hold body=tuck: a tuck across a front that opens would gape at the opening; want on-hold or hem",
+		"body=tuck": "hold body=tuck: a fold across a front that opens would gape at the opening; want on-hold or hem",
 		"leg=tuck":  "hold leg=tuck: the garment has no such room",
 	} {
 		_, err := wished(t, sizing.Child{}, joined(foldedIn[0], ask.Values{"garment": {"cardigan"}, "size": {"6"}, "growth": {"2"}, "hold": {hold}}))
