@@ -30,8 +30,8 @@ var rooms = map[string][]string{
 	"cmd/growtuck/internal/schematic": {"sizing", "tell"},
 	"cmd/growtuck/internal/workbook":  {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic"},
 	"cmd/growtuck/internal/list":      {"data", "sizing", "sizing/order", "save"},
-	"cmd/growtuck/internal/work":      {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "save", "schematic", "workbook"},
-	"cmd/growtuck/internal/page":      {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic", "work"},
+	"cmd/growtuck/internal/work":      {"data", "list", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "save", "schematic", "workbook"},
+	"cmd/growtuck/internal/page":      {"data", "list", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic", "work"},
 	"cmd/growtuck":                    {"data", "sizing", "sizing/plan", "validate", "ask", "tell", "list", "save", "schematic", "work", "workbook", "page"},
 	"cmd/relations":                   {"data", "sizing"},
 }

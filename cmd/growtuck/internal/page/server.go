@@ -13,6 +13,7 @@ import (
 	"net"
 	"net/http"
 	"strings"
+	"sync"
 	"time"
 
 	"growtuck/cmd/growtuck/internal/tell"
@@ -53,7 +54,7 @@ type site struct {
 	questions []question
 	downloads map[string]question
 	pages     pages
-	openapi   []byte
+	openapi   func() ([]byte, error)
 	shared    bool // served to other machines too
 	limiter
 }
@@ -65,18 +66,22 @@ func New(e Engine, o Options) (http.Handler, error) {
 	if s.pages, err = parsePages(); err != nil {
 		return nil, err
 	}
-	if s.openapi, err = s.describe(); err != nil {
-		return nil, err
-	}
+	s.openapi = sync.OnceValues(s.describe)
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", s.limited(s.maker))
 	mux.HandleFunc("GET /sizes", s.limited(s.designer))
 	mux.HandleFunc("GET /rows", s.limited(s.contributor))
 	mux.HandleFunc("POST /rows", s.limited(s.contributor))
 	mux.HandleFunc("GET /files/{name}", s.limited(s.file))
-	mux.HandleFunc("GET /api/openapi.json", s.description)
+	mux.HandleFunc("GET /files/sizes/{name}", s.limited(s.fileOfSizes))
+	mux.HandleFunc("/api/", s.noQuestion)
+	mux.HandleFunc("GET /api/openapi.json", s.limited(s.description))
 	for _, q := range s.questions {
-		mux.HandleFunc(q.method+" /api/"+q.name, s.limited(s.answer(q)))
+		address := "/api/" + q.name
+		if q.name == "" {
+			address += "{$}"
+		}
+		mux.HandleFunc(q.method+" "+address, s.limited(s.answer(q)))
 	}
 	for name, media := range staticFiles {
 		h, err := staticFile(name, media)
@@ -85,7 +90,7 @@ func New(e Engine, o Options) (http.Handler, error) {
 		}
 		mux.HandleFunc("GET /static/"+name, h)
 	}
-	return guard(mux, o), nil
+	return s.guard(mux, o), nil
 }
 
 func staticFile(name, media string) (http.HandlerFunc, error) {

@@ -2,6 +2,7 @@ package work
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"image"
 	"strings"
@@ -81,6 +82,14 @@ func drawnSize(r *ask.Request) string {
 		return "widths of size " + z.Widths + ", lengths of size " + z.Lengths
 	}
 	return ""
+}
+
+// PNG is the figure alone.
+func (d *Drawing) PNG() ([]byte, error) {
+	if len(d.Panels) > 1 {
+		return nil, &ask.Fault{Field: "sizes", Err: errors.New("a picture takes one size; leave sizes out, or draw an SVG")}
+	}
+	return PNG(d.Panels[0])
 }
 
 // PNG is the picture of a garment alone, each line with its length.

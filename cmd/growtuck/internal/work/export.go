@@ -76,22 +76,26 @@ func patternFormat(file string) string {
 	return map[string]string{".md": "markdown", ".html": "html"}[strings.ToLower(filepath.Ext(file))]
 }
 
+// Pattern is the pattern of a child, or of a run of sizes where they are asked for in
+// place of one.
+func Pattern(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, error) {
+	st.Over4In = r.Over4In()
+	if runAlone(r) {
+		return graded(ref, r, st)
+	}
+	p, err := MakePlan(ref, r)
+	if err != nil {
+		return tell.Document{}, err
+	}
+	return PatternOf(ref, r, st, p), nil
+}
+
 // exportPattern makes the pattern of a child, or of a run of sizes where they are asked
 // for in place of one; a text has its drawing in a file beside it.
 func exportPattern(ref *sizing.Reference, r *ask.Request, st tell.Style, file, format string) (*Export, error) {
-	st.Over4In = r.Over4In()
-	var d tell.Document
-	if runAlone(r) {
-		var err error
-		if d, err = graded(ref, r, st); err != nil {
-			return nil, err
-		}
-	} else {
-		p, err := MakePlan(ref, r)
-		if err != nil {
-			return nil, err
-		}
-		d = PatternOf(ref, r, st, p)
+	d, err := Pattern(ref, r, st)
+	if err != nil {
+		return nil, err
 	}
 	e := &Export{Notes: d.Asides, Credits: d.Credits}
 	if format == "markdown" && d.Drawing != nil {
@@ -100,7 +104,7 @@ func exportPattern(ref *sizing.Reference, r *ask.Request, st tell.Style, file, f
 		e.Files = append(e.Files, save.File{Path: beside, Content: []byte(d.Drawing.Alone)})
 	}
 	var out bytes.Buffer
-	err := d.Write(&out, format, 0)
+	err = d.Write(&out, format, 0)
 	e.Files = append([]save.File{{Path: file, Content: out.Bytes()}}, e.Files...)
 	return e, err
 }
