@@ -294,6 +294,15 @@ func TestAPIFaults(t *testing.T) {
 		{"/api/plan?garment=hat&size=4&craft=knit", "gauge", "no gauge given"},
 		{"/api/draw?garment=hat&size=4&unit=ell", "unit", `unknown unit "ell"`},
 		{"/api/size?size=%zz", "", "cannot be read"},
+		// what the garment or the plan refuses is the fault of the value without which it does not
+		{"/api/garment?garment=hat&size=4&extra=sleeve_length%3D2", "extra", `unknown part of hat "sleeve_length"`},
+		{"/api/garment?garment=pullover&size=4&ease=chest%3D8&ease=sock%3D1", "ease", `"sock"`},
+		{"/api/plan?garment=pullover&size=4&craft=knit&gauge=20x28/10cm&multiple=900n", "multiple", "want multiples"},
+		{"/api/plan?garment=pullover&size=4&craft=knit&gauge=20x28/10cm&done=yoke%3D1000", "done", "rows done of yoke"},
+		{"/api/plan?garment=pullover&size=4&craft=knit&gauge=20x28/10cm&done=yoke%3D10&longer=sock%3D2", "longer", `unknown section "sock"`},
+		{"/api/plan?garment=cardigan&size=4&craft=knit&gauge=20x28/10cm&zippers=900", "zippers", "stocked zipper"},
+		{"/api/profile?sex=f", "set", "no measurements to find"},
+		{"/api/garment?garment=pullover&sex=m", "set", "nothing to estimate from"},
 	}
 	for _, test := range tests {
 		r := fetch(h, http.MethodGet, test.target, "")

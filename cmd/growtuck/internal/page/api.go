@@ -6,12 +6,15 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"net/http"
 	"net/url"
 	"slices"
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 )
 
@@ -48,6 +51,9 @@ func (s *site) answer(q question) http.HandlerFunc {
 			}
 		}
 		out, err := s.ask(q, values, body)
+		if err != nil && q.method == http.MethodGet {
+			err = s.blame(q, values, err)
+		}
 		var cannot *unusable
 		var asked *ask.Fault
 		var several ask.Faults
@@ -86,10 +92,45 @@ func (s *site) ask(q question, query url.Values, body []byte) ([]byte, error) {
 		return nil, faults
 	}
 	answer, err := q.respond(s, r, body)
-	if errors.Is(err, ask.ErrNoChild) {
+	switch {
+	case errors.Is(err, ask.ErrNoChild):
 		err = &ask.Fault{Field: "set", Err: errors.New("no child; give measurements as set=chest=53cm, or a size")}
+	case errors.Is(err, work.ErrNothingToFind), errors.Is(err, sizing.ErrNothingKnown):
+		err = &ask.Fault{Field: "set", Err: err}
 	}
 	return answer, err
+}
+
+// mostBlamed bounds how often a question is asked again to find out what is to blame.
+const mostBlamed = 40
+
+// blame finds the parameter that an error comes of, where one value alone left out
+// gives an answer.
+func (s *site) blame(q question, query url.Values, err error) error {
+	var known *ask.Fault
+	if errors.As(err, &known) || len(tell.DoubtsOf(err)) > 0 {
+		return err
+	}
+	tried := 0
+	for _, name := range slices.Sorted(maps.Keys(query)) {
+		for i, value := range query[name] {
+			if tried++; tried > mostBlamed {
+				return err
+			}
+			rest := maps.Clone(query)
+			if rest[name] = slices.Delete(slices.Clone(query[name]), i, i+1); len(rest[name]) == 0 {
+				delete(rest, name)
+			}
+			if _, without := s.ask(q, rest, nil); without == nil {
+				key, _, paired := strings.Cut(value, "=")
+				if !paired {
+					key = ""
+				}
+				return &ask.Fault{Field: name, Key: key, Err: err}
+			}
+		}
+	}
+	return err
 }
 
 func writeAnswer(w http.ResponseWriter, status int, media string, body []byte) {
