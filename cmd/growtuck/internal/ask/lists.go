@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"growtuck/sizing"
 )
 
 // A ListRequest is how a list of children is read, what is written of each child, and
@@ -75,7 +77,7 @@ func measurements(into func(*Request) *[]string) func(*Request, []string) error 
 // whole keeps a whole number, whose bounds Read has checked.
 func whole(into func(*Request) *int) func(*Request, []string) error {
 	return func(r *Request, texts []string) error {
-		v, err := readNumber(texts[0])
+		v, err := sizing.ParseNumber(texts[0])
 		if err == nil && v != math.Trunc(v) {
 			err = fmt.Errorf("%q is not a whole number", texts[0])
 		}
