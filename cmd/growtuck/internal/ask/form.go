@@ -39,9 +39,10 @@ const mostCounted = 200
 // its chart, are of the view of sizes side by side.
 func FormFields() []Field { return without(PlanFields(), "chart", "linear", "sizes") }
 
-// RunFields are the fields of the form for sizes side by side.
+// RunFields are the fields of the form for sizes side by side: what the other form has
+// but for a child, and for work that is begun.
 func RunFields() []Field {
-	all := Named("sizes", "chart", "sex", "linear", "all", "garment", "fit", "layer", "growth", "craft", "gauge")
+	all := slices.Concat(Named("sizes", "chart", "sex", "linear", "all"), Of(Garment, Swatch, Making))
 	for i := range all {
 		switch f := &all[i]; f.Name {
 		case "sizes":

@@ -75,10 +75,14 @@ func (s *site) finish(st *state, r *result) {
 	}
 }
 
+// counted are the fields that the counts rest on.
+func counted() []ask.Field {
+	return slices.DeleteFunc(ask.Of(ask.Swatch, ask.Making), func(f ask.Field) bool { return f.Beside })
+}
+
 // makePlan plans the work, where the gauge is known, and checks the plan.
 func (s *site) makePlan(st *state, r *result) {
-	counted := slices.DeleteFunc(slices.Concat(ask.Named("gauge"), ask.Of(ask.Making)), func(f ask.Field) bool { return f.Beside })
-	if r.finished == nil || !r.request.Given("gauge") || s.faulty(st, counted...) {
+	if r.finished == nil || !r.request.Given("gauge") || s.faulty(st, counted()...) {
 		return
 	}
 	var err error

@@ -53,7 +53,7 @@ func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
 			s.checkPosted(v)
 		}
 	}
-	v.frame = s.frame("contributor", "Check rows and drafts", "", nil)
+	v.frame = s.frame("contributor", "Check rows and drafts", s.readState(r.URL.RawQuery), nil)
 	s.render(w, status, "contributor.html", v)
 }
 

@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"fmt"
 	"html/template"
+	"maps"
 	"net/http"
 	"net/url"
 	"slices"
 	"strconv"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
@@ -20,11 +22,14 @@ import (
 // A frame is what every view has round it.
 type frame struct {
 	View, Title string // View is maker, designer or contributor
-	Home        string // the address of the maker's view, with its state
-	Version     string
-	Shared      bool // served to other machines too
-	Credits     []string
-	Sources     []sourceView
+	// The addresses of the views, each with what was typed in any of them.
+	Home, AllSizes, Rows string
+	Kept                 []field  // what another view's form says
+	Unknown              []string // names in the address that no form has
+	Version              string
+	Shared               bool // served to other machines too
+	Credits              []string
+	Sources              []sourceView
 }
 
 // A makerView is the maker's view.
@@ -82,12 +87,18 @@ type findingView struct {
 	By, Source, Place             string
 }
 
-func (s *site) frame(view, title, query string, sources []string) frame {
-	home := "/"
+func (s *site) frame(view, title string, st *state, sources []string) frame {
+	query := st.Query()
 	if query != "" {
-		home += "?" + query
+		query = "?" + query
 	}
-	return frame{View: view, Title: title, Home: home, Version: s.engine.Version.Program, Shared: s.shared, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
+	var kept []field
+	for _, name := range slices.Sorted(maps.Keys(st.kept)) {
+		for _, value := range st.kept[name] {
+			kept = append(kept, field{Control: ask.Control{Name: name}, Value: value})
+		}
+	}
+	return frame{View: view, Title: title, Home: "/" + query, AllSizes: "/sizes" + query, Rows: "/rows" + query, Kept: kept, Unknown: st.unknown, Version: s.engine.Version.Program, Shared: s.shared, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
 }
 
 // maker answers with the maker's view.
@@ -160,7 +171,7 @@ func (s *site) makerView(st *state) *makerView {
 	}
 	v.Faults = len(st.faults)
 	v.Files = s.files(st, r)
-	v.frame = s.frame("maker", "A garment for a child", st.Query(), sources)
+	v.frame = s.frame("maker", "A garment for a child", st, sources)
 	v.Said = v.said(r)
 	return v
 }

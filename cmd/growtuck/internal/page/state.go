@@ -19,6 +19,8 @@ type state struct {
 	usual   map[string]string // what controls are when the address does not say
 	units   map[string]string // of numbers without one, in controls that take them
 	Garment string
+	kept    url.Values        // what the other view's form says, kept for it
+	unknown []string          // names in the address that no form has
 	faults  map[string]string // control → what is wrong with it, and what would be right
 }
 
@@ -37,20 +39,17 @@ const maxText = 200
 
 // readState reads the maker's form from the query of an address.
 func (s *site) readState(query string) *state {
-	st, given := s.readForm(query, ask.FormFields(), makerStart)
-	if was := given.Get("was"); was == "cm" || was == "in" {
-		st.changeTape(was)
-	}
-	return st
+	return s.readForm(query, ask.FormFields(), makerStart, ask.RunFields())
 }
 
-// readForm reads the controls of a form from the query of an address; what the form
-// does not have for its garment, or cannot be read, is ignored. Of each control the
-// first text counts, of those with several boxes all.
-func (s *site) readForm(query string, fields []ask.Field, start map[string]string) (*state, url.Values) {
+// readForm reads the controls of a form from the query of an address. What it does not
+// have for its garment is ignored, what the other view's form has is kept for that, and
+// names that neither has are noted. Of each control the first text counts, of those with
+// several boxes all.
+func (s *site) readForm(query string, fields []ask.Field, start map[string]string, others []ask.Field) *state {
 	ref := s.engine.Reference
 	given, _ := url.ParseQuery(query) // what can be read is returned beside the error
-	st := &state{raw: make(url.Values), fields: fields, usual: maps.Clone(start), units: make(map[string]string), faults: make(map[string]string)}
+	st := &state{raw: make(url.Values), kept: make(url.Values), fields: fields, usual: maps.Clone(start), units: make(map[string]string), faults: make(map[string]string)}
 	st.take(given, "garment")
 	st.Garment = st.Value("garment")
 	for _, f := range fields {
@@ -78,7 +77,52 @@ func (s *site) readForm(query string, fields []ask.Field, start map[string]strin
 	if len(st.raw["option"]) == 0 {
 		st.raw.Del("option")
 	}
-	return st, given
+	s.keep(st, given, others)
+	if was := given.Get("was"); was == "cm" || was == "in" {
+		st.changeTape(was)
+	}
+	return st
+}
+
+// keep keeps what the other view's form says, and notes names that no form has.
+func (s *site) keep(st *state, given url.Values, others []ask.Field) {
+	own, other := s.controls(st.fields), s.controls(others)
+	for _, name := range slices.Sorted(maps.Keys(given)) {
+		_, here := own[name]
+		unit, there := other[name]
+		switch {
+		case here || name == "was" || st.usual[name] != "":
+		case there || name == "curve":
+			if _, shown := st.usual[name]; shown {
+				continue
+			}
+			into := state{raw: st.kept}
+			into.take(given, name)
+			if unit != "" {
+				st.units[name] = unit
+			}
+		default:
+			if name = clean(name); name != "" && len(st.unknown) < 5 {
+				st.unknown = append(st.unknown, name)
+			}
+		}
+	}
+}
+
+// controls are the units of the controls that fields have for some garment, by name.
+func (s *site) controls(fields []ask.Field) map[string]string {
+	all := make(map[string]string)
+	for _, f := range fields {
+		for _, g := range s.engine.Reference.Garments() {
+			for _, c := range f.Controls(s.engine.Reference, g.ID) {
+				all[c.Name] = c.Unit
+			}
+			if f.Name != "extra" && f.Name != "option" { // others have the same for all
+				break
+			}
+		}
+	}
+	return all
 }
 
 // take takes the texts of one control.
@@ -109,8 +153,10 @@ func (st *state) changeTape(was string) {
 		return
 	}
 	for name, unit := range st.units {
-		if st.raw.Has(name) {
-			st.raw.Set(name, ask.WithUnit(st.raw.Get(name), ask.TapeUnit(was, unit)))
+		for _, said := range []url.Values{st.raw, st.kept} {
+			if said.Has(name) {
+				said.Set(name, ask.WithUnit(said.Get(name), ask.TapeUnit(was, unit)))
+			}
 		}
 	}
 }
@@ -159,7 +205,7 @@ func (s *site) faulty(st *state, fields ...ask.Field) bool {
 
 // Query is the address of the state, without what need not be said.
 func (st *state) Query() string {
-	short := make(url.Values)
+	short := maps.Clone(st.kept)
 	for name, values := range st.raw {
 		for _, v := range values {
 			if v != st.usual[name] {

@@ -14,8 +14,8 @@ import (
 	"growtuck/sizing/plan"
 )
 
-// mostDrawn is how many sizes one drawing takes and stays legible.
-const mostDrawn = 6
+// MostDrawn is how many sizes one drawing takes and stays legible.
+const MostDrawn = 6
 
 // A Drawing is what is drawn, and what there is to note about it.
 type Drawing struct {
@@ -29,8 +29,8 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 	d := &Drawing{Options: schematic.SVGOptions{Unit: st.Units()[0], Key: true}}
 	var bodies []*sizing.Body
 	var err error
-	if n := len(r.Run); n > mostDrawn {
-		return nil, &ask.Fault{Field: "sizes", Err: fmt.Errorf("sizes has %d sizes; a drawing takes up to %d", n, mostDrawn)}
+	if n := len(r.Run); n > MostDrawn {
+		return nil, &ask.Fault{Field: "sizes", Err: fmt.Errorf("sizes has %d sizes; a drawing takes up to %d", n, MostDrawn)}
 	} else if n > 0 {
 		bodies, err = run(ref, r)
 	} else {

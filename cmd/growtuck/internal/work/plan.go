@@ -39,15 +39,15 @@ func FinishedOf(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Docu
 	if len(r.Run) == 0 {
 		return Garment(ref, r, st)
 	}
-	all, err := finishRun(ref, r)
+	all, err := FinishRun(ref, r)
 	if err != nil {
 		return tell.Document{}, err
 	}
 	return st.GarmentSizes(ref, r.Run, all), nil
 }
 
-// finishRun works a garment out at a run of sizes.
-func finishRun(ref *sizing.Reference, r *ask.Request) ([]*sizing.Finished, error) {
+// FinishRun works a garment out at a run of sizes.
+func FinishRun(ref *sizing.Reference, r *ask.Request) ([]*sizing.Finished, error) {
 	bodies, err := run(ref, r)
 	if err != nil {
 		return nil, err
@@ -232,10 +232,15 @@ func gradePlans(ref *sizing.Reference, r *ask.Request) (*plan.Graded, error) {
 	if err := r.CheckWorking(); err != nil {
 		return nil, err
 	}
-	all, err := finishRun(ref, r)
+	all, err := FinishRun(ref, r)
 	if err != nil {
 		return nil, err
 	}
+	return GradeRun(r, all)
+}
+
+// GradeRun plans finished measurements at a run of sizes.
+func GradeRun(r *ask.Request, all []*sizing.Finished) (*plan.Graded, error) {
 	how, err := timed(r.How)
 	if err != nil {
 		return nil, err
@@ -245,4 +250,19 @@ func gradePlans(ref *sizing.Reference, r *ask.Request) (*plan.Graded, error) {
 		return nil, coloured(r, err)
 	}
 	return g, nil
+}
+
+// CheckRun checks each plan of a run of sizes, as CheckPlan does.
+func CheckRun(ref *sizing.Reference, r *ask.Request, g *plan.Graded) ([][]validate.Finding, error) {
+	var all [][]validate.Finding
+	for i, p := range g.Plans {
+		sizes := r.Sizes
+		sizes.All = g.Labels[i]
+		findings, err := CheckPlan(ref, tell.Style{}.DraftNotes(p.Draft(ask.DraftRows(ref, r.Child, sizes)...)))
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, findings)
+	}
+	return all, nil
 }
