@@ -25,10 +25,9 @@ const maxSizes = 24
 type designerView struct {
 	frame
 	Form   form
-	Tape   string // the unit of the tape that the form was filled in by
 	Curves []field
 	Said   string
-	Faults int
+	Look   []concern
 
 	ChartTitle, ChartNote string
 	Sizes                 *table
@@ -52,11 +51,11 @@ type gradedView struct {
 
 // designer answers with the designer's view.
 func (s *site) designer(w http.ResponseWriter, r *http.Request) {
-	s.render(w, http.StatusOK, "designer.html", s.designerView(s.designerState(r.URL.RawQuery)))
+	s.render(w, r, http.StatusOK, s.designerView(s.designerState(r.URL.RawQuery)))
 }
 
 func (s *site) designerState(query string) *state {
-	return s.readForm(query, ask.RunFields(), designerStart, ask.FormFields())
+	return s.readForm(query, ask.RunFields(), designerStart)
 }
 
 func (s *site) designerView(st *state) *designerView {
@@ -64,7 +63,7 @@ func (s *site) designerView(st *state) *designerView {
 	style := st.style()
 	request := s.read(st)
 	style.Over4In = request.Over4In()
-	v := &designerView{Tape: style.Unit, Form: form{st: st, ref: ref}}
+	v := &designerView{Form: form{st: st, ref: ref}}
 	chart, _ := ref.Chart(st.Value("chart")) // its fault is said
 	for _, m := range ref.Measurements() {
 		x := v.Form.field(ask.Control{Name: "curve", Label: m.Name, Tick: m.ID})
@@ -84,15 +83,15 @@ func (s *site) designerView(st *state) *designerView {
 		}
 		v.Growth = s.growth(v.Curves, style.Unit, chart, request.Child.Sex, places)
 	}
-	v.Faults = len(st.faults)
+	v.Look = v.Form.Concerns()
 	v.Said = "Nothing to show yet."
 	if v.Sizes != nil {
 		v.Said = fmt.Sprintf("%d measurements at %d sizes.", len(v.Sizes.Rows), len(v.Sizes.Heads)-1)
 	}
-	if v.Faults > 0 {
-		v.Said = entriesToLookAt(v.Faults)
+	if len(v.Look) > 0 {
+		v.Said = lookSentence(v.Look)
 	}
-	v.frame = s.frame("designer", "Sizes side by side", st, sources)
+	v.frame = s.frame("designer", "Sizes side by side", st.Query(), sources)
 	return v
 }
 
@@ -141,7 +140,7 @@ func (s *site) sideBySide(v *designerView, style tell.Style, labels []string, re
 // graded works a garment out for all the sizes, with counts in brackets where
 // there is a gauge, and returns its sources. What is wrong takes away what rests on it.
 func (s *site) graded(st *state, style tell.Style, request *ask.Request) (*gradedView, []string) {
-	if s.faulty(st, ask.Of(ask.Garment)...) {
+	if st.Fault("garment") != "" {
 		return nil, nil
 	}
 	ref := s.engine.Reference
@@ -180,13 +179,14 @@ func (s *site) graded(st *state, style tell.Style, request *ask.Request) (*grade
 
 // planRun plans the sizes where the gauge is known; nil where there is no plan.
 func (s *site) planRun(st *state, style tell.Style, v *gradedView, request *ask.Request, run []*sizing.Finished) *plan.Graded {
-	if !request.Given("gauge") || s.faulty(st, counted()...) {
+	if !request.Given("gauge") {
 		return nil
 	}
 	g, err := work.GradeRun(request, run)
 	var field *ask.Fault
 	if errors.As(err, &field) { // of what is beside the counts: they are planned without it
 		st.fault(field.Control(), style.Error(field.Err))
+		st.leaveOut(field.Control())
 		request.How.Colours, request.How.Pace = nil, plan.Pace{}
 		g, err = work.GradeRun(request, run)
 	}
@@ -226,9 +226,6 @@ func (s *site) checkRun(v *gradedView, style tell.Style, request *ask.Request, g
 
 // filesOfSizes are the files that the sizes give.
 func (s *site) filesOfSizes(st *state, planned bool, sizes int) []link {
-	if len(st.faults) > 0 {
-		return nil
-	}
 	names := []string{"finished.csv", "body.csv"}
 	if sizes <= work.MostDrawn {
 		names = slices.Insert(names, 1, "drawing.svg")
@@ -238,7 +235,7 @@ func (s *site) filesOfSizes(st *state, planned bool, sizes int) []link {
 	}
 	var all []link
 	for _, name := range names {
-		all = append(all, link{"/files/sizes/" + name + "?" + st.Query(), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"})
+		all = append(all, link{"files/sizes/" + name + "?" + st.query(st.left), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"})
 	}
 	return all
 }

@@ -4,14 +4,12 @@ import (
 	"bytes"
 	"fmt"
 	"html/template"
-	"maps"
 	"net/http"
 	"net/url"
 	"slices"
 	"strconv"
 	"strings"
 
-	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
@@ -21,24 +19,23 @@ import (
 
 // A frame is what every view has round it.
 type frame struct {
+	*parts
 	View, Title string // View is maker, designer or contributor
-	// The addresses of the views, each with what was typed in any of them.
-	Home, AllSizes, Rows string
-	Kept                 []field  // what another view's form says
-	Unknown              []string // names in the address that no form has
-	Version              string
-	Shared               bool // served to other machines too
-	Credits              []string
-	Sources              []sourceView
+	Query       string // what was typed in any of the views, as their addresses carry it
+	Version     string
+	Shared      bool // served to other machines too
+	Credits     []string
+	Sources     []sourceView
 }
 
 // A makerView is the maker's view.
 type makerView struct {
 	frame
 	Form      form
-	Tape      string // the unit of the tape that the form was filled in by
-	Said      string // what changed, in a few words, for those who listen
-	Faults    int
+	Tape      string    // the unit of the tape that the form was filled in by
+	Said      string    // what changed, in a few words, for those who listen
+	Look      []concern // entries that need a look
+	Bar       []barFigure
 	Who       string
 	BodyFrom  string
 	Apart     string // where a size parts from children measured
@@ -87,33 +84,33 @@ type findingView struct {
 	By, Source, Place             string
 }
 
-func (s *site) frame(view, title string, st *state, sources []string) frame {
-	query := st.Query()
-	if query != "" {
-		query = "?" + query
-	}
-	var kept []field
-	for _, name := range slices.Sorted(maps.Keys(st.kept)) {
-		for _, value := range st.kept[name] {
-			kept = append(kept, field{Control: ask.Control{Name: name}, Value: value})
-		}
-	}
-	return frame{View: view, Title: title, Home: "/" + query, AllSizes: "/sizes" + query, Rows: "/rows" + query, Kept: kept, Unknown: st.unknown, Version: s.engine.Version.Program, Shared: s.shared, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
+func (s *site) frame(view, title, query string, sources []string) frame {
+	return frame{parts: &parts{templates: s.pages[view+".html"]}, View: view, Title: title, Query: query, Version: s.engine.Version.Program, Shared: s.shared, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
 }
+
+// Address is the maker's view with all that was typed.
+func (f frame) Address() string { return f.Tabs()[0].Href }
+
+// A tab is a link to one of the views.
+type tab struct {
+	View, Href, Text string
+}
+
+// Tabs are the links to the views. They carry what was typed in each.
+func (f frame) Tabs() []tab {
+	query := ""
+	if f.Query != "" {
+		query = "?" + f.Query
+	}
+	return []tab{{"maker", "./" + query, "A garment for a child"}, {"designer", "sizes" + query, "Sizes side by side"}, {"contributor", "rows" + query, "Check rows and drafts"}}
+}
+
+func (f frame) written() *parts { return f.parts }
 
 // maker answers with the maker's view.
 func (s *site) maker(w http.ResponseWriter, r *http.Request) {
 	st := s.readState(r.URL.RawQuery)
-	s.render(w, http.StatusOK, "maker.html", s.makerView(st))
-}
-
-// render writes a view whole, or says that it could not.
-func (s *site) render(w http.ResponseWriter, status int, name string, v any) {
-	var out bytes.Buffer
-	if err := s.pages[name].ExecuteTemplate(&out, "layout.html", v); err != nil {
-		panic(err) // a slip in a template; guard says so
-	}
-	writeAnswer(w, status, "text/html; charset=utf-8", out.Bytes())
+	s.render(w, r, http.StatusOK, s.makerView(st))
 }
 
 func (s *site) makerView(st *state) *makerView {
@@ -123,14 +120,16 @@ func (s *site) makerView(st *state) *makerView {
 	r := s.compute(st)
 	style := st.style()
 	v := &makerView{Tape: style.Unit, Form: form{st: st, ref: s.engine.Reference}, BodyFault: tell.Capital(r.bodyFault), Who: tell.Capital(tell.ChildLine(r.request.Child))}
-	v.Form.doubts, v.Questions = r.doubts, style.Questions(r.doubts)
+	v.Form.doubts = r.doubts
+	v.Look = v.Form.Concerns()
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = style.BodySummary(r.body)
 		v.Apart = style.Fact(r.body.AsApart())
 		v.Profile = s.profileOf(style, r)
+		v.Questions = style.Questions(r.body.Questions)
 		sources = append(sources, r.body.Sources()...)
-	} else if r.bodyFault == "" && len(st.faults) == 0 {
+	} else if r.bodyFault == "" && len(st.faults) == 0 && len(st.left) == 0 {
 		v.Start = starts()
 	}
 	if r.finished != nil {
@@ -169,9 +168,9 @@ func (s *site) makerView(st *state) *makerView {
 			f.Subject = tell.Spoken(f.Subject)
 		}
 	}
-	v.Faults = len(st.faults)
+	v.Bar = v.figures(r)
 	v.Files = s.files(st, r)
-	v.frame = s.frame("maker", "A garment for a child", st, sources)
+	v.frame = s.frame("maker", "A garment for a child", st.Query(), sources)
 	v.Said = v.said(r)
 	return v
 }
@@ -186,18 +185,54 @@ func starts() []link {
 		"garment": {"one-piece-hooded"}, "layer": {"indoor"}, "nappy": {"yes"}, "growth": {"1"}, "stitches": {"14"}, "rows": {"16"}}
 	size := url.Values{"size": {"6"}, "garment": {"cardigan"}, "craft": {"knit"}, "stitches": {"20"}, "rows": {"28"}}
 	return []link{
-		{"/?" + tall.Encode(), "a tall, slim child of nine, a cardigan with lengths from size 10 and widths from size 6"},
-		{"/?" + sturdy.Encode(), "a sturdy child of two, trousers over a nappy"},
-		{"/?" + baby.Encode(), "a baby of 22 months, a hooded pram suit"},
-		{"/?" + size.Encode(), "a cardigan in size 6"},
+		{"./?" + tall.Encode(), "a tall, slim child of nine, a cardigan with lengths from size 10 and widths from size 6"},
+		{"./?" + sturdy.Encode(), "a sturdy child of two, trousers over a nappy"},
+		{"./?" + baby.Encode(), "a baby of 22 months, a hooded pram suit"},
+		{"./?" + size.Encode(), "a cardigan in size 6"},
 	}
+}
+
+// A barFigure is a figure that stays in sight.
+type barFigure struct{ Name, Text string }
+
+// figures are those that matter most: the first girth, how long it is, and the stitches of
+// the girth.
+func (v *makerView) figures(r *result) []barFigure {
+	if v.Finished == nil || v.Finished.Lines == nil {
+		return nil
+	}
+	lines := r.finished.Lines
+	long := slices.IndexFunc(lines, func(l sizing.Line) bool { return l.Part.Dimension == "length" })
+	for i, l := range lines {
+		if l.Part.Part == "inside_leg" || l.Part.Part == "body_length" && lines[long].Part.Part != "inside_leg" {
+			long = i
+		}
+	}
+	var all []barFigure
+	for _, i := range []int{0, long} {
+		if i < 0 || i > 0 && long == 0 {
+			continue
+		}
+		name, _, _ := strings.Cut(lines[i].Part.Name, ",")
+		cells := v.Finished.Lines.Rows[i].Cells
+		all = append(all, barFigure{name, cells[len(cells)-1].Text + " " + v.Tape})
+	}
+	if r.plan != nil && len(r.plan.Parts) > 0 && r.plan.Parts[0].Count > 0 {
+		all = append(all, barFigure{"", strconv.Itoa(r.plan.Parts[0].Count) + " " + r.plan.Parts[0].Unit})
+	}
+	return all
+}
+
+// Without are the entries that a section of the answer leaves out first.
+func (v *makerView) Without(section string) []concern {
+	return slices.DeleteFunc(slices.Clone(v.Look), func(c concern) bool { return c.Section != section })
 }
 
 // said sums the view up in a sentence.
 func (v *makerView) said(r *result) string {
 	switch {
-	case v.Faults > 0:
-		return entriesToLookAt(v.Faults)
+	case len(v.Look) > 0:
+		return lookSentence(v.Look)
 	case v.Finished == nil || v.Finished.Lines == nil:
 		return "Nothing to show yet."
 	}
@@ -207,13 +242,6 @@ func (v *makerView) said(r *result) string {
 		said += ", " + strconv.Itoa(r.plan.Parts[0].Count) + " " + r.plan.Parts[0].Unit
 	}
 	return said + "."
-}
-
-func entriesToLookAt(n int) string {
-	if n == 1 {
-		return "One entry needs a look."
-	}
-	return strconv.Itoa(n) + " entries need a look."
 }
 
 // finishedOf lays out the document of finished measurements: what is known, and what
@@ -272,11 +300,11 @@ var severityOrder = map[string]int{"stop": 0, "warn": 1, "note": 2}
 
 // files are the files that the state gives.
 func (s *site) files(st *state, r *result) []link {
-	if len(st.faults) > 0 || r.body == nil {
+	if r.body == nil {
 		return nil
 	}
 	offer := func(name string) link {
-		return link{"/files/" + name + "?" + st.Query(), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"}
+		return link{"files/" + name + "?" + st.query(st.left), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"}
 	}
 	var all []link
 	if r.plan != nil {

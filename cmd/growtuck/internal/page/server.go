@@ -98,12 +98,20 @@ func staticFile(name, media string) (http.HandlerFunc, error) {
 	if err != nil {
 		return nil, err
 	}
+	small := zipped(text)
 	sum := sha256.Sum256(text)
-	tag := `"` + hex.EncodeToString(sum[:12]) + `"`
+	tag := hex.EncodeToString(sum[:12])
 	return func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", media)
 		w.Header().Set("Cache-Control", "no-cache") // ask each time whether it is still the same
-		w.Header().Set("ETag", tag)
+		w.Header().Set("Vary", "Accept-Encoding")
+		if takesZipped(r) {
+			w.Header().Set("Content-Encoding", "gzip")
+			w.Header().Set("ETag", `"`+tag+`-gzip"`)
+			http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(small))
+			return
+		}
+		w.Header().Set("ETag", `"`+tag+`"`)
 		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(text))
 	}, nil
 }
