@@ -130,6 +130,7 @@ func (s *site) fileOf(st *state, q question) ([]byte, error) {
 	if len(faults) > 0 {
 		return nil, faults
 	}
+	r.FromFile = len(r.Run) == 0 // a run of sizes is for no child
 	if st.Value("tape") == "in" {
 		r.Unit = "in"
 	}
