@@ -37,7 +37,7 @@ func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, f
 	if format := patternFormat(file); format != "" {
 		return exportPattern(ref, r, st, file, format)
 	}
-	if runAlone(r) && strings.EqualFold(filepath.Ext(file), ".xlsx") {
+	if runAlone(r) {
 		return exportRun(ref, r, st, edition, file)
 	}
 	c, err := newContent(ref, r, st, edition)
@@ -45,27 +45,36 @@ func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, f
 		return nil, err
 	}
 	e := &Export{Notes: tell.Style{}.CheckFirst(c.Finished.Body.Questions), Credits: c.Credits}
-	one := func(content []byte, err error) (*Export, error) {
-		e.Files = []save.File{{Path: file, Content: content}}
-		return e, err
-	}
-	folder := strings.HasSuffix(file, "/")
-	if strings.EqualFold(filepath.Ext(file), ".png") && !folder {
-		return one(PNG(schematic.Finished(c.Finished, c.Unit)))
+	if isPicture(file) {
+		return e, e.add(file, func() ([]byte, error) { return PNG(schematic.Finished(c.Finished, c.Unit)) })
 	}
 	book, err := workbook.New(*c)
-	switch {
-	case err != nil:
+	if err != nil {
 		return nil, err
-	case folder:
-		parts, err := book.CSV()
-		for _, p := range parts {
-			e.Files = append(e.Files, save.File{Path: filepath.Join(file, p.Name+".csv"), Content: p.CSV})
-		}
-		e.Folder = file
-		return e, err
 	}
-	return one(XLSX(book))
+	return e, e.book(file, book)
+}
+
+func isPicture(file string) bool { return strings.EqualFold(filepath.Ext(file), ".png") }
+
+// add adds a file.
+func (e *Export) add(file string, make func() ([]byte, error)) error {
+	content, err := make()
+	e.Files = append(e.Files, save.File{Path: file, Content: content})
+	return err
+}
+
+// book adds a workbook, or its sheets as CSV where the file is a folder.
+func (e *Export) book(file string, book *workbook.Book) error {
+	if !strings.HasSuffix(file, "/") {
+		return e.add(file, func() ([]byte, error) { return XLSX(book) })
+	}
+	parts, err := book.CSV()
+	for _, p := range parts {
+		e.Files = append(e.Files, save.File{Path: filepath.Join(file, p.Name+".csv"), Content: p.CSV})
+	}
+	e.Folder = file
+	return err
 }
 
 // runAlone reports a run of sizes that is asked for without a child.
@@ -109,17 +118,25 @@ func exportPattern(ref *sizing.Reference, r *ask.Request, st tell.Style, file, f
 	return e, err
 }
 
-// exportRun makes a workbook of the pattern of a run of sizes.
+// exportRun makes a workbook of the pattern of a run of sizes, its sheets as CSV in a
+// folder, or the picture.
 func exportRun(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, file string) (*Export, error) {
+	if isPicture(file) {
+		d, err := Draw(ref, r, st)
+		if err != nil {
+			return nil, err
+		}
+		e := &Export{Notes: d.Notes, Credits: d.Options.Credits}
+		return e, e.add(file, d.PNG)
+	}
 	st.Over4In = r.Over4In()
 	g, err := gradePlans(ref, r)
 	if err != nil {
 		return nil, err
 	}
 	d := st.Graded(ref, g)
-	book := workbook.NewRun(d, Lettered(g.Plans[len(g.Plans)/2], st.Units()[0], false), Program, edition)
-	content, err := XLSX(book)
-	return &Export{Files: []save.File{{Path: file, Content: content}}, Credits: d.Credits}, err
+	e := &Export{Credits: d.Credits}
+	return e, e.book(file, workbook.NewRun(d, Lettered(g.Plans[len(g.Plans)/2], st.Units()[0], false), Program, edition))
 }
 
 // XLSX is a workbook as a file.
