@@ -302,7 +302,7 @@ func TestPageSendsWhatChanged(t *testing.T) {
 	}
 	require.Empty(t, ids(makerQuery))
 	require.Equal(t, []string{"r-views", "c-materials", "c-yarn", "r-files"}, ids(strings.Replace(makerQuery, "50g+125m", "50g+120m", 1)), "the yarn")
-	require.Equal(t, []string{"r-views", "r-look", "r-plan", "c-materials"}, ids(strings.Replace(makerQuery, "50g+125m", "big", 1)), "what is wrong with the yarn")
+	require.Equal(t, []string{"r-views", "r-bar", "r-look", "r-plan", "c-materials", "c-notes", "r-files"}, ids(strings.Replace(makerQuery, "50g+125m", "big", 1)), "what is wrong with the yarn")
 	require.Subset(t, ids(strings.Replace(makerQuery, "height=89.5", "height=95", 1)), []string{"r-bar", "r-child", "r-garment", "c-body"})
 }
 

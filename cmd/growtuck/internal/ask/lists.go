@@ -51,7 +51,10 @@ func BatchFields() []Field {
 func OrderFields() []Field {
 	sizes := Named("sizes")[0]
 	sizes.Help = "the `sizes` to choose from, comma-separated: 2,4,6"
+	sex := Named("sex")[0]
+	sex.Usual, sex.Help = string(sizing.Both), "whose `sizes`, m, f or both, of a chart that has boys and girls apart"
 	return slices.Concat(listFields(), Named("chart"), []Field{
+		sex,
 		{Name: "by", Kind: List, Known: MeasurementsOf, Usual: "chest,hip,arm_length,inside_leg", Help: "`measurements` that a size has to fit, comma-separated",
 			set: measurements(func(r *Request) *[]string { return &r.List.By })},
 		sizes,
@@ -109,8 +112,8 @@ func (r *Request) CheckOrder() error {
 	fault := func(field, words string) error { return &Fault{Field: field, Err: errors.New(words)} }
 	l := r.List
 	switch {
-	case l.Cuts > 0 && (l.Best > 0 || len(r.Run) > 0 || l.Halves || r.Given("chart")):
-		return fault("cuts", "cuts uses no chart; leave best, sizes, halves and chart out")
+	case l.Cuts > 0 && (l.Best > 0 || len(r.Run) > 0 || l.Halves || r.Given("chart") || r.Given("sex")):
+		return fault("cuts", "cuts uses no chart; leave best, sizes, halves, chart and sex out")
 	case l.Cuts > 0 && len(l.By) != 1:
 		return fault("by", "cuts uses one measurement; name it with by, such as chest")
 	case l.Halves && (l.Best == 0 || len(r.Run) > 0):

@@ -38,12 +38,12 @@ func NewOrder(ref *sizing.Reference, r *ask.Request, f list.Format) (*list.Order
 		return nil, err
 	}
 	for _, size := range r.Run {
-		if _, err := chart.Place(size, sizing.Both); err != nil {
+		if _, err := chart.Place(size, r.Child.Sex); err != nil {
 			return nil, &ask.Fault{Field: "sizes", Err: err}
 		}
 	}
 	l := r.List
-	o, err := list.NewOrder(ref, list.OrderOptions{Chart: r.Sizes.Chart, By: l.By, Sizes: r.Run, Best: l.Best, Halves: l.Halves, Cuts: l.Cuts,
+	o, err := list.NewOrder(ref, list.OrderOptions{Chart: r.Sizes.Chart, Sex: r.Child.Sex, By: l.By, Sizes: r.Run, Best: l.Best, Halves: l.Halves, Cuts: l.Cuts,
 		SmallWeight: l.SmallWeight, ToleranceCm: l.ToleranceCm, Each: l.Each, Format: f})
 	switch {
 	case err != nil && len(r.Run) > 0:

@@ -148,8 +148,8 @@
     const list = document.getElementById("r-look");
     for (const words of document.querySelectorAll(".fault[id]")) {
       const id = words.id.replace(/-fault$/, ""), field = document.getElementById(id);
-      const what = list.querySelector(`li[data-for="${CSS.escape(id)}"] .what`);
-      if (words.innerHTML !== (what?.innerHTML ?? "")) words.replaceChildren(...(what ? what.cloneNode(true).childNodes : []));
+      const what = list.querySelector(`li[data-for="${CSS.escape(id)}"] template`);
+      if (words.innerHTML !== (what?.innerHTML ?? "")) words.replaceChildren(...(what ? [what.content.cloneNode(true)] : []));
       if (what) field?.setAttribute("aria-invalid", "true");
       else field?.removeAttribute("aria-invalid");
     }
