@@ -94,9 +94,13 @@ func (ref *Reference) ReadChild(in io.Reader, name string) (Child, error) {
 		lines[id] = line
 		if err := ref.Set(&c, id, value, unit); err != nil {
 			var u *UnknownError
-			if errors.As(err, &u) {
+			var wrong *unitError
+			switch {
+			case errors.As(err, &u):
 				at(0, err)
-			} else {
+			case errors.As(err, &wrong) && unit != "" && strings.EqualFold(wrong.unit, unit):
+				at(2, fmt.Errorf("%s: %w", id, err))
+			default:
 				at(1, fmt.Errorf("%s: %w", id, err))
 			}
 			continue

@@ -35,6 +35,10 @@ var swatches = []Answer{{"10cm", "10 cm"}, {"4in", "4 inches"}}
 // mostCounted bounds the stitches and rows of a swatch.
 const mostCounted = 200
 
+// WorthMost are the ids of the measurements that are worth most, in the order in which
+// they are asked for.
+var WorthMost = []string{"height", "weight", "chest", "waist", "hip", "head", "arm_length", "inside_leg"}
+
 // FormFields are the fields of the form for a child's garment. The run of sizes, and
 // its chart, are of the view of sizes side by side.
 func FormFields() []Field { return without(PlanFields(), "chart", "linear", "sizes") }
