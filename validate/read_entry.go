@@ -33,7 +33,7 @@ func (r *draftReader) at(e *Entry, cell int, format string, args ...any) {
 
 // entries reads the rows that the table of fields knows.
 func (r *draftReader) entries(rows []*Entry) {
-	fields := DraftFields()
+	fields := draftFields()
 	known := fieldNames(fields)
 	for _, e := range rows {
 		e.Field = asKnown(e.Field, known)

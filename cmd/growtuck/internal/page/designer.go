@@ -42,7 +42,6 @@ type gradedView struct {
 	NoCounts     string // why there are none
 	Parts        *table
 	Picture      template.HTML // SVG drawn by this program
-	Drawn        string        // the size that is drawn
 	Chapters     []chapterView
 	Cautions     []findingView
 	Checks       []findingView
@@ -162,15 +161,15 @@ func (s *site) graded(st *state, style tell.Style, request *ask.Request) (*grade
 		}
 	}
 	g := s.planRun(st, style, v, request, run)
-	middle := len(run) / 2
-	v.Title, v.Drawn = run[0].Garment.Title+", "+style.Spec(request.Spec), request.Run[middle]
+	v.Title = run[0].Garment.Title + ", " + style.Spec(request.Spec)
 	v.Parts = newTable(style.FinishedSizes(request.Run, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+tell.UnitWord(style.Unit)+". Each number is a button that says where it comes from.")
-	v.Picture = picture(run[middle], style.Unit)
+	if len(run) <= work.MostDrawn {
+		v.Picture = drawn(work.Panel(run, request, style.Unit), run[0].Garment.Title, style.Unit)
+	}
 	if g != nil {
 		d := style.Graded(ref, g)
 		v.Chapters = chapters(d, "Finished sizes, what was asked for and the bodies, in "+tell.UnitWord(style.Unit)+", and the counts that give them.")
 		sources = append(sources, d.Sources...)
-		v.Picture = drawn(work.Lettered(g.Plans[middle], style.Unit, true), run[middle].Garment.Title, style.Unit)
 		s.checkRun(v, style, request, g)
 	}
 	v.Files = s.filesOfSizes(st, g != nil, len(run))

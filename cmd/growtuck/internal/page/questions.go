@@ -144,10 +144,7 @@ func profile(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Documen
 // this machine is opened for whoever asks.
 func checkDraft(s *site, body []byte) ([]byte, error) {
 	findings, err := work.CheckDraft(s.engine.Reference, bytes.NewReader(body), "standard input", validate.Options{})
-	if err != nil {
-		findings = validate.Unreadable(err)
-	}
-	return answerFindings(findings, err)
+	return answerFindings(append(findings, validate.Unreadable(err)...), err)
 }
 
 func checkRows(s *site, body []byte) ([]byte, error) {

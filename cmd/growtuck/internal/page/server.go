@@ -7,7 +7,6 @@ import (
 	"embed"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"html/template"
 	"log"
 	"net"
@@ -32,6 +31,10 @@ var staticFiles = map[string]string{
 	"page.css": "text/css; charset=utf-8",
 	"page.js":  "text/javascript; charset=utf-8",
 	"mark.svg": "image/svg+xml",
+
+	"mark-192.png":         "image/png",
+	"mark-512.png":         "image/png",
+	"manifest.webmanifest": "application/manifest+json",
 }
 
 // An Engine is what the page is a face of.
@@ -105,7 +108,7 @@ func staticFile(name, media string) (http.HandlerFunc, error) {
 		w.Header().Set("Content-Type", media)
 		w.Header().Set("Cache-Control", "no-cache") // ask each time whether it is still the same
 		w.Header().Set("Vary", "Accept-Encoding")
-		if takesZipped(r) {
+		if takesZipped(r) && len(small) < len(text) {
 			w.Header().Set("Content-Encoding", "gzip")
 			w.Header().Set("ETag", `"`+tag+`-gzip"`)
 			http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(small))
@@ -166,20 +169,6 @@ func (w logWriter) Write(p []byte) (int, error) {
 		w.say(strings.TrimSpace(string(p)))
 	}
 	return len(p), nil
-}
-
-// Loopback reports whether an address is reached from this machine alone.
-func Loopback(a net.Addr) bool {
-	t, ok := a.(*net.TCPAddr)
-	return ok && t.IP.IsLoopback()
-}
-
-// Address is what a browser on this machine opens.
-func Address(a net.Addr) string {
-	if t, ok := a.(*net.TCPAddr); ok && t.IP.IsUnspecified() {
-		return fmt.Sprintf("localhost:%d", t.Port)
-	}
-	return a.String()
 }
 
 // pages are the views' templates, by their files.

@@ -46,7 +46,9 @@ func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, f
 	}
 	e := &Export{Notes: tell.Style{}.CheckFirst(c.Finished.Body.Questions), Credits: c.Credits}
 	if isPicture(file) {
-		return e, e.add(file, func() ([]byte, error) { return PNG(schematic.Finished(c.Finished, c.Unit)) })
+		return e, e.add(file, func() ([]byte, error) {
+			return c.Drawn.PNG(pictureMost, schematic.SVGOptions{Title: c.Title, Unit: c.Unit, Key: true, Credits: c.Credits})
+		})
 	}
 	book, err := workbook.New(*c)
 	if err != nil {

@@ -97,10 +97,17 @@
     return [...one.keys(), ...other.keys()].some((name) => !but.includes(name) && one.getAll(name).join("\n") !== other.getAll(name).join("\n"));
   }
 
+  // troubleOf is what keeps a part from being worked out: its own or one before it.
+  function troubleOf(page, id) {
+    const before = ["r-child", "r-garment", "r-plan"];
+    const upTo = before.includes(id) ? before.indexOf(id) + 1 : 3;
+    return before.slice(0, upTo).map((x) => page.getElementById(x)?.querySelector(".trouble")).find(Boolean);
+  }
+
   // stays reports whether a part stays as it was, in grey: it was right, and nothing but
   // what is wrong has changed since.
-  function stays(id, fresh, list, query) {
-    const before = right.get(id), out = leavesOut(list, id), trouble = fresh?.querySelector(".trouble");
+  function stays(id, page, list, query) {
+    const before = right.get(id), out = leavesOut(list, id), trouble = troubleOf(page, id);
     if (before === undefined || !out && !trouble) {
       right.set(id, query);
       return false;
@@ -120,7 +127,7 @@
   function take({ page, query }) {
     const focus = document.activeElement;
     const list = page.getElementById("r-look") ?? document.getElementById("r-look");
-    const grey = answers.filter((id) => stays(id, page.getElementById(id), list, query));
+    const grey = answers.filter((id) => stays(id, page, list, query));
     for (const fresh of [...page.querySelectorAll("[data-live]")]) {
       const old = document.getElementById(fresh.id);
       if (!old || old === fresh || old.dataset.live === fresh.dataset.live || grey.some((id) => old.closest("#" + id))) continue;
@@ -234,7 +241,7 @@
       if (e.submitter?.name === "set") {
         const set = [...new URLSearchParams(e.submitter.value)];
         for (const [name, value] of set) form.elements[name].value = value;
-        form.elements[set[0][0]].focus();
+        (e.submitter.closest(".field")?.querySelector("input") ?? form.elements[set[0][0]]).focus();
       }
       settle();
       ask();
