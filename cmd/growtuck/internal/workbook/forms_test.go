@@ -78,8 +78,8 @@ func TestChildFormLeads(t *testing.T) {
 			ids = append(ids, cells[4])
 		}
 	}
-	require.Equal(t, append([]string{"name", "sex", "age"}, ask.WorthMost...), ids[:3+len(ask.WorthMost)])
-	require.Len(t, ids, 3+len(samples.Reference(t).Measurements()))
+	require.Equal(t, append([]string{"name", "sex", "age", "born", "measured"}, ask.WorthMost...), ids[:5+len(ask.WorthMost)])
+	require.Len(t, ids, 5+len(samples.Reference(t).Measurements()))
 }
 
 // A form is read as it is filled in by hand; what cannot be used is named with its cell.
@@ -104,10 +104,10 @@ func TestChildFormAsFilledIn(t *testing.T) {
 		value, unit any
 		want        string
 	}{
-		{"chest", true, nil, "form.xlsx: Child!B12: is TRUE or FALSE, not a value"},
-		{"chest", 53, "ell", `form.xlsx: Child!C12: chest: "53": "ell" is not a unit of length`},
-		{"chest", "21 inches", nil, "form.xlsx: Child!B12: chest:"},
-		{"chest", "wide", nil, "form.xlsx: Child!B12: chest:"},
+		{"chest", true, nil, "form.xlsx: Child!B14: is TRUE or FALSE, not a value"},
+		{"chest", 53, "ell", `form.xlsx: Child!C14: chest: "53": "ell" is not a unit of length`},
+		{"chest", "21 inches", nil, "form.xlsx: Child!B14: chest:"},
+		{"chest", "wide", nil, "form.xlsx: Child!B14: chest:"},
 	} {
 		f := openForm(t, workbook.BlankChild(ref, "growtuck"))
 		f.set(c.id, c.value, c.unit)
@@ -150,7 +150,7 @@ func TestRepeatedFaultIsSaidOnce(t *testing.T) {
 		f.set(id, true, nil)
 	}
 	_, err := f.open().Child()
-	require.EqualError(t, err, "form.xlsx: Child!B10: is TRUE or FALSE, not a value; write what was measured or counted, or yes or no as text; 7 more cells of this sheet too, B11 to B17")
+	require.EqualError(t, err, "form.xlsx: Child!B12: is TRUE or FALSE, not a value; write what was measured or counted, or yes or no as text; 7 more cells of this sheet too, B13 to B19")
 }
 
 // The first sheet begins with what comes out.
