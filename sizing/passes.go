@@ -21,11 +21,11 @@ func (p Passing) Day(months float64) time.Time {
 	return AfterMonths(p.From, months)
 }
 
-// passingMost is how many months ahead is looked.
-const passingMost = 60
+// How many months ahead is looked, and in what steps: growth between them is even.
+const passingMost, passingStep = 48, 2
 
 // Passes says when a measurement of the body passes a length. It is not ok where nothing
-// is known of its growth, or it does not so within five years.
+// is known of its growth, or it does not so within four years.
 func (f *Finished) Passes(measurement string, cm float64) (p Passing, ok bool) {
 	g := f.Growth
 	if g == nil {
@@ -33,7 +33,7 @@ func (f *Finished) Passes(measurement string, cm float64) (p Passing, ok bool) {
 	}
 	p = Passing{Months: math.Inf(1), Low: math.Inf(1), High: math.Inf(1), From: f.Body.child.Measured}
 	var before Reading
-	for month := range passingMost + 1 {
+	for month := 0; month <= passingMost; month += passingStep {
 		b, err := g.At(float64(month) / 12)
 		if err != nil {
 			break
@@ -51,7 +51,7 @@ func (f *Finished) Passes(measurement string, cm float64) (p Passing, ok bool) {
 			case month == 0:
 				*at.when = 0
 			default:
-				*at.when = float64(month-1) + (cm-at.was)/(at.next-at.was)
+				*at.when = float64(month-passingStep) + passingStep*(cm-at.was)/(at.next-at.was)
 			}
 		}
 		if !math.IsInf(p.High, 1) {

@@ -131,7 +131,10 @@ func (p *Plan) CatchEvery(s *Section) int {
 
 // Held are the folds of a plan, those of a room in the order in which they are let
 // down.
-func (p *Plan) Held() []Held {
+func (p *Plan) Held() []Held { return p.held }
+
+// findHeld finds them once all is planned.
+func (p *Plan) findHeld() []Held {
 	var all []Held
 	for _, room := range Rooms {
 		var of []Held

@@ -35,6 +35,7 @@ type Plan struct {
 
 	maker    *maker                      // that made it
 	openRows struct{ rows, ribRows int } // of a front opening
+	held     []Held
 
 	steepestTaper float64              // how far a side may go in, of its length
 	flatTolerance float64              // of the increases of a yoke that lie flat
@@ -166,6 +167,7 @@ func (m *maker) make() (*Plan, error) {
 		return nil, err
 	}
 	m.yarn()
+	m.p.held = m.p.findHeld()
 	m.p.maker, m.p.flatTolerance = m, m.f.Practice("flat_tolerance").Share()
 	m.p.increaseMost = m.f.Practice("yoke_increase_most").Share()
 	return m.p, nil
