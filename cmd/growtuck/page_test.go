@@ -35,8 +35,8 @@ func TestPageForMaker(t *testing.T) {
 	for _, want := range []string{
 		`value="89.5"`, `value="51,5"`, `value="13 3/4 in"`, // as typed
 		"Boy, 1 year 10 months", "measured on the child", "about eight of ten US children", // where numbers come from
-		"One-piece suit with a hood, classic fit over winter clothes, growth room for half a year", ">63.0</button>",
-		"<svg", "drawn to scale", "96 stitches", "Back of the neck", " balls of 50 g / 125 m: ",
+		"One-piece suit with a hood, classic fit over winter clothes, growth room for half a year", ">64.0</button>",
+		"<svg", "drawn to scale", "98 stitches", "Back of the neck", " balls of 50 g / 125 m: ",
 		"C07", "harness of a car seat", "local law and licensed practice decide",
 		"files/plan.xlsx?", "What you type stays here", "Craft Yarn Council&#39;s www.YarnStandards.com",
 	} {
