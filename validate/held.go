@@ -25,12 +25,12 @@ func (d *Draft) held(part string) float64 {
 }
 
 // wornLength compares what is left of a length while its room is held with what the child
-// needs without that room. The waist of a one-piece stands where it is: a tuck below it
-// holds the room of the whole trunk.
+// needs without that room. A front follows what it is open along; the waist of a one-piece
+// stands where it is: a tuck below it holds the room of the whole trunk.
 func wornLength(c *checker) {
 	c.fitted(func(l sizing.Line, size float64, _ *Entry) {
 		e, ok := c.d.get("held", l.Part.Part)
-		if !ok || c.isOnePiece() && among(l, "rise") {
+		if !ok || among(l, "front_opening") || c.isOnePiece() && among(l, "rise") {
 			return
 		}
 		room := l.RoomCm()
