@@ -102,6 +102,12 @@ var ruleCases = []ruleCase{
 
 	{rule: "R10", name: "review to come", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "read twice", "TBD", 1), want: "review: rows.placeholder TBD; expected rows.review"},
 	{rule: "R10", name: "where nowhere", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "p. 15", "?", 1), want: "where: rows.placeholder ?; expected rows.where"},
+	{rule: "R10", name: "a page of the web", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "p. 15", "https://www.example.org/chart", 1), want: "where: rows.web-page https://www.example.org/chart; expected rows.where"},
+	{rule: "R04", name: "a formula", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "read twice", "=HYPERLINK(1)", 1), want: "review: rows.formula =HYPERLINK(1); expected rows.no-formula"},
+	{rule: "R04", name: "a mark of direction", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "read twice", "read \u202etwice", 1), want: "review: rows.unseen-character"},
+	{rule: "R02", name: "blank lines at the end", rows: craft("4", "chest", "58.5", "cm", "") + "\n\n", want: "p.csv:3: warn R02: rows.not-canonical 1"},
+	{rule: "R09", name: "another source than the chart's", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "craft-2018", "cdc-2000", 1), want: "source: rows.other-source cdc-2000; expected rows.source-of-chart craft-2018; rows.correct-or-note R09"},
+	{rule: "R09", name: "another source, explained", rows: strings.Replace(craft("4", "chest", "58.5", "cm", "R09: cited there"), "craft-2018", "cdc-2000", 1)},
 	{rule: "R10", name: "both said", rows: craft("4", "chest", "58.5", "cm", "")},
 
 	{rule: "R11", name: "a girth in kg", rows: craft("4", "chest", "58.5", "kg", ""), want: "unit: rows.in-unit chest girth kg; expected rows.units [cm in]"},
