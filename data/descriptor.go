@@ -88,21 +88,8 @@ type referenceJSON struct {
 	Fields   []string `json:"fields"`
 }
 
-// Descriptor makes datapackage.json from the tables at the root of fsys and their
-// schemas.
-func Descriptor(fsys fs.FS) ([]byte, error) {
-	edition, err := EditionOf(fsys)
-	if err != nil {
-		return nil, err
-	}
-	changes, err := fs.ReadFile(fsys, changesFile)
-	if err != nil {
-		return nil, err
-	}
-	return describe(fsys, edition.Version, changes)
-}
-
-// describe makes the descriptor of an edition with a log of changes.
+// describe makes datapackage.json from the tables at the root of fsys and their
+// schemas, for an edition with a log of changes.
 func describe(fsys fs.FS, version string, changes []byte) ([]byte, error) {
 	tables, err := Load(fsys)
 	if err != nil {
