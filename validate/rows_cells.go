@@ -132,7 +132,7 @@ func (s *bodySet) checkSource(row *tableRow) {
 // the chart.
 func (s *bodySet) checkOwnSource(row *tableRow) {
 	i, ok := s.charts[row.words[atChart].text]
-	if !ok || s.t.Charts[i].Source == row.words[atSource].text || (&bodyRecord{note: row.words[atNote].text}).explains("R09") {
+	if !ok || row.words[atBasis].text == "memory" || s.t.Charts[i].Source == row.words[atSource].text || (&bodyRecord{note: row.words[atNote].text}).explains("R09") {
 		return
 	}
 	f := s.cell("R09", Warn, row, atSource)

@@ -164,6 +164,10 @@ func (f *tableForm) examine(c *tableColumn, w *tableWord) {
 	}
 	w.idle = placeholder().MatchString(w.text)
 	if !c.numeric {
+		if strings.ContainsRune("=+-@", rune(w.text[0])) {
+			w.fault("R04", sizing.NewFact("rows.formula", w.text), sizing.NewFact("rows.no-formula"))
+			return
+		}
 		if c.tag != "" {
 			f.examineTag(c, w, w.text)
 		}
@@ -207,8 +211,6 @@ func plainCell(w *tableWord) bool {
 	case strings.TrimSpace(s) != s:
 		plain := strings.TrimSpace(s)
 		w.faults = append(w.faults, wordFault{rule: "R04", found: sizing.NewFact("rows.space-around", s), expected: sizing.NewFact("rows.cell", plain), write: plain})
-	case strings.ContainsRune("=+@", rune(s[0])) || s[0] == '-' && !plainNumber().MatchString(s):
-		w.fault("R04", sizing.NewFact("rows.formula", s), sizing.NewFact("rows.no-formula"))
 	default:
 		return true
 	}

@@ -52,9 +52,7 @@ Exit status: 0 no findings of the --fail-on severity or worse, 1 such findings,
 2 usage or file error.`,
 		Example: `  growtuck rows proposed.csv
   growtuck rows proposed.csv --review
-  growtuck rows charts.csv sizes.csv body.csv --merge --tables my-tables
-  growtuck rows body.csv --merge --tables my-tables --dry-run=false --why "read in the report"
-  growtuck rows --release --tables my-tables
+  growtuck rows proposed.csv --merge --tables my-tables
   growtuck rows --tables my-tables
   growtuck rows --tables my-tables --write my-tables/body.csv`,
 		Args: func(cmd *cobra.Command, args []string) error {
