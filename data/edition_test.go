@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"io/fs"
+	"os"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -13,6 +14,7 @@ import (
 
 // A change of the tables is an edition: it wants a row of changes.csv.
 func TestTablesAreOfTheLatestEdition(t *testing.T) {
+	skipWhilePending(t)
 	e, err := EditionOf(Embedded())
 	require.NoError(t, err)
 	last, ok := editionNumbers(e.Version)
@@ -21,6 +23,17 @@ func TestTablesAreOfTheLatestEdition(t *testing.T) {
 Add a row to data/changes.csv for each table that changed, under one of %s; growtuck tables --compare FOLDER
 says, of a folder with the tables as they were, which readings moved and which of these it must be. The checksum is
 %s`, e.Version, nextEditions(last), e.Checksum)
+}
+
+// skipWhilePending leaves to the release what is made there, where contributions
+// were merged since the last one.
+func skipWhilePending(t *testing.T) {
+	t.Helper()
+	pending, _, err := Pending(os.DirFS("."))
+	require.NoError(t, err)
+	if len(pending) > 0 {
+		t.Skipf("%d changes wait for a release: growtuck rows --release --tables data", len(pending))
+	}
 }
 
 // The checksum is what another program makes of the files.

@@ -55,7 +55,7 @@ func TestBrokenTables(t *testing.T) {
 					d.Body[i].Measurement = "knee_height"
 				}
 			}
-		}, "chart measured (height) has no heights to place its classes at"},
+		}, "inside_leg: the formula has no value at any size"},
 		"half a range": {func(d *data.Tables) {
 			for i := range d.Body {
 				if d.Body[i].Chart == "craft-foot" && d.Body[i].Statistic == "high" && d.Body[i].Size == "2-3" {

@@ -115,15 +115,18 @@ func (c *Chart) makeRun(scale Scale, sex Sex) *Run {
 }
 
 // placeSizes lists the run's sizes with their positions. On a height scale the
-// position is the median height of the class, from the rows given.
+// position is the median height of the class, from the rows given, where they are of
+// height.
 func (ref *Reference) placeSizes(run *Run, heights []*data.Body) {
+	// A chart of heights without medians stands where its table of sizes says.
+	measured := slices.ContainsFunc(heights, func(b *data.Body) bool { return b.Measurement == "height" })
 	for _, s := range ref.tables.Sizes {
 		if s.Chart != run.Chart.ID || Scale(s.Scale) != run.Scale {
 			continue
 		}
 		m := Mark{Size: s.Size, Note: s.Note}
 		switch {
-		case run.Scale == Height:
+		case run.Scale == Height && measured:
 			i := slices.IndexFunc(heights, func(b *data.Body) bool {
 				return b.Size == s.Size && b.Measurement == "height" && (b.Statistic == "p50" || b.Statistic == "given")
 			})

@@ -79,8 +79,20 @@ var placeholder = sync.OnceValue(func() *regexp.Regexp {
 	return regexp.MustCompile(`(?i)^(to ?do|tbd|tbc|fixme|n/?a|none|nil|x+|\?+|-+|\.+|unknown|unreviewed|not reviewed|pending|later)\.?$`)
 })
 
-// checkSaid checks that where and review say something.
+// webPage reports a place that is a page of the web, which is not the document.
+func webPage(where string) bool {
+	where = strings.ToLower(where)
+	return strings.Contains(where, "http://") || strings.Contains(where, "https://") || strings.Contains(where, "www.")
+}
+
+// checkSaid checks that where and review say something, and that where is a place
+// in a document.
 func (s *bodySet) checkSaid(row *tableRow) {
+	if w := row.words[atWhere]; webPage(w.text) {
+		f := s.cell("R10", Warn, row, atWhere)
+		f.Found, f.Expected = sizing.NewFact("rows.web-page", w.text), sizing.NewFact("rows.where")
+		s.rep.add(f)
+	}
 	for _, c := range []int{atWhere, atReview} {
 		w := row.words[c]
 		if !w.idle {
@@ -110,8 +122,21 @@ func (s *bodySet) checkSource(row *tableRow) {
 		f.Severity = Warn
 		f.Found, f.Fix = sizing.NewFact("rows.remembered", source.text), sizing.NewFact("rows.read-or-note")
 	default:
+		s.checkOwnSource(row)
 		return
 	}
+	s.rep.add(f)
+}
+
+// checkOwnSource asks about a row of a published chart that has another source than
+// the chart.
+func (s *bodySet) checkOwnSource(row *tableRow) {
+	i, ok := s.charts[row.words[atChart].text]
+	if !ok || row.words[atBasis].text == "memory" || s.t.Charts[i].Source == row.words[atSource].text || (&bodyRecord{note: row.words[atNote].text}).explains("R09") {
+		return
+	}
+	f := s.cell("R09", Warn, row, atSource)
+	f.Found, f.Expected, f.Fix = sizing.NewFact("rows.other-source", row.words[atSource].text), sizing.NewFact("rows.source-of-chart", s.t.Charts[i].Source), noteFix("R09")
 	s.rep.add(f)
 }
 

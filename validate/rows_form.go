@@ -164,6 +164,10 @@ func (f *tableForm) examine(c *tableColumn, w *tableWord) {
 	}
 	w.idle = placeholder().MatchString(w.text)
 	if !c.numeric {
+		if strings.ContainsRune("=+-@", rune(w.text[0])) {
+			w.fault("R04", sizing.NewFact("rows.formula", w.text), sizing.NewFact("rows.no-formula"))
+			return
+		}
 		if c.tag != "" {
 			f.examineTag(c, w, w.text)
 		}
@@ -202,7 +206,7 @@ func plainCell(w *tableWord) bool {
 		w.fault("R04", sizing.NewFact("rows.cell-long", len(s)), sizing.NewFact("rows.at-most", maxTableCell))
 	case !utf8.ValidString(s):
 		w.faults = append(w.faults, wordFault{rule: "R04", found: sizing.NewFact("rows.not-utf8", s), fix: sizing.NewFact("rows.save-utf8")})
-	case strings.ContainsFunc(s, func(r rune) bool { return unicode.IsControl(r) || r == '\u00a0' || r == '\ufeff' || r == '\u200b' }):
+	case strings.ContainsFunc(s, invisible):
 		w.fault("R04", sizing.NewFact("rows.unseen-character", s), sizing.NewFact("rows.plain-text"))
 	case strings.TrimSpace(s) != s:
 		plain := strings.TrimSpace(s)
@@ -211,6 +215,12 @@ func plainCell(w *tableWord) bool {
 		return true
 	}
 	return false
+}
+
+// invisible reports a character that nobody sees: a control character, a mark of the
+// direction or of the joining of text, a space other than the plain one.
+func invisible(r rune) bool {
+	return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Zs, r) && r != ' '
 }
 
 // allowed is what a column may hold.

@@ -1,7 +1,7 @@
 package validate
 
 // The rules for tables. R01–R12 are of form: what a row may hold, whatever it
-// says. R20–R31 are of sense: whether figures agree with one another. R40–R45
+// says. R20–R30 are of sense: whether figures agree with one another. R40–R45
 // are of the tables around the body measurements.
 var rowRules = []Rule{
 	{"R01", "rows", "The header is that of the table, comma-separated", Stop},
@@ -27,6 +27,7 @@ var rowRules = []Rule{
 	{"R27", "rows", "A value is one that measured children of that height have", Warn},
 	{"R28", "rows", "Both sexes together lie between boys and girls", Warn},
 	{"R29", "rows", "A change of what the chart said before is explained", Warn},
+	{"R30", "rows", "A column as a whole is of its measurement, unit, sex and sizes: it is as surveyed children have it", Warn},
 
 	{"R40", "rows", "Formulas can be worked out, and what they give passes the rules of sense", Stop},
 	{"R41", "rows", "A size's position on its scale agrees with its label", Warn},

@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -37,6 +38,15 @@ func measured(size, sex, measurement, statistic, value string) string {
 		unit = "kg"
 	}
 	return "measured," + size + "," + sex + "," + measurement + "," + statistic + "," + value + "," + unit + ",cpsc-1977,n=98,computed,read twice,\n"
+}
+
+// calves are a proposed column of the trade chart, sizes 2 to 12.
+func calves(values ...float64) string {
+	rows := ""
+	for i, v := range values {
+		rows += craft(strconv.Itoa(2*i+2), "calf", strconv.FormatFloat(v, 'f', -1, 64), "cm", "")
+	}
+	return rows
 }
 
 var ruleCases = []ruleCase{
@@ -102,6 +112,12 @@ var ruleCases = []ruleCase{
 
 	{rule: "R10", name: "review to come", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "read twice", "TBD", 1), want: "review: rows.placeholder TBD; expected rows.review"},
 	{rule: "R10", name: "where nowhere", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "p. 15", "?", 1), want: "where: rows.placeholder ?; expected rows.where"},
+	{rule: "R10", name: "a page of the web", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "p. 15", "https://www.example.org/chart", 1), want: "where: rows.web-page https://www.example.org/chart; expected rows.where"},
+	{rule: "R04", name: "a formula", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "read twice", "=HYPERLINK(1)", 1), want: "review: rows.formula =HYPERLINK(1); expected rows.no-formula"},
+	{rule: "R04", name: "a mark of direction", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "read twice", "read \u202etwice", 1), want: "review: rows.unseen-character"},
+	{rule: "R02", name: "blank lines at the end", rows: craft("4", "chest", "58.5", "cm", "") + "\n\n", want: "p.csv:3: warn R02: rows.not-canonical 1"},
+	{rule: "R09", name: "another source than the chart's", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "craft-2018", "cdc-2000", 1), want: "source: rows.other-source cdc-2000; expected rows.source-of-chart craft-2018; rows.correct-or-note R09"},
+	{rule: "R09", name: "another source, explained", rows: strings.Replace(craft("4", "chest", "58.5", "cm", "R09: cited there"), "craft-2018", "cdc-2000", 1)},
 	{rule: "R10", name: "both said", rows: craft("4", "chest", "58.5", "cm", "")},
 
 	{rule: "R11", name: "a girth in kg", rows: craft("4", "chest", "58.5", "kg", ""), want: "unit: rows.in-unit chest girth kg; expected rows.units [cm in]"},
@@ -157,6 +173,9 @@ var ruleCases = []ruleCase{
 	{rule: "R29", name: "another value, with a note that was there", rows: craft("2", "waist", "55.5", "cm", oldNote), want: "warn R29: craft 2 waist: rows.changed 55.5 53.5"},
 	{rule: "R25", name: "another value, with a note that was there", rows: craft("2", "waist", "54.5", "cm", oldNote), want: "warn R25: craft 2 waist: rows.value 54.5"},
 	{rule: "R29", name: "the same value", rows: craft("4", "chest", "58.5", "cm", "")},
+
+	{rule: "R30", name: "inches in a column of cm", rows: calves(7.9, 8.7, 9.6, 10.6, 11.4, 12.2), want: "craft 2 calf: rows.column-unit in; expected rows.as-surveyed; rows.correct-or-note R30"},
+	{rule: "R30", name: "centimetres", rows: calves(20, 22, 24.5, 27, 29, 31)},
 
 	{rule: "R40", name: "no such column", edits: []string{"derivations.csv", "0.41*child.trunk,", "0.41*child.trunck,"}, want: `stop R40: formula: rise: no measurement "trunck" in the formula`},
 	{rule: "R40", name: "no formula", edits: []string{"derivations.csv", "2.4*measured.hand_breadth", "2.4 hands"}, want: `formula: hand: "2.4 hands" is not a term; write factor*chart.measurement`},

@@ -75,7 +75,8 @@ type tableScan struct {
 	r     *csv.Reader
 	row   *tableRow
 
-	loose, looseAt int // rows whose bytes are not in canonical form, and the first
+	marked         int64 // bytes of a byte order mark
+	loose, looseAt int   // rows whose bytes are not in canonical form, and the first
 }
 
 // start reads the header, and reports whether it is the table's.
@@ -84,6 +85,7 @@ func (s *tableScan) start() (bool, error) {
 	mark := []byte("\ufeff")
 	if start, _ := buffered.Peek(len(mark)); bytes.Equal(start, mark) {
 		_, _ = buffered.Discard(len(mark)) // they have just been peeked at
+		s.marked = int64(len(mark))
 		s.rewritable(1, 1, sizing.NewFact("rows.byte-order-mark"), sizing.NewFact("rows.none"))
 	}
 	s.r = csv.NewReader(buffered)
@@ -110,6 +112,12 @@ func (s *tableScan) next(each func(*tableRow)) (bool, error) {
 	start := s.r.InputOffset()
 	fields, err := s.r.Read()
 	if err == io.EOF {
+		if left := s.watch.total - s.marked - start; left > 0 { // blank lines at the end
+			if s.loose == 0 {
+				s.looseAt = s.row.line + 1
+			}
+			s.loose++
+		}
 		return false, nil
 	}
 	if err != nil {

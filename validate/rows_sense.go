@@ -53,6 +53,7 @@ func (s *bodySet) checkSense() {
 		s.checkGaps(z, places)
 	}
 	heights := s.labelHeights(places)
+	s.checkColumns(list, places, heights)
 	pairs := s.relatedPairs()
 	ratios := s.ratioBands()
 	inches := make(map[int]bool) // charts that have any

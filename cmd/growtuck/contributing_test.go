@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"os"
 	"slices"
 	"strings"
@@ -55,10 +56,78 @@ func TestContributingShowsRealOutput(t *testing.T) {
 	n := 0
 	for line := range strings.Lines(string(text)) {
 		line, block := strings.CutPrefix(strings.TrimRight(line, "\n"), "    ")
-		if block && !strings.HasPrefix(line, "$ ") && !strings.HasPrefix(line, "go ") && !strings.HasPrefix(line, "tail ") && line != "…" {
+		if strings.HasPrefix(line, "## A garment, or a chart") {
+			break // TestContributingMerges has the rest
+		}
+		if block && !strings.HasPrefix(line, "$ ") && !strings.HasPrefix(line, "growtuck ") && !strings.HasPrefix(line, "go ") && !strings.HasPrefix(line, "tail ") && line != "…" {
 			require.True(t, slices.Contains(shown, line), line)
 			n++
 		}
 	}
 	require.Greater(t, n, 20)
+}
+
+// The commands of the guide add a garment and a chart to a copy of the tables that has
+// not got them, and give the tables as they are.
+func TestContributingMerges(t *testing.T) {
+	text, err := os.ReadFile(repository + "/CONTRIBUTING.md")
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
+	_, said, status := example("tables data")
+	require.Zero(t, status, said)
+	ours := make(map[string]string)
+	for folder, of := range map[string]struct{ column, tables string }{
+		"leg-warmers": {"leg-warmers,", "garments parts ease lengths"}, "nhanes": {"nhanes-2015,", "charts sizes body"},
+	} {
+		require.NoError(t, os.Mkdir(folder, 0o755))
+		for table := range strings.FieldsSeq(of.tables) {
+			raw, err := os.ReadFile("data/" + table + ".csv")
+			require.NoError(t, err)
+			ours[table] = string(raw)
+			var kept, taken string
+			for i, line := range strings.SplitAfter(string(raw), "\n") {
+				mine := strings.HasPrefix(line, of.column) || table == "ease" && strings.Contains(line, ","+of.column)
+				if i == 0 || !mine {
+					kept += line
+				}
+				if i == 0 || mine {
+					taken += line
+				}
+			}
+			require.NoError(t, os.WriteFile("data/"+table+".csv", []byte(kept), 0o644))
+			require.NoError(t, os.WriteFile(folder+"/"+table+".csv", []byte(taken), 0o644))
+		}
+	}
+	_, guide, _ := strings.Cut(string(text), "## A garment, or a chart of its own")
+	guide, _, _ = strings.Cut(guide, "## The pull request")
+	var printed string
+	commands, lines := 0, 0
+	for line := range strings.Lines(guide) {
+		line, block := strings.CutPrefix(strings.TrimRight(line, "\n"), "    ")
+		command, asks := strings.CutPrefix(line, "$ growtuck ")
+		switch {
+		case !block || line == "…":
+		case asks:
+			words, why, _ := strings.Cut(command, ` --why "`)
+			var stdout, stderr bytes.Buffer
+			args := strings.Fields(words)
+			if why != "" {
+				args = append(args, "--why", strings.TrimSuffix(why, `"`))
+			}
+			status := run(args, strings.NewReader(""), &stdout, &stderr)
+			printed = stdout.String()
+			require.Zero(t, status, "%s: %s%s", command, printed, stderr.String())
+			commands++
+		default:
+			require.Contains(t, strings.Split(printed, "\n"), line)
+			lines++
+		}
+	}
+	require.Equal(t, 6, commands)
+	require.Greater(t, lines, 9)
+	for table, want := range ours {
+		raw, err := os.ReadFile("data/" + table + ".csv")
+		require.NoError(t, err)
+		require.ElementsMatch(t, strings.Split(want, "\n"), strings.Split(string(raw), "\n"), table) // garments stand in the order of their adding
+	}
 }

@@ -15,14 +15,18 @@ import (
 
 type rowsFlags struct {
 	findingFlags
-	write  string
-	review bool
+	write   string
+	review  bool
+	merge   bool
+	dryRun  bool
+	why     string
+	release bool
 }
 
 func newRowsCommand(a *app) *cobra.Command {
 	var f rowsFlags
 	cmd := &cobra.Command{
-		Use:     "rows [FILE]",
+		Use:     "rows [FILE...]",
 		GroupID: groupLookUp,
 		Short:   "Check rows of the tables before they are merged",
 		Long: `rows checks proposed rows of body measurements, a table with the columns of
@@ -32,6 +36,14 @@ children. FILE may be - for standard input. Without a file it
 checks all tables, those of the folder that --tables names or the built-in ones.
 growtuck rules lists the rules.
 
+--merge puts the rows of any tables, a file for each, among the tables of the folder
+that --tables names: sources, charts, sizes, measurements, garments, parts, ease,
+lengths in one go. A row with the key of one that is there corrects it in its place.
+It says what is wrong, what the new charts and garments can be used for, and which
+readings move, and writes nothing; with --dry-run=false and --why it writes the
+tables in canonical form, unless something was found. --release makes an edition of
+what was merged since the last: the rows of changes.csv, and datapackage.json.
+
 --review prints a sheet in Markdown for the reviewer of the proposal: each new or
 changed value beside its neighbours, and every reading that it would change.
 --write rewrites one table into canonical form, and nothing else.
@@ -40,11 +52,12 @@ Exit status: 0 no findings of the --fail-on severity or worse, 1 such findings,
 2 usage or file error.`,
 		Example: `  growtuck rows proposed.csv
   growtuck rows proposed.csv --review
+  growtuck rows proposed.csv --merge --tables my-tables
   growtuck rows --tables my-tables
   growtuck rows --tables my-tables --write my-tables/body.csv`,
 		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) > 1 {
-				return fmt.Errorf("%d files given; rows takes one, or none for all tables", len(args))
+			if len(args) > 1 && !f.merge {
+				return fmt.Errorf("%d files given; rows takes one, none for all tables, or with --merge one for each table", len(args))
 			}
 			return nil
 		},
@@ -52,6 +65,10 @@ Exit status: 0 no findings of the --fail-on severity or worse, 1 such findings,
 	}
 	f.add(cmd, "warn")
 	cmd.Flags().BoolVar(&f.review, "review", false, "print a review sheet in Markdown, with the findings at its end")
+	cmd.Flags().BoolVar(&f.merge, "merge", false, "put the rows of the files among the tables of the folder --tables")
+	cmd.Flags().BoolVar(&f.dryRun, "dry-run", true, "with --merge: only say what would come of it")
+	cmd.Flags().StringVar(&f.why, "why", "", "with --merge: the `reason` for the change, as changes.csv will have it")
+	cmd.Flags().BoolVar(&f.release, "release", false, "make an edition of what was merged into the folder --tables")
 	cmd.Flags().StringVar(&f.write, "write", "", "rewrite this `table` into canonical form")
 	return cmd
 }
@@ -61,6 +78,8 @@ func (a *app) rows(args []string, f rowsFlags) error {
 	switch {
 	case err != nil:
 		return err
+	case f.merge || f.release:
+		return a.mergeRows(args, f, failOn)
 	case f.write != "" && (f.review || len(args) > 0):
 		return usagef("--write names the one table to rewrite; it takes no other file and no --review")
 	case f.review && len(args) == 0:

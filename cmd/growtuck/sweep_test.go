@@ -55,7 +55,7 @@ func writers(t *testing.T) []writer {
 		{name: "list of children", args: "export --list FILE hat child.csv child.csv", target: "list.xlsx", via: "newExportCommand"},
 		{name: "drawing", args: "draw FILE hat child.csv", target: "hat.svg", via: "writeDrawing"},
 		{name: "rejected lines", args: "batch list.csv --rejects FILE", target: "rejects.csv", via: "createRejects", filter: true},
-		{name: "tables", args: "tables FILE", target: "body.csv", tree: true, via: "writeTables writeInto writeFiles", always: true},
+		{name: "tables", args: "tables FILE", target: "body.csv", tree: true, via: "writeTables writeInto writeFiles mergeRows release", always: true},
 		{name: "corrected draft", args: "check DRAFT --fix", target: "draft-corrected.csv", via: "writeCorrected"},
 		{name: "canonical table", args: "rows --write FILE", target: "body.csv", input: string(bytes.Join(lines, nil)), via: "rewriteTable"},
 	}

@@ -57,6 +57,11 @@ var rowFormWords = map[string]string{
 	"rows.not-above":        "{cell} is not above {}",
 	"rows.less-than":        "{cell} is below {}",
 	"rows.placeholder":      "{cell} is a placeholder",
+	"rows.web-page":         "{cell} is a page of the web, which is not the document",
+	"rows.other-source":     "cites {}",
+	"rows.source-of-chart":  "{}, the source of the chart",
+	"rows.formula":          "{cell} begins as a formula, which a spreadsheet works out",
+	"rows.no-formula":       "text that begins with a letter, a digit or a bracket",
 	"rows.where":            "page, table or count of children",
 	"rows.review":           "how the value was confirmed: who read the source twice, or what agrees with it",
 

@@ -4,6 +4,11 @@ package tell
 var rowSenseWords = map[string]string{
 	"rows.value":           "{exact}",
 	"rows.correct-or-note": "correct it, or begin the note with {}: and why the source has it",
+	"rows.column-unit":     "the whole column reads as if it were in {}",
+	"rows.columns-sexes":   "boys and girls differ the other way round: their columns look exchanged",
+	"rows.columns-swapped": "the column reads as {}, and that as this: they look exchanged",
+	"rows.column-shifted":  "the whole column reads as that of the size {}",
+	"rows.as-surveyed":     "about what surveyed children of these sizes have",
 	"rows.beyond-note":     "further off than a note explains: read the source again",
 	"rows.note-says":       "the note says: {}",
 	"rows.below-that":      "below the {exact} of {}",
