@@ -51,6 +51,7 @@ func commands(a *app) []*cobra.Command {
 		newTablesCommand(a),
 		newRowsCommand(a),
 		newPageCommand(a),
+		newManualCommand(a),
 		newVersionCommand(a),
 	)
 }

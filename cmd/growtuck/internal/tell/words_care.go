@@ -5,7 +5,6 @@ const localLaw = "; the law where it is worn and the current edition govern"
 // careWords are the words of the cautions for the care of the child.
 var careWords = map[string]string{
 	"care.fastened":         "{a} of {cm} at the {} ({})",
-	"care.at":               "{a} at the {} ({})",
 	"care.size-at":          "{a} of {cm} at the {}",
 	"care.above-floor":      "{a} of {cm} at the {}, about {cm} above the floor",
 	"care.stands-out":       "{a} that stands out {cm} at the {}",
