@@ -52,6 +52,7 @@ func commands(a *app) []*cobra.Command {
 		newRowsCommand(a),
 		newPageCommand(a),
 		newManualCommand(a),
+		newSchemaCommand(a),
 		newVersionCommand(a),
 	)
 }
