@@ -144,7 +144,7 @@ func TestDataPackageCoversEveryTable(t *testing.T) {
 func describe(t *testing.T) []byte {
 	tables, err := Load(os.DirFS("."))
 	require.NoError(t, err)
-	edition, err := EditionOf(os.DirFS("."))
+	edition, err := EditionOf(os.DirFS("."), rowRules)
 	require.NoError(t, err)
 	p := packageJSON{
 		Version: edition.Version,
