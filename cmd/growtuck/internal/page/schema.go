@@ -24,7 +24,7 @@ func Schema(name string) []byte {
 			continue
 		}
 		d := describer{schemas: tree{}}
-		schema := d.answer(q.answer)
+		schema := d.answer(q)
 		schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 		schema["title"] = q.summary
 		schema["$defs"] = d.schemas
