@@ -70,7 +70,7 @@ func (r *record) change() Change {
 
 // Changes reads and checks changes.csv at the root of fsys, oldest first. There
 // is at least one. All faults are returned together, each an [*Error].
-func Changes(fsys fs.FS) ([]Change, error) {
+func Changes(fsys fs.FS, rules RowRules) ([]Change, error) {
 	var changes []Change
 	l := loader{fsys: fsys, texts: make(map[string]string)}
 	if err := readTable(l, changesFile, &changes, (*record).change); err != nil {
@@ -79,7 +79,7 @@ func Changes(fsys fs.FS) ([]Change, error) {
 	if len(changes) == 0 {
 		return nil, &Error{File: changesFile, Msg: "has no edition in it"}
 	}
-	c := newChecker(l.texts)
+	c := newChecker(l.texts, rules)
 	c.check(SchemaOf(changesFile), reflect.ValueOf(changes))
 	for i, r := range changes {
 		fail := func(column, format string, args ...any) {

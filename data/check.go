@@ -7,15 +7,17 @@ import (
 	"reflect"
 	"slices"
 	"strings"
-
-	"github.com/go-playground/validator/v10"
 )
+
+// RowRules tells each struct tag that a row breaks: the column, the cell's value, the
+// tag and its parameter. Package rules makes them.
+type RowRules func(row any, broken func(column string, value any, tag, param string))
 
 // Check checks every row against its struct tags, every table for rows with
 // the same key, and every reference to another table. All faults are returned
 // together, joined, each an [*Error].
-func (t *Tables) Check() error {
-	c := newChecker(t.text)
+func (t *Tables) Check(rules RowRules) error {
+	c := newChecker(t.text, rules)
 	for i := range Schemas() {
 		s := &Schemas()[i]
 		if rows := t.Rows(s); rows.IsValid() {
@@ -68,18 +70,18 @@ func lineOf(row reflect.Value) int { return int(row.FieldByName("Line").Int()) }
 
 // A checker collects faults and, for each table, the keys seen so far.
 type checker struct {
-	v     *validator.Validate
+	rules RowRules
 	keys  map[string]map[string]int // table → key → line
 	lines map[string][]string       // table → its lines, where its text is known
 	errs  []error
 }
 
-func newChecker(text map[string]string) *checker {
+func newChecker(text map[string]string, rules RowRules) *checker {
 	lines := make(map[string][]string)
 	for table, t := range text {
 		lines[table] = strings.Split(t, "\n")
 	}
-	return &checker{v: NewValidator(), keys: make(map[string]map[string]int), lines: lines}
+	return &checker{rules: rules, keys: make(map[string]map[string]int), lines: lines}
 }
 
 // check checks the rows of a table and their keys.
@@ -156,20 +158,15 @@ type rowFault struct{ column, msg string }
 
 // rowFaults says in plain words which of a row's struct tags it breaks.
 func (c *checker) rowFaults(row any) []rowFault {
-	var ve validator.ValidationErrors
-	if !errors.As(c.v.Struct(row), &ve) {
-		return nil
-	}
 	names := make(map[string]string) // Go field → column
 	t := reflect.TypeOf(row)
 	for i := range t.NumField() {
 		names[t.Field(i).Name] = t.Field(i).Tag.Get("csv")
 	}
 	var faults []rowFault
-	for _, fe := range ve {
-		faults = append(faults, rowFault{fe.Field(),
-			fmt.Sprintf("%s: %v %s", fe.Field(), quoted(fe.Value()), inWords(fe.Tag(), fe.Param(), names))})
-	}
+	c.rules(row, func(column string, value any, tag, param string) {
+		faults = append(faults, rowFault{column, fmt.Sprintf("%s: %v %s", column, quoted(value), inWords(tag, param, names))})
+	})
 	return faults
 }
 

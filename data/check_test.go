@@ -8,7 +8,11 @@ import (
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/data/rules"
 )
+
+var rowRules = rules.Rows(Forms())
 
 func num(v float64) *float64 { return &v }
 
@@ -35,7 +39,7 @@ func small() *Tables {
 	}
 }
 
-func TestCheckAcceptsSmallSoundTables(t *testing.T) { require.NoError(t, small().Check()) }
+func TestCheckAcceptsSmallSoundTables(t *testing.T) { require.NoError(t, small().Check(rowRules)) }
 
 // Of tables that were read, a fault of a cell has its column too, also behind a
 // quoted cell.
@@ -60,7 +64,7 @@ func TestCheckGivesColumns(t *testing.T) {
 	require.Equal(t, []string{
 		fmt.Sprintf(`body.csv:3:%d: basis: "printed" is not one of published, computed, memory`, basis),
 		`body.csv:2:15: measurement: "cros_back" is not in measurements.csv`,
-	}, messages(tables.Check()))
+	}, messages(tables.Check(rowRules)))
 
 	files["body.csv"].Data = append([]byte("\ufeff"), files["body.csv"].Data...)
 	_, err = Load(files)
@@ -112,7 +116,7 @@ func TestCheckSaysInPlainWords(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			tables := small()
 			tt.breaks(tables)
-			require.Equal(t, tt.want, messages(tables.Check()))
+			require.Equal(t, tt.want, messages(tables.Check(rowRules)))
 		})
 	}
 }

@@ -46,7 +46,7 @@ func (e *Edition) String() string {
 //	ls *.csv | grep -v changes.csv | LC_ALL=C sort | xargs sha256sum | sha256sum
 //
 // A folder without changes.csv has no version.
-func EditionOf(fsys fs.FS) (*Edition, error) {
+func EditionOf(fsys fs.FS, rules RowRules) (*Edition, error) {
 	names, err := fs.Glob(fsys, "*.csv")
 	if err != nil {
 		return nil, err
@@ -74,7 +74,7 @@ func EditionOf(fsys fs.FS) (*Edition, error) {
 	if !logged {
 		return e, nil
 	}
-	changes, err := Changes(fsys)
+	changes, err := Changes(fsys, rules)
 	if err != nil {
 		return nil, err
 	}

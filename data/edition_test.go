@@ -15,7 +15,7 @@ import (
 // A change of the tables is an edition: it wants a row of changes.csv.
 func TestTablesAreOfTheLatestEdition(t *testing.T) {
 	skipWhilePending(t)
-	e, err := EditionOf(Embedded())
+	e, err := EditionOf(Embedded(), rowRules)
 	require.NoError(t, err)
 	last, ok := editionNumbers(e.Version)
 	require.True(t, ok)
@@ -44,7 +44,7 @@ func TestEditionOf(t *testing.T) {
 		"notes.txt": {Data: []byte("not a table")},
 	}
 	sum := func(s string) string { return fmt.Sprintf("%x", sha256.Sum256([]byte(s))) }
-	e, err := EditionOf(files)
+	e, err := EditionOf(files, rowRules)
 	require.NoError(t, err)
 	require.Equal(t, []TableSum{
 		{"a.csv", 0, sum("id\n")},
@@ -55,26 +55,26 @@ func TestEditionOf(t *testing.T) {
 
 	log := strings.Join(columnNames[Change](), ",") + "\n1.0.0,2026-11-25," + e.Checksum + ",all,first,so,\n"
 	files["changes.csv"] = &fstest.MapFile{Data: []byte(log)}
-	named, err := EditionOf(files)
+	named, err := EditionOf(files, rowRules)
 	require.NoError(t, err)
 	require.Equal(t, e.Checksum, named.Checksum, "the log is no part of what it names")
 	require.Equal(t, "tables 1.0.0 of 2026-11-25, SHA-256 "+e.Checksum, named.String())
 
 	files["a.csv"] = &fstest.MapFile{Data: []byte("id\nz\n")}
-	changed, err := EditionOf(files)
+	changed, err := EditionOf(files, rowRules)
 	require.NoError(t, err)
 	require.NotEqual(t, e.Checksum, changed.Checksum)
 	require.True(t, changed.Changed)
 	require.Contains(t, changed.String(), "tables 1.0.0 of 2026-11-25, changed, SHA-256 ")
 
-	_, err = EditionOf(fstest.MapFS{})
+	_, err = EditionOf(fstest.MapFS{}, rowRules)
 	require.EqualError(t, err, "no tables here")
 }
 
 func TestRowsAreCountedAsRead(t *testing.T) {
 	tables, err := Load(Embedded())
 	require.NoError(t, err)
-	e, err := EditionOf(Embedded())
+	e, err := EditionOf(Embedded(), rowRules)
 	require.NoError(t, err)
 	rows := map[string]int{}
 	for _, s := range e.Tables {
@@ -107,7 +107,7 @@ func TestChangesAreChecked(t *testing.T) {
 		{"twice", first + first, "is already on line 2"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			_, err := Changes(fstest.MapFS{changesFile: {Data: []byte(strings.Join(columnNames[Change](), ",") + "\n" + tt.rows)}})
+			_, err := Changes(fstest.MapFS{changesFile: {Data: []byte(strings.Join(columnNames[Change](), ",") + "\n" + tt.rows)}}, rowRules)
 			if tt.want == "" {
 				require.NoError(t, err)
 				return
@@ -119,7 +119,7 @@ func TestChangesAreChecked(t *testing.T) {
 
 // Every table named in the log is there.
 func TestChangesNameTables(t *testing.T) {
-	changes, err := Changes(Embedded())
+	changes, err := Changes(Embedded(), rowRules)
 	require.NoError(t, err)
 	for _, c := range changes {
 		if c.Table != "all" {
@@ -143,7 +143,7 @@ func FuzzChanges(f *testing.F) {
 	f.Add(raw)
 	f.Add([]byte(strings.Join(columnNames[Change](), ",") + "\n65535.1.0,x,,,,,\n"))
 	f.Fuzz(func(t *testing.T, raw []byte) {
-		changes, err := Changes(fstest.MapFS{changesFile: {Data: raw}})
+		changes, err := Changes(fstest.MapFS{changesFile: {Data: raw}}, rowRules)
 		for _, m := range messages(err) {
 			require.True(t, strings.HasPrefix(m, changesFile+":"), m)
 		}

@@ -9,7 +9,7 @@ import (
 func TestEmbeddedTablesAreSound(t *testing.T) {
 	tables, err := Load(Embedded())
 	require.NoError(t, err)
-	require.NoError(t, tables.Check())
+	require.NoError(t, tables.Check(rowRules))
 }
 
 func BenchmarkLoad(b *testing.B) {

@@ -212,7 +212,7 @@ func TestLoadReadsOlderEditions(t *testing.T) {
 	files["sources.csv"] = &fstest.MapFile{Data: []byte(old.String())}
 	tables, err := Load(files)
 	require.NoError(t, err)
-	require.NoError(t, tables.Check())
+	require.NoError(t, tables.Check(rowRules))
 	require.Equal(t, now.Practice, tables.Practice)
 	require.Equal(t, now.Exceptions, tables.Exceptions)
 	require.Len(t, tables.Sources, len(now.Sources))

@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 	"sync"
-
-	"github.com/go-playground/validator/v10"
 )
 
 // A Schema is what a table holds: its columns, its key and what its rows refer
@@ -193,13 +191,8 @@ const IDPattern = `^[a-z0-9]+([-_][a-z0-9]+)*$`
 // idForm is compiled on first use: most runs of the program check nothing.
 var idForm = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(IDPattern) })
 
-// NewValidator makes a validator of row types, which names fields by their
-// columns.
-func NewValidator() *validator.Validate {
-	v := validator.New(validator.WithRequiredStructEnabled())
-	v.RegisterTagNameFunc(func(f reflect.StructField) string { return f.Tag.Get("csv") })
-	// The error can only be an empty tag or a nil function.
-	_ = v.RegisterValidation("places", func(f validator.FieldLevel) bool { return placesKnown(f.Field().String()) })
-	_ = v.RegisterValidation("id", func(f validator.FieldLevel) bool { return idForm().MatchString(f.Field().String()) })
-	return v
+// Forms are the tags of our own that rows of the tables have, and what they ask of a
+// text.
+func Forms() map[string]func(string) bool {
+	return map[string]func(string) bool{"places": placesKnown, "id": func(s string) bool { return idForm().MatchString(s) }}
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/data"
+	"growtuck/data/rules"
 	"growtuck/sizing"
 )
 
@@ -17,7 +18,7 @@ import (
 func TestDefaultIsNewOfTheEmbeddedTables(t *testing.T) {
 	loaded, err := data.Load(data.Embedded())
 	require.NoError(t, err)
-	require.NoError(t, loaded.Check())
+	require.NoError(t, loaded.Check(rules.Rows(data.Forms())))
 	atOnce, err := sizing.New(loaded)
 	require.NoError(t, err)
 	ref := reference(t)

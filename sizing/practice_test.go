@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/data"
+	"growtuck/data/rules"
 )
 
 // Every figure that the program asks for has a row, and it asks for every row.
@@ -70,7 +71,7 @@ func TestPracticeOfOtherTables(t *testing.T) {
 		return data.Practice{Line: 2, ID: id, Value: value, Unit: unit, What: "w", Source: "memory", Basis: "memory"}
 	}
 	tables.Practice = []data.Practice{figure("neck_drop", 6, "cm"), figure("stocked_zipper_8", 8, "in")}
-	require.NoError(t, tables.Check())
+	require.NoError(t, tables.Check(rules.Rows(data.Forms())))
 	ref, err := New(tables)
 	require.NoError(t, err)
 	f := finish(t, ref)

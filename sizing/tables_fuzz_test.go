@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/data"
+	"growtuck/data/rules"
 	"growtuck/sizing"
 )
 
@@ -44,7 +45,7 @@ func FuzzNew(f *testing.F) {
 		}
 		tables, err := data.Load(files)
 		if err == nil {
-			err = tables.Check()
+			err = tables.Check(rules.Rows(data.Forms()))
 		}
 		if err != nil {
 			require.NotEmpty(t, err.Error())

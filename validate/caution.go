@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"math"
 	"slices"
 
 	"growtuck/sizing"
@@ -12,7 +13,7 @@ import (
 func cautionRules() []draftRule {
 	return []draftRule{
 		{Rule{"C01", "caution", "Cords and drawstrings at hood, head and neck", Note}, neckCords},
-		{Rule{"C02", "caution", "Cords and drawstrings at waist, hem and sleeves", Note}, waistCords},
+		{Rule{"C02", "caution", "Cords and drawstrings elsewhere: waist, hem, cuffs, ankles, mittens", Note}, otherCords},
 		{Rule{"C03", "caution", "Small parts and a child under 3 years", Note}, smallParts},
 		{Rule{"C04", "caution", "Tails, hems and cords that trail or trip", Note}, trailing},
 		{Rule{"C05", "caution", "Hoods and masks that block the view or the sound of traffic", Note}, hiddenSight},
@@ -22,6 +23,8 @@ func cautionRules() []draftRule {
 		{Rule{"C09", "caution", "Hoods and caps in an infant's sleep", Note}, hoodedSleep},
 		{Rule{"C10", "caution", "Being seen at dusk", Note}, seenAtDusk},
 		{Rule{"C11", "caution", "Parts that stand out at the head or trail, and fire", Note}, headParts},
+		{Rule{"C12", "caution", "Strands inside that can wind round fingers or toes", Note}, strands},
+		{Rule{"C13", "caution", "The zipper's lower end", Note}, zipperBelow},
 	}
 }
 
@@ -40,6 +43,11 @@ func (c *checker) ageBelow(years float64) (bool, sizing.Fact) {
 		return true, fact("age.not-given")
 	}
 	return age < years, fact("age", age, from)
+}
+
+// ageUpTo reports whether the wearer may be of an age at most.
+func (c *checker) ageUpTo(years float64) (bool, sizing.Fact) {
+	return c.ageBelow(math.Nextafter(years, math.Inf(1)))
 }
 
 func (c *checker) fastened(fields []string, f func(e *Entry)) {
@@ -64,78 +72,27 @@ func fastening(e *Entry, who sizing.Fact) sizing.Fact {
 	return fact("care.fastened", e.Field, cm(e.Cm), e.Part, who)
 }
 
-// Figures of the standards that the cautions name.
+// Figures of the standards that the cautions name: EN 14682:2014 with figures of its
+// edition of 2007 where marked, ASTM F1816-18 with 16 CFR 1120, 16 CFR 1501 and 1615,
+// EN 71-2:2020.
 const (
-	youngCm       = 134 // EN 14682: up to this height a child counts as young
-	freeCordCm    = 7.5 // ASTM F1816, 16 CFR 1120: 3 in out of the channel
-	longestCordCm = 14  // EN 14682, edition of 2007
-	largePartCm   = 5   // EN 71-2:2020
-	smallPartCm   = 5.7 // 16 CFR 1501: depth of the cylinder that a small part fits into, from memory
+	enYears        = 14   // EN 14682: to this age
+	enYoungYears   = 7    // EN 14682: under it a child is young
+	enYoungCm      = 134  // EN 14682: up to this height too
+	usYears        = 16   // ASTM F1816: sizes to 16, whose wearers are up to so old
+	usFreeCordCm   = 7.5  // ASTM F1816: 3 in out of the channel
+	enFreeCordCm   = 14   // EN 14682, edition of 2007
+	enSashCm       = 36   // EN 14682, from memory
+	largePartCm    = 5    // EN 71-2
+	smallPartCm    = 5.7  // 16 CFR 1501: depth of the cylinder that a small part fits into, from memory
+	smallPartYears = 3    // 16 CFR 1501: under it
+	sleepYears     = 14   // 16 CFR 1616: sizes to 14
+	infantYears    = 0.75 // 16 CFR 1615.1(c): sizes to 9 months
+	infantSuitCm   = 64.8 // 16 CFR 1615.1(c): longest one-piece of an infant
+	infantPieceCm  = 40   // 16 CFR 1615.1(c): longest piece of two
 )
 
-func neckCords(c *checker) {
-	below, who := c.ageBelow(14)
-	if !below {
-		return
-	}
-	young, _ := c.ageBelow(7)
-	if h, ok := c.body("height"); ok && h <= youngCm {
-		young = true
-	}
-	expected := fact("care.neck-young", cm(youngCm))
-	if !young {
-		expected = fact("care.neck-older")
-	}
-	if g := c.d.Garment.Group; g == "head" || g == "hand" || g == "foot" {
-		expected = fact("care.neck-accessory")
-	}
-	c.fastened(cords, func(e *Entry) {
-		if slices.Contains(headZones, e.Part) {
-			c.report(e, Finding{Subject: e.Field, Found: fastening(e, who),
-				Expected: expected, Fix: fact("fix.neck-by-shape"), Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
-		}
-	})
-}
-
-func waistCords(c *checker) {
-	below, who := c.ageBelow(14)
-	if !below {
-		return
-	}
-	c.fastened(cords, func(e *Entry) {
-		switch {
-		case slices.Contains(headZones, e.Part):
-			return
-		case e.Field == "toggle":
-			c.report(e, Finding{Subject: e.Field, Found: fact("care.at", e.Field, e.Part, who),
-				Expected: fact("care.toggle"), Fix: fact("fix.leave-off"), Source: "EN 14682; ASTM F1816-18"})
-			return
-		case e.Part == "back":
-			c.report(e, Finding{Subject: e.Field, Found: fact("care.at", e.Field, e.Part, who),
-				Expected: fact("care.back-tie"), Fix: fact("fix.close-elsewhere"), Source: "EN 14682"})
-			return
-		}
-		if e.Cm <= freeCordCm {
-			return
-		}
-		c.report(e, Finding{Subject: e.Field, Found: fastening(e, who), Expected: fact("care.waist-cord", cm(freeCordCm), cm(longestCordCm)),
-			By: fact("by.over-shorter", cm(e.Cm-freeCordCm)), Fix: fact("fix.ribbing"), Source: "EN 14682; ASTM F1816-18; 16 CFR 1120"})
-	})
-}
-
-func smallParts(c *checker) {
-	below, who := c.ageBelow(3)
-	if !below {
-		return
-	}
-	c.fastened(slices.Concat(fasteners, ornaments), func(e *Entry) {
-		if slices.Contains(ornaments, e.Field) && e.Cm >= smallPartCm {
-			return
-		}
-		c.report(e, Finding{Subject: e.Field, Found: fastening(e, who),
-			Expected: fact("care.small-part"), Fix: fact("fix.embroider"), Source: "16 CFR 1501.3(d); CEN/TR 16792:2014"})
-	})
-}
+const cordSources = "EN 14682:2014; ASTM F1816-18; 16 CFR 1120"
 
 // zoneHeight is roughly the height of a zone above the floor.
 func (c *checker) zoneHeight(zone string) (float64, bool) {
@@ -218,32 +175,11 @@ func hiddenSight(c *checker) {
 	})
 }
 
-func sleepwear(c *checker) {
-	if !c.d.has("wear", "sleep") {
-		return
-	}
-	if below, who := c.ageBelow(15); below {
-		c.report(c.first("wear"), Finding{Subject: "wear", Found: fact("care.for-sleep", who),
-			Expected: fact("care.sleepwear"), Fix: fact("fix.laboratory"), Source: "16 CFR 1615, 1616"})
-	}
-}
-
 func (c *checker) first(field string) *Entry {
 	if all := c.d.all(field); len(all) > 0 {
 		return all[0]
 	}
 	return nil
-}
-
-func carSeat(c *checker) {
-	upper := c.d.Garment.Group == "upper" || c.isOnePiece()
-	if !upper || c.d.Spec.Layer != "winter" && !c.d.has("wear", "car") {
-		return
-	}
-	if below, who := c.ageBelow(12); below {
-		c.report(c.first("layer"), Finding{Subject: "layer", Found: fact("care.worn-by", c.d.Spec.Fact(), who),
-			Expected: fact("care.car-seat"), Fix: fact("fix.thin-layer"), Source: "AAP; NHTSA"})
-	}
 }
 
 func zipperAtChin(c *checker) {

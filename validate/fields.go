@@ -76,6 +76,7 @@ var attachments = []struct{ name, value, means string }{
 	{"fringe", "length", "a fringe, feathers or long pile"},
 	{"mask", "height", "a part that comes before the face"},
 	{"wing", "length", "a wing or cape"},
+	{"float", "length", "the longest strand that lies loose across the inside, as in colour work"},
 }
 
 var lengthUnits = []string{"cm", "in", "mm"}

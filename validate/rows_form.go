@@ -13,6 +13,7 @@ import (
 	"github.com/go-playground/validator/v10"
 
 	"growtuck/data"
+	"growtuck/data/rules"
 	"growtuck/sizing"
 )
 
@@ -65,7 +66,7 @@ const maxTableCell = 2000
 
 // newTableForms makes the forms of all tables but the log of changes.
 func newTableForms() []*tableForm {
-	check := data.NewValidator()
+	check := rules.New(data.Forms())
 	var forms []*tableForm
 	for _, schema := range data.Schemas() {
 		if schema.Row != reflect.TypeFor[data.Change]() {

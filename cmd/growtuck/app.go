@@ -51,6 +51,8 @@ func commands(a *app) []*cobra.Command {
 		newTablesCommand(a),
 		newRowsCommand(a),
 		newPageCommand(a),
+		newManualCommand(a),
+		newSchemaCommand(a),
 		newVersionCommand(a),
 	)
 }

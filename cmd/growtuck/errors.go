@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"net"
 	"os"
 	"strings"
 	"syscall"
@@ -46,7 +47,8 @@ func (a *app) fail(err error) int {
 	var cannot work.Unusable
 	var fault *ask.Fault
 	var faults ask.Faults
-	if !a.started || errors.As(err, &usage) || errors.As(err, &cannot) || errors.As(err, &fault) || errors.As(err, &faults) || cannotReadOrWrite(err) {
+	var address *net.AddrError // of a flag
+	if !a.started || errors.As(err, &usage) || errors.As(err, &cannot) || errors.As(err, &fault) || errors.As(err, &faults) || errors.As(err, &address) || cannotReadOrWrite(err) {
 		return exitUsage
 	}
 	return exitBadInput

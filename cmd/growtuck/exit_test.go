@@ -8,6 +8,26 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// A bad value of a flag or argument is a command line that cannot be followed, for
+// every command; a file with nothing in it cannot be used.
+func TestBadValuesExitAlike(t *testing.T) {
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("empty.csv", nil, 0o644))
+	for _, args := range []string{
+		"size nine", "size 4 --chart nosuch", "size 4 --sex q", "size 4 --only nosuch", "size 4 --unit yd", "size 4 --format xml",
+		"garment nosuch --size 4", "garment hat --size 99", "garment hat --size 4 --fit tight", "garment hat --size 4 --option foo",
+		"garment hat --size 4 --layer q", "garment hat --size 4 --ease q", "garment hat --size 4 --extra q", "garment hat --size 4 --growth 9",
+		"plan hat --size 4 --craft knit --gauge 20", "plan hat --size 4 --craft weave --gauge 20x20/10cm", "draw x.svg hat --size 4 --fit tight",
+		"export x.xlsx hat --size 4 --craft knit --gauge 20", "check empty.csv --fail-on q", "check empty.csv --format q", "rows --fail-on q",
+		"page --listen q", "manual nosuch", "profile empty.csv", "blend empty.csv", "garment hat empty.csv", "check empty.csv", "check empty.csv --fix",
+		"rows empty.csv", "order empty.csv", "batch empty.csv",
+	} {
+		code, _, stderr := try(t, noChild, strings.Fields(args)...)
+		require.Equal(t, exitUsage, code, "%s: %s", args, stderr)
+		require.NotEmpty(t, stderr, args)
+	}
+}
+
 // A file that is not there, or is none, is treated alike by every command.
 func TestUnreadableFilesExitAlike(t *testing.T) {
 	t.Chdir(t.TempDir())

@@ -13,13 +13,13 @@ import (
 )
 
 // findingFormats are what --format of check and rows takes.
-var findingFormats = []string{"text", "json", "annotations"}
+var findingFormats = []string{"text", "json", "csv", "sarif", "annotations"}
 
 // findingFlags say how findings are printed, and which make the command fail.
 type findingFlags struct{ format, failOn string }
 
 func (f *findingFlags) add(cmd *cobra.Command, failOn string) {
-	cmd.Flags().StringVar(&f.format, "format", "text", "`how` to print: text, json or annotations (for a code forge)")
+	cmd.Flags().StringVar(&f.format, "format", "text", "`how` to print: text, json, csv, sarif (2.1.0) or annotations, the last two for a code forge")
 	cmd.Flags().StringVar(&f.failOn, "fail-on", failOn, "lowest `severity` that gives exit status 1: stop, warn or note")
 	complete(cmd, "format", findingFormats...)
 	complete(cmd, "fail-on", "stop", "warn", "note")
@@ -45,6 +45,10 @@ func (a *app) printFindings(findings []validate.Finding, format, checked string,
 	switch format {
 	case "json":
 		err = tell.Style{}.WriteFindingsJSON(&out, findings)
+	case "csv":
+		err = tell.Style{}.WriteFindingsCSV(&out, findings)
+	case "sarif":
+		err = tell.Style{}.WriteSARIF(&out, findings)
 	case "annotations":
 		err = tell.Style{}.WriteAnnotations(&out, findings)
 	default:

@@ -4,6 +4,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"os/exec"
 	"path"
 	"path/filepath"
 	"slices"
@@ -22,7 +23,8 @@ var rooms = map[string][]string{
 	"sizing/stitch": {},
 	"sizing/order":  {},
 	"sizing/plan":   {"data", "sizing", "sizing/stitch"},
-	"validate":      {"data", "sizing", "sizing/stitch"},
+	"data/rules":    {},
+	"validate":      {"data", "data/rules", "sizing", "sizing/stitch"},
 
 	"cmd/growtuck/internal/save":        {},
 	"cmd/growtuck/internal/ask":         {"data", "sizing", "sizing/plan", "sizing/stitch"},
@@ -30,7 +32,7 @@ var rooms = map[string][]string{
 	"cmd/growtuck/internal/schematic":   {"sizing", "sizing/plan", "tell"},
 	"cmd/growtuck/internal/workbook":    {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic"},
 	"cmd/growtuck/internal/list":        {"data", "sizing", "sizing/order", "save"},
-	"cmd/growtuck/internal/work":        {"data", "list", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "save", "schematic", "workbook"},
+	"cmd/growtuck/internal/work":        {"data", "data/rules", "list", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "save", "schematic", "workbook"},
 	"cmd/growtuck/internal/page":        {"data", "list", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic", "work"},
 	"cmd/growtuck/internal/site":        {"save"},
 	"cmd/growtuck/internal/site/engine": {"work", "page"},
@@ -73,4 +75,21 @@ func TestImportsRunOneWay(t *testing.T) {
 		return nil
 	}))
 	require.Len(t, found, len(rooms), "rooms that are no more")
+}
+
+// Who looks a figure up, plans or orders by the packages links nothing but them and the
+// standard library: neither the validator nor the writer of workbooks.
+func TestLookUpsLinkOnlyTheStandardLibrary(t *testing.T) {
+	gocmd, err := exec.LookPath("go")
+	if err != nil {
+		t.Skip("the go command is missing")
+	}
+	c := exec.Command(gocmd, "list", "-deps", "-f", "{{if not .Standard}}{{.ImportPath}}{{end}}", "./data", "./sizing/...")
+	c.Dir = filepath.Join("..", "..")
+	out, err := c.Output()
+	require.NoError(t, err)
+	require.Contains(t, string(out), "growtuck/sizing\n")
+	for pkg := range strings.FieldsSeq(string(out)) {
+		require.True(t, strings.HasPrefix(pkg, "growtuck/"), "%s is linked by a look-up", pkg)
+	}
 }

@@ -27,6 +27,10 @@ func peek(in io.Reader) (*bufio.Reader, bool) {
 // ReadChild reads a child's table, as CSV or from a workbook.
 func ReadChild(ref *sizing.Reference, in io.Reader, name string) (sizing.Child, error) {
 	b, is := peek(in)
+	if _, err := b.Peek(1); err == io.EOF {
+		_, err := ref.ReadChild(b, name)
+		return sizing.Child{}, Unusable{Faults: Flatten(err)}
+	}
 	if !is {
 		return ref.ReadChild(b, name)
 	}

@@ -11,6 +11,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/data"
+	"growtuck/data/rules"
 	"growtuck/sizing"
 	"growtuck/validate"
 )
@@ -52,14 +53,14 @@ func (t Tables) Load() (*data.Tables, error) {
 		return tables, err
 	}
 	if err == nil {
-		err = tables.Check()
+		err = tables.Check(rules.Rows(data.Forms()))
 	}
 	return tables, inFolder(t.Folder, err)
 }
 
 // Edition says which edition the tables are.
 func (t Tables) Edition() (*data.Edition, error) {
-	e, err := data.EditionOf(t.files())
+	e, err := data.EditionOf(t.files(), rules.Rows(data.Forms()))
 	if t.Folder == "" {
 		return e, err
 	}
