@@ -3,6 +3,7 @@ package validate
 import (
 	"slices"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -29,7 +30,7 @@ func carSeat(c *checker) {
 		return
 	}
 	if below, who := c.ageBelow(12); below {
-		c.report(c.first("layer"), Finding{Subject: "layer", Found: fact("care.worn-by", c.d.Spec.Fact(), who),
+		c.report(c.first("layer"), Finding{Subject: "layer", Found: fact("care.worn-by", sizing.Spec{Fit: c.d.Spec.Fit, Layer: c.d.Spec.Layer}.Fact(), who),
 			Expected: fact("care.car-seat"), Fix: fact("fix.thin-layer"), Source: "American Academy of Pediatrics; NHTSA"})
 	}
 }

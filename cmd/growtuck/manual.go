@@ -18,9 +18,8 @@ func newManualCommand(a *app) *cobra.Command {
 		Long: `manual prints the page of the manual about the program, or about one command, in
 the language of man. The repository's .ci/manual writes all of them, and the shell
 completions, into a folder.`,
-		Example: `  growtuck manual check > growtuck-check.1
-  growtuck manual check | man -l -`,
-		Args: cobra.MaximumNArgs(1),
+		Example: `  growtuck manual check`,
+		Args:    cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			of := cmd.Root()
 			if len(args) == 1 {

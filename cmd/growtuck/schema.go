@@ -16,7 +16,7 @@ func newSchemaCommand(a *app) *cobra.Command {
 		Short:   "Print the JSON Schema of what a command prints as JSON",
 		Long: `schema prints the schema (JSON Schema 2020-12) of what a command prints with
 --format json, or the names of the commands that have one.`,
-		Example:           `  growtuck schema check > findings.schema.json`,
+		Example:           `  growtuck schema check`,
 		Args:              cobra.MaximumNArgs(1),
 		ValidArgsFunction: cobra.FixedCompletions(page.SchemaNames(), cobra.ShellCompDirectiveNoFileComp),
 		RunE: func(_ *cobra.Command, args []string) error {

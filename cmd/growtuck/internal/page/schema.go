@@ -10,7 +10,7 @@ import (
 func SchemaNames() []string {
 	var names []string
 	for _, q := range questions(Engine{}) {
-		if q.media == mediaJSON {
+		if q.media == mediaJSON && q.name != "" {
 			names = append(names, q.name)
 		}
 	}
@@ -20,7 +20,7 @@ func SchemaNames() []string {
 // Schema is the JSON Schema of what a command prints as JSON; nil for one that has none.
 func Schema(name string) []byte {
 	for _, q := range questions(Engine{}) {
-		if q.name != name || q.media != mediaJSON {
+		if name == "" || q.name != name || q.media != mediaJSON {
 			continue
 		}
 		d := describer{schemas: tree{}}
