@@ -19,7 +19,7 @@ var update = flag.Bool("update", false, "write datapackage.json")
 
 func TestDataPackageIsCurrent(t *testing.T) {
 	skipWhilePending(t)
-	edition, err := EditionOf(os.DirFS("."))
+	edition, err := EditionOf(os.DirFS("."), rowRules)
 	require.NoError(t, err)
 	log, err := os.ReadFile(changesFile)
 	require.NoError(t, err)

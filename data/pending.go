@@ -73,7 +73,7 @@ func Pending(fsys fs.FS) (changes []PendingChange, files []string, err error) {
 
 // Release makes an edition of the tables at the root of fsys and what is pending: the
 // files to write, and those to remove.
-func Release(fsys fs.FS, date string) (write map[string][]byte, remove []string, err error) {
+func Release(fsys fs.FS, date string, rules RowRules) (write map[string][]byte, remove []string, err error) {
 	pending, remove, err := Pending(fsys)
 	if err != nil {
 		return nil, nil, err
@@ -81,11 +81,11 @@ func Release(fsys fs.FS, date string) (write map[string][]byte, remove []string,
 	if len(pending) == 0 {
 		return nil, nil, errors.New("nothing is pending: no contribution was merged since the last edition")
 	}
-	log, err := Changes(fsys)
+	log, err := Changes(fsys, rules)
 	if err != nil {
 		return nil, nil, err
 	}
-	edition, err := EditionOf(fsys)
+	edition, err := EditionOf(fsys, rules)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -12,6 +12,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/data"
+	"growtuck/data/rules"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/sizing/stitch"
@@ -57,7 +58,7 @@ func (t Tables) Merge(paths []string, stdin io.Reader) (*Merge, error) {
 		return nil, err
 	}
 	m := &Merge{files: memory{}}
-	if m.Before, err = data.EditionOf(t.files()); err != nil {
+	if m.Before, err = data.EditionOf(t.files(), rules.Rows(data.Forms())); err != nil {
 		return nil, err
 	}
 	for _, s := range data.Schemas() {
@@ -80,7 +81,7 @@ func (t Tables) Merge(paths []string, stdin io.Reader) (*Merge, error) {
 	if err := m.canonical(); err != nil {
 		return nil, err
 	}
-	m.After, _ = data.EditionOf(m.files) // its log of changes has been read
+	m.After, _ = data.EditionOf(m.files, rules.Rows(data.Forms())) // its log of changes has been read
 	return m, m.check(t, before, from)
 }
 
@@ -191,7 +192,7 @@ func (m *Merge) check(t Tables, before *data.Tables, from map[string]map[string]
 	validate.Sort(m.Findings)
 	after, err := data.Load(m.files)
 	if err == nil {
-		err = after.Check()
+		err = after.Check(rules.Rows(data.Forms()))
 	}
 	var ref, was *sizing.Reference
 	if err == nil {
@@ -325,7 +326,7 @@ func (t MergedTable) What() string {
 // Release makes an edition of what is pending in the folder: the files to write, and
 // those to remove.
 func (t Tables) Release(date string) (write []save.File, remove []string, err error) {
-	files, gone, err := data.Release(t.files(), date)
+	files, gone, err := data.Release(t.files(), date, rules.Rows(data.Forms()))
 	if err != nil {
 		return nil, nil, inFolder(t.Folder, err)
 	}
