@@ -7,7 +7,6 @@ import (
 	"io"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"growtuck/data"
@@ -137,7 +136,10 @@ func (ref *Reference) Set(c *Child, id, value, unit string) error {
 	if m == nil {
 		return unknown("measurement", id, append(keys(ref.order), facts...))
 	}
-	v, err := ParseMeasured(m.Unit, value, orElse(strings.ToLower(unit), m.Unit))
+	v, err := ParseBeside(m.Unit, value, unit)
+	if unit == "" {
+		v, err = ParseMeasured(m.Unit, value, m.Unit)
+	}
 	if err != nil {
 		return err
 	}
@@ -149,13 +151,6 @@ func (ref *Reference) Set(c *Child, id, value, unit string) error {
 	}
 	c.Own[id] = v
 	return nil
-}
-
-func orElse(s, other string) string {
-	if s == "" {
-		return other
-	}
-	return s
 }
 
 // ParseSex reads m, f or both, or the words boy and girl.
@@ -170,52 +165,6 @@ func ParseSex(s string) (Sex, error) {
 	}
 	return Both, fmt.Errorf("sex %q is not one of m, f, both", s)
 }
-
-var plainNumber = form(`^\d{1,3}([.,]\d+)?$`)
-
-// parseAge reads an age in years from "4.5", "4y6m" or "30m".
-func parseAge(s, unit string) (float64, error) {
-	t := strings.ToLower(strings.TrimSpace(s))
-	years := 0.0
-	switch {
-	case plainNumber().MatchString(t):
-		v, err := strconv.ParseFloat(strings.Replace(t, ",", ".", 1), 64)
-		if err != nil {
-			return 0, err
-		}
-		switch strings.ToLower(unit) {
-		case "", "y", "year", "years":
-			years = v
-		case "m", "month", "months":
-			years = v / 12
-		default:
-			return 0, fmt.Errorf("age unit %q is not years or months", unit)
-		}
-	case ageForm().MatchString(t):
-		m := ageForm().FindStringSubmatch(t)
-		years = decimal(m[1])
-		if m[2] != "" {
-			years += decimal(m[2]) / 12
-		}
-	case monthsForm().MatchString(t):
-		years = decimal(monthsForm().FindStringSubmatch(t)[1]) / 12
-	default:
-		return 0, fmt.Errorf("age %q is not an age; write 4.5, 4y6m or 30m", s)
-	}
-	switch {
-	case !(years > 0):
-		return 0, fmt.Errorf("age %q is not above 0", s)
-	case years > mostYearsRead:
-		return 0, fmt.Errorf("age %q is not between 0 and %d years", s, MostYears)
-	}
-	return years, nil
-}
-
-// MostYears is the age of the oldest children. More is read as an age too, and is in
-// doubt: months may be taken for years.
-const MostYears = 20
-
-const mostYearsRead = 12 * MostYears
 
 // ids returns the child's measured ids in the order of the table.
 func (ref *Reference) ownIDs(c Child) []string {

@@ -3,11 +3,9 @@ package validate
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
 	"growtuck/data"
 	"growtuck/sizing"
@@ -149,6 +147,9 @@ func (r *draftReader) part(f Field, e *Entry, parts []data.Part) {
 }
 
 func (r *draftReader) unit(f Field, e *Entry) {
+	if name := sizing.UnitName(e.Unit); slices.Contains(f.Units, name) {
+		e.Unit = name
+	}
 	switch {
 	case len(f.Units) == 0:
 		if e.Unit != "" {
@@ -163,9 +164,6 @@ func (r *draftReader) unit(f Field, e *Entry) {
 		r.at(e, unitCell, "unit %s is not one of %s", clip(e.Unit), strings.Join(f.Units, ", "))
 	}
 }
-
-// bareNumber is a number without a unit, as ParseLength reads it.
-var bareNumber = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^-?[0-9 .,/\-¼½¾⅛⅜⅝⅞⅓⅔]+$`) })
 
 func (r *draftReader) value(f Field, e *Entry) {
 	switch f.kind {
@@ -196,9 +194,6 @@ func (r *draftReader) value(f Field, e *Entry) {
 		id := e.Part
 		if f.kind == ageValue {
 			id = "age"
-		} else if !bareNumber().MatchString(e.Value) {
-			r.at(e, valueCell, "%s is not a number; write 24.5 or 9 3/4, and the unit in its own column", clip(e.Value))
-			return
 		}
 		if err := r.ref.Set(&c, id, e.Value, e.Unit); err != nil {
 			r.at(e, valueCell, "%v", err)
@@ -219,16 +214,11 @@ func (r *draftReader) count(e *Entry) {
 }
 
 func (r *draftReader) number(f Field, e *Entry) {
-	if !bareNumber().MatchString(e.Value) {
-		r.at(e, valueCell, "%s is not a number; want %s", clip(e.Value), f.Value)
+	var err error
+	if e.Number, err = sizing.ParseNumber(e.Value); err != nil {
+		r.at(e, valueCell, "%v; want %s", err, f.Value)
 		return
 	}
-	l, err := sizing.ParseLength(e.Value, "cm")
-	if err != nil {
-		r.at(e, valueCell, "%s is not a number; want %s", clip(e.Value), f.Value)
-		return
-	}
-	e.Number = float64(l)
 	low, high := f.Low, f.High
 	if f.kind == gaugeValue {
 		if e.Unit == "4 in" {
@@ -245,16 +235,11 @@ func (r *draftReader) number(f Field, e *Entry) {
 }
 
 func (r *draftReader) length(f Field, e *Entry) {
-	if !bareNumber().MatchString(e.Value) {
-		r.at(e, valueCell, "%s is not a length; write 24.5 or 9 3/4, and the unit in its own column", clip(e.Value))
-		return
-	}
-	l, err := sizing.ParseLength(e.Value, e.Unit)
-	if err != nil {
+	var err error
+	if e.Cm, err = sizing.ParseBeside("cm", e.Value, e.Unit); err != nil {
 		r.at(e, valueCell, "%v", err)
 		return
 	}
-	e.Cm = float64(l)
 	switch {
 	case f.kind == changeValue && (e.Cm < -50 || e.Cm > 50):
 		r.at(e, valueCell, "%s %s is not between -50 and 50 cm", e.Value, e.Unit)

@@ -25,16 +25,16 @@ const MostPieces = 40
 // "6cm", "4x30cm" for width and height, "5*4x5cm" for five of them.
 func ParseAddition(name, size string) (Addition, error) {
 	var a Addition
-	bad := fmt.Errorf("add %q: want its width, or width x height, such as 6cm, 4x30cm, 2x3in, or 5*4x5cm for five", size)
+	bad := fmt.Errorf("add %.80q: want its width, or width x height, such as 6cm, 4x30cm, 2x3in, or 5*4x5cm for five", size)
 	a.Kind, a.Place, _ = strings.Cut(strings.ReplaceAll(strings.TrimSpace(name), "_", "-"), ":")
-	text := tight(size)
+	text := strings.ToLower(sizing.PlainFigures(size))
 	if n, rest, many := strings.Cut(text, "*"); many {
-		pieces, err := strconv.Atoi(n)
+		pieces, err := strconv.Atoi(strings.TrimSpace(n))
 		if err != nil {
 			return a, bad
 		}
 		if pieces < 1 || pieces > MostPieces {
-			return a, fmt.Errorf("add %q: %d pieces; want 1 to %d", size, pieces, MostPieces)
+			return a, fmt.Errorf("add %.80q: %d pieces; want 1 to %d", size, pieces, MostPieces)
 		}
 		a.Pieces, text = pieces, rest
 	}
@@ -45,7 +45,7 @@ func ParseAddition(name, size string) (Addition, error) {
 			return a, bad
 		}
 		a.HeightCm = float64(l)
-		width += strings.TrimLeft(height, "0123456789.,/")
+		width += strings.TrimLeft(height, "0123456789.,/ -")
 	}
 	l, err := sizing.ParseLength(width, "cm")
 	if err != nil {
@@ -53,7 +53,7 @@ func ParseAddition(name, size string) (Addition, error) {
 	}
 	a.WidthCm = float64(l)
 	if a.WidthCm <= 0 || a.WidthCm > mostAddedCm || both && a.HeightCm <= 0 || a.HeightCm > mostAddedCm {
-		return a, fmt.Errorf("add %q: want lengths above 0 and up to %d cm", size, mostAddedCm)
+		return a, fmt.Errorf("add %.80q: want lengths above 0 and up to %d cm", size, mostAddedCm)
 	}
 	return a, nil
 }

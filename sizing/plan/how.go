@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"growtuck/sizing"
@@ -225,37 +224,36 @@ func ParseStretch(s string) (edges []string, times float64, err error) {
 	if edges = []string{strings.TrimSpace(edge)}; !named {
 		edges, value = Edges, s
 	}
-	if times, err = strconv.ParseFloat(strings.TrimSpace(value), 64); err != nil {
-		return nil, 0, fmt.Errorf("stretch %q: want how many times, such as 1.5 or neck=1.4", s)
+	if times, err = sizing.ParseNumber(value); err != nil {
+		return nil, 0, fmt.Errorf("stretch %.80q: want how many times, such as 1.5 or neck=1.4", s)
 	}
 	return edges, times, nil
 }
 
-// ParseGauge reads a gauge as it is counted: "18x24/10cm", "20x28/4in",
-// "27x36/15cm". Stitches come first, rows second.
+// ParseGauge reads a gauge as it is counted: "18x24/10cm", "20x28/4in", "27x36/15cm",
+// "22 sts and 30 rows = 10 cm". Stitches come first, rows second.
 func ParseGauge(s string) (stitch.Gauge, error) {
-	bad := fmt.Errorf("gauge %q: want stitches x rows over a length, such as 18x24/10cm or 20x28/4in", s)
-	counts, over, ok := strings.Cut(tight(s), "/")
+	bad := fmt.Errorf("gauge %.80q: want stitches x rows over a length, such as 18x24/10cm or 20x28/4in", s)
+	text := gaugeWords.Replace(strings.ToLower(sizing.PlainFigures(s)))
+	cut := strings.LastIndexByte(text, '/') // 18 1/2x24/10cm
+	if cut < 0 {
+		return stitch.Gauge{}, bad
+	}
+	sts, rows, ok := strings.Cut(text[:cut], "x")
 	if !ok {
 		return stitch.Gauge{}, bad
 	}
-	sts, rows, ok := strings.Cut(counts, "x")
-	if !ok {
-		return stitch.Gauge{}, bad
-	}
-	l, err := sizing.ParseLength(over, "cm")
+	l, err := sizing.ParseLength(text[cut+1:], "cm")
 	if err != nil || l <= 0 {
 		return stitch.Gauge{}, bad
 	}
-	n, err1 := strconv.ParseFloat(sts, 64)
-	r, err2 := strconv.ParseFloat(rows, 64)
+	n, err1 := sizing.ParseNumber(sts)
+	r, err2 := sizing.ParseNumber(rows)
 	if err1 != nil || err2 != nil {
 		return stitch.Gauge{}, bad
 	}
 	return stitch.Swatch{Stitches: n, WidthCm: float64(l), Rows: r, HeightCm: float64(l)}.Gauge()
 }
 
-// tight removes blanks and writes the multiplication sign as x.
-func tight(s string) string {
-	return strings.NewReplacer("×", "x", "X", "x").Replace(strings.Join(strings.Fields(s), ""))
-}
+// gaugeWords takes the words out that a gauge may be written with.
+var gaugeWords = strings.NewReplacer("stitches", "", "sts", "", "st", "", "rows", "", "rnds", "", "rounds", "", " and ", "x", "&", "x", "*", "x", ", ", "x", " to ", "/", "=", "/", " over ", "/", " per ", "/", " by ", "x")

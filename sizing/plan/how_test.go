@@ -18,6 +18,13 @@ func TestParseGauge(t *testing.T) {
 		"27x36/15cm":      {StitchesPer10Cm: 18, RowsPer10Cm: 24},
 		"20x28/4in":       {StitchesPer10Cm: 20 / 1.016, RowsPer10Cm: 28 / 1.016},
 		"20x28/100mm":     {StitchesPer10Cm: 20, RowsPer10Cm: 28},
+		"18½x24,5/10cm":   {StitchesPer10Cm: 18.5, RowsPer10Cm: 24.5},
+		"18 1/2 X 24/10":  {StitchesPer10Cm: 18.5, RowsPer10Cm: 24},
+		"１８×２４／１０ｃｍ":      {StitchesPer10Cm: 18, RowsPer10Cm: 24},
+
+		"22 sts and 30 rows = 10 cm":     {StitchesPer10Cm: 22, RowsPer10Cm: 30},
+		"20 stitches x 28 rows over 4\"": {StitchesPer10Cm: 20 / 1.016, RowsPer10Cm: 28 / 1.016},
+		"20 sts, 28 rows to 4 in":        {StitchesPer10Cm: 20 / 1.016, RowsPer10Cm: 28 / 1.016},
 	} {
 		g, err := ParseGauge(text)
 		require.NoError(t, err, text)

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"growtuck/sizing"
 	"growtuck/sizing/stitch"
 )
 
@@ -34,13 +35,10 @@ var yarnUnits = map[string]struct {
 var fillers = map[string]bool{"per": true, "a": true, "an": true, "the": true, "of": true, "is": true, "to": true, "and": true, "each": true, "ball": true, "skein": true, "hank": true, "cone": true,
 	"approx": true, "approximately": true, "about": true, "ca": true, "circa": true, "net": true, "wt": true, "weight": true, "weighs": true, "length": true}
 
-// fractions are those that are one letter.
-var fractions = strings.NewReplacer("¼", " 1/4", "½", " 1/2", "¾", " 3/4", "⅓", " 1/3", "⅔", " 2/3", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "″", `"`, "”", `"`, "×", "x")
-
 // amounts reads the numbers of a text with their units: 50 g / 125 m, 1¾ oz, 10 x 10 cm.
 func amounts(s string) ([]amount, error) {
 	var all []amount
-	s = strings.ToLower(fractions.Replace(s))
+	s = strings.ToLower(sizing.PlainFigures(s))
 	for s != "" {
 		switch c := s[0]; {
 		case c >= '0' && c <= '9' || c == '.' && len(s) > 1 && s[1] >= '0' && s[1] <= '9':
@@ -68,13 +66,13 @@ func amounts(s string) ([]amount, error) {
 			case unit && n > 0 && all[n-1].unit == "":
 				all[n-1].unit = word
 			case !fillers[word]:
-				return nil, fmt.Errorf("%q is no unit of yarn", word)
+				return nil, fmt.Errorf("%.80q is no unit of yarn", word)
 			}
 			s = s[end:]
 		case c == '-' && len(s) > 1 && s[1] >= '0' && s[1] <= '9' && (len(all) == 0 || all[len(all)-1].unit == ""):
-			return nil, fmt.Errorf("%q is below 0", s)
+			return nil, fmt.Errorf("%.80q is below 0", s)
 		case c < 0x80 && !strings.ContainsRune(" \t/,;:=|()-+.~*", rune(c)):
-			return nil, fmt.Errorf("%q is not understood", string(rune(c)))
+			return nil, fmt.Errorf("%.80q is not understood", string(rune(c)))
 		default: // what stands between them, dashes and signs beyond ASCII too
 			s = s[1:]
 		}
@@ -95,7 +93,7 @@ func readFigure(s string) (float64, string, error) {
 	}
 	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
 	if err != nil || v > 1e6 {
-		return 0, "", fmt.Errorf("%q is not a number", s[:end])
+		return 0, "", fmt.Errorf("%.80q is not a number", s[:end])
 	}
 	if s = s[end:]; len(s) > 1 && s[0] == '/' && s[1] >= '1' && s[1] <= '9' {
 		below, rest, err := readFigure(s[1:])
@@ -117,7 +115,7 @@ const ballHelp = "write what a ball weighs and how long it is, such as 50 g / 12
 // way: "50 g / 125 m", "100g 220yd", "1.75 oz, 137 yd", "50g=125m".
 func ParseBall(s string) (stitch.Ball, error) {
 	bad := func(format string, args ...any) (stitch.Ball, error) {
-		return stitch.Ball{}, fmt.Errorf("yarn %q: %s; %s", s, fmt.Sprintf(format, args...), ballHelp)
+		return stitch.Ball{}, fmt.Errorf("yarn %.80q: %s; %s", s, fmt.Sprintf(format, args...), ballHelp)
 	}
 	all, err := amounts(s)
 	if err != nil {
@@ -158,7 +156,7 @@ const swatchHelp = "write its size and its weight or length of yarn, such as 10x
 // measured, "10x10cm 9.5m".
 func ParseSwatch(s string) (stitch.YarnSwatch, error) {
 	bad := func(format string, args ...any) (stitch.YarnSwatch, error) {
-		return stitch.YarnSwatch{}, fmt.Errorf("swatch %q: %s; %s", s, fmt.Sprintf(format, args...), swatchHelp)
+		return stitch.YarnSwatch{}, fmt.Errorf("swatch %.80q: %s; %s", s, fmt.Sprintf(format, args...), swatchHelp)
 	}
 	all, err := amounts(s)
 	if err != nil {

@@ -86,7 +86,7 @@ func (r *Request) cells(f Field, sizes []string) []Cell {
 			c.Value = "yes"
 		}
 	case f.Kind == Number:
-		if v, err := readNumber(r.first(f.Name)); err == nil {
+		if v, err := sizing.ParseNumber(r.first(f.Name)); err == nil {
 			c.Value = v
 		}
 	case f.Kind == List:
@@ -125,7 +125,9 @@ func (r *Request) counted(g stitch.Gauge) (stitches, rows float64) {
 
 // Over4In reports whether the gauge was counted over 4 inches.
 func (r *Request) Over4In() bool {
-	return strings.HasSuffix(strings.Join(strings.Fields(r.first("gauge")), ""), "/4in")
+	_, over, _ := strings.Cut(r.first("gauge"), "/")
+	l, err := sizing.ParseLength(over[strings.LastIndexByte(over, '/')+1:], "cm")
+	return err == nil && l == 4*sizing.CmPerInch
 }
 
 func (r *Request) ribCells(f Field) []Cell {
@@ -266,7 +268,7 @@ func (c *cellReader) gauge(stitches, rows string) string {
 			c.fault(cell, "is empty; want the count over the washed swatch")
 			return ""
 		}
-		if _, err := readNumber(said); err != nil {
+		if _, err := sizing.ParseNumber(said); err != nil {
 			c.fault(cell, "%w", err)
 			return ""
 		}

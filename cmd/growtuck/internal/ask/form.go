@@ -189,10 +189,10 @@ func (r *formReader) gauge(f Field) string {
 	for i, count := range []string{"stitches", "rows"} {
 		name := f.control(count)
 		text := r.form.Get(name)
-		counts[i] = strings.NewReplacer(",", ".", " ", "").Replace(text)
+		counts[i] = strings.TrimSpace(strings.ReplaceAll(text, ",", "."))
 		if text == "" {
 			good = false
-		} else if v, err := readNumber(text); err != nil || !(v >= 1 && v <= mostCounted) {
+		} else if v, err := sizing.ParseNumber(text); err != nil || !(v >= 1 && v <= mostCounted) {
 			r.fault(name, "%q: want %s from 1 to %d, such as 18 or 18.5", text, count, mostCounted)
 			counts[i], good = "", false
 		}

@@ -147,7 +147,7 @@ func (r *Request) read(f Field, texts []string) error {
 			return &sizing.UnknownError{Kind: f.kindName(), Name: texts[0], Nearest: sizing.Nearest(texts[0], f.Choices), Known: f.Choices}
 		}
 	case Number:
-		v, err := readNumber(texts[0])
+		v, err := sizing.ParseNumber(texts[0])
 		if err != nil || !(v >= f.Low && v <= f.High) {
 			return fmt.Errorf("%s %q: want a number from %g to %g", f.Name, texts[0], f.Low, f.High)
 		}

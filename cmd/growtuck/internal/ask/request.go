@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"growtuck/sizing"
@@ -113,20 +112,12 @@ func truth(s string) (on, ok bool) {
 // number keeps a number, whose bounds Read has checked.
 func number(into func(*Request) *float64) func(*Request, []string) error {
 	return func(r *Request, texts []string) error {
-		v, err := readNumber(texts[0])
+		v, err := sizing.ParseNumber(texts[0])
 		if err == nil {
 			*into(r) = v
 		}
 		return err
 	}
-}
-
-func readNumber(s string) (float64, error) {
-	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(s), ",", ".", 1), 64)
-	if err != nil {
-		return 0, fmt.Errorf("%q is not a number", s)
-	}
-	return v, nil
 }
 
 // parsed keeps what a parser reads; an empty text is not given.
@@ -215,7 +206,7 @@ func (r *Request) addWeighed(text string) error {
 	if !ok {
 		return fmt.Errorf("weighed %q: want a section and grams, such as yoke=240", text)
 	}
-	v, err := readNumber(strings.TrimSuffix(value, "g"))
+	v, err := sizing.ParseNumber(strings.TrimSuffix(value, "g"))
 	if err != nil || !(v >= 0 && v <= maxGrams) {
 		return &pairError{"weighed " + section, fmt.Errorf("%q: want grams from 0 to %d, such as 240", value, maxGrams)}
 	}
@@ -236,7 +227,7 @@ func (r *Request) setEase(texts []string) error {
 		var own sizing.OwnEase
 		value = strings.TrimPrefix(value, "+")
 		if percent, is := strings.CutSuffix(value, "%"); is {
-			v, err := readNumber(strings.TrimSpace(percent))
+			v, err := sizing.ParseNumber(strings.TrimSpace(percent))
 			if err != nil {
 				return &pairError{"ease " + part, err}
 			}
@@ -290,7 +281,7 @@ func (r *Request) setAdd(texts []string) error {
 
 func (r *Request) setZippers(texts []string) error {
 	for _, s := range texts {
-		v, err := readNumber(s)
+		v, err := sizing.ParseNumber(s)
 		if err != nil {
 			return fmt.Errorf("zippers: %w; want inches, such as 12,14,16", err)
 		}

@@ -2,8 +2,10 @@ package list
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"growtuck/sizing"
@@ -79,9 +81,10 @@ func (r *childReader) wrongCount() *LineError {
 }
 
 const (
-	notLength   = "not a length; write 24.5, 24.5 cm, 245 mm or 9 3/4 in, or leave the cell empty"
+	notLength   = "not a length; write 24.5, 24.5 cm, 245 mm, 9 3/4 in or 3 ft 7 in, or leave the cell empty"
 	notWeight   = "not a weight; write 17.2, 17.2 kg or 38 lb, or leave the cell empty"
 	notAge      = "not an age from 0 to 20 years; write 4.5, 4y6m or 30m"
+	otherUnit   = "names another unit than the header; leave the wrong one out"
 	notSex      = "not one of m, f, both"
 	notPositive = "must be greater than 0"
 )
@@ -104,8 +107,12 @@ func (r *childReader) set(c *column, text []byte) string {
 		}
 		if !ok {
 			var err error
-			if v, err = amountOf(string(text), c.unit); err != nil {
-				if c.unit == "kg" || c.unit == "lb" {
+			if v, err = c.amount(string(text)); err != nil {
+				var other *sizing.BesideError
+				switch {
+				case errors.As(err, &other):
+					return otherUnit
+				case slices.Contains(weightUnits, c.unit):
 					return notWeight
 				}
 				return notLength
@@ -119,13 +126,16 @@ func (r *childReader) set(c *column, text []byte) string {
 	return ""
 }
 
-// amountOf reads a length or a weight in all its forms.
-func amountOf(text, unit string) (float64, error) {
+// amount reads a length or a weight in all its forms.
+func (c *column) amount(text string) (float64, error) {
 	in := "cm"
-	if unit == "kg" || unit == "lb" {
+	if slices.Contains(weightUnits, c.unit) {
 		in = "kg"
 	}
-	return sizing.ParseMeasured(in, text, unit)
+	if c.named {
+		return sizing.ParseBeside(in, text, c.unit)
+	}
+	return sizing.ParseMeasured(in, text, c.unit)
 }
 
 func (r *childReader) setSex(text []byte) string {
@@ -147,7 +157,7 @@ func (r *childReader) setSex(text []byte) string {
 }
 
 func (r *childReader) setAge(text []byte, unit string) string {
-	if v, ok := plainNumber(text); ok {
+	if v, ok := plainNumber(text); ok && unit != "weeks" && unit != "m" {
 		if unit == "months" {
 			v /= 12
 		}
@@ -157,11 +167,15 @@ func (r *childReader) setAge(text []byte, unit string) string {
 		r.age = v
 		return ""
 	}
-	var c sizing.Child
-	if err := r.ref.Set(&c, "age", strings.TrimSpace(string(text)), unit); err != nil || c.AgeYears > sizing.MostYears {
+	var child sizing.Child
+	if err := r.ref.Set(&child, "age", strings.TrimSpace(string(text)), unit); err != nil || child.AgeYears > sizing.MostYears {
+		var other *sizing.BesideError
+		if errors.As(err, &other) {
+			return otherUnit
+		}
 		return notAge
 	}
-	r.age = c.AgeYears
+	r.age = child.AgeYears
 	return ""
 }
 

@@ -26,6 +26,7 @@ type column struct {
 	name  string // as an id
 	role  role
 	unit  string // of numbers that name none
+	named bool   // the unit is in the header: a cell may name no other
 	id    string // of a measurement
 	index int    // among the list's measurements
 }
@@ -57,16 +58,15 @@ func plainName(s string) string {
 	return strings.Join(words, "_")
 }
 
-var columnUnits = []string{"cm", "mm", "in", "inches", "kg", "lb", "years", "months"}
+var columnUnits = []string{"cm", "mm", "m", "in", "inches", "ft", "feet", "kg", "g", "lb", "lbs", "st", "years", "months", "weeks"}
+
+var weightUnits = []string{"kg", "g", "lb", "st"}
 
 // cutUnit takes a unit off the end of a plain name: height_cm, height_in_cm.
 func cutUnit(name string) (string, string) {
 	for _, u := range columnUnits {
 		if short, ok := strings.CutSuffix(name, "_"+u); ok {
-			if u == "inches" {
-				u = "in"
-			}
-			return strings.TrimSuffix(short, "_in"), u
+			return strings.TrimSuffix(short, "_in"), sizing.UnitName(u)
 		}
 	}
 	return name, ""
@@ -76,6 +76,7 @@ func cutUnit(name string) (string, string) {
 func newColumn(ref *sizing.Reference, raw, text string, o Options) (column, error) {
 	c := column{raw: raw, name: plainName(text)}
 	short, unit := cutUnit(c.name)
+	c.named = unit != ""
 	switch short {
 	case "sex":
 		c.role = sexColumn
@@ -98,7 +99,7 @@ func newColumn(ref *sizing.Reference, raw, text string, o Options) (column, erro
 			c.unit = map[string]string{"cm": "kg", "mm": "kg", "in": "lb"}[o.Unit]
 		case unit == "":
 			c.unit = o.Unit
-		case isWeight != (unit == "kg" || unit == "lb"), unit == "years", unit == "months":
+		case isWeight != slices.Contains(weightUnits, unit), unit == "years", unit == "months", unit == "weeks":
 			return c, fmt.Errorf("column %s: a %s is not in %s", text, m.Kind, unit)
 		default:
 			c.unit = unit

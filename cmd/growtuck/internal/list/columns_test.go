@@ -16,11 +16,14 @@ func TestColumns(t *testing.T) {
 		err        string
 	}{
 		{text: "height", unit: "cm", want: column{name: "height", role: measuredColumn, unit: "cm", id: "height"}},
-		{text: "Inside leg (in)", unit: "cm", want: column{name: "inside_leg_in", role: measuredColumn, unit: "in", id: "inside_leg"}},
-		{text: "chest_in_inches", unit: "mm", want: column{name: "chest_in_inches", role: measuredColumn, unit: "in", id: "chest"}},
+		{text: "Inside leg (in)", unit: "cm", want: column{name: "inside_leg_in", role: measuredColumn, unit: "in", named: true, id: "inside_leg"}},
+		{text: "chest_in_inches", unit: "mm", want: column{name: "chest_in_inches", role: measuredColumn, unit: "in", named: true, id: "chest"}},
 		{text: "weight", unit: "in", want: column{name: "weight", role: measuredColumn, unit: "lb", id: "weight"}},
 		{text: "weight", unit: "mm", want: column{name: "weight", role: measuredColumn, unit: "kg", id: "weight"}},
-		{text: "Age (months)", unit: "cm", want: column{name: "age_months", role: ageColumn, unit: "months"}},
+		{text: "Age (months)", unit: "cm", want: column{name: "age_months", role: ageColumn, unit: "months", named: true}},
+		{text: "Height (m)", unit: "cm", want: column{name: "height_m", role: measuredColumn, unit: "m", named: true, id: "height"}},
+		{text: "height, feet", unit: "cm", want: column{name: "height_feet", role: measuredColumn, unit: "ft", named: true, id: "height"}},
+		{text: "weight_g", unit: "cm", want: column{name: "weight_g", role: measuredColumn, unit: "g", named: true, id: "weight"}},
 		{text: "SEX", unit: "cm", want: column{name: "sex", role: sexColumn}},
 		{text: "size", unit: "cm", want: column{name: "size", role: computedColumn}},
 		{text: "voice", unit: "cm", want: column{name: "voice", role: copiedColumn}},

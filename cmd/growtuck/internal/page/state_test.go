@@ -63,7 +63,7 @@ func TestFaultsAtTheirFields(t *testing.T) {
 	tests := []struct{ query, field, words string }{
 		{"height=tall", "height", "write it as 24.5, 24.5 cm or 9 3/4 in"},
 		{"height=110&chest=-3", "chest", "must be greater than 0"},
-		{"age=old", "age", "write 4.5, 4y6m or 30m"},
+		{"age=old", "age", "write it as 4.5, 4y6m or 30m"},
 		{"sex=x", "sex", "not one of m, f, both"},
 		{"size=99", "size", "outside chart child"},
 		{"size=4&widths=3&lengths=5", "size", "give either size or both of those"},
