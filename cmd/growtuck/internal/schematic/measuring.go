@@ -296,7 +296,7 @@ func (m Measuring) list(s *scene) {
 	for _, x := range m.Measures {
 		text := x.Name + ": " + x.How + "."
 		if x.Wrong != "" {
-			text += " " + x.Wrong + "."
+			text += " What goes wrong: " + x.Wrong + "."
 		}
 		e := entry{strconv.Itoa(x.Number), wrapped(text, (wide-16)/size)}
 		entries = append(entries, e)

@@ -96,11 +96,11 @@ type MeasurementsDocument struct {
 
 // Measurements reports the measurements.
 func Measurements(ref *sizing.Reference) Document {
-	g := Table{Columns: []Column{{Head: "measurement"}, {Head: "name"}, {Head: "blends with"}, {Head: "how to take it", Wrap: true}, {Head: "what goes wrong", Wrap: true}}}
+	g := Table{Columns: []Column{{Head: "measurement"}, {Head: "name"}, {Head: "blends with"}, {Head: "how to take it", Wrap: true}}}
 	records := []measurementRecord{}
 	for _, m := range ref.Measurements() {
 		records = append(records, measurementRecord{m.ID, m.Name, m.Kind, m.Region, m.Follows, m.Unit, m.How, m.Clause, ref.Pitfall(m.ID)})
-		g.Rows = append(g.Rows, newRow(m.ID, m.Name, m.Follows, m.How, ref.Pitfall(m.ID)))
+		g.Rows = append(g.Rows, newRow(m.ID, m.Name, m.Follows, m.How))
 	}
 	return Document{
 		Heading: []string{"Body measurements, by the ids of files and flags"},

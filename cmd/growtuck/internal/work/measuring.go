@@ -33,7 +33,7 @@ func MeasuringOf(ref *sizing.Reference, c sizing.Child) Measuring {
 		m.Figure = schematic.Girl
 	}
 	for i, x := range ref.MeasuringOrder() {
-		m.Measures = append(m.Measures, schematic.Measured{ID: x.ID, Name: tell.Capital(x.Name), How: x.How, Wrong: tell.Capital(ref.Pitfall(x.ID)), Number: i + 1})
+		m.Measures = append(m.Measures, schematic.Measured{ID: x.ID, Name: tell.Capital(x.Name), How: x.How, Wrong: ref.Pitfall(x.ID), Number: i + 1})
 	}
 	return m
 }
@@ -44,7 +44,18 @@ func (m Measuring) SVG(w io.Writer) error { return m.Measuring.SVG(w, m.options)
 // PNG is the same as a picture.
 func (m Measuring) PNG() ([]byte, error) { return m.Measuring.PNG(pictureMost, m.options) }
 
-// Picture is the figures alone, for a form that has the words.
-func (m Measuring) Picture(most image.Point) ([]byte, error) {
-	return m.Measuring.PNG(most, schematic.SVGOptions{Inline: true})
+// formMost is how large the pictures of a form are, drawn finer than they are shown.
+var formMost = image.Point{X: 1300, Y: 800}
+
+// measuringPictures are those of a child and of a baby, without the words, which the
+// form has; none where they cannot be made.
+func measuringPictures(ref *sizing.Reference) [][]byte {
+	var all [][]byte
+	for _, age := range []float64{6, 1} {
+		m := MeasuringOf(ref, sizing.Child{Sex: sizing.Both, AgeYears: age})
+		if png, err := m.Measuring.PNG(formMost, schematic.SVGOptions{Inline: true}); err == nil {
+			all = append(all, png)
+		}
+	}
+	return all
 }

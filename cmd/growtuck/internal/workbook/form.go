@@ -1,9 +1,9 @@
 package workbook
 
 import (
+	"fmt"
 	"strings"
 
-	"growtuck/data"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
@@ -12,8 +12,9 @@ import (
 // ChildHeader is the header of a child's table.
 var ChildHeader = []string{"measurement", "value", "unit"}
 
-// childForm lays out the table of a child with nothing filled in.
-func childForm(measurements []data.Measurement) *sheet {
+// childForm lays out the table of a child with nothing filled in: what is worth most
+// first, and numbered as in the picture of where to measure.
+func childForm(ref *sizing.Reference) *sheet {
 	s := &sheet{name: childName, widths: []float64{24, 14, 9, 32, 78}, freeze: 1}
 	s.heading("The child", "Fill in what was measured; leave the rest empty. Lengths as 24.5 or 9 3/4, the unit beside them: cm, mm or in, for weight kg or lb.")
 	s.add()
@@ -32,17 +33,31 @@ func childForm(measurements []data.Measurement) *sheet {
 		}
 	}
 	first := s.next()
-	for _, m := range measurements {
-		row := s.add(text(m.ID), blank(stInputNumber), styled(m.Unit, stInput), styled(m.Name, stWrap), styled(m.How, stWrap))
+	for i, m := range ref.MeasuringOrder() {
+		how := m.How
+		if wrong := ref.Pitfall(m.ID); wrong != "" {
+			how += ". What goes wrong: " + wrong
+		}
+		row := s.add(text(m.ID), blank(stInputNumber), styled(m.Unit, stInput), styled(fmt.Sprintf("%d %s", i+1, m.Name), stWrap), styled(how, stWrap))
 		s.names = append(s.names, name{"child_" + m.ID, fixed(2, row)})
 	}
 	s.lists = append(s.lists, list{cells: area(3, first, 3, s.next()-1), words: []string{"cm", "in", "mm", "kg", "lb"}, hint: "unit"})
 	return s
 }
 
-// BlankChild is a form for a child's measurements.
-func BlankChild(ref *sizing.Reference, program string) *Book {
-	return &Book{sheets: []*sheet{childForm(ref.Measurements())}, title: "A child's measurements", by: program}
+// BlankChild is a form for a child's measurements, with pictures of where to measure.
+func BlankChild(ref *sizing.Reference, program string, pictures ...[]byte) *Book {
+	b := &Book{sheets: []*sheet{childForm(ref)}, title: "A child's measurements", by: program}
+	for i, png := range pictures {
+		s := &sheet{name: []string{"Where to measure", "Where to measure a baby"}[i], widths: []float64{120}}
+		s.heading(s.name, "The numbers are those of the form. Over thin clothes, the tape level and close but not tight.")
+		s.picture, s.place = png, at(1, s.next()+1)
+		for range pictureRows {
+			s.add()
+		}
+		b.sheets = append(b.sheets, s)
+	}
+	return b
 }
 
 // BlankDraft is a form for a draft: the rows that most drafts have, room for

@@ -16,7 +16,7 @@ type Growth struct {
 	names  []string
 	labels []string
 	scale  sizing.Scale
-	places []float64 // of the labels on the scale
+	places []float64   // of the labels on the scale
 	usual  [][]float64 // by measurement, by label; NaN where the chart has none
 	own    []float64   // by measurement
 	stands int         // label of the body; -1: not between the sizes
@@ -72,9 +72,9 @@ var placeTitles = map[sizing.Scale]string{sizing.Years: "size", sizing.Months: "
 type chart struct {
 	cell         string
 	title        string
-	first, last  int // rows
+	first, last  int     // rows
 	low, high    float64 // places
-	series       int // columns of growth, from the third; places are the second
+	series       int     // columns of growth, from the third; places are the second
 	own          bool
 	xTitle, unit string
 }
@@ -106,7 +106,7 @@ func (l *layout) growth() *sheet {
 	s.head = s.header(titles...)
 	first := s.next()
 	for i, label := range g.labels {
-		row := []cell{text(label), {value: g.places[i], style: stCm}}
+		row := []cell{text(label), number(g.places[i], stCm)}
 		for _, values := range g.usual {
 			c := blank(stCm)
 			if !math.IsNaN(values[i]) {
