@@ -1,7 +1,5 @@
 package schematic
 
-import "slices"
-
 // A Figured is whom the places of the tape are shown on.
 type Figured string
 
@@ -207,17 +205,4 @@ func (a anatomy) back(f Figured) *posture {
 	p.upright("gluteal_furrow_height", -p.reach, fold, 200, -4)
 	p.line("face", straight(point{-30, 201}, point{30, 201}))
 	return p
-}
-
-// Tapes are the measurements of a figure that have a place on it.
-func Tapes(f Figured) []string {
-	var all []string
-	for _, p := range postures(f) {
-		for _, t := range p.tapes {
-			if !slices.Contains(all, t.id) {
-				all = append(all, t.id)
-			}
-		}
-	}
-	return all
 }
