@@ -43,7 +43,13 @@ func ReadDraft(ref *sizing.Reference, in io.Reader, name string, open Opener) (*
 }
 
 // A Row is a row of a draft, as its cells have it.
-type Row struct{ Field, Part, Value, Unit, Note string }
+type Row struct {
+	Field string `json:"field" doc:"what the row is about"`
+	Part  string `json:"part,omitempty" doc:"part of the garment, or the like"`
+	Value string `json:"value" doc:"the value as it is written"`
+	Unit  string `json:"unit,omitempty" doc:"its unit"`
+	Note  string `json:"note,omitempty" doc:"the author's note"`
+}
 
 // DraftOf makes a draft of rows that are in no file, as [ReadDraft] makes it of
 // their table. Faults and findings have the places that the rows would have in
@@ -84,6 +90,8 @@ type draftReader struct {
 	open  Opener
 	draft *Draft
 	errs  []error
+	// wearers are those of drafts with the same rows about the child; nil: not kept.
+	wearers map[string]Draft
 }
 
 func (r *draftReader) fault(line, column int, format string, args ...any) {
@@ -113,10 +121,7 @@ func (r *draftReader) rows(in io.Reader) (rows []*Entry, ok bool) {
 		text = after
 	}
 	r.draft.carriageReturns = bytes.Contains(text, []byte("\r\n"))
-	c := csv.NewReader(bytes.NewReader(text))
-	c.Comment = '#'
-	c.FieldsPerRecord = -1
-	c.TrimLeadingSpace = true
+	c := newDraftCSV(text)
 	header := false
 	for len(r.errs) <= maxFaults {
 		cells, err := c.Read()
@@ -147,6 +152,15 @@ func (r *draftReader) rows(in io.Reader) (rows []*Entry, ok bool) {
 		r.fault(0, 0, "is empty; want the header %s and rows under it", strings.Join(draftColumns, ","))
 	}
 	return rows, header
+}
+
+// newDraftCSV reads the cells of a draft.
+func newDraftCSV(text []byte) *csv.Reader {
+	c := csv.NewReader(bytes.NewReader(text))
+	c.Comment = '#'
+	c.FieldsPerRecord = -1
+	c.TrimLeadingSpace = true
+	return c
 }
 
 func (r *draftReader) isText(text []byte) bool {
