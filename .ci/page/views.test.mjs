@@ -64,6 +64,7 @@ test('on a phone', async t => {
   await page.getByRole('textbox', { name: 'Height' }).first().tap()
   await page.keyboard.type('110')
   await page.getByLabel('Garment', { exact: true }).selectOption('one-piece-hooded')
+  await page.getByText('Part by part').tap()
   const number = page.getByRole('region', { name: 'Finished measurements' }).getByRole('row', { name: 'chest, all round' }).getByRole('button').last()
   await number.tap()
   const words = page.locator('[popover]:popover-open')

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"net"
 	"os"
 	"os/signal"
@@ -30,11 +31,13 @@ It prints the address to open; Ctrl+C stops it.
 
 The page is served to this machine alone, loads nothing from the network, and
 stores and logs nothing that you enter. What you enter is in the address, so that
-it can be bookmarked or shared. --listen serves it to other machines too; there is
-no password. /api/ answers with the documents of --format json; /api/openapi.json
+it can be bookmarked or shared. --listen serves it to other machines too, such as
+a phone in the same network (--listen 0.0.0.0:8474): it then prints a code to point
+the phone at. There is no password. /api/ answers with the documents of --format json; /api/openapi.json
 describes it.`,
 		Example: `  growtuck page
-  growtuck page --listen 127.0.0.1:0`,
+  growtuck page --listen 127.0.0.1:0
+  growtuck page --listen 0.0.0.0:8474`,
 		Args: noArguments,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
@@ -67,10 +70,28 @@ func (a *app) servePage(ctx context.Context, listen string) error {
 	if err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(a.stdout, "Open http://%s/ in a browser. Ctrl+C stops the page.\n", page.Address(l.Addr())); err != nil {
+	if err := a.sayAddress(l.Addr()); err != nil {
 		return err
 	}
 	return page.Serve(ctx, l, handler, page.Timeouts{}, a.say)
+}
+
+// sayAddress prints what a browser opens; for other machines, a code to point a phone at.
+func (a *app) sayAddress(at net.Addr) error {
+	interfaces, _ := net.InterfaceAddrs() // none known: localhost is said
+	all := page.Addresses(at, interfaces)
+	if page.Loopback(at) {
+		_, err := fmt.Fprintf(a.stdout, "Open http://%s/ in a browser. Ctrl+C stops the page.\n", all[0])
+		return err
+	}
+	text := fmt.Sprintf("Open http://%s/ in a browser, also on a phone in the same network:\npoint its camera at the code. Ctrl+C stops the page.\n", all[0])
+	for _, other := range all[1:] {
+		text += fmt.Sprintf("Or http://%s/\n", other)
+	}
+	if _, err := io.WriteString(a.stdout, text); err != nil {
+		return err
+	}
+	return page.WriteQR(a.stdout, "http://"+all[0]+"/", isTerminal(a.stdout))
 }
 
 // pageEngine gives the page what it needs.

@@ -7,7 +7,6 @@ import (
 	"embed"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"html/template"
 	"log"
 	"net"
@@ -97,12 +96,20 @@ func staticFile(name, media string) (http.HandlerFunc, error) {
 	if err != nil {
 		return nil, err
 	}
+	small := zipped(text)
 	sum := sha256.Sum256(text)
-	tag := `"` + hex.EncodeToString(sum[:12]) + `"`
+	tag := hex.EncodeToString(sum[:12])
 	return func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", media)
 		w.Header().Set("Cache-Control", "no-cache") // ask each time whether it is still the same
-		w.Header().Set("ETag", tag)
+		w.Header().Set("Vary", "Accept-Encoding")
+		if takesZipped(r) && len(small) < len(text) {
+			w.Header().Set("Content-Encoding", "gzip")
+			w.Header().Set("ETag", `"`+tag+`-gzip"`)
+			http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(small))
+			return
+		}
+		w.Header().Set("ETag", `"`+tag+`"`)
 		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(text))
 	}, nil
 }
@@ -157,20 +164,6 @@ func (w logWriter) Write(p []byte) (int, error) {
 		w.say(strings.TrimSpace(string(p)))
 	}
 	return len(p), nil
-}
-
-// Loopback reports whether an address is reached from this machine alone.
-func Loopback(a net.Addr) bool {
-	t, ok := a.(*net.TCPAddr)
-	return ok && t.IP.IsLoopback()
-}
-
-// Address is what a browser on this machine opens.
-func Address(a net.Addr) string {
-	if t, ok := a.(*net.TCPAddr); ok && t.IP.IsUnspecified() {
-		return fmt.Sprintf("localhost:%d", t.Port)
-	}
-	return a.String()
 }
 
 // pages are the views' templates, by their files.
