@@ -207,19 +207,21 @@ func (ref *Reference) Pitfall(measurement string) string {
 	return ""
 }
 
-// firstMeasures are the measurements that are worth most, in the order in which
-// they are asked for.
-var firstMeasures = []string{"height", "weight", "chest", "waist", "hip", "head", "arm_length", "inside_leg"}
+// FirstMeasures are the measurements that are worth most, in the order in which
+// forms ask for them.
+func FirstMeasures() []string {
+	return []string{"height", "weight", "chest", "waist", "hip", "head", "arm_length", "inside_leg"}
+}
 
 // MeasuringOrder returns the measurements in the order in which forms ask for
 // them, and number them: those first that are worth most.
 func (ref *Reference) MeasuringOrder() []data.Measurement {
-	all := ref.Measurements()
+	all, first := ref.Measurements(), FirstMeasures()
 	place := func(id string) int {
-		if i := slices.Index(firstMeasures, id); i >= 0 {
+		if i := slices.Index(first, id); i >= 0 {
 			return i
 		}
-		return len(firstMeasures)
+		return len(first)
 	}
 	slices.SortStableFunc(all, func(a, b data.Measurement) int { return place(a.ID) - place(b.ID) })
 	return all

@@ -20,6 +20,8 @@ type field struct {
 	Choices          []choice
 	Checked          bool
 	Doubt            *doubtView // nil for none
+	Number           int        // in the picture of where to measure; 0 for none
+	Pitfall          string     // what goes wrong when it is measured
 }
 
 // A doubtView is a doubt beside its field, with buttons that set what may have been
@@ -53,6 +55,9 @@ func (f form) field(c ask.Control) field {
 		x.Unit = ask.TapeUnit(f.st.Value("tape"), c.Unit)
 	}
 	x.Doubt = f.doubtOf(c.Name)
+	if x.Pitfall = f.ref.Pitfall(c.Name); x.Pitfall != "" {
+		x.Number = 1 + slices.IndexFunc(f.ref.MeasuringOrder(), func(m data.Measurement) bool { return m.ID == c.Name })
+	}
 	if c.Tick != "" {
 		x.Value, x.Checked = c.Tick, x.Value != "" && x.Value != "no"
 		if slices.Contains(manyTicks, c.Name) {
@@ -148,18 +153,15 @@ func (f form) Child() []field {
 	return f.inputs(some(ask.Child, func(x ask.Field) bool { return x.Name != "set" }))
 }
 
-// firstMeasures are the measurements that are worth most, in the order in which
-// they are asked for.
-var firstMeasures = []string{"height", "weight", "chest", "waist", "hip", "head", "arm_length", "inside_leg"}
-
 // first are the names of the measurements that are worth most for the garment:
 // the fit of a one-piece rests on the trunk.
 func (f form) first() []string {
+	first := sizing.FirstMeasures()
 	garment := f.st.Value("garment")
 	if slices.ContainsFunc(f.ref.Garments(), func(g data.Garment) bool { return g.ID == garment && g.Group == "one-piece" }) {
-		return slices.Insert(slices.Clone(firstMeasures), 1, "trunk")
+		return slices.Insert(first, 1, "trunk")
 	}
-	return firstMeasures
+	return first
 }
 
 // First are the measurements that are worth most.

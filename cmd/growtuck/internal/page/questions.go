@@ -136,6 +136,12 @@ func profile(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Documen
 	return d, err
 }
 
+func measuring(s *site, r *ask.Request, _ []byte) ([]byte, error) {
+	var out bytes.Buffer
+	err := work.MeasuringOf(s.engine.Reference, r.Child).SVG(&out)
+	return out.Bytes(), err
+}
+
 func draw(s *site, r *ask.Request, _ []byte) ([]byte, error) {
 	d, err := work.Draw(s.engine.Reference, r, tell.Style{Unit: r.Unit})
 	if err != nil {
@@ -207,9 +213,10 @@ func downloads() map[string]question {
 		"draft.csv":    {summary: "the plan as a draft for growtuck check", media: mediaCSV, fields: ask.WholeFields(), respond: draft},
 		"plan.xlsx": {summary: "the plan as a workbook", media: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
 			fields: ask.PlanFields(), respond: book},
-		"pattern.html": pattern("the pattern, for print", "text/html; charset=utf-8"),
-		"pattern.md":   pattern("the pattern as text", "text/markdown; charset=utf-8"),
-		"drawing.svg":  {summary: "the drawing", media: mediaSVG, fields: ask.DrawQuery(), respond: draw},
+		"pattern.html":  pattern("the pattern, for print", "text/html; charset=utf-8"),
+		"pattern.md":    pattern("the pattern as text", "text/markdown; charset=utf-8"),
+		"measuring.svg": {summary: "where to measure", media: mediaSVG, fields: ask.Named("sex", "age"), respond: measuring},
+		"drawing.svg":   {summary: "the drawing", media: mediaSVG, fields: ask.DrawQuery(), respond: draw},
 	}
 }
 
