@@ -127,7 +127,7 @@ func TestPageServesAndStops(t *testing.T) {
 	r, err := http.Get("http://" + address + "/?" + makerQuery)
 	require.NoError(t, err)
 	require.Equal(t, http.StatusOK, r.StatusCode)
-	require.Contains(t, text(t, r), "63.0")
+	require.Contains(t, text(t, r), "64.0")
 	require.NoError(t, r.Body.Close())
 	http.DefaultClient.CloseIdleConnections()
 	require.NoError(t, stop())
