@@ -206,7 +206,12 @@ func (f form) Progress() []field { return f.inputs(ask.Of(ask.Progress)) }
 
 // More are the other fields of how a garment is worked.
 func (f form) More() []field {
-	return f.inputs(some(ask.Making, func(x ask.Field) bool { return !hasParts(x) && x.Name != "craft" }))
+	return f.inputs(some(ask.Making, func(x ask.Field) bool { return !hasParts(x) && x.Name != "craft" && !x.Beside && f.st.has(x) }))
+}
+
+// Beside are the fields of the yarn, the colours and the time, from which no count follows.
+func (f form) Beside() []field {
+	return f.inputs(some(ask.Making, func(x ask.Field) bool { return x.Beside }))
 }
 
 func hasParts(f ask.Field) bool { return len(f.Parts) > 0 }

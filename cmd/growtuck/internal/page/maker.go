@@ -24,6 +24,7 @@ type frame struct {
 	Query       string // what was typed in any of the views, as their addresses carry it
 	Version     string
 	Shared      bool // served to other machines too
+	Desktop     bool // stops when asked, or with its last tab
 	Credits     []string
 	Sources     []sourceView
 }
@@ -108,7 +109,7 @@ type findingView struct {
 }
 
 func (s *site) frame(view, title, query string, sources []string) frame {
-	return frame{parts: &parts{templates: s.pages[view+".html"]}, View: view, Title: title, Query: query, Version: s.engine.Version.Program, Shared: s.shared, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
+	return frame{parts: &parts{templates: s.pages[view+".html"]}, View: view, Title: title, Query: query, Version: s.engine.Version.Program, Shared: s.shared, Desktop: s.desktop, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
 }
 
 // Address is the maker's view with all that was typed.

@@ -29,6 +29,7 @@ var static embed.FS
 var staticFiles = map[string]string{
 	"page.css": "text/css; charset=utf-8",
 	"page.js":  "text/javascript; charset=utf-8",
+	"kept.js":  "text/javascript; charset=utf-8",
 	"mark.svg": "image/svg+xml",
 
 	"mark-192.png":         "image/png",
@@ -48,6 +49,7 @@ type Engine struct {
 type Options struct {
 	Loopback bool         // served to this machine alone: other host names are refused
 	Log      func(string) // takes what goes wrong, never what was asked; nil: nobody is told
+	Desktop  *Desktop     // opened from the desktop; nil: not
 }
 
 // A site is the page with what it needs to answer.
@@ -58,12 +60,13 @@ type site struct {
 	pages     pages
 	openapi   []byte
 	shared    bool // served to other machines too
+	desktop   bool // stops when asked on the page
 	limiter
 }
 
 // New returns the handler of the page.
 func New(e Engine, o Options) (http.Handler, error) {
-	s := &site{engine: e, questions: questions(e), downloads: downloads(), shared: !o.Loopback, limiter: newLimiter()}
+	s := &site{engine: e, questions: questions(e), downloads: downloads(), shared: !o.Loopback, desktop: o.Desktop != nil, limiter: newLimiter()}
 	var err error
 	if s.pages, err = parsePages(); err != nil {
 		return nil, err
@@ -87,6 +90,11 @@ func New(e Engine, o Options) (http.Handler, error) {
 			return nil, err
 		}
 		mux.HandleFunc("GET /static/"+name, h)
+	}
+	if o.Desktop != nil {
+		mux.HandleFunc("GET /tab", o.Desktop.tab)
+		mux.HandleFunc("POST /stop", o.Desktop.stop)
+		return guard(o.Desktop.seen(mux), o), nil
 	}
 	return guard(mux, o), nil
 }

@@ -78,12 +78,13 @@ func (s *site) readForm(query string, fields []ask.Field, start map[string]strin
 	}
 	st := &state{raw: make(url.Values), rest: make(url.Values), fields: fields, usual: maps.Clone(start), units: make(map[string]string), faults: make(map[string]string)}
 	st.take(given, "garment")
+	st.take(given, "craft")
 	st.Garment = st.Value("garment")
 	for _, f := range fields {
 		if f.Name == "option" {
 			st.usual[f.Name] = ""
 		}
-		if !f.AppliesTo(ref, st.Garment) {
+		if !f.AppliesTo(ref, st.Garment) || !st.has(f) {
 			continue
 		}
 		for _, c := range f.Controls(ref, st.Garment) {
@@ -96,7 +97,7 @@ func (s *site) readForm(query string, fields []ask.Field, start map[string]strin
 		}
 	}
 	for name := range st.usual {
-		if name != "garment" {
+		if name != "garment" && name != "craft" {
 			st.take(given, name)
 		}
 	}
@@ -126,6 +127,9 @@ func (s *site) readForm(query string, fields []ask.Field, start map[string]strin
 	}
 	return st
 }
+
+// has reports whether the form has a field for its craft.
+func (st *state) has(f ask.Field) bool { return !f.Crochet || st.Value("craft") != "knit" }
 
 // take takes the texts of one control.
 func (st *state) take(given url.Values, name string) { take(st.raw, given, name) }
