@@ -34,6 +34,8 @@ type makerView struct {
 	frame
 	Form      form
 	Measuring measuringView
+	Ease      []easeBand
+	Grown     *growthView
 	Tape      string    // the unit of the tape that the form was filled in by
 	Said      string    // what changed, in a few words, for those who listen
 	Look      []concern // entries that need a look
@@ -159,6 +161,7 @@ func (s *site) makerView(st *state) *makerView {
 	if r.finished != nil {
 		d := style.Garment(s.engine.Reference, r.request.Child, r.finished, false)
 		v.Finished = finishedOf(style, d)
+		v.Ease, v.Grown = s.easeBands(style, r.finished), s.outgrown(style, r.finished)
 		v.Finished.Picture = drawn(schematic.Finished(r.finished, r.request.How, style.Unit), r.finished.Garment.Title, style.Unit)
 		sources = append(sources, d.Sources...)
 	} else if r.finishedFault != "" {
