@@ -197,7 +197,7 @@ func (a anatomy) back(f Figured) *posture {
 	for i, h := range []struct {
 		id       string
 		from, to float64
-	}{{"nape_to_waist", a.nape, a.waist}, {"nape_to_hip", a.nape, a.hip}, {"trunk", a.nape, a.crotch}} {
+	}{{"nape_to_waist", a.nape, a.waist}, {"nape_to_hip", a.nape, a.hip}, {"trunk", a.nape, a.crotch}, {"nape_to_knee", a.nape, a.knee}} {
 		x := p.reach + 19 + 12*float64(i)
 		p.upright(h.id, x, h.from, h.to, 0)
 		p.tapes[len(p.tapes)-1].tag = point{x, a.nape + 16 + 13*float64(i)}
