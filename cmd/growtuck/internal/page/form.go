@@ -156,12 +156,11 @@ func (f form) Child() []field {
 // first are the names of the measurements that are worth most for the garment:
 // the fit of a one-piece rests on the trunk.
 func (f form) first() []string {
-	first := sizing.FirstMeasures()
 	garment := f.st.Value("garment")
 	if slices.ContainsFunc(f.ref.Garments(), func(g data.Garment) bool { return g.ID == garment && g.Group == "one-piece" }) {
-		return slices.Insert(first, 1, "trunk")
+		return slices.Insert(slices.Clone(ask.WorthMost), 1, "trunk")
 	}
-	return first
+	return ask.WorthMost
 }
 
 // First are the measurements that are worth most.

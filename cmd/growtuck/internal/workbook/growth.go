@@ -81,7 +81,7 @@ type chart struct {
 
 // growth lays out the chart and the table that it shows.
 func (l *layout) growth() *sheet {
-	s := &sheet{name: chartName, widths: []float64{14, 12}}
+	s := &sheet{name: chartName, widths: []float64{14, 12}, unprinted: true}
 	g := l.Growth
 	if g == nil || len(g.names) == 0 {
 		s.widths = []float64{90}
