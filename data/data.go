@@ -33,6 +33,7 @@ func Embedded() fs.FS { return embedded }
 type Tables struct {
 	Sources       []Source
 	Measurements  []Measurement
+	Pitfalls      []Pitfall
 	Charts        []Chart
 	Sizes         []Size
 	Body          []Body
@@ -55,19 +56,20 @@ type Tables struct {
 }
 
 // Tables that older editions do not have: practice and exceptions came with 1.1,
-// added parts and abbreviations with 2.0, heights by age and growth with 2.1.
+// added parts and abbreviations with 2.0, pitfalls, heights by age and growth with 2.1.
 const (
 	PracticeFile      = "practice.csv"
 	ExceptionsFile    = "exceptions.csv"
 	AddedFile         = "added.csv"
 	AbbreviationsFile = "abbreviations.csv"
+	PitfallsFile      = "pitfalls.csv"
 	HeightsFile       = "heights.csv"
 	GrowthFile        = "growth.csv"
 )
 
 // LaterFiles are the tables that older editions do not have.
 func LaterFiles() []string {
-	return []string{PracticeFile, ExceptionsFile, AddedFile, AbbreviationsFile, HeightsFile, GrowthFile}
+	return []string{PracticeFile, ExceptionsFile, AddedFile, AbbreviationsFile, PitfallsFile, HeightsFile, GrowthFile}
 }
 
 // AddedPlaces are the places of garments at which parts are sewn on.
@@ -106,6 +108,7 @@ func Load(fsys fs.FS, files ...string) (*Tables, error) {
 	err := errors.Join(
 		readTable(l, "sources.csv", &t.Sources, (*record).source),
 		readTable(l, "measurements.csv", &t.Measurements, (*record).measurement),
+		readTable(l, PitfallsFile, &t.Pitfalls, (*record).pitfall),
 		readTable(l, "charts.csv", &t.Charts, (*record).chart),
 		readTable(l, "sizes.csv", &t.Sizes, (*record).size),
 		readTable(l, "body.csv", &t.Body, (*record).body),

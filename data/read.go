@@ -270,6 +270,10 @@ func (r *record) source() Source {
 	return Source{r.line(), r.text(), r.text(), r.text(), r.text(), r.optional(), r.text(), r.text(), r.text()}
 }
 
+func (r *record) pitfall() Pitfall {
+	return Pitfall{r.line(), r.text(), r.text(), r.text(), r.text()}
+}
+
 func (r *record) measurement() Measurement {
 	return Measurement{r.line(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text(), r.text()}
 }

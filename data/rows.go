@@ -36,6 +36,15 @@ type Measurement struct {
 	Clause   string `csv:"clause" doc:"Title or number of the clause in the standard that defines it, where known."`
 }
 
+// Pitfall is a row of pitfalls.csv: what commonly goes wrong when something is measured.
+type Pitfall struct {
+	Line        int
+	Measurement string `csv:"measurement" validate:"required,id" doc:"What is measured."`
+	Pitfall     string `csv:"pitfall" validate:"required" doc:"What goes wrong, by how much, and how not to."`
+	Source      string `csv:"source" validate:"required,id" doc:"Source of it."`
+	Basis       string `csv:"basis" validate:"oneof='common practice' memory judgement published" doc:"How it is known: read in the source (published), known of the trade (common practice), recalled (memory), or ours (judgement)."`
+}
+
 // Chart is a row of charts.csv.
 type Chart struct {
 	Line   int

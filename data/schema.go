@@ -72,6 +72,8 @@ var Schemas = sync.OnceValue(func() []Schema {
 			"Published documents that the values come from, with rights and the credit line to show beside them.", keys("id")),
 		schemaOf("measurements.csv", Measurement{}, "Measurements",
 			"What is measured on a body, and how.", keys("id"), to("measurements.csv", "relation")),
+		schemaOf(PitfallsFile, Pitfall{}, "Pitfalls of measuring",
+			"What commonly goes wrong when something is measured.", keys("measurement"), measurement, source),
 		schemaOf("charts.csv", Chart{}, "Charts",
 			"Size charts: tables of sizes by one publisher, or worked out from others.", keys("id"), source),
 		schemaOf("sizes.csv", Size{}, "Sizes",

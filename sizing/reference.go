@@ -38,7 +38,7 @@ func Default() (*Reference, error) { return embedded() }
 var embedded = sync.OnceValues(readEmbedded)
 
 func readEmbedded() (*Reference, error) {
-	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", "charts.csv", "sizes.csv", "body.csv", "derivations.csv")
+	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", data.PitfallsFile, "charts.csv", "sizes.csv", "body.csv", "derivations.csv")
 	if err != nil {
 		return nil, err
 	}
@@ -207,6 +207,37 @@ func (ref *Reference) Abbreviations(craft, terms string) []data.Abbreviation {
 			all = append(all, a)
 		}
 	}
+	return all
+}
+
+// Pitfall is what commonly goes wrong when something is measured; "" where the
+// tables do not say.
+func (ref *Reference) Pitfall(measurement string) string {
+	for _, p := range ref.tables.Pitfalls {
+		if p.Measurement == measurement {
+			return p.Pitfall
+		}
+	}
+	return ""
+}
+
+// FirstMeasures are the measurements that are worth most, in the order in which
+// forms ask for them.
+func FirstMeasures() []string {
+	return []string{"height", "weight", "chest", "waist", "hip", "head", "arm_length", "inside_leg"}
+}
+
+// MeasuringOrder returns the measurements in the order in which forms ask for
+// them, and number them: those first that are worth most.
+func (ref *Reference) MeasuringOrder() []data.Measurement {
+	all, first := ref.Measurements(), FirstMeasures()
+	place := func(id string) int {
+		if i := slices.Index(first, id); i >= 0 {
+			return i
+		}
+		return len(first)
+	}
+	slices.SortStableFunc(all, func(a, b data.Measurement) int { return place(a.ID) - place(b.ID) })
 	return all
 }
 

@@ -61,7 +61,7 @@ test('sizes side by side, a graded table, growth curves', async t => {
 
   // Growth curves.
   const growth = page.getByRole('img', { name: /^Growth along chart child: / })
-  assert.deepEqual(await growth.locator('g.curve > text').allTextContents(), ['chest girth', 'hip girth', 'arm length, shoulder to wrist', 'inside leg'])
+  assert.deepEqual((await page.locator('#r-growth .key li').allTextContents()).map(x => x.trim()), ['chest girth', 'hip girth', 'arm length, shoulder to wrist', 'inside leg'])
   for (const d of await growth.locator('g.curve > path').evaluateAll(all => all.map(p => p.getTotalLength()))) assert.ok(d > 100)
   await page.getByText('Which measurements').click()
   await page.getByRole('checkbox', { name: 'Hip girth' }).uncheck()

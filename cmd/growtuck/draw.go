@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"io"
 	"path/filepath"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/work"
+	"growtuck/sizing"
 )
 
 func newDrawCommand(a *app) *cobra.Command {
@@ -28,12 +30,17 @@ measurement in words. --yoke, --closure and --hood draw the garment as it is mad
 --sizes draws one figure for several sizes of the chart, their numbers in
 brackets.
 
+In place of a garment, measuring draws a child, or a baby, with the places of the
+tape, numbered as the forms are, and beside it how each measurement is taken and
+what commonly goes wrong.
+
 What is not measured is drawn in proportion: see growtuck garment for the
 numbers. No file is overwritten without --force, and none is left incomplete.`,
 		Example: `  growtuck draw cardigan.svg cardigan child.csv --layer indoor --growth 1
   growtuck draw pullover.png pullover --size 5.5 --fit loose --unit in
   growtuck draw sizes.svg cardigan --sizes 2,6,10 --yoke raglan
-  growtuck draw - hat child.csv`,
+  growtuck draw - hat child.csv
+  growtuck draw measuring.svg measuring --sex f --age 4`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch len(args) {
 			case 0:
@@ -56,6 +63,9 @@ numbers. No file is overwritten without --force, and none is left incomplete.`,
 		if err != nil {
 			return err
 		}
+		if args[1] == measuring {
+			return a.drawMeasuring(ref, q, file, argument(args, 2), *force)
+		}
 		r, err := a.readGarment(ref, q, args[1], argument(args, 2))
 		if err != nil {
 			return err
@@ -64,26 +74,48 @@ numbers. No file is overwritten without --force, and none is left incomplete.`,
 		if err != nil {
 			return err
 		}
-		return a.writeDrawing(file, drawing, *force)
+		a.notes(drawing.Notes)
+		return a.writeDrawing(file, drawing, drawing.Options.Credits, *force)
 	}
 	return cmd
 }
 
-func (a *app) writeDrawing(file string, d *work.Drawing, force bool) error {
-	a.notes(d.Notes)
+// measuring is asked for in place of a garment.
+const measuring = "measuring"
+
+// drawMeasuring draws a child like the one of a file with the places of the tape.
+func (a *app) drawMeasuring(ref *sizing.Reference, q *question, file, path string, force bool) error {
+	child, err := a.readChild(ref, path)
+	if err != nil {
+		return err
+	}
+	r, faults := ask.Read(ref, ask.Of(ask.Child), q.values, child)
+	if len(faults) > 0 {
+		return faults
+	}
+	return a.writeDrawing(file, work.MeasuringOf(ref, r.Child), nil, force)
+}
+
+// A picture is written as SVG or PNG.
+type picture interface {
+	SVG(io.Writer) error
+	PNG() ([]byte, error)
+}
+
+func (a *app) writeDrawing(file string, d picture, credits []string, force bool) error {
 	if strings.EqualFold(filepath.Ext(file), ".png") {
 		picture, err := d.PNG()
 		if err != nil {
 			return err
 		}
-		return a.writeFiles([]save.File{{Path: file, Content: picture}}, force, d.Options.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: picture}}, force, credits)
 	}
 	var out bytes.Buffer
-	if err := d.Panel.SVG(&out, d.Options); err != nil {
+	if err := d.SVG(&out); err != nil {
 		return err
 	}
 	if file != "-" {
-		return a.writeFiles([]save.File{{Path: file, Content: out.Bytes()}}, force, d.Options.Credits)
+		return a.writeFiles([]save.File{{Path: file, Content: out.Bytes()}}, force, credits)
 	}
 	_, err := a.stdout.Write(out.Bytes())
 	return err

@@ -209,7 +209,7 @@ func TestPageFiles(t *testing.T) {
 	h := pageHandler(t)
 	for _, query := range []string{makerQuery, "size=6&garment=cardigan&craft=knit&stitches=20&rows=28&tape=in", "widths=2&lengths=5&chest=21+in&garment=trousers&stitches=16&rows=18"} {
 		links := regexp.MustCompile(`href="(files/([^?"]*)[^"]*)"`).FindAllStringSubmatch(text(t, fetch(h, http.MethodGet, "/?"+query, "")), -1)
-		require.Len(t, links, 8, query)
+		require.Len(t, links, 9, query)
 		dir := t.TempDir()
 		for _, l := range links {
 			r := fetch(h, http.MethodGet, "/"+html.UnescapeString(l[1]), "")

@@ -367,7 +367,7 @@ func TestOpenAPI(t *testing.T) {
 	paths := doc["paths"].(map[string]any)
 	schemas := doc["components"].(map[string]any)["schemas"].(map[string]any)
 
-	require.Len(t, paths, 31)
+	require.Len(t, paths, 32)
 	ids := make(map[any]bool)
 	for path, methods := range paths {
 		for method, op := range methods.(map[string]any) {

@@ -37,7 +37,7 @@ const mostCounted = 200
 
 // WorthMost are the ids of the measurements that are worth most, in the order in which
 // they are asked for.
-var WorthMost = []string{"height", "weight", "chest", "waist", "hip", "head", "arm_length", "inside_leg"}
+var WorthMost = sizing.FirstMeasures()
 
 // FormFields are the fields of the form for a child's garment. The run of sizes, and
 // its chart, are of the view of sizes side by side.

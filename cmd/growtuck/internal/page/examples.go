@@ -24,13 +24,14 @@ func (e example) query() string {
 // A tall, slim child of nine, whose cardigan has the widths of one size and the lengths
 // of another.
 var (
-	sizeExample    = example{params: url.Values{"size": {"5.5"}, "only": {"chest", "arm_length"}}}
-	profileExample = example{params: url.Values{"set": {"chest=61cm", "arm_length=47.5cm"}}}
-	bodyExample    = example{params: url.Values{"set": {"height=141cm", "chest=61cm"}, "only": {"waist", "arm_length"}}}
-	garmentExample = example{params: url.Values{"garment": {"cardigan"}, "set": {"height=141cm", "chest=61cm", "arm_length=47.5cm"}, "widths": {"6"}, "lengths": {"10"}, "layer": {"indoor"}, "growth": {"1"}}}
-	planExample    = example{params: url.Values{"garment": {"hat"}, "size": {"6"}, "craft": {"knit"}, "gauge": {"20x28/10cm"}}}
-	batchExample   = example{params: url.Values{"want": {"chest", "arm_length"}}, body: choir}
-	orderExample   = example{params: url.Values{"sizes": {"6", "8", "10"}, "by": {"chest", "arm_length"}}, body: choir}
+	sizeExample      = example{params: url.Values{"size": {"5.5"}, "only": {"chest", "arm_length"}}}
+	profileExample   = example{params: url.Values{"set": {"chest=61cm", "arm_length=47.5cm"}}}
+	bodyExample      = example{params: url.Values{"set": {"height=141cm", "chest=61cm"}, "only": {"waist", "arm_length"}}}
+	measuringExample = example{params: url.Values{"sex": {"f"}, "age": {"4"}}}
+	garmentExample   = example{params: url.Values{"garment": {"cardigan"}, "set": {"height=141cm", "chest=61cm", "arm_length=47.5cm"}, "widths": {"6"}, "lengths": {"10"}, "layer": {"indoor"}, "growth": {"1"}}}
+	planExample      = example{params: url.Values{"garment": {"hat"}, "size": {"6"}, "craft": {"knit"}, "gauge": {"20x28/10cm"}}}
+	batchExample     = example{params: url.Values{"want": {"chest", "arm_length"}}, body: choir}
+	orderExample     = example{params: url.Values{"sizes": {"6", "8", "10"}, "by": {"chest", "arm_length"}}, body: choir}
 )
 
 // choir is a list of three children of a choir.

@@ -34,17 +34,18 @@ func downloads() map[string]question {
 		}}
 	}
 	return map[string]question{
-		"body.csv":     csv("the body measurements", ask.BodyQuery(), bodyExample, work.Bodies),
-		"finished.csv": csv("the finished measurements", ask.FinishedQuery(), garmentExample, work.FinishedOf),
-		"plan.csv":     csv("the plan", ask.WholeFields(), planExample, work.Plan),
-		"draft.csv":    {summary: "the plan as a draft for growtuck check", media: mediaCSV, fields: ask.DraftFields(), example: planExample, respond: draft},
-		"plan.xlsx":    {summary: "the plan as a workbook", media: mediaXLSX, fields: ask.Exported(ask.PlanFields()), example: planExample, respond: book},
-		"pattern.html": pattern("the pattern, for print", "text/html; charset=utf-8", "html"),
-		"pattern.md":   pattern("the pattern as text", "text/markdown; charset=utf-8", "markdown"),
-		"drawing.svg":  {summary: "the drawing", media: mediaSVG, fields: ask.DrawQuery(), example: garmentExample, respond: draw},
-		"drawing.png":  {summary: "the drawing as a picture", media: "image/png", fields: ask.DrawQuery(), example: garmentExample, respond: drawPNG},
-		"child.xlsx":   blank("child.xlsx", "a form for a child's measurements"),
-		"draft.xlsx":   blank("draft.xlsx", "a form for a draft"),
+		"body.csv":      csv("the body measurements", ask.BodyQuery(), bodyExample, work.Bodies),
+		"finished.csv":  csv("the finished measurements", ask.FinishedQuery(), garmentExample, work.FinishedOf),
+		"plan.csv":      csv("the plan", ask.WholeFields(), planExample, work.Plan),
+		"draft.csv":     {summary: "the plan as a draft for growtuck check", media: mediaCSV, fields: ask.DraftFields(), example: planExample, respond: draft},
+		"plan.xlsx":     {summary: "the plan as a workbook", media: mediaXLSX, fields: ask.Exported(ask.PlanFields()), example: planExample, respond: book},
+		"pattern.html":  pattern("the pattern, for print", "text/html; charset=utf-8", "html"),
+		"pattern.md":    pattern("the pattern as text", "text/markdown; charset=utf-8", "markdown"),
+		"drawing.svg":   {summary: "the drawing", media: mediaSVG, fields: ask.DrawQuery(), example: garmentExample, respond: draw},
+		"measuring.svg": {summary: "where to measure", media: mediaSVG, fields: ask.Named("sex", "age"), example: measuringExample, respond: measuring},
+		"drawing.png":   {summary: "the drawing as a picture", media: "image/png", fields: ask.DrawQuery(), example: garmentExample, respond: drawPNG},
+		"child.xlsx":    blank("child.xlsx", "a form for a child's measurements"),
+		"draft.xlsx":    blank("draft.xlsx", "a form for a draft"),
 	}
 }
 
@@ -64,6 +65,12 @@ func book(s *site, r *ask.Request, _ []byte) ([]byte, error) {
 		return nil, err
 	}
 	return e.Files[0].Content, nil
+}
+
+func measuring(s *site, r *ask.Request, _ []byte) ([]byte, error) {
+	var out bytes.Buffer
+	err := work.MeasuringOf(s.engine.Reference, r.Child).SVG(&out)
+	return out.Bytes(), err
 }
 
 func draw(s *site, r *ask.Request, _ []byte) ([]byte, error) {

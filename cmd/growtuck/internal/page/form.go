@@ -20,6 +20,8 @@ type field struct {
 	Choices          []choice
 	Checked          bool
 	Doubt            *doubtView // nil for none
+	Number           int        // in the picture of where to measure; 0 for none
+	Pitfall          string     // what goes wrong when it is measured
 }
 
 // A doubtView is a doubt beside its field, with buttons that set what may have been
@@ -53,6 +55,9 @@ func (f form) field(c ask.Control) field {
 		x.Unit = ask.TapeUnit(f.st.Value("tape"), c.Unit)
 	}
 	x.Doubt = f.doubtOf(c.Name)
+	if x.Pitfall = f.ref.Pitfall(c.Name); x.Pitfall != "" {
+		x.Number = 1 + slices.IndexFunc(f.ref.MeasuringOrder(), func(m data.Measurement) bool { return m.ID == c.Name })
+	}
 	if c.Tick != "" {
 		x.Value, x.Checked = c.Tick, x.Value != "" && x.Value != "no"
 		if slices.Contains(manyTicks, c.Name) {

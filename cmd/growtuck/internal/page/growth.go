@@ -14,6 +14,9 @@ type growthView struct {
 	Wide, High int
 	Across     []gridLine // sizes
 	Up         []gridLine // lengths
+	Bottom     string     // where the curves' field ends
+	Right      string
+	Middle     string
 	Curves     []growthCurve
 	Words      string // what is shown, for those who do not see it
 	Scale      string
@@ -24,21 +27,21 @@ type gridLine struct {
 	Label string
 }
 
-// A growthCurve is one measurement: its path, the sizes as dots, and where its
-// name is.
+// A growthCurve is one measurement: its path, and the sizes as dots.
 type growthCurve struct {
-	Name, Path   string
-	Dots         []dot
-	NameX, NameY string
-	Kind         int // how it is drawn: 0 to 5
-	Words        string
+	Name, Path string
+	Dots       []dot
+	Bars       []bar // what eight in ten children have
+	Kind       int   // how it is drawn: 0 to 5
 }
 
 type dot struct{ X, Y string }
 
+type bar struct{ X, Low, High string }
+
 const (
-	growthWide, growthHigh  = 720, 420
-	growthLeft, growthRight = 44, 150
+	growthWide, growthHigh  = 380, 400 // as wide as a phone shows at full size
+	growthLeft, growthRight = 34, 14
 	growthTop, growthBottom = 14, 40
 	growthSteps             = 60
 	maxCurves               = 8
@@ -57,6 +60,19 @@ func (s *site) growth(chosen []field, unit string, chart *sizing.Chart, sex sizi
 	}
 	var lines []line
 	least, most, first, last := math.Inf(1), 0.0, math.Inf(1), math.Inf(-1)
+	bodies := make(map[float64]*sizing.Body)
+	// children are those who are as tall as a size is for.
+	children := func(run *sizing.Run, at float64) *sizing.Body {
+		if b, known := bodies[at]; known {
+			return b
+		}
+		b, err := s.engine.Reference.Estimate(sizing.Child{Sex: sex, Own: map[string]float64{"height": run.Value("height", at)}})
+		if err != nil {
+			b = &sizing.Body{}
+		}
+		bodies[at] = b
+		return b
+	}
 	for _, c := range chosen {
 		m, err := s.engine.Reference.Measurement(c.Value)
 		low, high, ok := run.Has(c.Value)
@@ -68,6 +84,11 @@ func (s *site) growth(chosen []field, unit string, chart *sizing.Chart, sex sizi
 		for i := range growthSteps + 1 {
 			v := run.Value(m.ID, low+(high-low)*float64(i)/growthSteps)
 			least, most = math.Min(least, v), math.Max(most, v)
+		}
+		for _, z := range run.Sizes {
+			if r, ok := children(run, z.Position).Get(c.Value); ok && z.Position >= low && z.Position <= high && r.Spread == sizing.EightInTen {
+				least, most = math.Min(least, r.Low), math.Max(most, r.High)
+			}
 		}
 	}
 	if len(lines) == 0 || !(last > first) {
@@ -87,10 +108,10 @@ func (s *site) growth(chosen []field, unit string, chart *sizing.Chart, sex sizi
 	y := func(v float64) float64 {
 		return growthHigh - growthBottom - (v-least)/(most-least)*(growthHigh-growthTop-growthBottom)
 	}
-	g := &growthView{Wide: growthWide, High: growthHigh, Scale: map[sizing.Scale]string{sizing.Height: "height, cm", sizing.Months: "size, months", sizing.Years: "size"}[run.Scale]}
+	g := &growthView{Wide: growthWide, High: growthHigh, Bottom: pixel(growthHigh - growthBottom), Right: pixel(growthWide - growthRight), Middle: pixel(growthLeft + (growthWide-growthLeft-growthRight)/2), Scale: map[sizing.Scale]string{sizing.Height: "height, cm", sizing.Months: "size, months", sizing.Years: "size"}[run.Scale]}
 	before := math.Inf(-1)
 	for _, m := range run.Sizes {
-		if m.Position < first || m.Position > last || x(m.Position)-before < 26 {
+		if m.Position < first || m.Position > last || x(m.Position)-before < 22 {
 			continue
 		}
 		before = x(m.Position)
@@ -99,7 +120,6 @@ func (s *site) growth(chosen []field, unit string, chart *sizing.Chart, sex sizi
 	for v := least; v <= most; v += step {
 		g.Up = append(g.Up, gridLine{pixel(y(v)), tell.LengthIn(v, unit)})
 	}
-	ends := []float64{}
 	var words []string
 	for i, l := range lines {
 		c := growthCurve{Name: l.name, Kind: i % 6}
@@ -116,15 +136,15 @@ func (s *site) growth(chosen []field, unit string, chart *sizing.Chart, sex sizi
 		for _, m := range run.Sizes {
 			if m.Position >= l.low && m.Position <= l.high {
 				c.Dots = append(c.Dots, dot{pixel(x(m.Position)), pixel(y(run.Value(l.id, m.Position)))})
+				if r, ok := children(run, m.Position).Get(l.id); ok && r.Spread == sizing.EightInTen && r.Low >= least && r.High <= most {
+					c.Bars = append(c.Bars, bar{pixel(x(m.Position)), pixel(y(r.Low)), pixel(y(r.High))})
+				}
 			}
 		}
-		at := free(y(run.Value(l.id, l.high)), ends)
-		ends = append(ends, at)
-		c.NameX, c.NameY = pixel(x(l.high)+8), pixel(at+4)
 		words = append(words, fmt.Sprintf("%s from %s to %s %s", l.name, tell.LengthIn(run.Value(l.id, l.low), unit), tell.LengthIn(run.Value(l.id, l.high), unit), unit))
 		g.Curves = append(g.Curves, c)
 	}
-	g.Words = "Growth along chart " + chart.ID + ": " + strings.Join(words, "; ") + "."
+	g.Words = "Growth along chart " + chart.ID + ": " + strings.Join(words, "; ") + ". A bar at a size is what eight in ten US children of its height have, of 1975–77 or 1999–2016."
 	return g
 }
 
@@ -152,23 +172,6 @@ func runOf(chart *sizing.Chart, sex sizing.Sex, places []sizing.Place) *sizing.R
 		}
 	}
 	return nil
-}
-
-// free moves a name up or down until it is clear of the others.
-func free(at float64, others []float64) float64 {
-	const room = 15
-	for step := 0.0; step < 200; step++ {
-		for _, y := range []float64{at - step, at + step} {
-			clear := true
-			for _, o := range others {
-				clear = clear && math.Abs(y-o) >= room
-			}
-			if clear {
-				return y
-			}
-		}
-	}
-	return at
 }
 
 func pixel(v float64) string { return fmt.Sprintf("%.1f", v) }

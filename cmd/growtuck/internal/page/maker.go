@@ -33,6 +33,9 @@ type frame struct {
 type makerView struct {
 	frame
 	Form      form
+	Measuring measuringView
+	Ease      []easeBand
+	Grown     *growthView
 	Tape      string    // the unit of the tape that the form was filled in by
 	Said      string    // what changed, in a few words, for those who listen
 	Look      []concern // entries that need a look
@@ -50,6 +53,28 @@ type makerView struct {
 	Checks    []findingView
 	Files     []link
 	Start     []link // to begin with, where nothing is known
+}
+
+// A measuringView is the pictures of where to measure, and what asks for their file.
+type measuringView struct {
+	Query string
+	Views []measuringPicture
+}
+
+type measuringPicture struct {
+	Title string
+	SVG   template.HTML // of this program
+}
+
+// measuring shows where to measure a child like this one. It is the same for all
+// children of one figure, so that it is sent once.
+func (s *site) measuring(c sizing.Child) measuringView {
+	m := work.MeasuringOf(s.engine.Reference, c)
+	v := measuringView{Query: map[schematic.Figured]string{schematic.Girl: "sex=f", schematic.Boy: "sex=m", schematic.Baby: "age=1"}[m.Figure]}
+	for _, p := range m.Views() {
+		v.Views = append(v.Views, measuringPicture{tell.Capital(p.Title), template.HTML(p.SVG)})
+	}
+	return v
 }
 
 type link struct{ Href, Text string }
@@ -121,7 +146,7 @@ func (s *site) makerView(st *state) *makerView {
 	r := s.compute(st)
 	style := st.style()
 	v := &makerView{Tape: style.Unit, Form: form{st: st, ref: s.engine.Reference}, BodyFault: tell.Capital(r.bodyFault), Who: tell.Capital(tell.ChildLine(r.request.Child))}
-	v.Form.doubts = r.doubts
+	v.Form.doubts, v.Measuring = r.doubts, s.measuring(r.request.Child)
 	v.Look = v.Form.Concerns()
 	var sources []string
 	if r.body != nil {
@@ -136,6 +161,7 @@ func (s *site) makerView(st *state) *makerView {
 	if r.finished != nil {
 		d := style.Garment(s.engine.Reference, r.request.Child, r.finished, false)
 		v.Finished = finishedOf(style, d)
+		v.Ease, v.Grown = s.easeBands(style, r.finished), s.outgrown(style, r.finished)
 		v.Finished.Picture = drawn(schematic.Finished(r.finished, r.request.How, style.Unit), r.finished.Garment.Title, style.Unit)
 		sources = append(sources, d.Sources...)
 	} else if r.finishedFault != "" {

@@ -17,10 +17,12 @@ type table struct {
 }
 
 type tableRow struct {
-	Name  string
-	Cells []tableCell
-	ID    string // of the reasons that its buttons open; "" for none
-	Why   []string
+	Letter string // of the drawing; "" where it has none
+	Part   string // of the garment, which lights up in drawing and tables together
+	Name   string
+	Cells  []tableCell
+	ID     string // of the reasons that its buttons open; "" for none
+	Why    []string
 }
 
 type tableCell struct {
@@ -40,6 +42,10 @@ func (t *table) Opens() bool {
 // newTable lays a table out under a name for its region and a caption.
 func newTable(t tell.Table, class, label, caption string) *table {
 	used := t.Used()
+	lettered := t.Columns[0].Head == tell.LetterHead && len(used) > 1
+	if lettered {
+		used = used[1:]
+	}
 	if len(used) == 0 {
 		return nil
 	}
@@ -51,6 +57,10 @@ func newTable(t tell.Table, class, label, caption string) *table {
 		row := tableRow{Name: r.Cells[used[0]], Why: r.Why}
 		if r.ID != "" {
 			row.ID = "why-" + r.ID
+		}
+		if lettered {
+			row.Letter = r.Cells[0]
+			_, row.Part, _ = strings.Cut(r.ID, "-")
 		}
 		for _, i := range used[1:] {
 			c := t.Columns[i]
@@ -77,26 +87,12 @@ func chapters(d tell.Document, caption string) []chapterView {
 		}
 		v := chapterView{Chapter: c}
 		if c.Table != nil {
-			v.Sheet = newTable(named(*c.Table), "counts", c.Title, caption)
+			v.Sheet = newTable(*c.Table, "counts", c.Title, caption)
 			caption = c.Title
 		}
 		all = append(all, v)
 	}
 	return all
-}
-
-// named is a table whose rows begin with their names: letters of the drawing go in
-// front of them.
-func named(t tell.Table) tell.Table {
-	if t.Columns[0].Head != tell.LetterHead {
-		return t
-	}
-	out := tell.Table{Caption: t.Caption, Columns: t.Columns[1:]}
-	for _, r := range t.Rows {
-		r.Cells = append([]string{strings.TrimSpace(r.Cells[0] + " " + r.Cells[1])}, r.Cells[2:]...)
-		out.Rows = append(out.Rows, r)
-	}
-	return out
 }
 
 // An explained is a number that opens what it rests on. Several may share the words,

@@ -28,6 +28,21 @@ type scene struct {
 	names       map[string]string // of parts, in words
 }
 
+// move moves an item.
+func (i *item) move(by point) {
+	if i.path != nil {
+		i.path = i.path.moved(by.plus)
+	}
+	i.at = i.at.plus(by)
+}
+
+// moved moves everything.
+func (s *scene) moved(by point) {
+	for i := range s.items {
+		s.items[i].move(by)
+	}
+}
+
 func (s *scene) add(i item) { s.items = append(s.items, i) }
 
 func (s *scene) stroke(class string, width float64, p *path) {

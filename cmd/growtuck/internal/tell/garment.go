@@ -167,18 +167,18 @@ func (st Style) Garment(ref *sizing.Reference, c sizing.Child, f *sizing.Finishe
 // finishedTable shows the lines of a garment as sums.
 func (st Style) finishedTable(f *sizing.Finished, footnotes *Notes, why bool) Table {
 	unit := st.Units()[0]
-	g := Table{Columns: []Column{{Head: "part", Wrap: true}, {Head: "body", Right: true, Opens: true}, {Head: "got"}, {Head: "× share", Right: true},
+	g := Table{Columns: []Column{{Head: LetterHead}, {Head: "part", Wrap: true}, {Head: "body", Right: true, Opens: true}, {Head: "got"}, {Head: "× share", Right: true},
 		{Head: "+ ease", Right: true, Opens: true}, {Head: "+ adjustment", Right: true, Opens: true}}}
 	for _, u := range st.Units() {
 		g.Columns = append(g.Columns, Column{Head: "= finished, " + u, Right: true, Opens: true})
 	}
 	g.Columns = append(g.Columns, Column{Head: "notes"})
-	for _, l := range f.Lines {
+	for i, l := range f.Lines {
 		share := ""
 		if l.Share.Cm != 0 {
 			share = sizing.FormatExact(l.Share.Cm) + " %"
 		}
-		line := Row{Cells: []string{l.Part.Name, amount(l.Body, unit), string(l.Body.Provenance), share,
+		line := Row{Cells: []string{Letter(i), l.Part.Name, amount(l.Body, unit), string(l.Body.Provenance), share,
 			signed(sizing.TotalCm(l.Ease), unit), signed(sizing.TotalCm(l.Adjust), unit)}}
 		for _, u := range st.Units() {
 			line.Cells = append(line.Cells, st.finished(l, u))

@@ -86,6 +86,7 @@ type measurementRecord struct {
 	Unit        string `json:"unit" doc:"unit of the values beside it: cm or kg"`
 	How         string `json:"how" doc:"how the measurement is taken"`
 	Clause      string `json:"clause" doc:"clause of a standard that defines the measurement; may be empty"`
+	Pitfall     string `json:"pitfall" doc:"what commonly goes wrong when it is taken; may be empty"`
 }
 
 // A MeasurementsDocument is the measurements, as JSON.
@@ -98,7 +99,7 @@ func Measurements(ref *sizing.Reference) Document {
 	g := Table{Columns: []Column{{Head: "measurement"}, {Head: "name"}, {Head: "blends with"}, {Head: "how to take it", Wrap: true}}}
 	records := []measurementRecord{}
 	for _, m := range ref.Measurements() {
-		records = append(records, measurementRecord{m.ID, m.Name, m.Kind, m.Region, m.Follows, m.Unit, m.How, m.Clause})
+		records = append(records, measurementRecord{m.ID, m.Name, m.Kind, m.Region, m.Follows, m.Unit, m.How, m.Clause, ref.Pitfall(m.ID)})
 		g.Rows = append(g.Rows, newRow(m.ID, m.Name, m.Follows, m.How))
 	}
 	return Document{

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"image"
+	"io"
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/ask"
@@ -106,6 +107,9 @@ func drawnSize(r *ask.Request) string {
 
 // pictureMost is how large a picture of a file is: A4 at 150 dots to the inch.
 var pictureMost = image.Point{X: 1240, Y: 1754}
+
+// SVG writes the drawing.
+func (d *Drawing) SVG(w io.Writer) error { return d.Panel.SVG(w, d.Options) }
 
 // PNG is the drawing as a picture.
 func (d *Drawing) PNG() ([]byte, error) { return d.Panel.PNG(pictureMost, d.Options) }

@@ -153,7 +153,7 @@ func XLSX(book *workbook.Book) ([]byte, error) {
 func BlankBook(ref *sizing.Reference, file string) *workbook.Book {
 	switch strings.ToLower(filepath.Base(file)) {
 	case "child.xlsx":
-		return workbook.BlankChild(ref, Program)
+		return workbook.BlankChild(ref, Program, measuringPictures(ref)...)
 	case "draft.xlsx":
 		return workbook.BlankDraft(ref, Program)
 	}

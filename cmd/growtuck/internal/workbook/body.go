@@ -12,7 +12,7 @@ import (
 // child lays out what was measured of the child: the same table as the blank
 // form, so that more can be filled in.
 func (l *layout) child() *sheet {
-	s := childForm(l.measurements)
+	s := childForm(l.Reference)
 	own := func(row int, v any, unit string) {
 		s.rows[row-1][1].value = v
 		if unit != "" {

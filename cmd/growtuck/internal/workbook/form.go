@@ -1,11 +1,10 @@
 package workbook
 
 import (
-	"slices"
+	"fmt"
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/ask"
-	"growtuck/data"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/validate"
@@ -15,8 +14,9 @@ import (
 var ChildHeader = []string{"measurement", "value", "unit"}
 
 // childForm lays out the table of a child with nothing filled in: what it is first, the
-// measurements that are worth most above the others, the ids that it is read by last.
-func childForm(measurements []data.Measurement) *sheet {
+// measurements that are worth most above the others, numbered as in the picture of where
+// to measure, the ids that it is read by last.
+func childForm(ref *sizing.Reference) *sheet {
 	s := &sheet{name: childName, widths: []float64{30, 14, 9, 66, 20}, freeze: 1, portrait: true, pages: 1}
 	s.heading("The child", "Fill in what was measured; leave the rest empty. Lengths as 24.5 or 9 3/4, the unit beside them: cm, mm or in, for weight kg or lb.")
 	s.add()
@@ -37,36 +37,38 @@ func childForm(measurements []data.Measurement) *sheet {
 		}
 	}
 	first := s.next()
-	for i, m := range measurements {
+	for i, m := range ref.MeasuringOrder() {
 		switch i {
 		case 0:
 			s.add(styled("Worth most", stSection))
 		case len(ask.WorthMost):
 			s.add(styled("All others", stSection))
 		}
-		row := s.add(styled(m.Name, stWrap), blank(stInputNumber), styled(m.Unit, stInput), styled(m.How, stWrap), styled(m.ID, stNote))
+		row := s.add(styled(fmt.Sprintf("%d %s", i+1, m.Name), stWrap), blank(stInputNumber), styled(m.Unit, stInput), styled(m.How, stWrap), styled(m.ID, stNote))
 		s.names = append(s.names, name{"child_" + m.ID, fixed(2, row)})
 	}
 	s.lists = append(s.lists, list{cells: area(3, first, 3, s.next()-1), words: []string{"cm", "in", "mm", "kg", "lb"}, hint: "unit"})
 	return s
 }
 
-// worthFirst puts the measurements that are worth most before the others.
-func worthFirst(all []data.Measurement) []data.Measurement {
-	sorted := slices.Clone(all)
-	place := func(m data.Measurement) int {
-		if i := slices.Index(ask.WorthMost, m.ID); i >= 0 {
-			return i
+// BlankChild is a form for a child's measurements, with pictures of where to measure.
+func BlankChild(ref *sizing.Reference, program string, pictures ...[]byte) *Book {
+	b := &Book{sheets: []*sheet{childForm(ref)}, title: "A child's measurements", by: program}
+	for i, png := range pictures {
+		s := &sheet{name: []string{"Where to measure", "Where to measure a baby"}[i], widths: []float64{120}}
+		s.heading(s.name, "The numbers are those of the form. Over thin clothes, the tape level and close but not tight.")
+		s.picture, s.place = png, at(1, s.next()+1)
+		for range pictureRows {
+			s.add()
 		}
-		return len(ask.WorthMost)
+		for n, m := range ref.MeasuringOrder() {
+			if wrong := ref.Pitfall(m.ID); wrong != "" && i == 0 {
+				s.add(styled(fmt.Sprintf("%d %s. What goes wrong: %s.", n+1, m.Name, wrong), stWrap))
+			}
+		}
+		b.sheets = append(b.sheets, s)
 	}
-	slices.SortStableFunc(sorted, func(a, b data.Measurement) int { return place(a) - place(b) })
-	return sorted
-}
-
-// BlankChild is a form for a child's measurements.
-func BlankChild(ref *sizing.Reference, program string) *Book {
-	return &Book{sheets: []*sheet{childForm(worthFirst(ref.Measurements()))}, title: "A child's measurements", by: program}
+	return b
 }
 
 // BlankDraft is a form for a draft: the rows that most drafts have, room for
@@ -93,7 +95,7 @@ func BlankDraft(ref *sizing.Reference, program string) *Book {
 	} {
 		row(means[f.field], f.field, f.part, f.unit)
 	}
-	for _, m := range worthFirst(ref.Measurements())[:len(ask.WorthMost)] {
+	for _, m := range ref.MeasuringOrder()[:len(ask.WorthMost)] {
 		row("body: "+m.Name, "body", m.ID, m.Unit)
 	}
 	for _, f := range []struct{ field, part, unit string }{

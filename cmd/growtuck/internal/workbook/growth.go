@@ -15,6 +15,8 @@ var grown = []string{"chest", "inside_leg", "arm_to_underarm", "foot_length"}
 type Growth struct {
 	names  []string
 	labels []string
+	scale  sizing.Scale
+	places []float64   // of the labels on the scale
 	usual  [][]float64 // by measurement, by label; NaN where the chart has none
 	own    []float64   // by measurement
 	stands int         // label of the body; -1: not between the sizes
@@ -59,22 +61,27 @@ func NewGrowth(ref *sizing.Reference, chart *sizing.Chart, b *sizing.Body, c siz
 		}
 		g.names, g.usual, g.own = append(g.names, m.Name), append(g.usual, values), append(g.own, r.Value)
 	}
+	g.scale, g.places = run.Scale, positions
 	return g
 }
 
-// A chart is a line chart of columns of the sheet.
+// placeTitles are what sizes of a scale are placed by.
+var placeTitles = map[sizing.Scale]string{sizing.Years: "size", sizing.Months: "size, months of age", sizing.Height: "height, cm"}
+
+// A chart is a chart of columns of the sheet over the places of its sizes.
 type chart struct {
 	cell         string
 	title        string
-	first, last  int // rows
-	series       int // columns of growth, from the second
+	first, last  int     // rows
+	low, high    float64 // places
+	series       int     // columns of growth, from the third; places are the second
 	own          bool
 	xTitle, unit string
 }
 
-// growth lays out the line chart and the table that it shows.
+// growth lays out the chart and the table that it shows.
 func (l *layout) growth() *sheet {
-	s := &sheet{name: chartName, widths: []float64{14}, unprinted: true}
+	s := &sheet{name: chartName, widths: []float64{14, 12}, unprinted: true}
 	g := l.Growth
 	if g == nil || len(g.names) == 0 {
 		s.widths = []float64{90}
@@ -84,7 +91,7 @@ func (l *layout) growth() *sheet {
 	for _, label := range g.labels {
 		s.widths[0] = max(s.widths[0], float64(utf8.RuneCountInString(label)+2))
 	}
-	titles := []string{"size"}
+	titles := []string{"size", "at"}
 	for _, n := range g.names {
 		titles = append(titles, n)
 		s.widths = append(s.widths, 15)
@@ -99,7 +106,7 @@ func (l *layout) growth() *sheet {
 	s.head = s.header(titles...)
 	first := s.next()
 	for i, label := range g.labels {
-		row := []cell{text(label)}
+		row := []cell{text(label), number(g.places[i], stCm)}
 		for _, values := range g.usual {
 			c := blank(stCm)
 			if !math.IsNaN(values[i]) {
@@ -119,6 +126,6 @@ func (l *layout) growth() *sheet {
 		s.add(row...)
 	}
 	s.chart = &chart{cell: at(1, s.next()+1), title: "How measurements grow with size", first: first, last: s.next() - 1,
-		series: len(g.names), own: g.stands >= 0, xTitle: "size", unit: "cm"}
+		series: len(g.names), own: g.stands >= 0, xTitle: placeTitles[g.scale], unit: "cm", low: g.places[0], high: g.places[len(g.places)-1]}
 	return s
 }

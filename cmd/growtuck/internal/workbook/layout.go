@@ -65,7 +65,7 @@ func newLayout(c Content) (*layout, error) {
 	if c.Reference == nil || c.Finished == nil || c.Plan == nil {
 		return nil, errors.New("a workbook needs a plan; there is none")
 	}
-	l := &layout{Content: c, unitCm: 1, measurements: worthFirst(c.Reference.Measurements()), nappies: []bool{false, true}}
+	l := &layout{Content: c, unitCm: 1, measurements: c.Reference.MeasuringOrder(), nappies: []bool{false, true}}
 	switch c.Unit {
 	case "in":
 		l.unitCm = sizing.CmPerInch

@@ -61,7 +61,7 @@ func TestLongNames(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, want, part(t, book, "body")[0][1])
 		growth := part(t, book, "chart")
-		require.Equal(t, want+": chest girth", growth[0][5])
+		require.Equal(t, want+": chest girth", growth[0][6])
 		var sizes []string
 		for _, row := range growth {
 			sizes = append(sizes, row[0])

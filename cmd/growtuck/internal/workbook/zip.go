@@ -56,11 +56,32 @@ func (z *zipWriter) Close() error {
 		if name == contentTypes {
 			part = []byte(sortedTypes(string(part)))
 		}
+		if strings.HasPrefix(name, "xl/charts/chart") {
+			part = placesAsNumbers(part)
+		}
 		if _, err := w.Write(part); err != nil {
 			return err
 		}
 	}
 	return z.Writer.Close()
+}
+
+// placesAsNumbers has the places of a scatter chart be numbers, which excelize refers
+// to as texts: a spreadsheet would count them 1, 2, 3.
+func placesAsNumbers(chart []byte) []byte {
+	var out []byte
+	for {
+		before, rest, found := bytes.Cut(chart, []byte("<c:xVal>"))
+		out = append(out, before...)
+		if !found {
+			return out
+		}
+		places, rest, _ := bytes.Cut(rest, []byte("</c:xVal>"))
+		out = append(out, "<c:xVal>"...)
+		out = append(out, bytes.ReplaceAll(places, []byte("c:strRef>"), []byte("c:numRef>"))...)
+		out = append(out, "</c:xVal>"...)
+		chart = rest
+	}
 }
 
 // sortedTypes sorts the elements of the list, which are of one depth.

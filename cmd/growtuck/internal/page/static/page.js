@@ -301,6 +301,37 @@
 
   unfold(document.body);
 
+  // The field that is filled in lights its tape, with the words for it beside.
+  document.addEventListener("focusin", (e) => {
+    const field = e.target.matches(".measures input[type=text]") && e.target.closest(".field");
+    const tape = field && document.querySelector(`.views [data-measure="${CSS.escape(e.target.name)}"]`);
+    const here = document.querySelector(".lit-tape");
+    if (!tape) {
+      if (here && !here.contains(e.target)) here.remove();
+      return;
+    }
+    const panel = document.createElement("div"), words = document.createElement("div"), picture = tape.closest("svg").cloneNode(true);
+    panel.className = "lit-tape";
+    picture.setAttribute("aria-hidden", "true");
+    picture.classList.add("has-lit");
+    picture.querySelector(`[data-measure="${CSS.escape(e.target.name)}"]`).classList.add("lit");
+    words.append(...[...field.querySelectorAll(".why p")].map((p) => p.cloneNode(true)));
+    panel.append(picture, words);
+    const stays = window.scrollY, before = field.getBoundingClientRect().top;
+    here?.remove();
+    field.after(panel);
+    window.scrollTo(window.scrollX, stays + field.getBoundingClientRect().top - before);
+  });
+
+  // A part of the garment lights up wherever it is: in the drawing and in the tables.
+  const light = (part) => {
+    for (const x of document.querySelectorAll(".lit-part")) x.classList.remove("lit-part");
+    if (part) for (const x of document.querySelectorAll(`[data-part="${CSS.escape(part)}"]`)) x.classList.add("lit-part");
+  };
+  for (const kind of ["pointerover", "focusin", "click"]) {
+    document.addEventListener(kind, (e) => light(e.target instanceof Element && e.target.closest("[data-part]")?.dataset.part));
+  }
+
   // Pointing at a number shows what tapping it does.
   let shown = null, soon = 0;
   const target = (e) => e.target instanceof Element && e.target.closest(".num[popovertarget]");
