@@ -12,13 +12,6 @@ func complete(cmd *cobra.Command, flag string, values ...string) {
 	register(cmd, flag, cobra.FixedCompletions(values, cobra.ShellCompDirectiveNoFileComp))
 }
 
-// completeWith offers values that the tables have.
-func completeWith(cmd *cobra.Command, flag string, values func() []string) {
-	register(cmd, flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return values(), cobra.ShellCompDirectiveNoFileComp
-	})
-}
-
 func register(cmd *cobra.Command, flag string, offer cobra.CompletionFunc) {
 	if err := cmd.RegisterFlagCompletionFunc(flag, offer); err != nil {
 		panic(err) // no such flag: a mistake in this program that shows on every start
@@ -33,10 +26,6 @@ func (a *app) lookUp(list func(*sizing.Reference) []string) []string {
 	}
 	return list(ref)
 }
-
-func (a *app) chartIDs() []string { return a.lookUp(ask.ChartIDs) }
-
-func (a *app) measurementIDs() []string { return a.lookUp(ask.MeasurementsOf) }
 
 // completeGarment offers garments, then files.
 func (a *app) completeGarment(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
