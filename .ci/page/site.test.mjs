@@ -126,6 +126,20 @@ test('offline after the first visit: every view, and the files to take along', {
   }
 })
 
+test('offline without the part for workbooks: that is said, and all else works', { skip }, async t => {
+  const { page, context } = await open(t)
+  await page.goto('./')
+  await started(page)
+  await context.setOffline(true)
+  const [status, text] = await page.evaluate(async q => { const r = await fetch('files/plan.xlsx?' + q); return [r.status, await r.text()] }, String(suit))
+  assert.equal(status, 503)
+  assert.match(text, /Workbooks are not here yet/)
+  await page.goto(address)
+  await shown(page)
+  await context.setOffline(false)
+  assert.equal(await page.evaluate(async q => (await fetch('files/plan.xlsx?' + q)).status, String(suit)), 200)
+})
+
 test('a new edition is told, in every tab, and nothing typed is lost', { skip }, async t => {
   const next = await another('worker.js', text => String(text).replace(/const edition = "[^"]*"/, 'const edition = "next"'))
   let current = folder

@@ -27,8 +27,9 @@ import (
 //go:embed static
 var static embed.FS
 
-// engines are the programs of the site, with the build tags of each.
-var engines = map[string]string{"engine": ""}
+// engines are the programs of the site, with the build tags of each: the first has no
+// library of workbooks, which the second is fetched for.
+var engines = map[string]string{"engine": "nobooks", "books": ""}
 
 // firstPages are what is seen before the program can answer, by their addresses.
 var firstPages = map[string]string{"/": "index.html", "/sizes": "sizes/index.html", "/rows": "rows/index.html"}

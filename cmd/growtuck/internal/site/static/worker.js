@@ -82,14 +82,25 @@ async function tell(to) {
 const words = (status, title, text) => new Response(`<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${title} – growtuck</title><h1>${title}</h1><p>${text} Nothing that you typed is lost: the address holds it.</p><p><a href="">Try again</a></p></html>`,
   { status, headers: { "Content-Type": "text/html; charset=utf-8", "Content-Security-Policy": "default-src 'none'", "Cache-Control": "no-store" } });
 
-// answer asks the engine.
+// wantsBooks tells whether a workbook is asked for, or was given: an archive begins
+// with PK, also within a form.
+function wantsBooks(target, body) {
+  if (/^[^?]*\.xlsx(\?|$)/.test(target)) return true;
+  const most = Math.min(body.length - 3, 4096);
+  for (let i = 0; i < most; i++) if (body[i] === 0x50 && body[i + 1] === 0x4b && body[i + 2] === 3 && body[i + 3] === 4) return true;
+  return false;
+}
+
+// answer asks the engine, or for workbooks the second one.
 async function answer(request, target) {
   const body = new Uint8Array(request.method === "POST" ? await request.arrayBuffer() : 0);
+  const books = wantsBooks(target, body);
   try {
-    const a = await (await engine("engine.wasm.gz"))(request.method, target, request.headers.get("Content-Type") ?? "", body);
+    const a = await (await engine(books ? "books.wasm.gz" : "engine.wasm.gz"))(request.method, target, request.headers.get("Content-Type") ?? "", body);
     return new Response([204, 304].includes(a.status) || request.method === "HEAD" ? null : a.body, { status: a.status, headers: a.headers });
   } catch (err) {
     console.warn(err);
+    if (books) return words(503, "Workbooks are not here yet", "The part of the program that reads and writes workbooks is fetched the first time that it is asked for, and could not be. Go online and try again; CSV and the pattern work without it.");
     return words(503, "The program did not start", "It could not be fetched whole, or this browser cannot run it. Go online and try again.");
   }
 }
