@@ -1,7 +1,6 @@
 package sizing
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
@@ -10,6 +9,7 @@ import (
 	"strings"
 
 	"growtuck/data"
+	"growtuck/data/table"
 )
 
 // Child is what is known of a child. Own holds the child's measurements by
@@ -29,85 +29,72 @@ const maxChildBytes = 1 << 20
 
 // ReadChild reads a child's table: a header measurement,value,unit and a row
 // for each measurement (see measurements.csv for the ids) or fact (name, sex,
-// age). Lines that start with # are comments. Ages are in years, months, or as
-// 3y6m. name is the file's name for error messages. All faults are returned,
-// joined, each a [*data.Error].
+// age). Lines that start with # are comments; how it may be written is in package
+// table. Ages are in years, months, or as 3y6m. name is the file's name for error
+// messages. Faults are joined, each a [*data.Error].
 func (ref *Reference) ReadChild(in io.Reader, name string) (Child, error) {
 	c := Child{Sex: Both, Own: make(map[string]float64)}
-	text, err := io.ReadAll(io.LimitReader(in, maxChildBytes+1))
+	t, err := table.Open(in, name, maxChildBytes)
+	if err == nil {
+		err = t.Header([]string{"measurement", "value", "unit"}, 2)
+	}
 	if err != nil {
-		return c, &data.Error{File: name, Msg: err.Error()}
+		return c, err
 	}
-	if len(text) > maxChildBytes {
-		return c, &data.Error{File: name, Msg: fmt.Sprintf("is more than %d bytes; too long for a child's measurements", maxChildBytes)}
-	}
-	r := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(text), "\ufeff")))
-	r.Comment = '#'
-	r.FieldsPerRecord = -1
-	r.TrimLeadingSpace = true
-	var errs []error
+	faults := data.Faults{File: name}
 	lines := make(map[string]int)
-	for first := true; ; first = false {
-		row, err := r.Read()
+	for {
+		row, err := t.Next()
 		if err == io.EOF {
-			if first {
-				errs = append(errs, &data.Error{File: name, Msg: "is empty; want a header measurement,value,unit and rows under it"})
-			}
-			break
+			return c, faults.Err()
 		}
-		var p *csv.ParseError
-		if errors.As(err, &p) {
-			errs = append(errs, &data.Error{File: name, Line: p.Line, Column: p.Column, Msg: p.Err.Error()})
-			break
+		if err == nil {
+			err = ref.setRow(&c, t, row, lines)
 		}
-		at := func(field int, err error) {
-			line, col := r.FieldPos(min(field, len(row)-1))
-			errs = append(errs, &data.Error{File: name, Line: line, Column: col, Msg: err.Error()})
+		if err != nil {
+			faults.Add(err)
 		}
-		if first {
-			if len(row) < 3 || row[0] != "measurement" || row[1] != "value" || row[2] != "unit" {
-				at(0, fmt.Errorf("header is %q; want \"measurement,value,unit\", comma-separated", strings.Join(row, ",")))
-				break
-			}
-			continue
-		}
-		if len(row) < 2 {
-			at(0, fmt.Errorf("%q: want measurement,value,unit", strings.Join(row, ",")))
-			continue
-		}
-		if i := slices.IndexFunc(row[min(3, len(row)):], func(s string) bool { return strings.TrimSpace(s) != "" }); i >= 0 {
-			at(3+i, fmt.Errorf("%q after the unit; want measurement,value,unit; quote a number with a comma, and put remarks on lines that start with #", strings.TrimSpace(row[3+i])))
-			continue
-		}
-		id, value, unit := strings.TrimSpace(row[0]), strings.TrimSpace(row[1]), ""
-		if len(row) > 2 {
-			unit = strings.TrimSpace(row[2])
-		}
-		if value == "" {
-			continue // a form with a line not filled in
-		}
-		line, _ := r.FieldPos(0)
-		if before, dup := lines[id]; dup {
-			at(0, fmt.Errorf("%s is given again; the first is on line %d", id, before))
-			continue
-		}
-		lines[id] = line
-		if err := ref.Set(&c, id, value, unit); err != nil {
-			var u *UnknownError
-			if errors.As(err, &u) {
-				at(0, err)
-			} else {
-				at(1, fmt.Errorf("%s: %w", id, err))
-			}
-			continue
-		}
-		if c.Where == nil {
-			c.Where = make(map[string]string)
-		}
-		_, column := r.FieldPos(1)
-		c.Where[id] = fmt.Sprintf("%s:%d:%d", name, line, column)
 	}
-	return c, errors.Join(errs...)
+}
+
+// setRow sets what a row of a child's table says. lines are where each was given.
+func (ref *Reference) setRow(c *Child, t *table.Table, row table.Row, lines map[string]int) error {
+	id, value, unit := ref.idOf(row.Cells[0].Text), row.Cells[1], row.Cells[2]
+	if value.Text == "" {
+		return nil // a form with a line not filled in
+	}
+	if before, dup := lines[id]; dup {
+		return t.Fault(row.Line, row.Cells[0].Column, fmt.Sprintf("%s is given again; the first is on line %d", id, before))
+	}
+	if err := ref.Set(c, id, value.Text, unit.Text); err != nil {
+		var u *UnknownError
+		if errors.As(err, &u) {
+			return t.Fault(row.Line, row.Cells[0].Column, err.Error())
+		}
+		lines[id] = row.Line
+		return t.Fault(row.Line, value.Column, fmt.Sprintf("%s: %v", id, err))
+	}
+	lines[id] = row.Line
+	if c.Where == nil {
+		c.Where = make(map[string]string)
+	}
+	c.Where[id] = fmt.Sprintf("%s:%d:%d", t.Name, row.Line, value.Column)
+	return nil
+}
+
+// idOf is the id of a measurement by its id or name, in any case: "Chest girth" is
+// chest. Another text is returned as it is.
+func (ref *Reference) idOf(s string) string {
+	plain := strings.Join(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), "_")
+	for id, m := range ref.measurements {
+		if plain == id || plain == strings.ReplaceAll(strings.ToLower(m.Name), " ", "_") {
+			return id
+		}
+	}
+	if slices.Contains(facts, plain) {
+		return plain
+	}
+	return s
 }
 
 var facts = []string{"name", "sex", "age"}

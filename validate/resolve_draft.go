@@ -14,7 +14,7 @@ func (r *draftReader) resolve() {
 	r.making()
 	r.gauge()
 	r.child()
-	if len(r.errs) == 0 {
+	if r.faults.Len() == 0 {
 		r.body()
 	}
 	if d := r.draft; d.Garment.ID != "" {
@@ -147,7 +147,9 @@ func (r *draftReader) childFile(e *Entry) {
 	c, err := r.ref.ReadChild(f, p)
 	if err != nil {
 		r.at(e, valueCell, "the child's table has faults")
-		r.errs = append(r.errs, problems(err)...)
+		for _, one := range problems(err) {
+			r.faults.Add(one)
+		}
 		return
 	}
 	r.draft.Child = c

@@ -18,21 +18,22 @@ import (
 // one way, and nothing calls upward.
 var rooms = map[string][]string{
 	"data":          {},
-	"sizing":        {"data"},
+	"data/table":    {"data"},
+	"sizing":        {"data", "data/table"},
 	"sizing/stitch": {},
 	"sizing/order":  {},
 	"sizing/plan":   {"data", "sizing", "sizing/stitch"},
-	"validate":      {"data", "sizing", "sizing/stitch"},
+	"validate":      {"data", "data/table", "sizing", "sizing/stitch"},
 
 	"cmd/growtuck/internal/save":      {},
 	"cmd/growtuck/internal/ask":       {"data", "sizing", "sizing/plan", "sizing/stitch"},
 	"cmd/growtuck/internal/tell":      {"data", "list", "sizing", "sizing/order", "sizing/plan", "sizing/stitch", "validate"},
 	"cmd/growtuck/internal/schematic": {"sizing", "tell"},
 	"cmd/growtuck/internal/workbook":  {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic"},
-	"cmd/growtuck/internal/list":      {"data", "sizing", "sizing/order", "save"},
-	"cmd/growtuck/internal/work":      {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "save", "schematic", "workbook"},
+	"cmd/growtuck/internal/list":      {"data", "data/table", "sizing", "sizing/order", "save"},
+	"cmd/growtuck/internal/work":      {"data", "data/table", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "save", "schematic", "workbook"},
 	"cmd/growtuck/internal/page":      {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic", "work"},
-	"cmd/growtuck":                    {"data", "sizing", "sizing/plan", "validate", "ask", "tell", "list", "save", "schematic", "work", "workbook", "page"},
+	"cmd/growtuck":                    {"data", "data/table", "sizing", "sizing/plan", "validate", "ask", "tell", "list", "save", "schematic", "work", "workbook", "page"},
 	"cmd/relations":                   {"data", "sizing"},
 }
 

@@ -1,7 +1,6 @@
 package work
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"io/fs"
@@ -11,6 +10,7 @@ import (
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/workbook"
+	"growtuck/data/table"
 	"growtuck/sizing"
 	"growtuck/validate"
 )
@@ -74,12 +74,8 @@ func hasDraftHeader(path string) (bool, error) {
 // IsDraft reports whether a table begins as a draft does: with the header of one,
 // after comments.
 func IsDraft(head []byte) bool {
-	for line := range bytes.Lines(bytes.TrimPrefix(head, []byte("\ufeff"))) {
-		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
-			return bytes.HasPrefix(bytes.TrimLeft(line, `"`), []byte("field"))
-		}
-	}
-	return false
+	titles := table.TitlesOf(head)
+	return len(titles) > 0 && strings.EqualFold(titles[0], "field") || !slices.Contains(table.Columns(titles, []string{"field", "part", "value"}), -1)
 }
 
 // CheckDraftFile checks the draft of a file; path "-" is stdin. A child's table that

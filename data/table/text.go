@@ -1,0 +1,114 @@
+// Package table reads tables of text as people and programs save them: in UTF-8, with
+// a mark or without, in UTF-16, or, where that is said, in Latin-1; with lines that end
+// in LF, CR LF or CR; with cells separated by commas, semicolons or tabs; and with
+// titles in any case and order.
+package table
+
+import (
+	"bytes"
+	"io"
+
+	"golang.org/x/text/encoding"
+	"golang.org/x/text/encoding/charmap"
+	"golang.org/x/text/encoding/unicode"
+	"golang.org/x/text/transform"
+)
+
+// A Text is a file's text in UTF-8, as it is read: without a mark, and with LF or CR LF
+// at the ends of lines.
+type Text struct {
+	io.Reader
+	Mark    bool // it began with a byte order mark
+	UTF16   bool // it was in UTF-16
+	Returns bool // its lines ended in CR alone
+}
+
+var (
+	mark8  = []byte("\ufeff")
+	markLE = []byte{0xff, 0xfe}
+	markBE = []byte{0xfe, 0xff}
+)
+
+// NewText finds out from its beginning how a file is written. It waits for no more
+// than the first line.
+func NewText(in io.Reader) *Text {
+	t := new(Text)
+	head := begin(in, nil, func(b []byte) bool { return len(b) >= 4 })
+	if order, ok := utf16Order(head); ok {
+		t.UTF16, t.Mark = true, bytes.HasPrefix(head, markLE) || bytes.HasPrefix(head, markBE)
+		in = transform.NewReader(io.MultiReader(bytes.NewReader(head), in), unicode.UTF16(order, unicode.UseBOM).NewDecoder())
+		head = nil
+	} else if bytes.HasPrefix(head, mark8) {
+		t.Mark, head = true, head[len(mark8):]
+	}
+	head = begin(in, head, func(b []byte) bool {
+		i := bytes.IndexAny(b, "\r\n")
+		return i >= 0 && (b[i] == '\n' || i+1 < len(b))
+	})
+	t.Reader = io.MultiReader(bytes.NewReader(head), in)
+	if i := bytes.IndexAny(head, "\r\n"); i >= 0 && head[i] == '\r' && (i+1 == len(head) || head[i+1] != '\n') {
+		t.Returns = true
+		t.Reader = returnsReader{t.Reader}
+	}
+	return t
+}
+
+// mostHead is how much of a file is read to find out how its lines end.
+const mostHead = 1 << 16
+
+// begin reads the beginning of a file until it is enough, or there is no more.
+func begin(in io.Reader, head []byte, enough func([]byte) bool) []byte {
+	buf := make([]byte, 4096)
+	for !enough(head) && len(head) < mostHead {
+		n, err := in.Read(buf)
+		head = append(head, buf[:n]...)
+		if err != nil {
+			break // the next read has it again
+		}
+	}
+	return head
+}
+
+// utf16Order tells the order of the bytes of UTF-16, by its mark, or by the zeros
+// beside plain letters.
+func utf16Order(head []byte) (unicode.Endianness, bool) {
+	switch {
+	case bytes.HasPrefix(head, markLE):
+		return unicode.LittleEndian, true
+	case bytes.HasPrefix(head, markBE):
+		return unicode.BigEndian, true
+	case len(head) < 4:
+		return unicode.BigEndian, false
+	case head[0] != 0 && head[1] == 0 && head[2] != 0 && head[3] == 0:
+		return unicode.LittleEndian, true
+	case head[0] == 0 && head[1] != 0 && head[2] == 0 && head[3] != 0:
+		return unicode.BigEndian, true
+	}
+	return unicode.BigEndian, false
+}
+
+// A returnsReader ends lines with LF in place of CR.
+type returnsReader struct{ in io.Reader }
+
+func (r returnsReader) Read(p []byte) (int, error) {
+	n, err := r.in.Read(p)
+	for i, c := range p[:n] {
+		if c == '\r' {
+			p[i] = '\n'
+		}
+	}
+	return n, err
+}
+
+// Latin1 reads a file in Latin-1, as Windows has it (code page 1252), unless it begins
+// as one in UTF-16, with a mark, or as an archive, which workbooks are.
+func Latin1(in io.Reader) io.Reader {
+	head := begin(in, nil, func(b []byte) bool { return len(b) >= 4 })
+	in = io.MultiReader(bytes.NewReader(head), in)
+	if _, wide := utf16Order(head); wide || bytes.HasPrefix(head, mark8) || bytes.HasPrefix(head, []byte("PK\x03\x04")) {
+		return in
+	}
+	return latin1().Reader(in)
+}
+
+func latin1() *encoding.Decoder { return charmap.Windows1252.NewDecoder() }
