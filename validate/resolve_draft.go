@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"io/fs"
 	"path"
 	"slices"
 	"strings"
@@ -130,7 +131,7 @@ func (r *draftReader) child() {
 
 func (r *draftReader) childFile(e *Entry) {
 	p := path.Clean(strings.ReplaceAll(e.Value, `\`, "/"))
-	if path.IsAbs(p) || strings.Contains(p, ":") {
+	if !fs.ValidPath(p) || strings.Contains(p, ":") { // nor up from it
 		r.at(e, valueCell, "%s is not a path inside the draft's folder", clip(e.Value))
 		return
 	}

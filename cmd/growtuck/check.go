@@ -58,7 +58,7 @@ func (a *app) check(paths []string, f checkFlags) error {
 	}
 	var known []validate.Exception
 	if f.exceptions != "" {
-		if known, err = work.ReadExceptions(f.exceptions); err != nil {
+		if known, err = work.ReadExceptions(f.exceptions, a.decoder()); err != nil {
 			return work.Unusable{Faults: work.Flatten(err)}
 		}
 	}
@@ -68,7 +68,7 @@ func (a *app) check(paths []string, f checkFlags) error {
 	}
 	findings := []validate.Finding{}
 	for _, path := range drafts {
-		found, err := work.CheckDraftFile(ref, path, a.stdin, known)
+		found, err := work.CheckDraftFile(ref, path, a.stdin, known, a.decoder())
 		faults = append(faults, work.Flatten(err)...)
 		findings = append(findings, found...)
 		if f.format != "text" { // text has them on standard error

@@ -14,6 +14,7 @@ import (
 	"growtuck/cmd/growtuck/internal/list"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
+	"growtuck/data/table"
 	"growtuck/sizing"
 )
 
@@ -51,15 +52,21 @@ func (a *app) openList(ref *sizing.Reference, path string, f listFlags, computed
 		return nil, nil, usagef("--header=false says that the list has no header; name its columns with --columns id,sex,height,chest")
 	}
 	o := list.Options{Columns: f.columns, Header: f.header, Unit: f.unit, JSON: a.lineFormat() == list.JSON, Computed: computed}
+	decoded := func(in io.Reader) io.Reader {
+		if a.latin1 {
+			return table.Latin1(in)
+		}
+		return in
+	}
 	if path == "" || path == "-" {
-		in, err = list.Open(ref, "standard input", a.stdin, o)
+		in, err = list.Open(ref, "standard input", decoded(a.stdin), o)
 		return in, func() error { return nil }, err
 	}
 	file, err := os.Open(path)
 	if err != nil {
 		return nil, nil, err
 	}
-	if in, err = list.Open(ref, path, file, o); err != nil {
+	if in, err = list.Open(ref, path, decoded(file), o); err != nil {
 		file.Close()
 		return nil, nil, err
 	}

@@ -7,11 +7,14 @@ package table
 import (
 	"bytes"
 	"io"
+	"unicode/utf8"
 
 	"golang.org/x/text/encoding"
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
 	"golang.org/x/text/transform"
+
+	"growtuck/data"
 )
 
 // A Text is a file's text in UTF-8, as it is read: without a mark, and with LF or CR LF
@@ -33,7 +36,7 @@ var (
 // than the first line.
 func NewText(in io.Reader) *Text {
 	t := new(Text)
-	head := begin(in, nil, func(b []byte) bool { return len(b) >= 4 })
+	head, in := begin(in, nil, func(b []byte) bool { return len(b) >= 4 })
 	if order, ok := utf16Order(head); ok {
 		t.UTF16, t.Mark = true, bytes.HasPrefix(head, markLE) || bytes.HasPrefix(head, markBE)
 		in = transform.NewReader(io.MultiReader(bytes.NewReader(head), in), unicode.UTF16(order, unicode.UseBOM).NewDecoder())
@@ -41,7 +44,7 @@ func NewText(in io.Reader) *Text {
 	} else if bytes.HasPrefix(head, mark8) {
 		t.Mark, head = true, head[len(mark8):]
 	}
-	head = begin(in, head, func(b []byte) bool {
+	head, in = begin(in, head, func(b []byte) bool {
 		i := bytes.IndexAny(b, "\r\n")
 		return i >= 0 && (b[i] == '\n' || i+1 < len(b))
 	})
@@ -56,18 +59,26 @@ func NewText(in io.Reader) *Text {
 // mostHead is how much of a file is read to find out how its lines end.
 const mostHead = 1 << 16
 
-// begin reads the beginning of a file until it is enough, or there is no more.
-func begin(in io.Reader, head []byte, enough func([]byte) bool) []byte {
+// begin reads the beginning of a file until it is enough, or there is no more, and
+// returns it and the rest.
+func begin(in io.Reader, head []byte, enough func([]byte) bool) ([]byte, io.Reader) {
 	buf := make([]byte, 4096)
-	for !enough(head) && len(head) < mostHead {
+	for range mostHead { // a reader may return nothing, but not for ever
+		if enough(head) || len(head) >= mostHead {
+			break
+		}
 		n, err := in.Read(buf)
-		head = append(head, buf[:n]...)
-		if err != nil {
-			break // the next read has it again
+		if head = append(head, buf[:n]...); err != nil {
+			return head, endReader{err}
 		}
 	}
-	return head
+	return head, in
 }
+
+// An endReader is the end of a file.
+type endReader struct{ err error }
+
+func (r endReader) Read([]byte) (int, error) { return 0, r.err }
 
 // utf16Order tells the order of the bytes of UTF-16, by its mark, or by the zeros
 // beside plain letters.
@@ -103,12 +114,24 @@ func (r returnsReader) Read(p []byte) (int, error) {
 // Latin1 reads a file in Latin-1, as Windows has it (code page 1252), unless it begins
 // as one in UTF-16, with a mark, or as an archive, which workbooks are.
 func Latin1(in io.Reader) io.Reader {
-	head := begin(in, nil, func(b []byte) bool { return len(b) >= 4 })
+	head, in := begin(in, nil, func(b []byte) bool { return len(b) >= 4 })
 	in = io.MultiReader(bytes.NewReader(head), in)
 	if _, wide := utf16Order(head); wide || bytes.HasPrefix(head, mark8) || bytes.HasPrefix(head, []byte("PK\x03\x04")) {
 		return in
 	}
 	return latin1().Reader(in)
+}
+
+// Latin1Unless reads a short file as [Latin1] does, unless it is in UTF-8 as it is.
+func Latin1Unless(in io.Reader) io.Reader {
+	raw, err := io.ReadAll(io.LimitReader(in, data.MaxBytes+1))
+	if err != nil {
+		return io.MultiReader(bytes.NewReader(raw), endReader{err})
+	}
+	if utf8.Valid(raw) {
+		return bytes.NewReader(raw)
+	}
+	return Latin1(bytes.NewReader(raw))
 }
 
 func latin1() *encoding.Decoder { return charmap.Windows1252.NewDecoder() }

@@ -49,7 +49,7 @@ var rowFormWords = map[string]string{
 	"rows.cell-empty":       "is empty",
 	"rows.cell-long":        "is {} bytes long",
 	"rows.not-utf8":         "{cell} is not UTF-8",
-	"rows.save-utf8":        "save the file as UTF-8",
+	"rows.save-utf8":        "save the file as UTF-8, or give --latin-1 if it is in Latin-1",
 	"rows.unseen-character": "{cell} contains an invisible character",
 	"rows.plain-text":       "plain text on one line",
 	"rows.space-around":     "{cell} has space around it",

@@ -70,7 +70,7 @@ func TestRowFactsInWords(t *testing.T) {
 		{fact("rows.cell-empty"), "is empty"},
 		{fact("rows.cell-long", 3000), "is 3000 bytes long"},
 		{fact("rows.not-utf8", "gr\xf6\xdfer"), "\"gr\\xf6\\xdfer\" is not UTF-8"},
-		{fact("rows.save-utf8"), "save the file as UTF-8"},
+		{fact("rows.save-utf8"), "save the file as UTF-8, or give --latin-1 if it is in Latin-1"},
 		{fact("rows.unseen-character", "as\u00a0printed"), `"as\u00a0printed" contains an invisible character`},
 		{fact("rows.plain-text"), "plain text on one line"},
 		{fact("rows.space-around", "4 "), `"4 " has space around it`},

@@ -12,6 +12,7 @@ import (
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/data/table"
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
 
@@ -37,10 +38,11 @@ func Drafts(paths []string) (drafts, passed []string, faults Faults) {
 			if err != nil || !d.Type().IsRegular() || !slices.Contains([]string{".csv", ".xlsx"}, strings.ToLower(filepath.Ext(p))) {
 				return err
 			}
-			isDraft, err := hasDraftHeader(p)
-			if isDraft {
+			titles, err := titlesOf(p)
+			switch {
+			case isDraft(titles):
 				drafts = append(drafts, p)
-			} else if err == nil {
+			case err == nil && !isChild(titles): // the child's table that a draft names
 				passed = append(passed, p)
 			}
 			return err
@@ -54,33 +56,45 @@ func Drafts(paths []string) (drafts, passed []string, faults Faults) {
 	return drafts, passed, faults
 }
 
-func hasDraftHeader(path string) (bool, error) {
+// titlesOf are the titles of the table of a file, those of a draft where a workbook
+// has one.
+func titlesOf(path string) ([]string, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return false, err
+		return nil, err
 	}
 	defer f.Close()
 	head := make([]byte, 4096)
 	n, err := io.ReadFull(f, head)
 	if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
-		return false, err
+		return nil, err
 	}
-	if workbook.Is(head[:n]) {
-		return hasDraft(path)
+	if !workbook.Is(head[:n]) {
+		return table.TitlesOf(head[:n]), nil
 	}
-	return IsDraft(head[:n]), nil
+	if is, err := hasDraft(path); !is {
+		return nil, err
+	}
+	return plan.DraftColumns, nil
 }
 
 // IsDraft reports whether a table begins as a draft does: with the header of one,
 // after comments.
-func IsDraft(head []byte) bool {
-	titles := table.TitlesOf(head)
-	return len(titles) > 0 && strings.EqualFold(titles[0], "field") || !slices.Contains(table.Columns(titles, []string{"field", "part", "value"}), -1)
+func IsDraft(head []byte) bool { return isDraft(table.TitlesOf(head)) }
+
+func isDraft(titles []string) bool {
+	return len(titles) > 0 && strings.EqualFold(titles[0], "field") || has(titles, "field", "part", "value")
+}
+
+func isChild(titles []string) bool { return has(titles, "measurement", "value") }
+
+func has(titles []string, wanted ...string) bool {
+	return !slices.Contains(table.Columns(titles, wanted), -1)
 }
 
 // CheckDraftFile checks the draft of a file; path "-" is stdin. A child's table that
 // it names is read from the draft's folder.
-func CheckDraftFile(ref *sizing.Reference, path string, stdin io.Reader, known []validate.Exception) ([]validate.Finding, error) {
+func CheckDraftFile(ref *sizing.Reference, path string, stdin io.Reader, known []validate.Exception, decode Decoder) ([]validate.Finding, error) {
 	in, name, dir := stdin, "standard input", "."
 	if path != "-" {
 		f, err := os.Open(path)
@@ -90,15 +104,15 @@ func CheckDraftFile(ref *sizing.Reference, path string, stdin io.Reader, known [
 		defer f.Close()
 		in, name, dir = f, path, filepath.Dir(path)
 	}
-	return CheckDraft(ref, in, name, validate.Options{Exceptions: known, Open: openChild(dir)})
+	return CheckDraft(ref, decode(in), name, validate.Options{Exceptions: known, Open: openChild(dir, decode)})
 }
 
 // ReadExceptions reads a file of known findings.
-func ReadExceptions(path string) ([]validate.Exception, error) {
+func ReadExceptions(path string, decode Decoder) ([]validate.Exception, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return validate.ReadExceptions(f, path)
+	return validate.ReadExceptions(decode(f), path)
 }
