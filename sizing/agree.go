@@ -176,16 +176,25 @@ func (s *sum) settle(figures []figure) {
 
 // needs adds to wanted, a flag for each measurement, what their agreeing rests
 // on: the parts of what is derived; all of an identity of which a part is
-// wanted, or the whole where a part may have been taken.
+// wanted, or the whole where a part may have been taken or follow what was.
 func (s *sums) needs(wanted, taken []bool) {
+	anyOf := func(parts []int, set []bool) bool {
+		return slices.ContainsFunc(parts, func(p int) bool { return set[p] })
+	}
+	moved := slices.Clone(taken) // and what follows from those
+	for range s.identities {
+		for _, id := range s.identities {
+			moved[id.whole] = moved[id.whole] || anyOf(id.parts, moved)
+			for _, p := range id.parts {
+				moved[p] = moved[p] || taken[id.whole]
+			}
+		}
+	}
 	for changed := true; changed; {
 		changed = false
 		add := func(m int) { changed, wanted[m] = changed || !wanted[m], true }
-		anyOf := func(parts []int, set []bool) bool {
-			return slices.ContainsFunc(parts, func(p int) bool { return set[p] })
-		}
 		for _, id := range s.identities {
-			if anyOf(id.parts, wanted) || wanted[id.whole] && anyOf(id.parts, taken) {
+			if anyOf(id.parts, wanted) || wanted[id.whole] && anyOf(id.parts, moved) {
 				add(id.whole)
 				for _, p := range id.parts {
 					add(p)

@@ -105,6 +105,12 @@ func (c *Chart) makeRun(scale Scale, sex Sex) *Run {
 	}
 	r := &Run{Chart: c, Scale: scale, Sex: sex, columns: make(map[string]*slot)}
 	c.runs = append(c.runs, r)
+	both, _ := c.findRun(scale, Both)
+	for _, of := range c.runs {
+		if of.Scale == scale && of != both {
+			of.both = both
+		}
+	}
 	return r
 }
 
@@ -161,9 +167,9 @@ func (r *Run) published(measurement string, rows []*data.Body) (*column, error) 
 		}
 		values[key][i] = b.Value
 		c.published[b.Size] = true
-		if b.Note != "" && !strings.Contains(noted[b.Size], b.Note) {
-			noted[b.Size] = join(noted[b.Size], b.Note)
-			c.notes[b.Size] = append(c.notes[b.Size], Text(b.Note))
+		if note := data.NoteText(b.Note); note != "" && !strings.Contains(noted[b.Size], note) {
+			noted[b.Size] = join(noted[b.Size], note)
+			c.notes[b.Size] = append(c.notes[b.Size], Text(note))
 		}
 		c.addWhere(b.Size, b.Where)
 		c.addSources([]string{b.Source})

@@ -62,6 +62,7 @@ type Run struct {
 	Sex     Sex
 	Sizes   []Mark
 	columns map[string]*slot
+	both    *Run // of a run of boys or girls: of both together on the scale, nil where the chart has none
 }
 
 // A slot makes its column when it is first read.
@@ -80,17 +81,34 @@ func newSlot(make func() (*column, error)) *slot {
 	return s
 }
 
-// column returns the column of a measurement, nil where the run has none.
+// column returns the column of a measurement: that of both sexes together where
+// boys or girls have none of their own, nil where there is none.
 func (r *Run) column(measurement string) *column {
-	s := r.columns[measurement]
-	if s == nil {
+	if s := r.columns[measurement]; s != nil {
+		if c := s.made.Load(); c != nil {
+			return c
+		}
+		if c, _ := s.get(); c != nil {
+			return c
+		}
+	}
+	if r.both == nil {
 		return nil
 	}
-	if c := s.made.Load(); c != nil {
+	return r.both.column(measurement)
+}
+
+// columnAt returns the column that a measurement is read from at a position: that of
+// both together where that of boys or girls ends before it.
+func (r *Run) columnAt(measurement string, position float64) *column {
+	own := r.column(measurement)
+	if own == nil || own.values == nil || r.both == nil || !math.IsNaN(own.values.At(position)) {
+		return own
+	}
+	if c := r.both.column(measurement); c != nil && c.values != nil && !math.IsNaN(c.values.At(position)) {
 		return c
 	}
-	c, _ := s.get()
-	return c
+	return own
 }
 
 // Mark is a size and its position on the run's scale.

@@ -50,6 +50,9 @@ func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error
 	}
 	derived := false
 	for _, sex := range sexes {
+		if sex != Both && !ref.differs(chart, terms, sex) {
+			continue // they read what both together read
+		}
 		if Scale(d.Scale) == Height { // only where the chart has children of that sex
 			if _, ok := chart.findRun(Height, sex); !ok {
 				continue
@@ -81,6 +84,17 @@ func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error
 		return fmt.Errorf("the formula has no value at any size")
 	}
 	return nil
+}
+
+// differs reports whether a formula may give boys or girls another value than both
+// together: its chart, or one that it reads, has figures of theirs.
+func (ref *Reference) differs(chart *Chart, terms []term, sex Sex) bool {
+	has := func(c *Chart) bool {
+		return c != nil && slices.ContainsFunc(c.runs, func(r *Run) bool { return r.Sex == sex })
+	}
+	return has(chart) || slices.ContainsFunc(terms, func(t term) bool {
+		return has(ref.charts[t.chart]) || has(ref.charts[t.measureChart])
+	})
 }
 
 func (c *Chart) findRun(scale Scale, sex Sex) (*Run, bool) {

@@ -52,8 +52,69 @@ func form(pattern string) func() *regexp.Regexp {
 // ("4", "18m", "toddler"), a number between sizes ("3", "5.5"), an age ("18m",
 // "3y6m") or a height ("104cm", "41 in"). Outside the chart it returns a
 // [RangeError], for a size that the chart does not have a [SizeError], and an
-// error of no type for an age or height on a chart that has none.
+// error of no type for an age or height on a chart that has none. What the chart
+// has only for another sex is a [SexError].
 func (c *Chart) Place(size string, sex Sex) (Place, error) {
+	p, err := c.find(size, sex)
+	if err != nil {
+		return p, c.orSex(sex, err, func(of Sex) error { _, err := c.find(size, of); return err })
+	}
+	return p, nil
+}
+
+// orSex is the error of a place that was not found for a sex: a [SexError] where it
+// is found for another, or the chart has nothing of this one.
+func (c *Chart) orSex(sex Sex, err error, find func(Sex) error) error {
+	sex = sex.orBoth()
+	e := &SexError{Chart: c.ID}
+	none := !slices.ContainsFunc(c.runs, func(r *Run) bool { return r.Sex == sex || r.Sex == Both })
+	for _, of := range []Sex{Boy, Girl} {
+		has := slices.ContainsFunc(c.runs, func(r *Run) bool { return r.Sex == of })
+		if of != sex && has && (none || sex == Both && find(of) == nil) {
+			e.Of = append(e.Of, of)
+		}
+	}
+	if len(e.Of) == 0 {
+		return err
+	}
+	return e
+}
+
+// CheckSex returns a [SexError] where the chart has no size of a sex, nor of both
+// together.
+func (c *Chart) CheckSex(sex Sex) error {
+	return c.orSex(sex, nil, func(Sex) error { return &SexError{} })
+}
+
+// A SexError says that a chart has boys and girls apart, or one of them alone, and
+// that another sex was asked for.
+type SexError struct {
+	Chart string
+	Of    []Sex // that it has
+}
+
+func (e *SexError) Error() string {
+	switch {
+	case len(e.Of) > 1:
+		return "chart " + e.Chart + " is of boys and girls apart; give the sex m or f"
+	case slices.Contains(e.Of, Boy):
+		return "chart " + e.Chart + " is of boys alone; give the sex m"
+	}
+	return "chart " + e.Chart + " is of girls alone; give the sex f"
+}
+
+// Fact tells which sex the chart needs.
+func (e *SexError) Fact() Fact {
+	switch {
+	case len(e.Of) > 1:
+		return NewFact("sex-needed.either", e.Chart)
+	case slices.Contains(e.Of, Boy):
+		return NewFact("sex-needed.m", e.Chart)
+	}
+	return NewFact("sex-needed.f", e.Chart)
+}
+
+func (c *Chart) find(size string, sex Sex) (Place, error) {
 	s := strings.ToLower(strings.TrimSpace(size))
 	for _, r := range c.runs {
 		best, ok := c.Run(r.Scale, sex)
@@ -84,7 +145,7 @@ func (c *Chart) Place(size string, sex Sex) (Place, error) {
 		return c.atAge(decimal(m[1])/12, sex)
 	}
 	if l, err := ParseLength(s, ""); err == nil {
-		return c.AtHeight(float64(l), sex)
+		return c.findHeight(float64(l), sex)
 	}
 	var known []string
 	for _, r := range c.runs {
@@ -131,6 +192,14 @@ func (c *Chart) atAge(years float64, sex Sex) (Place, error) {
 // AtHeight places a height in cm: where the chart's own height column has it.
 // Of the scales that have it, years come before months.
 func (c *Chart) AtHeight(cm float64, sex Sex) (Place, error) {
+	p, err := c.findHeight(cm, sex)
+	if err != nil {
+		return p, c.orSex(sex, err, func(of Sex) error { _, err := c.findHeight(cm, of); return err })
+	}
+	return p, nil
+}
+
+func (c *Chart) findHeight(cm float64, sex Sex) (Place, error) {
 	if p, ok := c.atHeight(cm, sex); ok {
 		return p, nil
 	}

@@ -52,6 +52,9 @@ func (c *Chart) SizeOf(measurement string, value float64, sex Sex) (Span, error)
 		}
 	}
 	if first == nil {
+		if err := c.CheckSex(sex); err != nil {
+			return Span{}, err
+		}
 		return Span{}, fmt.Errorf("chart %s has no sizes to find a measurement between", c.ID)
 	}
 	_, _, err := first.Inverse(measurement, value)

@@ -58,15 +58,19 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 	if p.Run == nil {
 		return Reading{}, errNoPlace
 	}
-	c := p.Run.column(measurement)
+	run, c := p.Run, p.Run.columnAt(measurement, p.Position)
 	if c == nil || c.values == nil {
 		return Reading{}, &MissingError{Measurement: m, Where: p.Run.name()}
 	}
-	f, ok := p.Run.figure(c, p.Position, method)
+	ofBoth := run.both != nil && c == run.both.column(measurement)
+	if ofBoth {
+		run = run.both
+	}
+	f, ok := run.figure(c, p.Position, method)
 	if !ok {
 		low, high := c.values.Range()
 		return Reading{}, &MissingError{Measurement: m, Where: p.Run.name(),
-			From: p.Run.label(low), To: p.Run.label(high)}
+			From: run.label(low), To: run.label(high)}
 	}
 	r := Reading{Measurement: m, Value: f.Value, Low: f.Low, High: f.High, Spread: f.Spread, Provenance: f.Provenance,
 		Sources: slices.Clone(c.sources)}
@@ -74,7 +78,7 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 	if c.imperial != nil {
 		r.Imperial = c.imperial.Read(p.Position, method)
 	}
-	below, above := p.Run.neighbours(c, p.Position)
+	below, above := run.neighbours(c, p.Position)
 	between := r.Provenance == Between
 	r.From = Origin{Chart: p.Run.Chart.ID, Below: below, Above: above,
 		Linear: between && method == Linear, Middle: !between && c.middle && c.published[below]}
@@ -85,6 +89,9 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 		if n := c.notes[s]; len(n) > 0 {
 			r.Notes = append(r.Notes, NewFact("size-note", s, n))
 		}
+	}
+	if ofBoth {
+		r.Notes = append(r.Notes, NewFact("of-both"))
 	}
 	if above != "" { // a size is as it is printed
 		r.Notes = append(r.Notes, p.seam(m)...)

@@ -227,3 +227,21 @@ func BenchmarkSizeOf(b *testing.B) {
 		}
 	}
 }
+
+// Whatever a figure follows from is worked out for it, wanted or not.
+func TestSizerOfOneFigure(t *testing.T) {
+	ref := reference(t)
+	usual, err := ref.Estimate(sizing.Child{Own: map[string]float64{"height": 120}})
+	require.NoError(t, err)
+	for _, known := range allIDs(ref) {
+		r, ok := usual.Get(known)
+		if !ok || known == "weight" {
+			continue
+		}
+		for _, want := range allIDs(ref) {
+			s, err := ref.Sizer(sizing.Bulk{Known: []string{known, "weight"}, Want: []string{want}})
+			require.NoError(t, err)
+			require.NoError(t, sameAsEstimate(t, ref, s, []string{known, "weight"}, []string{want}, sizing.Both, 0, []float64{r.Value * 1.03, 22}))
+		}
+	}
+}

@@ -17,6 +17,7 @@ type bodyRecord struct {
 	note  string
 	line  int32
 	fresh bool // in the file that is being checked, and new or changed
+	stale bool // the value is not what it was, and the note still is
 	mine  bool // in the file that is being checked
 }
 
@@ -168,6 +169,7 @@ func (s *bodySet) settle() {
 		i++
 		if b.fresh = old.value != b.value; b.fresh {
 			s.was[b.key] = old.value
+			b.stale = old.note == b.note
 			s.checkChange(&old, &b)
 		}
 		all = append(all, b)
@@ -222,7 +224,7 @@ func (s *bodySet) checkChange(old, b *bodyRecord) {
 	f.Found = sizing.NewFact("rows.changed", b.amount(), old.amount())
 	f.By = sizing.NewFact("rows.change", b.amountOf(b.value-old.value))
 	switch {
-	case b.note != "":
+	case b.explains("R29"):
 		f.Severity, f.Fix = Note, noteSays(b.note)
 	case math.Abs(by) <= 0.5:
 		f.Severity, f.Fix = Note, sizing.NewFact("rows.check-source")
@@ -232,7 +234,12 @@ func (s *bodySet) checkChange(old, b *bodyRecord) {
 	s.rep.add(f)
 }
 
-func noteSays(note string) sizing.Fact { return sizing.NewFact("rows.note-says", note) }
+// explains reports whether the record's note names a rule, and is as new as the value.
+func (b *bodyRecord) explains(rule string) bool {
+	return !b.stale && slices.ContainsFunc(data.NoteParts(b.note), func(p data.NotePart) bool { return slices.Contains(p.Rules, rule) })
+}
+
+func noteSays(note string) sizing.Fact { return sizing.NewFact("rows.note-says", data.NoteText(note)) }
 
 // name says which row a key is: "craft 4 chest", with sex and statistic where
 // they are not the plain ones.

@@ -3,6 +3,7 @@ package validate
 import (
 	"bytes"
 	"encoding/csv"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -30,7 +31,7 @@ func findingsAfter(t *testing.T, tt ruleCase, e CellEdit) []Finding {
 	}
 	files := editedTables(t, tt)
 	files[e.Table] = &fstest.MapFile{Data: made(t, files[e.Table].Data, e.Table, e)}
-	findings, err := CheckTables(files, "", nil)
+	findings, err := checkTables(files, "", nil, os.DirFS(frozenTables))
 	require.NoError(t, err)
 	return findings
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"maps"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -84,7 +85,7 @@ func FuzzCheckTables(f *testing.F) {
 		files := maps.Clone(small)
 		forms := newTableForms()
 		files[forms[int(table)%len(forms)].name] = &fstest.MapFile{Data: raw}
-		_, err := CheckTables(files, "", nil)
+		_, err := checkTables(files, "", nil, os.DirFS(frozenTables))
 		if err != nil {
 			require.NotEmpty(t, err.Error())
 		}

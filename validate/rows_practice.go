@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"io/fs"
 	"slices"
 	"strings"
 
@@ -18,8 +19,8 @@ const farFromBuiltin = 2
 // checkPractice checks that the figures of practice are those the program
 // uses, all of them, in the units in which it reads them and near those built
 // in, and that the lower end of a range is below the upper.
-func (ts *tableSet) checkPractice() error {
-	builtin, err := data.Load(data.Embedded(), data.PracticeFile)
+func (ts *tableSet) checkPractice(built fs.FS) error {
+	builtin, err := data.Load(built, data.PracticeFile)
 	if err != nil {
 		return err
 	}

@@ -42,13 +42,19 @@ func (s *bodySet) checkRelated(i int, b *bodyRecord, pairs map[int][]int) {
 		if larger == nil || b.value < larger.value {
 			continue
 		}
-		s.doubt("R25", Warn, b, []*bodyRecord{larger}, func(f *Finding) {
+		far := (b.value/larger.value - 1) / orderSlack
+		s.doubt(doubt{"R25", Warn, b, []*bodyRecord{larger}, far}, func(f *Finding) {
 			f.Found = b.fact()
 			f.Expected = sizing.NewFact("rows.below-that", larger.amount(), s.t.Measurements[m].ID)
-			f.Fix = noteFix()
+			f.Fix = noteFix("R25")
 		})
 	}
 }
+
+// orderSlack is by what share a measurement that should be the smaller may be the
+// larger without being misread: half as much as a note explains. The trade chart's
+// waists of babies are 12 % larger than their chests.
+const orderSlack = 0.075
 
 // The drop from the shoulder to the armpit is what the rows of the arm leave.
 // The straight armhole depth is near it.
@@ -75,10 +81,11 @@ func (s *bodySet) checkArm(i int, b *bodyRecord) {
 	if drop >= leastDrop*armhole.value && drop <= mostDrop*armhole.value {
 		return
 	}
-	s.doubt("R26", Warn, b, []*bodyRecord{back, arm, armhole}, func(f *Finding) {
+	far := math.Abs(drop/armhole.value-(leastDrop+mostDrop)/2) / ((mostDrop - leastDrop) / 2)
+	s.doubt(doubt{"R26", Warn, b, []*bodyRecord{back, arm, armhole}, far}, func(f *Finding) {
 		f.Found = sizing.NewFact("rows.leaves-drop", b.amount(), b.amountOf(drop))
 		f.Expected = sizing.NewFact("rows.drop-by-armhole", leastDrop*armhole.value, mostDrop*armhole.value, armhole.amount())
-		f.Fix = noteFix()
+		f.Fix = noteFix("R26")
 	})
 }
 
@@ -172,10 +179,11 @@ func (s *bodySet) checkRatio(i int, b *bodyRecord, ratios map[ratioOf][]ratioBan
 			continue
 		}
 		if r := b.cm() / cm; r < band.low || r > band.high {
-			s.doubt("R27", Warn, b, nil, func(f *Finding) {
+			far := math.Abs(r-(band.low+band.high)/2) / ((band.high - band.low) / 2)
+			s.doubt(doubt{"R27", Warn, b, nil, far}, func(f *Finding) {
 				f.Found = b.fact()
 				f.Expected = band.expected(cm, b.key.unit() == inKg)
-				f.Fix, f.Source = noteFix(), "cpsc-1977"
+				f.Fix, f.Source = noteFix("R27"), "cpsc-1977"
 			})
 		}
 		return

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"hash/fnv"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -365,7 +366,7 @@ func sow(t *testing.T, s seeder, form *tableForm, try int) (sown, found int, mis
 	if alone && !proof.Whole() {
 		return 1, 1, ""
 	}
-	findings, err := CheckTables(files, "", nil)
+	findings, err := checkTables(files, "", nil, os.DirFS(frozenTables))
 	if err != nil || Worst(findings) >= Warn {
 		return 1, 1, ""
 	}
@@ -379,7 +380,7 @@ func sow(t *testing.T, s seeder, form *tableForm, try int) (sown, found int, mis
 // but the sources is beside it.
 func foundAlone(files fstest.MapFS, form *tableForm) bool {
 	few := fstest.MapFS{form.name: files[form.name], "sources.csv": files["sources.csv"]}
-	findings, err := CheckTables(few, "", nil)
+	findings, err := checkTables(few, "", nil, os.DirFS(frozenTables))
 	return err != nil || slices.ContainsFunc(findings, func(f Finding) bool { return f.File == form.name && f.Severity >= Warn })
 }
 

@@ -77,19 +77,32 @@ func (s *bodySet) checkSense() {
 	s.checkGrid()
 }
 
-// A doubt is a finding about a record and those it was compared with. It is
-// reported where one of them is new, unless it is a known exception; what the
-// row's own note explains is only a note.
-func (s *bodySet) doubt(rule string, severity Severity, about *bodyRecord, others []*bodyRecord, say func(*Finding)) {
-	if s.rep.excepts(rule, bodyTable, s.name(about.key)) {
+// A doubt is a finding of sense about a record and those it was compared with. It
+// is reported where one of them is new.
+type doubt struct {
+	rule     string
+	severity Severity
+	about    *bodyRecord
+	others   []*bodyRecord
+	// far is by how many times what the rule allows it is off; 0 where it is not a
+	// matter of more or less.
+	far float64
+}
+
+// noteReach is how far off a value may be, in times what the rule allows, that the
+// row's note, or an exception, still explains. What is further off is likelier
+// misread than odd.
+const noteReach = 2
+
+// doubt reports a doubt. A known exception is passed over, and what the row's own
+// note explains is only a note: where it names the rule, and the value is within
+// reach.
+func (s *bodySet) doubt(d doubt, say func(*Finding)) {
+	if s.rep.excepts(d.rule, bodyTable, s.name(d.about.key)) && d.far <= noteReach {
 		return
 	}
-	at, note := about, about.note
-	fresh := about.fresh
-	for _, o := range others {
-		if note == "" {
-			note = o.note
-		}
+	at, fresh := d.about, d.about.fresh
+	for _, o := range d.others {
 		if !fresh && o.fresh {
 			fresh, at = true, o
 		}
@@ -97,18 +110,22 @@ func (s *bodySet) doubt(rule string, severity Severity, about *bodyRecord, other
 	if !fresh {
 		return
 	}
-	f := s.finding(rule, severity, about)
-	if at != about {
+	f := s.finding(d.rule, d.severity, d.about)
+	if at != d.about {
 		f.File, f.Line = s.file, int(at.line)
 	}
 	say(&f)
-	if severity == Warn && note != "" {
-		f.Severity, f.Fix = Note, noteSays(note)
+	switch {
+	case d.severity != Warn || !d.about.explains(d.rule):
+	case d.far <= noteReach:
+		f.Severity, f.Fix = Note, noteSays(d.about.note)
+	default:
+		f.Fix = sizing.NewFact("rows.beyond-note")
 	}
 	s.rep.add(f)
 }
 
-func noteFix() sizing.Fact { return sizing.NewFact("rows.correct-or-note") }
+func noteFix(rule string) sizing.Fact { return sizing.NewFact("rows.correct-or-note", rule) }
 
 // copySlack is how far a copy in half centimetres may be from the inches: the
 // trade chart rounds 0.26 to 0.30 cm either way.
@@ -131,10 +148,13 @@ func (s *bodySet) checkCopies(i int, b *bodyRecord) {
 	case math.Abs(off) > 0.5:
 		severity = Stop
 	}
-	s.doubt("R22", severity, b, []*bodyRecord{inches}, func(f *Finding) {
+	s.doubt(doubt{"R22", severity, b, []*bodyRecord{inches}, math.Abs(off) / copySlack}, func(f *Finding) {
 		f.Found = sizing.NewFact("rows.copies", b.amount(), inches.amount())
 		f.Expected = sizing.NewFact("rows.nearest-half", sizing.Length(inches.cm()))
-		f.By, f.Fix = sizing.NewFact("rows.off", sizing.Length(off)), noteFix()
+		f.By, f.Fix = sizing.NewFact("rows.off", sizing.Length(off)), noteFix("R22")
+		if severity == Stop {
+			f.Fix = sizing.NewFact("rows.read-both-again")
+		}
 	})
 }
 
@@ -159,7 +179,7 @@ func (s *bodySet) checkRange(i int, b *bodyRecord) {
 			continue
 		}
 		if b.value > upper.value || u == inHigh && b.value == upper.value {
-			s.doubt("R23", Stop, b, []*bodyRecord{upper}, func(f *Finding) {
+			s.doubt(doubt{rule: "R23", severity: Stop, about: b, others: []*bodyRecord{upper}}, func(f *Finding) {
 				f.Found = b.fact()
 				f.Expected = sizing.NewFact("rows.below-that", upper.amount(), bodyStatistics[u])
 				f.Fix = sizing.NewFact("rows.read-both-again")
@@ -179,7 +199,7 @@ var together = [][]int{
 func (s *bodySet) checkTogether(i int, b *bodyRecord) {
 	for _, o := range together[b.key.statistic()] {
 		if s.near(i, b.key.withStatistic(o)) == nil {
-			s.doubt("R24", Warn, b, nil, func(f *Finding) {
+			s.doubt(doubt{rule: "R24", severity: Warn, about: b}, func(f *Finding) {
 				f.Found = sizing.NewFact("rows.without", bodyStatistics[b.key.statistic()], bodyStatistics[o], bodyUnits[b.key.unit()])
 				f.Expected = sizing.NewFact("rows.both-statistics")
 			})
@@ -195,7 +215,7 @@ func (s *bodySet) checkUnits(i int, b *bodyRecord, byKey map[bodyKey]int32) {
 	}
 	other := b.key.withUnit(inCm + inInch - unit)
 	if _, printed := byKey[other.withSize(0)]; printed && s.near(i, other) == nil {
-		s.doubt("R24", Warn, b, nil, func(f *Finding) {
+		s.doubt(doubt{rule: "R24", severity: Warn, about: b}, func(f *Finding) {
 			f.Found = sizing.NewFact("rows.one-unit", b.amount(), bodyUnits[other.unit()])
 			f.Expected = sizing.NewFact("rows.both-units")
 		})
@@ -216,7 +236,8 @@ func (s *bodySet) checkBoth(i int, b *bodyRecord) {
 	if b.value >= low-slack && b.value <= high+slack {
 		return
 	}
-	s.doubt("R28", Warn, b, []*bodyRecord{m, w}, func(f *Finding) {
+	far := max(low-b.value, b.value-high) / slack
+	s.doubt(doubt{"R28", Warn, b, []*bodyRecord{m, w}, far}, func(f *Finding) {
 		f.Found = b.fact()
 		f.Expected = sizing.NewFact("rows.between-sexes", m.amount(), w.amount())
 	})
@@ -245,7 +266,7 @@ func (s *bodySet) checkGrid() {
 			continue
 		}
 		for _, b := range records {
-			s.doubt("R12", Warn, b, nil, func(f *Finding) {
+			s.doubt(doubt{rule: "R12", severity: Warn, about: b}, func(f *Finding) {
 				f.Found = b.fact()
 				f.Expected = sizing.NewFact("rows.half-cm")
 				if g.unit == inInch {

@@ -80,15 +80,29 @@ func (s *bodySet) checkGrowth(z bodySeries, places []sizePlace) {
 		case fall < 0, fall == 0 && (same || z.key.statistic() != inGiven):
 			continue
 		}
-		s.doubt("R20", Warn, b, []*bodyRecord{a}, func(f *Finding) {
+		s.doubt(doubt{"R20", Warn, b, []*bodyRecord{a}, fall / s.stepAllowed(a.value, z.key)}, func(f *Finding) {
 			f.Found = b.fact()
 			f.Expected = sizing.NewFact("rows.more-than-size", a.amount(), s.t.Sizes[a.key.size()].Size)
-			f.By, f.Fix = sizing.NewFact("rows.less", b.amountOf(fall)), noteFix()
+			f.By, f.Fix = sizing.NewFact("rows.less", b.amountOf(fall)), noteFix("R20")
 			if fall == 0 {
 				f.By = sizing.NewFact("rows.same")
 			}
 		})
 	}
+}
+
+// stepAllowed is how much a value may differ from what its neighbours lead one to
+// expect; a fall of twice as much is not explained.
+func (s *bodySet) stepAllowed(value float64, k bodyKey) float64 {
+	return stepInside*value + smallIn(k.unit())
+}
+
+// smallIn is stepSmall in a unit.
+func smallIn(unit int) float64 {
+	if unit == inInch {
+		return stepSmall / 2.54
+	}
+	return stepSmall
 }
 
 // checkStep compares each value with what the sizes beside it lead one to
@@ -134,11 +148,7 @@ func (s *bodySet) checkStep(z bodySeries, places []sizePlace) {
 			share *= tailFactor
 		}
 		expected[i] = bj.value + (bk.value-bj.value)*(p.position-pj.position)/(pk.position-pj.position)
-		small := stepSmall
-		if z.key.unit() == inInch {
-			small /= 2.54
-		}
-		excess[i] = math.Abs(b.value-expected[i]) / (share*math.Abs(expected[i]) + small)
+		excess[i] = math.Abs(b.value-expected[i]) / (share*math.Abs(expected[i]) + smallIn(z.key.unit()))
 	}
 	for i := range n {
 		if !standsOut(excess, i) {
@@ -152,10 +162,10 @@ func (s *bodySet) checkStep(z bodySeries, places []sizePlace) {
 				beside = append(beside, o)
 			}
 		}
-		s.doubt("R21", Warn, b, beside, func(f *Finding) {
+		s.doubt(doubt{"R21", Warn, b, beside, excess[i]}, func(f *Finding) {
 			f.Found = b.fact()
 			f.Expected = sizing.NewFact("rows.about", expected[i], s.listed(beside))
-			f.By, f.Fix = sizing.NewFact("rows.more-or-less", b.value-expected[i]), sizing.NewFact("rows.read-again")
+			f.By, f.Fix = sizing.NewFact("rows.more-or-less", b.value-expected[i]), sizing.NewFact("rows.read-again", "R21")
 		})
 	}
 }
@@ -201,7 +211,7 @@ func (s *bodySet) checkGaps(z bodySeries, places []sizePlace) {
 		if pa.scale != pb.scale || pb.rank-pa.rank <= 1 {
 			continue
 		}
-		s.doubt("R24", Warn, b, []*bodyRecord{a}, func(f *Finding) {
+		s.doubt(doubt{rule: "R24", severity: Warn, about: b, others: []*bodyRecord{a}}, func(f *Finding) {
 			f.Found = sizing.NewFact("rows.gap", bodyUnits[b.key.unit()], s.t.Sizes[a.key.size()].Size, s.t.Sizes[b.key.size()].Size)
 			f.Expected = sizing.NewFact("rows.sizes-between", pb.rank-pa.rank-1)
 		})

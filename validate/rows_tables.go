@@ -38,6 +38,11 @@ type tableLine struct {
 // reported. The findings are sorted; an error means that there is no table or
 // that one cannot be read at all.
 func CheckTables(fsys fs.FS, dir string, before *data.Tables) ([]Finding, error) {
+	return checkTables(fsys, dir, before, data.Embedded())
+}
+
+// checkTables is CheckTables for a program into which other tables are built.
+func checkTables(fsys fs.FS, dir string, before *data.Tables, builtin fs.FS) ([]Finding, error) {
 	ts := &tableSet{rep: newRowReport(dir, nil), forms: newTableForms(), rows: make(map[string][]tableLine), scanned: make(map[string]bool)}
 	t, err := ts.scan(fsys)
 	if err != nil {
@@ -65,16 +70,16 @@ func CheckTables(fsys fs.FS, dir string, before *data.Tables) ([]Finding, error)
 	}
 	s.reportOrder()
 	s.settle()
-	s.checkSense()
 	if before != nil {
 		s.checkBefore(before)
 	}
+	s.checkSense()
 	ts.checkSizes()
 	ts.checkEase()
 	ts.checkLengths()
 	ts.checkYarns()
 	ts.checkExceptions()
-	if err := ts.checkPractice(); err != nil {
+	if err := ts.checkPractice(builtin); err != nil {
 		return nil, err
 	}
 	ts.checkMeasurements()
@@ -297,6 +302,7 @@ func (s *bodySet) checkBefore(before *data.Tables) {
 		if b == nil {
 			s.gone(old)
 		} else if b.value != old.Value {
+			b.stale = b.note == old.Note
 			s.checkChange(&bodyRecord{key: k, value: old.Value}, b)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/list"
+	"growtuck/sizing"
 )
 
 // orderFlags say how a list is read, which sizes it is fitted to, and what a misfit
@@ -15,6 +16,7 @@ type orderFlags struct {
 	read  listFlags
 	order list.OrderOptions
 	by    []string
+	sex   string
 }
 
 func newOrderCommand(a *app) *cobra.Command {
@@ -44,6 +46,7 @@ func newOrderCommand(a *app) *cobra.Command {
 	f.read.add(cmd)
 	flags := cmd.Flags()
 	flags.StringVar(&f.order.Chart, "chart", "child", "`chart` of the sizes; growtuck charts lists them")
+	flags.StringVar(&f.sex, "sex", "both", "whose `sizes`, m, f or both, of a chart that has boys and girls apart")
 	flags.StringSliceVar(&f.by, "by", []string{"chest", "hip", "arm_length", "inside_leg"}, "`measurements` that a size has to fit, comma-separated")
 	flags.StringSliceVar(&f.order.Sizes, "sizes", nil, "the `sizes` to choose from, comma-separated: 2,4,6")
 	flags.IntVar(&f.order.Best, "best", 0, "choose at most this `many` sizes")
@@ -52,6 +55,7 @@ func newOrderCommand(a *app) *cobra.Command {
 	flags.BoolVar(&f.order.Each, "each", false, "print a line for each child, with its size")
 	flags.Float64Var(&f.order.SmallWeight, "small-weight", 4, "how many centimetres too big `count` as much as one too small")
 	flags.Float64Var(&f.order.ToleranceCm, "tolerance", 2.5, "how many `cm` a size may be off; the default is half the step between sizes 2, 4 and 6")
+	complete(cmd, "sex", "m", "f", "both")
 	completeWith(cmd, "chart", a.chartIDs)
 	completeWith(cmd, "by", a.measurementIDs)
 	return cmd
@@ -65,8 +69,8 @@ func (f *orderFlags) check(cmd *cobra.Command) error {
 		return usagef("--best %d: must be at least 1", o.Best)
 	case changed("cuts") && o.Cuts < 1:
 		return usagef("--cuts %d: must be at least 1", o.Cuts)
-	case o.Cuts > 0 && (o.Best > 0 || len(o.Sizes) > 0 || o.Halves || changed("chart")):
-		return usagef("--cuts uses no chart; leave --best, --sizes, --halves and --chart out")
+	case o.Cuts > 0 && (o.Best > 0 || len(o.Sizes) > 0 || o.Halves || changed("chart") || changed("sex")):
+		return usagef("--cuts uses no chart; leave --best, --sizes, --halves, --chart and --sex out")
 	case o.Cuts > 0 && len(f.by) != 1:
 		return usagef("--cuts uses one measurement; name it, for example --by chest")
 	case o.Halves && (o.Best == 0 || len(o.Sizes) > 0):
@@ -87,6 +91,9 @@ func (a *app) order(path string, f orderFlags) (rejected int, err error) {
 	}
 	if f.order.By, err = ask.MeasurementIDs(ref, f.by); err != nil {
 		return 0, err
+	}
+	if f.order.Sex, err = sizing.ParseSex(f.sex); err != nil {
+		return 0, usagef("--sex: %v", err)
 	}
 	f.order.Format = a.lineFormat()
 	order, err := list.NewOrder(ref, f.order)

@@ -38,7 +38,7 @@ func TestPageForMaker(t *testing.T) {
 		"One-piece suit with a hood, classic fit over winter clothes, growth room for half a year", ">63.0</button>",
 		"<svg", "drawn to scale", "96 stitches", "Back of the neck", " balls of 50 g / 125 m: ",
 		"C07", "harness of a car seat", "local law and licensed practice decide",
-		"/files/plan.xlsx?", "What you type stays here", "Craft Yarn Council&#39;s www.YarnStandards.com",
+		"files/plan.xlsx?", "What you type stays here", "Craft Yarn Council&#39;s www.YarnStandards.com",
 	} {
 		requireHas(t, html, want)
 	}
@@ -143,7 +143,7 @@ func TestPageFaults(t *testing.T) {
 	requireHas(t, html, `value="tall &lt;b&gt;" aria-describedby="height-fault" aria-invalid="true"`)
 	requireHas(t, html, "write it as 24.5, 24.5 cm or 9 3/4 in")
 	requireHas(t, html, "One entry needs a look.")
-	requireHasNot(t, html, "/files/") // nothing to take along that leaves an entry out
+	requireHasNot(t, html, "files/") // nothing to take along that leaves an entry out
 	requireSound(t, html)
 	requireHas(t, text(t, fetch(h, http.MethodGet, "/?height=110&chest=95", "")), "Check first:")
 	giant := text(t, fetch(h, http.MethodGet, "/?tape=in&height=110.5", ""))
@@ -207,11 +207,11 @@ func TestPageTapeChanged(t *testing.T) {
 func TestPageFiles(t *testing.T) {
 	h := pageHandler(t)
 	for _, query := range []string{makerQuery, "size=6&garment=cardigan&craft=knit&stitches=20&rows=28&tape=in", "widths=2&lengths=5&chest=21+in&garment=trousers&stitches=16&rows=18"} {
-		links := regexp.MustCompile(`href="(/files/([^?"]*)[^"]*)"`).FindAllStringSubmatch(text(t, fetch(h, http.MethodGet, "/?"+query, "")), -1)
+		links := regexp.MustCompile(`href="(files/([^?"]*)[^"]*)"`).FindAllStringSubmatch(text(t, fetch(h, http.MethodGet, "/?"+query, "")), -1)
 		require.Len(t, links, 8, query)
 		dir := t.TempDir()
 		for _, l := range links {
-			r := fetch(h, http.MethodGet, html.UnescapeString(l[1]), "")
+			r := fetch(h, http.MethodGet, "/"+html.UnescapeString(l[1]), "")
 			file := text(t, r)
 			require.Equal(t, http.StatusOK, r.StatusCode, "%s: %s", l[1], file)
 			require.Contains(t, r.Header.Get("Content-Disposition"), "attachment; filename=")

@@ -13,12 +13,13 @@ import (
 // OrderOptions say which sizes a list is fitted to, and what a misfit costs.
 type OrderOptions struct {
 	Chart       string
-	By          []string // ids of the measurements that a size has to fit
-	Sizes       []string // to choose from; nil for all of the chart
-	Best        int      // choose at most this many of them; 0 for all
-	Halves      bool     // choose from the sizes halfway between, too
-	Cuts        int      // cut the list into this many groups instead, without a chart
-	SmallWeight float64  // how many cm too big count as one too small
+	Sex         sizing.Sex // whose sizes, where the chart has boys and girls apart
+	By          []string   // ids of the measurements that a size has to fit
+	Sizes       []string   // to choose from; nil for all of the chart
+	Best        int        // choose at most this many of them; 0 for all
+	Halves      bool       // choose from the sizes halfway between, too
+	Cuts        int        // cut the list into this many groups instead, without a chart
+	SmallWeight float64    // how many cm too big count as one too small
 	ToleranceCm float64
 	Each        bool // write a line for each child
 	Format      Format

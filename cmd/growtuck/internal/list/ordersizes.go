@@ -25,9 +25,12 @@ func (o *Order) findSizes() error {
 	if err != nil {
 		return err
 	}
+	if err := chart.CheckSex(o.options.Sex); err != nil {
+		return err
+	}
 	if len(o.options.Sizes) == 0 {
-		o.sizes = chartSizes(chart, o.options.By, o.options.Halves)
-	} else if o.sizes, err = namedSizes(o.ref, chart, o.options.Sizes, o.options.By); err != nil {
+		o.sizes = chartSizes(chart, o.options.Sex, o.options.By, o.options.Halves)
+	} else if o.sizes, err = namedSizes(o.ref, chart, o.options.Sex, o.options.Sizes, o.options.By); err != nil {
 		return err
 	}
 	switch n := len(o.sizes); {
@@ -45,10 +48,10 @@ func (o *Order) findSizes() error {
 	return nil
 }
 
-func namedSizes(ref *sizing.Reference, chart *sizing.Chart, names, ids []string) ([]SizeCount, error) {
+func namedSizes(ref *sizing.Reference, chart *sizing.Chart, sex sizing.Sex, names, ids []string) ([]SizeCount, error) {
 	var sizes []SizeCount
 	for _, name := range names {
-		p, err := chart.Place(name, sizing.Both)
+		p, err := chart.Place(name, sex)
 		if err != nil {
 			return nil, err
 		}
@@ -70,10 +73,10 @@ func namedSizes(ref *sizing.Reference, chart *sizing.Chart, names, ids []string)
 
 // chartSizes lists the sizes of a chart that have all measurements, with those
 // halfway between if asked for.
-func chartSizes(chart *sizing.Chart, ids []string, halves bool) []SizeCount {
+func chartSizes(chart *sizing.Chart, sex sizing.Sex, ids []string, halves bool) []SizeCount {
 	var sizes []SizeCount
 	for _, scale := range []sizing.Scale{sizing.Months, sizing.Years, sizing.Height} {
-		run, ok := chart.Run(scale, sizing.Both)
+		run, ok := chart.Run(scale, sex)
 		if !ok {
 			continue
 		}

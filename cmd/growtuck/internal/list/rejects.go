@@ -29,7 +29,7 @@ func createRejects(path string, replace bool) (*rejectsFile, error) {
 		return nil, err
 	}
 	r := &rejectsFile{f, bufio.NewWriter(f), make(chan os.Signal, 1)}
-	signal.Notify(r.pipe, syscall.SIGPIPE)
+	signal.Notify(r.pipe, syscall.Signal(13)) // SIGPIPE, which not every system names
 	return r, nil
 }
 

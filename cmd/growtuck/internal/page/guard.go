@@ -10,7 +10,7 @@ import (
 
 // contentPolicy lets the page have its own files and nothing else: no inline
 // script or style, nothing from elsewhere, no frame round it.
-const contentPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+const contentPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 
 var methods = []string{http.MethodGet, http.MethodHead, http.MethodPost}
 

@@ -83,7 +83,7 @@ type findingView struct {
 }
 
 func (s *site) frame(view, title, query string, sources []string) frame {
-	home := "/"
+	home := "./"
 	if query != "" {
 		home += "?" + query
 	}
@@ -175,10 +175,10 @@ func starts() []link {
 		"garment": {"one-piece-hooded"}, "layer": {"indoor"}, "nappy": {"yes"}, "growth": {"1"}, "stitches": {"14"}, "rows": {"16"}}
 	size := url.Values{"size": {"6"}, "garment": {"cardigan"}, "craft": {"knit"}, "stitches": {"20"}, "rows": {"28"}}
 	return []link{
-		{"/?" + tall.Encode(), "a tall, slim child of nine, a cardigan with lengths from size 10 and widths from size 6"},
-		{"/?" + sturdy.Encode(), "a sturdy child of two, trousers over a nappy"},
-		{"/?" + baby.Encode(), "a baby of 22 months, a hooded pram suit"},
-		{"/?" + size.Encode(), "a cardigan in size 6"},
+		{"./?" + tall.Encode(), "a tall, slim child of nine, a cardigan with lengths from size 10 and widths from size 6"},
+		{"./?" + sturdy.Encode(), "a sturdy child of two, trousers over a nappy"},
+		{"./?" + baby.Encode(), "a baby of 22 months, a hooded pram suit"},
+		{"./?" + size.Encode(), "a cardigan in size 6"},
 	}
 }
 
@@ -265,7 +265,7 @@ func (s *site) files(st *state, r *result) []link {
 		return nil
 	}
 	offer := func(name string) link {
-		return link{"/files/" + name + "?" + st.Query(), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"}
+		return link{"files/" + name + "?" + st.Query(), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"}
 	}
 	var all []link
 	if r.plan != nil {

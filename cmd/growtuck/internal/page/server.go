@@ -31,6 +31,10 @@ var staticFiles = map[string]string{
 	"page.css": "text/css; charset=utf-8",
 	"page.js":  "text/javascript; charset=utf-8",
 	"mark.svg": "image/svg+xml",
+
+	"mark-192.png":         "image/png",
+	"mark-512.png":         "image/png",
+	"manifest.webmanifest": "application/manifest+json",
 }
 
 // An Engine is what the page is a face of.

@@ -1,6 +1,7 @@
 package tell
 
 import (
+	"errors"
 	"growtuck/data"
 	"growtuck/sizing"
 )
@@ -71,6 +72,9 @@ func LeftOut(p data.Part, m data.Measurement) string {
 // Error tells an error: the error's own text, except on the page and where there
 // is more to say.
 func (st Style) Error(err error) string {
+	if e := new(sizing.SexError); errors.As(err, &e) {
+		return st.Fact(e.Fact())
+	}
 	switch e := err.(type) {
 	case *sizing.DoubtError:
 		return st.Error(e.Err)
@@ -107,10 +111,18 @@ var readingWords = map[string]string{
 	"body-estimated":        "estimated at a height of {cm1}",
 	"body-estimated-about":  "estimated; what is known fits a height of about {cm0}",
 
+	"sex-needed.either":      "chart {} is of boys and girls apart; give --sex m or --sex f",
+	"sex-needed.either@page": "chart {} is of boys and girls apart; choose boys or girls",
+	"sex-needed.m":           "chart {} is of boys alone; give --sex m",
+	"sex-needed.m@page":      "chart {} is of boys alone; choose boys",
+	"sex-needed.f":           "chart {} is of girls alone; give --sex f",
+	"sex-needed.f@page":      "chart {} is of girls alone; choose girls",
+
 	"size-apart":      "Beside the children measured at its height, {2:cm1}, size {1:} has: {3:}. For theirs: --chart measured --size {2:n1}cm, or the child's own height in place of a size",
 	"size-apart@page": "Beside the children measured at its height, {2:cm1}, size {1:} has: {3:}. For theirs: the height in place of a size, or the chart measured in the view of sizes",
 	"girth-apart":     "{} {spct}",
 
+	"of-both":           "boys and girls together: the chart has none of one alone here",
 	"size-note":         "{}: {semicolons}",
 	"made-smaller":      "surveyed from {cm4} of height up; scaled down to {cm4}",
 	"carried-down":      "surveyed from {cm4} of height up; continued down to {cm4}",

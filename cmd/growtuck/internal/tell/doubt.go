@@ -11,7 +11,7 @@ type DoubtRecord struct {
 	Field   string             `json:"field" doc:"id of the body measurement, or age"`
 	Given   Figure             `json:"given" doc:"the value that was given, in the unit"`
 	Unit    string             `json:"unit" doc:"unit of the values: cm, kg or years"`
-	Low     *Figure            `json:"low" doc:"the least that 98 of 100 children have who are like the rest of what was said; null where that is not known"`
+	Low     *Figure            `json:"low" doc:"the least that 98 of 100 children measured in 1975–77 and 1999–2016 have who are like the rest of what was said; null where that is not known"`
 	High    *Figure            `json:"high" doc:"the most that they have; null where that is not known"`
 	Spreads *Figure            `json:"spreads" doc:"how many standard deviations off the value is, below 0 where it is too little; null where that is not known"`
 	Where   string             `json:"where" doc:"place in the file where it was given; empty where there is none"`

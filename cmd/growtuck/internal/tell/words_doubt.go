@@ -2,11 +2,11 @@ package tell
 
 // doubtWords are the facts of what is hardly to be believed of a child.
 var doubtWords = map[string]string{
-	"doubt.little":        "{} {measure} is {measure} less than such children have: 98 of 100 have {}{}",
-	"doubt.much":          "{} {measure} is {measure} more than such children have: 98 of 100 have {}{}",
-	"doubt.within":        "{} {measure} does not go with the rest, though 98 of 100 such children have {}{}",
-	"doubt.little-of-all": "{} {measure} is {measure} less than children have from 3 months to 16 years, {}{}",
-	"doubt.much-of-all":   "{} {measure} is {measure} more than children have from 3 months to 16 years, {}{}",
+	"doubt.little":        "{} {measure} is {measure} less than such children have: 98 of 100 measured in 1975–77 and 1999–2016 have {}{}",
+	"doubt.much":          "{} {measure} is {measure} more than such children have: 98 of 100 measured in 1975–77 and 1999–2016 have {}{}",
+	"doubt.within":        "{} {measure} does not go with the rest, though 98 of 100 such children measured in 1975–77 and 1999–2016 have {}{}",
+	"doubt.little-of-all": "{} {measure} is {measure} less than children measured in 1975–77 and 1999–2016 have from 3 months to 16 years, {}{}",
+	"doubt.much-of-all":   "{} {measure} is {measure} more than children measured in 1975–77 and 1999–2016 have from 3 months to 16 years, {}{}",
 	"doubt.alone":         "{} {measure} is not the age of a child{}",
 	"doubt.likely":        ". {capital}",
 	"doubt.counts-as":     "{}; for what is estimated it counts as {measure}",

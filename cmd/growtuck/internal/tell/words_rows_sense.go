@@ -3,7 +3,8 @@ package tell
 // rowSenseWords are the words of the rules that compare figures of body rows.
 var rowSenseWords = map[string]string{
 	"rows.value":           "{exact}",
-	"rows.correct-or-note": "correct it, or explain in note why the source has it",
+	"rows.correct-or-note": "correct it, or begin the note with {}: and why the source has it",
+	"rows.beyond-note":     "further off than a note explains: read the source again",
 	"rows.note-says":       "the note says: {}",
 	"rows.below-that":      "below the {exact} of {}",
 
@@ -24,7 +25,7 @@ var rowSenseWords = map[string]string{
 	"rows.about":          "about {sig3}, going by {and}",
 	"rows.size-with":      "size {} with {exact}",
 	"rows.more-or-less":   "{+g3}",
-	"rows.read-again":     "check the source (swapped digits, another size, another unit?), or explain it in note",
+	"rows.read-again":     "check the source (swapped digits, another size, another unit?), or begin the note with {}: and why it is so",
 	"rows.gap":            "nothing in {} between size {} and size {}",
 	"rows.sizes-between":  "rows for the {sizes} of the chart between them",
 
@@ -42,14 +43,14 @@ var rowSenseWords = map[string]string{
 	// measurements beside one another
 	"rows.leaves-drop":      "{exact} leaves {sig3} from shoulder to armpit, after half of cross back and the arm to underarm",
 	"rows.drop-by-armhole":  "{sig3} to {sig3}, an armhole depth of {exact}",
-	"rows.length-at-height": "{sig3} at a height of {sig4}, as 98 of 100 children have",
-	"rows.mass-at-height":   "{g3} to {sig3} at a height of {sig4}, as 98 of 100 children have",
+	"rows.length-at-height": "{sig3} at a height of {sig4}, as 98 of 100 children of 1975–77 have",
+	"rows.mass-at-height":   "{g3} to {sig3} at a height of {sig4}, as 98 of 100 children of 1975–77 have",
 
 	// changes of the tables
 	"rows.changed":        "{exact}; it was {exact}",
 	"rows.change":         "{+g4}",
 	"rows.check-source":   "check it against the source",
-	"rows.explain-change": "explain in note what was wrong before",
+	"rows.explain-change": "begin the note with R29: and what was wrong before",
 	"rows.gone":           "the row is missing",
 	"rows.as-before":      "{exact}, as before",
 	"rows.put-back":       "put it back, or explain in the change why it was removed",

@@ -83,7 +83,7 @@ var rowTableWords = map[string]string{
 	"rows.read-or-derived":   "chart.{}, or basis derived",
 	"rows.derived":           "{sig4}",
 	"rows.below-derived":     "below the {sig4} of {}",
-	"rows.derived-at-height": "{sig4} to {sig4} at a height of {sig4}, as 98 of 100 children have",
+	"rows.derived-at-height": "{sig4} to {sig4} at a height of {sig4}, as 98 of 100 children of 1975–77 have",
 
 	// the survey
 	"rows.statistic-of":       "{} of {} and {}",

@@ -43,11 +43,19 @@ func Sizes(ref *sizing.Reference, r *ask.Request, names []string, st tell.Style)
 		}
 		sizes = append(sizes, s)
 	}
-	shown, err := tell.Shown(ref, r.Only, r.All)
+	shown, err := tell.Shown(ref, r.Only, r.All || !anyNeeded(ref, sizes))
 	if err != nil {
 		return tell.Document{}, err
 	}
 	return st.Sizes(ref, id, r.Sizes.Method, sizes, shown, r.Why), nil
+}
+
+// anyNeeded reports whether a size has any of the measurements that garments need.
+func anyNeeded(ref *sizing.Reference, sizes []tell.SizeBody) bool {
+	needed, err := tell.Shown(ref, nil, false)
+	return err == nil && slices.ContainsFunc(sizes, func(s tell.SizeBody) bool {
+		return slices.ContainsFunc(s.Body.Readings, func(r sizing.Reading) bool { return needed(r.Measurement) })
+	})
 }
 
 func sizeOf(ref *sizing.Reference, chart *sizing.Chart, name string, r *ask.Request) (tell.SizeBody, error) {
@@ -63,8 +71,12 @@ func sizeOf(ref *sizing.Reference, chart *sizing.Chart, name string, r *ask.Requ
 			s.Missing = append(s.Missing, tell.Missing{Measurement: m, Err: err})
 		}
 	}
-	if len(s.Body.Readings) == 0 && len(s.Missing) > 0 {
+	switch {
+	case len(s.Body.Readings) > 0:
+	case len(s.Missing) > 0:
 		return s, fmt.Errorf("size %s: %s", p.Label(), s.Missing[0].Err)
+	default:
+		return s, fmt.Errorf("size %s: chart %s has no measurement here", p.Label(), chart.ID)
 	}
 	return s, nil
 }
