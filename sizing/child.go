@@ -131,7 +131,7 @@ func (ref *Reference) Set(c *Child, id, value, unit string) error {
 		return err
 	}
 	if v <= 0 {
-		return fmt.Errorf("%q: must be greater than 0", value)
+		return fmt.Errorf("%.80q: must be greater than 0", value)
 	}
 	if c.Own == nil {
 		c.Own = make(map[string]float64)
@@ -150,7 +150,7 @@ func ParseSex(s string) (Sex, error) {
 	case "both", "":
 		return Both, nil
 	}
-	return Both, fmt.Errorf("sex %q is not one of m, f, both", s)
+	return Both, fmt.Errorf("sex %.80q is not one of m, f, both", s)
 }
 
 // ids returns the child's measured ids in the order of the table.

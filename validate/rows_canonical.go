@@ -21,7 +21,7 @@ import (
 func Canonical(name string, raw []byte, t *data.Tables) ([]byte, error) {
 	form := formOf(newTableForms(), name)
 	if form == nil {
-		return nil, fmt.Errorf("no table is called %q", name)
+		return nil, fmt.Errorf("no table is called %.80q", name)
 	}
 	if len(raw) > data.MaxBytes {
 		return nil, &data.Error{File: name, Msg: fmt.Sprintf("is %d bytes; at most %d are read", len(raw), data.MaxBytes)}

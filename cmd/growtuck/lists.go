@@ -47,7 +47,7 @@ func atMostOneList(command string) cobra.PositionalArgs {
 func (a *app) openList(ref *sizing.Reference, path string, f listFlags, computed []string) (in *list.List, closeList func() error, err error) {
 	switch {
 	case !slices.Contains(list.Units, f.unit):
-		return nil, nil, usagef("--figures-in %q: known are %s", f.unit, strings.Join(list.Units, ", "))
+		return nil, nil, usagef("--figures-in %.80q: known are %s", f.unit, strings.Join(list.Units, ", "))
 	case !f.header && f.columns == "":
 		return nil, nil, usagef("--header=false says that the list has no header; name its columns with --columns id,sex,height,chest")
 	}

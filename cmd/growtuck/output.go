@@ -18,10 +18,10 @@ func (a *app) style() tell.Style { return tell.Style{Unit: a.unit} }
 // checkOutput refuses formats and units that there are not.
 func (a *app) checkOutput() error {
 	if !slices.Contains(tell.Formats, a.format) {
-		return usagef("unknown format %q; known are %s", a.format, strings.Join(tell.Formats, ", "))
+		return usagef("unknown format %.80q; known are %s", a.format, strings.Join(tell.Formats, ", "))
 	}
 	if !slices.Contains(tell.Units, a.unit) {
-		return usagef("unknown unit %q; known are %s", a.unit, strings.Join(tell.Units, ", "))
+		return usagef("unknown unit %.80q; known are %s", a.unit, strings.Join(tell.Units, ", "))
 	}
 	return nil
 }

@@ -139,7 +139,7 @@ func (a *app) readChild(ref *sizing.Reference, path string) (sizing.Child, error
 func atMostOneChild(before int) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if len(args) > before+1 {
-			return fmt.Errorf("one child at a time; leave %q out", args[before+1])
+			return fmt.Errorf("one child at a time; leave %.80q out", args[before+1])
 		}
 		return nil
 	}

@@ -123,7 +123,7 @@ func (t *Table) Header(titles []string, required int) error {
 	t.Titles = row.Texts()
 	t.columns = Columns(t.Titles, titles)
 	if slices.Contains(t.columns[:required], -1) {
-		return t.Fault(row.Line, 1, fmt.Sprintf("header is %.80q; want %q, separated by commas, semicolons or tabs", strings.Join(t.Titles, string(t.Separator)), want))
+		return t.Fault(row.Line, 1, fmt.Sprintf("header is %.80q; want %.80q, separated by commas, semicolons or tabs", strings.Join(t.Titles, string(t.Separator)), want))
 	}
 	t.least = 1 + slices.Max(t.columns[:required])
 	return nil

@@ -31,7 +31,7 @@ func FromQuery(fields []Field, query url.Values) (Values, Faults) {
 		case n > mostValues:
 			fault("%s has %d values; want at most %d", name, n, mostValues)
 		case !known:
-			fault("unknown parameter %q; known are %s", name, strings.Join(Names(fields), ", "))
+			fault("unknown parameter %.80q; known are %s", name, strings.Join(Names(fields), ", "))
 		case len(said) > 1 && !repeats:
 			fault("%s is given %d times", name, len(said))
 		default:

@@ -236,7 +236,7 @@ func (l *List) writesJSON(f Format) (bool, error) {
 func (l *List) oneName() error {
 	for i, c := range l.columns {
 		if c.isCopied() && slices.ContainsFunc(l.columns[:i], func(o column) bool { return o.isCopied() && o.name == c.name }) {
-			return fmt.Errorf("two columns would be the field %q of a line of JSON; give each its own name", c.name)
+			return fmt.Errorf("two columns would be the field %.80q of a line of JSON; give each its own name", c.name)
 		}
 	}
 	return nil
