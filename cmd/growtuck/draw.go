@@ -9,7 +9,6 @@ import (
 
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/save"
-	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/work"
 )
 
@@ -23,16 +22,17 @@ func newDrawCommand(a *app) *cobra.Command {
 line and a label for each and a list of what they measure. It takes what growtuck
 garment takes, and no gauge.
 
-FILE ends in .svg, or in .png for the figure alone; - writes the SVG to standard
-output. An SVG follows the light or dark colours of the page around it, prints on
-white and gives every measurement in words. --sizes draws several sizes of the
-chart side by side, on one scale.
+FILE ends in .svg or .png; - writes the SVG to standard output. An SVG follows the
+light or dark colours of the page around it, prints on white and gives every
+measurement in words. --yoke, --closure and --hood draw the garment as it is made.
+--sizes draws one figure for several sizes of the chart, their numbers in
+brackets.
 
 What is not measured is drawn in proportion: see growtuck garment for the
 numbers. No file is overwritten without --force, and none is left incomplete.`,
 		Example: `  growtuck draw cardigan.svg cardigan child.csv --layer indoor --growth 1
   growtuck draw pullover.png pullover --size 5.5 --fit loose --unit in
-  growtuck draw sizes.svg cardigan --sizes 2,6,10
+  growtuck draw sizes.svg cardigan --sizes 2,6,10 --yoke raglan
   growtuck draw - hat child.csv`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch len(args) {
@@ -51,8 +51,6 @@ numbers. No file is overwritten without --force, and none is left incomplete.`,
 		switch {
 		case file != "-" && ending != ".svg" && ending != ".png":
 			return usagef("%s: want a file name that ends in .svg or .png, or - for standard output", file)
-		case ending == ".png" && len(q.values["sizes"]) > 0:
-			return usagef("a .png takes one size; leave --sizes out, or name a file ending in .svg")
 		}
 		ref, err := a.reference()
 		if err != nil {
@@ -74,14 +72,14 @@ numbers. No file is overwritten without --force, and none is left incomplete.`,
 func (a *app) writeDrawing(file string, d *work.Drawing, force bool) error {
 	a.notes(d.Notes)
 	if strings.EqualFold(filepath.Ext(file), ".png") {
-		picture, err := work.PNG(d.Panels[0])
+		picture, err := d.PNG()
 		if err != nil {
 			return err
 		}
 		return a.writeFiles([]save.File{{Path: file, Content: picture}}, force, d.Options.Credits)
 	}
 	var out bytes.Buffer
-	if err := schematic.WriteSVG(&out, d.Panels, d.Options); err != nil {
+	if err := d.Panel.SVG(&out, d.Options); err != nil {
 		return err
 	}
 	if file != "-" {

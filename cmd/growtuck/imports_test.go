@@ -28,7 +28,7 @@ var rooms = map[string][]string{
 	"cmd/growtuck/internal/save":      {},
 	"cmd/growtuck/internal/ask":       {"data", "sizing", "sizing/plan", "sizing/stitch"},
 	"cmd/growtuck/internal/tell":      {"data", "list", "sizing", "sizing/order", "sizing/plan", "sizing/stitch", "validate"},
-	"cmd/growtuck/internal/schematic": {"sizing", "tell"},
+	"cmd/growtuck/internal/schematic": {"sizing", "sizing/plan", "tell"},
 	"cmd/growtuck/internal/workbook":  {"data", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "schematic"},
 	"cmd/growtuck/internal/list":      {"data", "data/table", "sizing", "sizing/order", "save"},
 	"cmd/growtuck/internal/work":      {"data", "data/table", "sizing", "sizing/plan", "sizing/stitch", "validate", "ask", "tell", "save", "schematic", "workbook"},

@@ -67,20 +67,43 @@ func (m *maker) steepest(rows int) int {
 
 // dropSleeve is the length of a sleeve that begins at the side of a wide body.
 func (m *maker) dropSleeve(length target, widthCm float64) float64 {
-	long, ok := m.body("neck_to_wrist")
-	if !ok {
+	s, ok := dropSleeveCm(m.f, widthCm)
+	if _, known := m.body("neck_to_wrist"); !known {
 		m.note("neck-to-wrist-unknown")
-		return length.cm
 	}
-	for _, a := range length.line.Adjust {
-		long += a.Cm
-	}
-	s, err := stitch.DropSleeveCm(long, widthCm)
-	if err != nil {
+	if !ok {
 		return length.cm
 	}
 	m.depart("sleeve_length", s-length.cm, "drop-shoulder-sleeve-length")
 	return s
+}
+
+// dropSleeveCm is how long a sleeve is that begins where a back so wide ends.
+func dropSleeveCm(f *sizing.Finished, widthCm float64) (float64, bool) {
+	long, known := f.Body.Get("neck_to_wrist")
+	line, ok := f.Line("sleeve_length")
+	if !known || !ok {
+		return 0, false
+	}
+	s, err := stitch.DropSleeveCm(long.Value+sizing.TotalCm(line.Adjust), widthCm)
+	return s, err == nil
+}
+
+// DropShoulderCm are the parts that a drop shoulder makes otherwise than their
+// finished measurements: a sleeve as wide as the armholes that it is picked up
+// along, and as long as is left of the arm beside the body.
+func DropShoulderCm(f *sizing.Finished) map[string]float64 {
+	out := make(map[string]float64)
+	hole, ok := f.Line("armhole_depth")
+	if _, sleeved := f.Line("upper_arm"); ok && sleeved {
+		out["upper_arm"] = 2 * hole.Finished
+	}
+	if chest, ok := f.Line("chest"); ok {
+		if s, ok := dropSleeveCm(f, chest.Finished/2); ok {
+			out["sleeve_length"] = s
+		}
+	}
+	return out
 }
 
 // cuffDepthCm is the depth of ribbing at the end of a sleeve or leg of a

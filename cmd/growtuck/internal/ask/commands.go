@@ -20,8 +20,10 @@ func GarmentFields() []Field {
 	return slices.Concat(Of(Child), Named("chart", "linear", "widths", "lengths", "size"), Of(Garment), Named("why"))
 }
 
-// DrawFields are the fields of a drawing.
-func DrawFields() []Field { return Of(Child, Sizes, Garment) }
+// DrawFields are the fields of a drawing: how it is made as far as that is seen.
+func DrawFields() []Field {
+	return append(Of(Child, Sizes, Garment), Named("yoke", "closure", "hood")...)
+}
 
 // PlanFields are the fields of a plan, and of its workbook.
 func PlanFields() []Field { return Of(Child, Sizes, Garment, Swatch, Making, Progress) }

@@ -13,7 +13,6 @@ import (
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
-	"growtuck/sizing"
 	"growtuck/validate"
 )
 
@@ -125,7 +124,7 @@ func (s *site) makerView(st *state) *makerView {
 	if r.finished != nil {
 		d := style.Garment(s.engine.Reference, r.request.Child, r.finished, false)
 		v.Finished = finishedOf(style, d)
-		v.Finished.Picture = picture(r.finished, style.Unit)
+		v.Finished.Picture = drawn(schematic.Finished(r.finished, r.request.How, style.Unit), r.finished.Garment.Title, style.Unit)
 		sources = append(sources, d.Sources...)
 	} else if r.finishedFault != "" {
 		v.Finished = &finishedView{Fault: tell.Capital(r.finishedFault)}
@@ -220,11 +219,6 @@ func finishedOf(style tell.Style, d tell.Document) *finishedView {
 // drawing stands above.
 func planOf(style tell.Style, d tell.Document) *planView {
 	return &planView{Chapters: chapters(d, "Finished sizes, what was asked for and the body, in "+tell.UnitWord(style.Unit)+", and the counts that give them.")}
-}
-
-// picture draws the garment; nothing where its sizes cannot be drawn.
-func picture(f *sizing.Finished, unit string) template.HTML {
-	return drawn(schematic.Finished(f, unit), f.Garment.Title, unit)
 }
 
 // drawn is a panel as SVG; nothing where its sizes cannot be drawn.

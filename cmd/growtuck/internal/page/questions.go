@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/ask"
-	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
@@ -143,7 +142,7 @@ func draw(s *site, r *ask.Request, _ []byte) ([]byte, error) {
 		return nil, err
 	}
 	var out bytes.Buffer
-	err = schematic.WriteSVG(&out, d.Panels, d.Options)
+	err = d.Panel.SVG(&out, d.Options)
 	return out.Bytes(), err
 }
 

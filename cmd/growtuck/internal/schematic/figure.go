@@ -5,27 +5,74 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"growtuck/sizing/plan"
 )
+
+// A Garment is what is drawn: the parts' finished sizes in cm, girths in full,
+// and how the garment is made. Parts that are left out are drawn in proportion,
+// without a line. The zero value of everything else is what is usual.
+type Garment struct {
+	Group string // of the garments: upper, lower, one-piece, head, hand, foot
+	Front bool   // it opens down the front
+	Cm    map[string]float64
+	Body  map[string]float64 // the child's measurements, drawn under it; may be empty
+
+	Construction plan.Construction
+	Closure      plan.Closure
+	Hood         plan.Hood
+	Trade        Trade
+}
+
+// Trade are the figures of the trade that a drawing goes by, in cm and shares.
+type Trade struct {
+	Hem, Cuff, Band, Edge, ZipperGap float64 // depths
+	NeckDrop                         float64 // of the front neck below the nape
+	ButtonSpacing, ButtonEnd         float64
+	HemMost, CuffMost                float64 // of the length that they end
+	RibShare                         float64
+	HipShare, SkirtHipShare          float64 // of the way from waist to crotch, or down a skirt
+	CalfShare                        float64 // of the way down the leg
+	HoodCrown, HoodCrownShare        float64 // its height in cm, and the stitches it takes away
+	HoodIncrease                     float64
+}
 
 // A Figure is a garment lying flat, in cm; x goes right from the middle of the
 // front, y down from the nape, the waist or the crown.
 type Figure struct {
 	shapes []*path
-	edges  []*path // lines on the fabric: openings, ribbing, the face's edge
+	lines  []line // on the fabric
+	ghost  []*path
 	dims   []dim
+	edges  []edgeLength
 	small  bool // drawn smaller beside its letters: a hat, a mitten, a sock
+	fine   bool // drawn larger beside its letters, for long labels
 	faults []string
+}
+
+// A line is drawn on the fabric.
+type line struct {
+	path *path
+	kind string // outline, edge, fold or rib: the end of its class
 }
 
 // A dim is a line along which a part of the garment is measured.
 type dim struct {
 	part string
 	a, b point
+	half bool // the line is half of what goes all round
 	// off moves the line away from the garment, in heights of a letter;
 	// thin lines then go from each of the ends to fromA and fromB.
 	off          point
 	leads        bool
 	fromA, fromB point
+}
+
+// An edgeLength is an edge of the outline, and what the measurements say that it
+// is long.
+type edgeLength struct {
+	name     string
+	cm, want float64
 }
 
 // The sizes that a part may have, in cm.
@@ -34,14 +81,11 @@ const (
 	most  = 400
 )
 
-// Of draws a garment of a group from its parts' finished sizes in cm, girths
-// in full. Groups are those of the garments: upper, lower, one-piece, head,
-// hand and foot; the figure of another is empty. Parts that are left out are
-// drawn in proportion, without a label. Where a size is not between 0.1 and 400
-// cm, SVG and PNG return an error that names it.
-func Of(group string, cm map[string]float64) Figure {
-	d := drawer{cm: cm}
-	for part, v := range cm {
+// Of draws a garment. The figure of a group that there is not is empty. Where a
+// size is not between 0.1 and 400 cm, SVG and PNG return an error that names it.
+func Of(g Garment) Figure {
+	d := drawer{Garment: g}
+	for part, v := range g.Cm {
 		if !(v >= least && v <= most) {
 			d.f.faults = append(d.f.faults, fmt.Sprintf("%s: %g cm cannot be drawn; want from %g to %d cm", part, v, least, most))
 		}
@@ -50,7 +94,8 @@ func Of(group string, cm map[string]float64) Figure {
 		slices.Sort(d.f.faults)
 		return d.f
 	}
-	switch group {
+	d.Trade = d.Trade.orUsual()
+	switch g.Group {
 	case "upper":
 		d.upper()
 	case "one-piece":
@@ -67,7 +112,16 @@ func Of(group string, cm map[string]float64) Figure {
 	return d.f
 }
 
-// Parts are the parts that the figure labels, in the order of drawing.
+// orUsual fills in what is not given, for a drawing without tables.
+func (t Trade) orUsual() Trade {
+	if t.Hem > 0 {
+		return t
+	}
+	return Trade{Hem: 4, Cuff: 4, Band: 2.5, Edge: 1, ZipperGap: 1, NeckDrop: 5, ButtonSpacing: 6, ButtonEnd: 1.5, HemMost: 0.25, CuffMost: 1.0 / 3, RibShare: 0.9,
+		HipShare: 2.0 / 3, SkirtHipShare: 1.0 / 3, CalfShare: 0.6, HoodCrown: 10, HoodCrownShare: 0.25, HoodIncrease: 4}
+}
+
+// Parts are the parts that the figure has a line for, in the order of drawing.
 func (f Figure) Parts() []string {
 	var out []string
 	for _, d := range f.dims {
@@ -86,10 +140,9 @@ func (f Figure) err() error {
 // box is the smallest that holds the garment, without the measurements.
 func (f Figure) box() box {
 	b := emptyBox()
-	for _, s := range f.shapes {
-		for _, p := range s.points() {
-			b = b.with(p)
-		}
+	for _, s := range slices.Concat(f.shapes, f.ghost) {
+		o := boxOf(s)
+		b = b.with(point{o.x0, o.y0}).with(point{o.x1, o.y1})
 	}
 	if b.x0 > b.x1 {
 		return box{0, 0, 1, 1}
@@ -97,14 +150,18 @@ func (f Figure) box() box {
 	return b
 }
 
-// letter is the height of letters that suits the figure, in cm.
+// letter is the height of letters that suits the figure, in cm: so many go
+// across it that it is legible on a phone.
 func (f Figure) letter() float64 {
 	b := f.box()
-	share := 50.0
+	across, down := 23.0, 34.0
 	if f.small {
-		share = 20
+		across, down = 14, 18
 	}
-	return math.Max(b.x1-b.x0, b.y1-b.y0) / share
+	if f.fine {
+		across, down = across*1.6, down*1.6
+	}
+	return math.Max((b.x1-b.x0)/across, (b.y1-b.y0)/down)
 }
 
 // A box is a rectangle.
@@ -118,29 +175,39 @@ func (b box) with(p point) box {
 	return box{math.Min(b.x0, p.x), math.Min(b.y0, p.y), math.Max(b.x1, p.x), math.Max(b.y1, p.y)}
 }
 
+func boxOf(p *path) box {
+	b := emptyBox()
+	for _, q := range p.points() {
+		b = b.with(q)
+	}
+	return b
+}
+
 func (b box) meets(o box) bool { return b.x0 < o.x1 && o.x0 < b.x1 && b.y0 < o.y1 && o.y0 < b.y1 }
 
 type drawer struct {
-	cm map[string]float64
-	f  Figure
+	Garment
+	f Figure
 }
 
 // of is the size of a part, or what is usual beside others.
 func (d *drawer) of(part string, usual float64) float64 {
-	if v, ok := d.cm[part]; ok {
+	if v, ok := d.Cm[part]; ok {
 		return v
 	}
 	return usual
 }
 
 func (d *drawer) has(part string) bool {
-	_, ok := d.cm[part]
+	_, ok := d.Cm[part]
 	return ok
 }
 
+// shape draws a piece of fabric with its outline.
 func (d *drawer) shape(p *path) {
 	p.closed = true
 	d.f.shapes = append(d.f.shapes, p)
+	d.f.lines = append(d.f.lines, line{p, "outline"})
 }
 
 func (d *drawer) both(p *path) {
@@ -148,32 +215,45 @@ func (d *drawer) both(p *path) {
 	d.shape(p.mirrored())
 }
 
-func (d *drawer) edge(p *path) { d.f.edges = append(d.f.edges, p) }
+// draw draws a line on the fabric; drawBoth on both sides.
+func (d *drawer) draw(kind string, p *path) { d.f.lines = append(d.f.lines, line{p, kind}) }
 
-// dim measures along a line on the garment.
-func (d *drawer) dim(part string, a, b point) {
-	if d.has(part) {
-		d.f.dims = append(d.f.dims, dim{part: part, a: a, b: b})
+func (d *drawer) drawBoth(kind string, p *path) {
+	d.draw(kind, p)
+	d.draw(kind, p.mirrored())
+}
+
+// is says how long an edge of the outline is to be.
+func (d *drawer) is(name string, p *path, want float64) {
+	d.f.edges = append(d.f.edges, edgeLength{name, p.long(), want})
+}
+
+// measure adds a line along which a part is measured.
+func (d *drawer) measure(m dim) {
+	if d.has(m.part) {
+		d.f.dims = append(d.f.dims, m)
 	}
 }
 
-// beside measures along a line that is moved off the garment by so many
-// letters.
+// across measures half a girth on the garment, along a length of it.
+func (d *drawer) across(part string, a, b point) { d.measure(dim{part: part, a: a, b: b, half: true}) }
+func (d *drawer) along(part string, a, b point)  { d.measure(dim{part: part, a: a, b: b}) }
+
+// beside measures half a girth along a line that is moved off the garment by so
+// many letters.
 func (d *drawer) beside(part string, a, b, off point) {
-	d.column(part, a, b, off, a, b)
+	d.measure(dim{part: part, a: a, b: b, off: off, half: true, leads: true, fromA: a, fromB: b})
 }
 
-// column measures along a line beside the garment, with thin lines to the
-// points that it is measured between.
+// column measures a length along a line beside the garment, with thin lines to
+// the points that it is measured between.
 func (d *drawer) column(part string, a, b, off, fromA, fromB point) {
-	if d.has(part) {
-		d.f.dims = append(d.f.dims, dim{part: part, a: a, b: b, off: off, leads: true, fromA: fromA, fromB: fromB})
-	}
+	d.measure(dim{part: part, a: a, b: b, off: off, leads: true, fromA: fromA, fromB: fromB})
 }
 
 // down is a length beside the garment on its left, in the first column or the
 // second, between two heights.
 func (d *drawer) down(part string, column int, y0, y1 float64) {
 	x := d.f.box().x0
-	d.column(part, point{x, y0}, point{x, y1}, point{-1.9 - 3.4*float64(column-1), 0}, point{0, y0}, point{0, y1})
+	d.column(part, point{x, y0}, point{x, y1}, point{-1.9 - 2.8*float64(column-1), 0}, point{0, y0}, point{0, y1})
 }

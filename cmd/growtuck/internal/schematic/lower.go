@@ -2,96 +2,141 @@ package schematic
 
 import "math"
 
-// legs are the right half from the waist down.
+// legs are the right half from the waist down. The bridge between the legs makes
+// each of them wider than half the hips: lying flat they spread, and where they
+// still overlap the bridge lies between them.
 type legs struct {
-	waist, hip, thigh, calf, ankle [2]point // the ends across
-	crotch                         point
+	waist, hip [2]point // the ends across
+	crotch     point
+	top        [2]point // of the leg, at the middle and at the side
+	leg        tapered
+	calf       [2]point
 }
+
+// spread is how far the legs lie apart at most, from upright.
+const spread = 13 * math.Pi / 180
 
 func (d *drawer) legs(waistAt float64) legs {
 	hip := d.of("hip", d.of("chest", 60)) / 4
 	waist := d.of("waist", hip*4) / 4
-	rise, leg := d.of("rise", hip*1.3), d.of("inside_leg", hip*3)
+	rise, long := d.of("rise", hip*1.3), d.of("inside_leg", hip*3)
 	thigh := d.of("thigh", hip*2) / 2
 	calf, ankle := d.of("calf", thigh*1.4)/2, d.of("ankle", thigh)/2
-	hipAt, crotch := waistAt+rise*0.6, waistAt+rise
-	across := func(share, wide float64) [2]point {
-		middle := thigh/2 + hip*(0.03+0.16*share)
-		y := crotch + leg*share
-		return [2]point{{math.Max(middle-wide/2, 0), y}, {math.Max(middle+wide/2, wide), y}}
-	}
-	return legs{
-		waist: [2]point{{-waist, waistAt}, {waist, waistAt}}, hip: [2]point{{-hip, hipAt}, {hip, hipAt}},
-		thigh: across(0.12, thigh), calf: across(0.55, calf), ankle: across(1, ankle), crotch: point{0, crotch},
-	}
+	l := legs{crotch: point{0, waistAt + rise}}
+	hipAt := waistAt + rise*d.Trade.HipShare
+	l.waist = [2]point{{-waist, waistAt}, {waist, waistAt}}
+	l.hip = [2]point{{-hip, hipAt}, {hip, hipAt}}
+	turn := math.Min(spread, math.Acos(math.Min(1, hip/thigh)))
+	across := point{math.Cos(turn), -math.Sin(turn)}
+	// The side is straight from the hips to where the leg turns out.
+	side := point{hip, l.crotch.y - hip*math.Tan(turn)}
+	side.y = math.Max(side.y, hipAt+0.01)
+	l.top = [2]point{side.minus(across.times(thigh)), side}
+	l.leg = d.taper(l.top[0], l.top[1], ankle, long)
+	middle := between(l.top[0], l.top[1], 0.5).plus(l.leg.along.times(long * d.Trade.CalfShare))
+	l.calf = [2]point{middle.minus(across.times(calf / 2)), middle.plus(across.times(calf / 2))}
+	return l
 }
 
-// outline goes on from the waist to the crotch.
-func (l legs) outline(p *path) *path {
-	p.smooth(l.hip[1], l.thigh[1], l.calf[1], l.ankle[1])
-	p.line(l.ankle[0])
-	return p.smooth(l.calf[0], l.crotch)
+// down goes on from the side of the leg's top round its end to the middle.
+func (l legs) down(p *path) *path {
+	t := l.leg
+	p.smooth(l.calf[1], t.outerCuff).line(t.outerEnd, t.innerEnd, t.innerCuff)
+	return p.smooth(l.calf[0], l.top[0])
 }
 
-// measureLegs measures hip and right leg, and lengths beside it.
-func (d *drawer) measureLegs(l legs) {
-	rib := func(side func(point) point) {
-		d.edge(straight(side(between(l.calf[0], l.ankle[0], 0.8)), side(between(l.calf[1], l.ankle[1], 0.8))))
+// drawLegs draws body and legs below a path that has come to the waist, and
+// measures them.
+func (d *drawer) drawLegs(upper *path, l legs) {
+	body := upper.smooth(l.hip[1]).line(l.top[1])
+	if l.top[0].x > 0 { // legs that do not meet
+		body.line(point{l.top[0].x, l.top[0].y}, point{0, l.crotch.y})
+	} else {
+		body.line(l.crotch)
 	}
-	rib(func(p point) point { return p })
-	rib(point.mirrored)
-	d.dim("hip", l.hip[0], l.hip[1])
-	d.dim("thigh", l.thigh[0], l.thigh[1])
-	d.dim("calf", l.calf[0], l.calf[1])
-	d.beside("ankle", l.ankle[0], l.ankle[1], point{0, 1.3})
+	if t := d.torso(); d.Group == "one-piece" {
+		d.trunk(t, body)
+	} else {
+		d.shape(body.whole())
+	}
+	d.both(l.down(start(l.top[1].x, l.top[1].y)))
+	d.bridge(l)
+	d.cuffs(l.leg)
+	long := d.of("inside_leg", l.leg.innerEnd.minus(l.leg.inner).long())
+	inner := start(l.leg.innerEnd.x, l.leg.innerEnd.y).line(l.leg.innerCuff).smooth(l.calf[0], l.top[0])
+	d.is("inseam", inner, long)
+	d.is("outside of the leg", start(l.top[1].x, l.top[1].y).smooth(l.calf[1], l.leg.outerCuff).line(l.leg.outerEnd), long)
+	d.is("end of the leg", straight(l.leg.innerEnd, l.leg.outerEnd), d.of("ankle", 2*l.leg.outerEnd.minus(l.leg.innerEnd).long())/2)
+	d.is("top of the leg", straight(l.top[0], l.top[1]), d.of("thigh", 2*l.top[1].minus(l.top[0]).long())/2)
+	d.is("side, waist to leg", start(l.waist[1].x, l.waist[1].y).smooth(l.hip[1]).line(l.top[1]), l.hip[1].minus(l.waist[1]).long()+l.top[1].y-l.hip[1].y)
+	d.across("hip", l.hip[0], l.hip[1])
+	d.across("thigh", l.top[0], l.top[1])
+	d.across("calf", l.calf[0], l.calf[1])
+	d.beside("ankle", l.leg.innerEnd, l.leg.outerEnd, l.leg.along.times(1))
 	d.down("rise", 1, l.waist[1].y, l.crotch.y)
-	d.down("inside_leg", 1, l.crotch.y, l.ankle[0].y)
-	if n := len(d.f.dims); d.has("inside_leg") {
-		d.f.dims[n-1].fromB.x = -l.ankle[1].x
+	// Between the legs, on the left one, where there is room.
+	a := between(l.top[0], l.top[1], 0.5).mirrored()
+	along := l.leg.along.mirrored()
+	across := l.top[1].minus(l.top[0])
+	across = across.times(1 / across.long()).mirrored()
+	from := a.minus(across.times(l.top[1].minus(l.top[0]).long() / 2))
+	d.column("inside_leg", from, from.plus(along.times(long)), across.times(-1.4), from, l.leg.innerEnd.mirrored())
+}
+
+// bridge draws the stitches between the legs: what of a leg's top goes over the
+// middle.
+func (d *drawer) bridge(l legs) {
+	if l.top[0].x >= 0 {
+		return
+	}
+	in := l.down(start(l.top[1].x, l.top[1].y)).points()
+	// Where the inside of the leg comes back over the middle.
+	low := l.top[0]
+	for i := len(in) - 1; i > 0; i-- {
+		if in[i].x >= 0 {
+			low = between(in[i+1], in[i], in[i+1].x/(in[i+1].x-in[i].x))
+			break
+		}
+	}
+	p := straight(l.crotch, l.top[0], low)
+	d.drawBoth("edge", p)
+	for i := 1; i < 6; i++ {
+		t := float64(i) / 6
+		a := between(l.crotch, l.top[0], math.Min(1, 2*t))
+		if t > 0.5 {
+			a = between(l.top[0], low, 2*t-1)
+		}
+		d.draw("rib", straight(a, a.mirrored()))
 	}
 }
 
 func (d *drawer) trousers() {
 	l := d.legs(0)
-	d.shape(l.outline(start(0, 0).line(l.waist[1])).whole())
-	band := l.hip[1].y * 0.25
-	d.edge(straight(point{-l.waist[1].x, band}, point{l.waist[1].x, band}))
-	d.edge(straight(point{0, band}, l.crotch))
-	d.beside("waist", l.waist[0], l.waist[1], point{0, -1.3})
-	d.measureLegs(l)
+	d.ghostLegs(l)
+	band := math.Min(d.Trade.Hem, l.crotch.y*d.Trade.HemMost)
+	waist := l.waist[1]
+	d.drawLegs(start(0, 0).line(waist, point{waist.x, band}), l)
+	d.rib(point{-waist.x, band}, point{waist.x, band}, l.waist[0], waist)
+	d.is("waist edge", straight(l.waist[0], l.waist[1]), d.of("waist", waist.x*4)/2)
+	d.beside("waist", l.waist[0], l.waist[1], point{0, -1.1})
 }
 
 func (d *drawer) onePiece() {
 	t := d.torso()
 	long := math.Max(d.of("body_length", t.half*2), t.under.y*1.02)
 	l := d.legs(long)
-	p := t.outline().smooth(l.waist[1])
-	d.shape(l.outline(p).whole())
+	d.ghostUpper(t, l.crotch.y)
+	d.ghostLegs(l)
+	d.drawLegs(d.outline(t).smooth(l.waist[1]), l)
+	d.is("side, underarm to waist", start(t.under.x, t.under.y).smooth(l.waist[1]), math.Hypot(long-t.under.y, l.waist[1].x-t.half))
 	d.sleeves(t)
+	d.collar(t)
 	if d.has("hood_height") {
 		d.hood(t)
-	} else {
-		d.collar(t)
 	}
 	d.body(t)
-	d.opening(t, l.crotch.y)
-	d.dim("waist", l.waist[0], l.waist[1])
+	d.opens(t, l.crotch.y)
+	d.across("waist", l.waist[0], l.waist[1])
 	d.down("body_length", 1, 0, d.of("body_length", long))
-	d.measureLegs(l)
 	d.down("trunk", 2, 0, d.of("trunk", l.crotch.y))
-}
-
-func (d *drawer) hood(t torso) {
-	high := d.of("hood_height", t.half*1.8)
-	half := math.Max(d.of("hood_round", t.half*3.2)/4, t.neck*1.05)
-	p := t.neckline()
-	p.curve(point{t.neck * 1.1, -high * 0.12}, point{half, -high * 0.2}, point{half, -high * 0.52})
-	p.corner(point{half, -high}, point{0, -high})
-	d.shape(p.whole())
-	face := start(0, -high*0.2).corner(point{half * 0.6, -high * 0.2}, point{half * 0.6, -high * 0.54}).
-		corner(point{half * 0.6, -high * 0.88}, point{0, -high * 0.88}).whole()
-	d.edge(face)
-	d.dim("hood_round", point{-half, -high * 0.54}, point{half, -high * 0.54})
-	d.dim("neck", point{-t.neck, 0}, point{t.neck, 0})
-	d.column("hood_height", point{half, -high}, point{half, 0}, point{1.9, 0}, point{0, -high}, point{0, 0})
 }

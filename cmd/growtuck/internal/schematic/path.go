@@ -133,3 +133,26 @@ func (p *path) points() []point {
 	}
 	return out
 }
+
+func straight(points ...point) *path {
+	return start(points[0].x, points[0].y).line(points[1:]...)
+}
+
+// long is how long the path is.
+func (p *path) long() float64 {
+	cm := 0.0
+	all := p.points()
+	for i := 1; i < len(all); i++ {
+		cm += all[i].minus(all[i-1]).long()
+	}
+	return cm
+}
+
+// circle is a round path.
+func circle(at point, r float64) *path {
+	p := start(at.x, at.y-r)
+	p.corner(point{at.x + r, at.y - r}, point{at.x + r, at.y}).corner(point{at.x + r, at.y + r}, point{at.x, at.y + r})
+	p.corner(point{at.x - r, at.y + r}, point{at.x - r, at.y}).corner(point{at.x - r, at.y - r}, point{at.x, at.y - r})
+	p.closed = true
+	return p
+}

@@ -7,12 +7,13 @@ import (
 
 // A mark is a measurement made ready to be drawn, in the figure's cm.
 type mark struct {
-	part  string
-	lines [][2]point // the line, open where a label is
-	ticks [][2]point // across its ends
-	leads [][2]point // thin, from its ends to the garment
-	text  string
-	box   box // of the text
+	part     string
+	lines    [][2]point // the line, open where a label is
+	ends     []*path    // across its ends: straight, or round where the line is half of a girth
+	endBoxes []box
+	leads    [][2]point // thin, from its ends to the garment
+	text     string
+	box      box // of the text
 }
 
 // place decides where the labels are: on the middle of their lines or else
@@ -29,9 +30,9 @@ func (f Figure) place(labels map[string]string, letter float64, wide func(string
 		off := d.off.times(letter)
 		a, b := d.a.plus(off), d.b.plus(off)
 		m.lines = [][2]point{{a, b}}
-		if long := b.minus(a).long(); long > 0 {
-			n := point{(b.y - a.y) / long, (a.x - b.x) / long}.times(letter * 0.3)
-			m.ticks = [][2]point{{a.minus(n), a.plus(n)}, {b.minus(n), b.plus(n)}}
+		m.ends = ends(a, b, letter*0.32, d.half)
+		for _, e := range m.ends {
+			m.endBoxes = append(m.endBoxes, boxOf(e))
 		}
 		if d.leads {
 			m.leads = append(f.outside(d.fromA, a), f.outside(d.fromB, b)...)
@@ -48,25 +49,67 @@ func (f Figure) place(labels map[string]string, letter float64, wide func(string
 		m := &marks[i]
 		for _, b := range boxes {
 			b = box{b.x0 - letter*0.2, b.y0 - letter*0.1, b.x1 + letter*0.2, b.y1 + letter*0.1}
-			m.lines, m.leads, m.ticks = around(m.lines, b), around(m.leads, b), around(m.ticks, b)
+			m.lines, m.leads = around(m.lines, b), around(m.leads, b)
 		}
 	}
 	return marks
 }
 
+// ends are the ends of a line from a to b: a stroke across, or half a ring where
+// the line goes on round the back.
+func ends(a, b point, r float64, half bool) []*path {
+	long := b.minus(a).long()
+	if long == 0 {
+		return nil
+	}
+	along := b.minus(a).times(1 / long)
+	n := point{along.y, -along.x}.times(r)
+	if !half {
+		return []*path{straight(a.minus(n), a.plus(n)), straight(b.minus(n), b.plus(n))}
+	}
+	ring := func(end, in point) *path {
+		p := start(end.x+n.x+in.x, end.y+n.y+in.y)
+		p.corner(end.plus(n), end)
+		return p.corner(end.minus(n), end.minus(n).plus(in))
+	}
+	return []*path{ring(a, along.times(r)), ring(b, along.times(-r))}
+}
+
 // An obstacle is a line that a label should avoid, and how strongly.
 type obstacle struct {
 	points []point
+	box    box
 	cost   float64
+	of     int // pieces of one line, which costs once
 }
 
+// obstacles cuts lines into pieces, each with the box that it lies in.
 func (f Figure) obstacles() []obstacle {
+	const piece = 6
 	var all []obstacle
-	for _, e := range f.edges {
-		all = append(all, obstacle{e.points(), 4})
+	lines := 0
+	add := func(p *path, cost float64) {
+		lines++
+		points := p.points()
+		for i := 0; i+1 < len(points); i += piece {
+			o := obstacle{points: points[i:min(i+piece+1, len(points))], box: emptyBox(), cost: cost, of: lines}
+			for _, q := range o.points {
+				o.box = o.box.with(q)
+			}
+			all = append(all, o)
+		}
 	}
-	for _, s := range f.shapes {
-		all = append(all, obstacle{s.points(), 2})
+	for _, l := range f.lines {
+		switch l.kind {
+		case "rib":
+		case "outline":
+			add(l.path, 7)
+		default:
+			add(l.path, 5)
+		}
+	}
+	for _, g := range f.ghost {
+		add(g, 1)
 	}
 	return all
 }
@@ -86,6 +129,9 @@ func room(marks []mark, i int, drawn []obstacle, taken []box, letter, wide float
 	reach := func(v point) float64 { return (math.Abs(v.x)*wide + math.Abs(v.y)*high) / 2 }
 	best, lowest := box{}, math.Inf(1)
 	try := func(p point, cost float64) {
+		if cost >= lowest {
+			return
+		}
 		c := at(p)
 		for _, o := range taken {
 			if c.meets(box{o.x0 - letter*0.3, o.y0 - letter*0.15, o.x1 + letter*0.3, o.y1 + letter*0.15}) {
@@ -96,24 +142,30 @@ func room(marks []mark, i int, drawn []obstacle, taken []box, letter, wide float
 			if j != i && (anyCrosses(m.lines, c) || anyCrosses(m.leads, c)) {
 				cost += 3
 			}
+			for _, e := range m.endBoxes {
+				if e.meets(c) {
+					cost += 2
+				}
+			}
 		}
+		met := 0
 		for _, o := range drawn {
-			if cost < lowest && meetsAny(o.points, c) {
-				cost += o.cost
+			if cost < lowest && o.of != met && o.box.meets(c) && meetsAny(o.points, c) {
+				cost, met = cost+o.cost, o.of
 			}
 		}
 		if cost < lowest {
 			best, lowest = c, cost
 		}
 	}
-	fits := long > 2*reach(along)+letter*0.5
+	fits := long > 2*reach(along)+letter*1.2
 	for _, t := range []float64{0.5, 0.42, 0.58, 0.35, 0.65, 0.28, 0.72, 0.2, 0.8, 0.12, 0.88} {
 		if fits && math.Min(t, 1-t)*long > reach(along)+letter*0.2 {
 			try(between(a, b, t), math.Abs(t-0.5)*6)
 		}
 	}
 	for _, step := range []float64{0, 1.3, 2.6, 4, 6, 9} {
-		far := reach(normal) + letter*(0.35+step)
+		far := reach(normal) + letter*(0.5+step)
 		for _, t := range []float64{0.5, 0.25, 0.75} {
 			cost := 6 + step*4 + math.Abs(t-0.5)
 			try(between(a, b, t).minus(normal.times(far)), cost)
@@ -175,4 +227,21 @@ func around(lines [][2]point, b box) [][2]point {
 		}
 	}
 	return out
+}
+
+// drawn is the smallest box that holds everything that is drawn.
+func (f Figure) drawn(marks []mark) box {
+	b := f.box()
+	for _, m := range marks {
+		b = b.with(point{m.box.x0, m.box.y0}).with(point{m.box.x1, m.box.y1})
+		for _, l := range append(m.lines, m.leads...) {
+			b = b.with(l[0]).with(l[1])
+		}
+		for _, e := range m.ends {
+			for _, p := range e.points() {
+				b = b.with(p)
+			}
+		}
+	}
+	return b
 }

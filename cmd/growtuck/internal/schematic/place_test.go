@@ -1,139 +1,208 @@
 package schematic
 
 import (
+	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
+	"growtuck/testdata/proof"
 )
 
-// panels are those of every garment in every size of the child's chart, close
-// and thin, and wide over winter clothes; and of a very tall slim child and a
-// short broad one.
-func panels(t *testing.T) map[string]Panel {
+// bodies are those of every size of the child's chart, a very tall slim child and
+// a short broad one.
+func bodies(t *testing.T, ref *sizing.Reference) map[string]*sizing.Body {
 	t.Helper()
-	ref, err := sizing.Default()
-	require.NoError(t, err)
 	chart, err := ref.Chart("child")
 	require.NoError(t, err)
-	bodies := make(map[string]*sizing.Body)
+	all := make(map[string]*sizing.Body)
 	run, ok := chart.Run(sizing.Years, sizing.Both)
 	require.True(t, ok)
 	for _, s := range run.Sizes {
 		place, err := chart.Place(s.Size, sizing.Both)
 		require.NoError(t, err)
-		bodies["size "+s.Size] = ref.BodyAt(place, sizing.Monotone)
+		all["size "+s.Size] = ref.BodyAt(place, sizing.Monotone)
 	}
 	for name, sizes := range map[string][2]string{"tall and slim": {"2", "12"}, "short and broad": {"12", "2"}} {
 		widths, err := chart.Place(sizes[0], sizing.Both)
 		require.NoError(t, err)
 		lengths, err := chart.Place(sizes[1], sizing.Both)
 		require.NoError(t, err)
-		bodies[name], err = ref.Blend(widths, lengths, sizing.Child{Sex: sizing.Both}, sizing.Monotone)
+		all[name], err = ref.Blend(widths, lengths, sizing.Child{Sex: sizing.Both}, sizing.Monotone)
 		require.NoError(t, err)
 	}
-	out := make(map[string]Panel)
-	for name, body := range bodies {
+	return all
+}
+
+// hows are the ways of making a garment that are seen in its drawing.
+func hows(f *sizing.Finished) []plan.How {
+	all := []plan.How{{}}
+	if _, ok := f.Line("sleeve_length"); ok {
+		all = []plan.How{{Construction: plan.Circular}, {Construction: plan.Raglan, Closure: plan.Buttons, Hood: plan.CentrePanel}, {Construction: plan.DropShoulder, Hood: plan.Straight}}
+	}
+	return all
+}
+
+// drawn calls for every garment in every construction, close and thin, and wide
+// over winter clothes, for every body.
+func drawn(t *testing.T, each func(name string, f *sizing.Finished, how plan.How)) {
+	t.Helper()
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	for name, body := range bodies(t, ref) {
+		if !proof.Whole() && !slices.Contains([]string{"size 2", "size 6", "tall and slim", "short and broad"}, name) {
+			continue
+		}
 		for _, g := range ref.Garments() {
 			for _, m := range []sizing.Spec{
 				{Garment: g.ID, Fit: "very-close", Layer: "skin"},
-				{Garment: g.ID, Fit: "classic", Layer: "skin"},
+				{Garment: g.ID, Fit: "classic", Layer: "skin", Nappy: strings.HasPrefix(g.Group, "o")},
 				{Garment: g.ID, Fit: "oversized", Layer: "winter", Seasons: 2},
 			} {
 				f, err := ref.Finish(body, m)
 				require.NoError(t, err)
-				for _, unit := range []string{"cm", "in"} {
-					out[name+", "+g.ID+", "+string(m.Fit)+" over "+string(m.Layer)+", "+unit] = Finished(f, unit)
+				for _, how := range hows(f) {
+					each(strings.Join([]string{name, g.ID, string(m.Fit), string(how.Construction)}, ", "), f, how)
 				}
 			}
 		}
 	}
-	return out
 }
 
 // No label covers another, and all are on the sheet.
 func TestLabelsHaveRoom(t *testing.T) {
-	for name, p := range panels(t) {
-		for _, o := range []SVGOptions{{Inline: true}, {Key: true, Title: name}} {
-			s := newSheet([]Panel{p}, o)
-			requireRoom(t, s, name)
+	drawn(t, func(name string, f *sizing.Finished, how plan.How) {
+		for _, unit := range []string{"cm", "in"} {
+			p := Finished(f, how, unit)
+			requireRoom(t, newSheet(p, SVGOptions{Key: true, Title: name, Unit: unit}), name)
 		}
-	}
+	})
 }
 
-// Small sizes have room for their labels on one scale with large ones.
-func TestLabelsHaveRoomSideBySide(t *testing.T) {
-	all := panels(t)
-	for _, garment := range []string{"pullover", "cardigan", "vest", "dress", "trousers", "one-piece", "one-piece-hooded", "hat", "mittens", "socks"} {
-		var row []Panel
-		for _, size := range []string{"2", "6", "12"} {
-			p, ok := all["size "+size+", "+garment+", classic over skin, cm"]
-			require.True(t, ok, garment)
-			row = append(row, p)
+// Numbers of several sizes have room on the one figure.
+func TestBracketsHaveRoom(t *testing.T) {
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	all := bodies(t, ref)
+	for _, g := range ref.Garments() {
+		for _, how := range plan.Constructions {
+			var run []*sizing.Finished
+			for _, size := range []string{"2", "4", "6", "8", "10"} {
+				f, err := ref.Finish(all["size "+size], sizing.Spec{Garment: g.ID, Fit: "classic", Layer: "skin"})
+				require.NoError(t, err)
+				run = append(run, f)
+			}
+			p := Several(run, plan.How{Construction: how}, "in")
+			requireRoom(t, newSheet(p, SVGOptions{Key: true, Unit: "in"}), g.ID+" "+string(how))
 		}
-		requireRoom(t, newSheet(row, SVGOptions{Key: true}), garment)
 	}
 }
 
 func requireRoom(t *testing.T, s *sheet, name string) {
 	t.Helper()
 	var taken []box
-	for _, p := range s.panels {
-		to := p.to(s.scale)
-		require.Len(t, p.marks, len(p.Figure.Parts()), name)
-		for _, m := range p.marks {
-			a, b := to(point{m.box.x0, m.box.y0}), to(point{m.box.x1, m.box.y1})
-			at := box{a.x, a.y, b.x, b.y}
-			require.Greater(t, at.x1-at.x0, fontSize*0.6, name)
-			for _, o := range taken {
-				require.False(t, at.meets(o), "%s: %s covers another label", name, m.part)
+	require.Len(t, s.marks, len(s.panel.Figure.Parts()), name)
+	for _, m := range s.marks {
+		a, b := s.to(point{m.box.x0, m.box.y0}), s.to(point{m.box.x1, m.box.y1})
+		at := box{a.x, a.y, b.x, b.y}
+		require.Greater(t, at.x1-at.x0, fontSize*0.6, name)
+		for _, o := range taken {
+			require.False(t, at.meets(o), "%s: %s covers another label", name, m.part)
+		}
+		require.True(t, at.x0 >= 0 && at.y0 >= 0 && at.x1 <= s.wide && at.y1 <= s.foot+1, "%s: %s is off the sheet, %v", name, m.part, at)
+		require.False(t, s.keyAt.x > margin && at.x1 > s.keyAt.x, "%s: %s is on the key", name, m.part)
+		taken = append(taken, at)
+	}
+}
+
+// Every labelled line is as long as what it measures, or half of what goes all
+// round; one scale holds for all.
+func TestLinesAreToScale(t *testing.T) {
+	drawn(t, func(name string, f *sizing.Finished, how plan.How) {
+		otherwise := map[string]float64{}
+		if how.Construction == plan.DropShoulder {
+			otherwise = plan.DropShoulderCm(f)
+		}
+		for _, d := range Finished(f, how, "cm").Figure.dims {
+			l, ok := f.Line(d.part)
+			require.True(t, ok, name)
+			want := l.Finished
+			if cm, ok := otherwise[d.part]; ok {
+				want = cm
 			}
-			require.True(t, at.x0 >= 0 && at.y0 >= s.heading && at.x1 <= s.wide && at.y1 <= s.foot, "%s: %s is off the sheet, %v", name, m.part, at)
-			require.False(t, s.o.Key && at.x1 > s.keyAt.x, "%s: %s is on the key", name, m.part)
-			taken = append(taken, at)
+			require.Equal(t, l.Part.Dimension == "girth", d.half, "%s: %s", name, d.part)
+			if d.part == "neck" { // a ring, drawn as wide as it opens: its edge is among the outline's
+				continue
+			}
+			if d.half {
+				want /= 2
+			}
+			require.InDelta(t, want, d.b.minus(d.a).long(), 1e-6, "%s: %s", name, d.part)
+		}
+	})
+}
+
+// The outline's own edges, added up along what is drawn, are as long as the
+// finished measurements say.
+func TestOutlineHasItsLengths(t *testing.T) {
+	seen := make(map[string]bool)
+	drawn(t, func(name string, f *sizing.Finished, how plan.How) {
+		figure := Finished(f, how, "cm").Figure
+		require.NotEmpty(t, figure.edges, name)
+		for _, e := range figure.edges {
+			seen[e.name] = true
+			// What slants or bends is longer than the height that it is measured by.
+			require.InDelta(t, e.want, e.cm, math.Max(0.5, e.want*0.04), "%s: %s", name, e.name)
+		}
+	})
+	for _, edge := range []string{"side seam", "hem", "sleeve top", "underarm seam of the sleeve", "end of the sleeve", "neck edge", "face edge of the hood", "inseam", "outside of the leg",
+		"end of the leg", "side, underarm to waist", "side, waist to leg", "side of the skirt", "waist edge", "brim", "heel to toe", "thumb"} {
+		require.True(t, seen[edge], edge)
+	}
+}
+
+// The constructions differ in what is drawn, not in numbers alone.
+func TestConstructionsDiffer(t *testing.T) {
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	body := bodies(t, ref)["size 6"]
+	for _, garment := range []string{"pullover", "cardigan", "dress", "one-piece", "one-piece-hooded"} {
+		f, err := ref.Finish(body, sizing.Spec{Garment: garment, Fit: "classic", Layer: "skin"})
+		require.NoError(t, err)
+		seen := make(map[string]plan.Construction)
+		for _, c := range plan.Constructions {
+			var lines []string
+			for _, l := range Finished(f, plan.How{Construction: c}, "cm").Figure.lines {
+				lines = append(lines, l.kind+l.path.data())
+			}
+			all := strings.Join(lines, " ")
+			require.NotContains(t, seen, all, "%s: %s looks like %s", garment, c, seen[all])
+			seen[all] = c
 		}
 	}
 }
 
-// Lines are as long as what they measure, half of it for a girth, all of them
-// on one scale.
-func TestLinesAreToScale(t *testing.T) {
-	girths := []string{"chest", "waist", "hip", "skirt_hip", "upper_arm", "cuff", "thigh", "calf", "ankle", "hood_round", "brim", "hand", "foot"}
-	lengths := []string{"cross_back", "armhole_depth", "sleeve_length", "body_length", "skirt_length", "rise", "inside_leg", "trunk",
-		"hood_height", "hat_height", "hand_length", "thumb_length", "foot_length", "leg_height"}
-	sizes := map[string]float64{
-		"chest": 66, "waist": 60, "hip": 63, "skirt_hip": 67, "upper_arm": 22, "cuff": 12, "thigh": 34, "calf": 24, "ankle": 16, "hood_round": 55,
-		"brim": 46, "hand": 13.5, "foot": 14.5, "cross_back": 27, "armhole_depth": 14, "sleeve_length": 26.5, "body_length": 25, "skirt_length": 30,
-		"rise": 20, "inside_leg": 42, "trunk": 45, "hood_height": 28, "hat_height": 19, "hand_length": 12.5, "thumb_length": 3.5, "foot_length": 16,
-		"leg_height": 11, "neck": 27, "front_opening": 36,
-	}
-	seen := make(map[string]bool)
-	for group, parts := range map[string][]string{
-		"upper":     {"chest", "cross_back", "armhole_depth", "sleeve_length", "upper_arm", "cuff", "waist", "skirt_hip", "skirt_length", "body_length"},
-		"one-piece": {"chest", "waist", "hip", "thigh", "calf", "ankle", "rise", "inside_leg", "trunk", "hood_round", "hood_height", "body_length", "sleeve_length"},
-		"lower":     {"waist", "hip", "thigh", "calf", "ankle", "rise", "inside_leg"},
-		"head":      {"brim", "hat_height"}, "hand": {"hand", "cuff", "hand_length", "thumb_length"}, "foot": {"foot", "ankle", "foot_length", "leg_height"},
-	} {
-		cm := make(map[string]float64)
-		for _, p := range parts {
-			cm[p] = sizes[p]
+// Hips do not bulge: beside the legs nothing is wider than the hips are, until the
+// legs part.
+func TestBridgeIsAtTheCrotch(t *testing.T) {
+	drawn(t, func(name string, f *sizing.Finished, how plan.How) {
+		hip, ok := f.Line("hip")
+		rise, trousers := f.Line("rise")
+		if !ok || !trousers || f.Garment.Group != "lower" {
+			return
 		}
-		for _, d := range Of(group, cm).dims {
-			want := sizes[d.part]
-			if slices.Contains(girths, d.part) {
-				want /= 2
-			} else {
-				require.Contains(t, lengths, d.part)
+		for _, s := range Finished(f, how, "cm").Figure.shapes {
+			for _, p := range s.points() {
+				if p.y < rise.Finished*0.8 {
+					require.LessOrEqual(t, math.Abs(p.x), hip.Finished/4+0.2, name)
+				}
 			}
-			require.InDelta(t, want, d.b.minus(d.a).long(), 1e-9, "%s %s", group, d.part)
-			seen[d.part] = true
 		}
-	}
-	for _, p := range append(girths, lengths...) {
-		require.True(t, seen[p], p)
-	}
+	})
 }
 
 func TestAround(t *testing.T) {
@@ -155,7 +224,7 @@ func TestAround(t *testing.T) {
 // Both sides of a garment are alike.
 func TestWholeIsSymmetric(t *testing.T) {
 	for _, group := range []string{"one-piece", "upper", "lower", "head"} {
-		f := Of(group, map[string]float64{"chest": 60, "hood_height": 25, "sleeve_length": 30})
+		f := Of(Garment{Group: group, Cm: map[string]float64{"chest": 60, "sleeve_length": 30}})
 		require.NotEmpty(t, f.shapes)
 		b := f.box()
 		require.InDelta(t, 0, b.x0+b.x1, 1e-9, group)

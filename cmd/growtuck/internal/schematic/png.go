@@ -4,71 +4,180 @@ import (
 	"bytes"
 	"image"
 	"image/color"
+	"image/draw"
 	"image/png"
 	"math"
+
+	"golang.org/x/image/font"
+	"golang.org/x/image/math/fixed"
+	"golang.org/x/image/vector"
 )
 
-var (
-	fabric = color.RGBA{0xE3, 0xEC, 0xF2, 0xff}
-	edge   = color.RGBA{0x2F, 0x48, 0x58, 0xff}
-	ink    = color.RGBA{0xB5, 0x54, 0x1A, 0xff}
-	faint  = color.RGBA{0xD9, 0xB4, 0x9C, 0xff}
-)
+// inks are the colours of the classes on white paper; what is filled has two.
+var inks = map[string]color.RGBA{
+	"fabric": {0x2D, 0x3B, 0x44, 0xff}, "edge": {0x2D, 0x3B, 0x44, 0xff}, "outline": {0x2D, 0x3B, 0x44, 0xff}, "rib": {0x5A, 0x6B, 0x76, 0xff}, "fold": {0x2D, 0x3B, 0x44, 0xff},
+	"ghost": {0x56, 0x71, 0x7F, 0xff}, "line": {0x8A, 0x3F, 0x14, 0xff}, "lead": {0x8A, 0x3F, 0x14, 0xff}, "label": {0x8A, 0x3F, 0x14, 0xff}, "tape": {0x8A, 0x3F, 0x14, 0xff},
+	"words": {0x22, 0x22, 0x22, 0xff}, "skin": {0x2D, 0x3B, 0x44, 0xff},
+}
 
-// capitals are so high in letters' heights.
-const capitals = 0.8
+var fills = map[string]color.RGBA{"fabric": {0xE9, 0xE2, 0xD3, 0xff}, "paper": {0xff, 0xff, 0xff, 0xff}, "skin": {0xF1, 0xEB, 0xE0, 0xff}}
 
-// PNG draws the figure as large as it goes into a picture of at most so many
-// pixels, with the labels of parts; a part without a label has no line. Labels
-// are written in capitals, figures and . and /.
-func (f Figure) PNG(most image.Point, labels map[string]string) ([]byte, error) {
-	if err := f.err(); err != nil {
+// PNG draws the panel as large as it goes into a picture of at most so many
+// pixels.
+func (p Panel) PNG(most image.Point, o SVGOptions) ([]byte, error) {
+	if err := p.Figure.err(); err != nil {
 		return nil, err
 	}
-	letter := f.letter() // cm
-	wide := func(text string) float64 { return measure(text, capitals) + 0.1 }
-	marks := f.place(labels, letter, wide)
-	all := f.drawn(marks)
-	margin := letter * 0.8
-	scale := math.Min(float64(most.X)/(all.x1-all.x0+2*margin), float64(most.Y)/(all.y1-all.y0+2*margin))
-	wideAll, high := int((all.x1-all.x0+2*margin)*scale+0.5), int((all.y1-all.y0+2*margin)*scale+0.5)
-	to := func(p point) point { return point{p.x - all.x0 + margin, p.y - all.y0 + margin}.times(scale) }
-	c := newCanvas(min(max(wideAll, 1), most.X), min(max(high, 1), most.Y))
-	size := letter * scale
-	stroke := math.Max(1.2, size/9)
-	for _, s := range f.shapes {
-		p := s.moved(to).points()
-		c.fill(p, fabric)
-		c.path(p, stroke, edge)
+	if o.Unit == "" {
+		o.Unit = "cm"
 	}
-	for _, e := range f.edges {
-		c.path(e.moved(to).points(), stroke*0.7, edge)
-	}
-	for _, m := range marks {
-		for _, l := range m.leads {
-			c.line(to(l[0]), to(l[1]), stroke*0.4, faint)
+	return newSheet(p, o).scene.png(most)
+}
+
+// png draws the scene.
+func (s *scene) png(most image.Point) ([]byte, error) {
+	scale := math.Min(float64(most.X)/s.wide, float64(most.Y)/s.high)
+	size := image.Rect(0, 0, min(max(1, int(s.wide*scale+0.5)), most.X), min(max(1, int(s.high*scale+0.5)), most.Y))
+	c := canvas{img: image.NewRGBA(size), ras: vector.NewRasterizer(size.Dx(), size.Dy()), scale: scale}
+	draw.Draw(c.img, size, image.White, image.Point{}, draw.Src)
+	for _, i := range s.items {
+		if i.path == nil {
+			c.text(i)
+			continue
 		}
-		for _, l := range append(m.lines, m.ticks...) {
-			c.line(to(l[0]), to(l[1]), stroke*0.7, ink)
+		points := i.path.moved(func(p point) point { return p.times(scale) }).points()
+		if i.fill {
+			c.area(points, fills[i.class])
 		}
-	}
-	for _, m := range marks {
-		at := to(point{m.box.x0 + letter*0.05, (m.box.y0 + m.box.y1 - letter*capitals) / 2})
-		c.write(m.text, at, size*capitals, stroke*0.8, ink)
+		if i.width > 0 {
+			c.stroke(points, math.Max(i.width*scale, 0.7), i.dash, inks[i.class])
+		}
 	}
 	var out bytes.Buffer
-	err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&out, c.img)
+	err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&out, c.img)
 	return out.Bytes(), err
 }
 
-// drawn is the smallest box that holds everything that is drawn.
-func (f Figure) drawn(marks []mark) box {
-	b := f.box()
-	for _, m := range marks {
-		b = b.with(point{m.box.x0, m.box.y0}).with(point{m.box.x1, m.box.y1})
-		for _, l := range append(append(m.lines, m.ticks...), m.leads...) {
-			b = b.with(l[0]).with(l[1])
+// A canvas takes areas, lines and texts in pixels, with smooth edges.
+type canvas struct {
+	img   *image.RGBA
+	ras   *vector.Rasterizer
+	scale float64
+}
+
+// area colours the inside of a polygon.
+func (c canvas) area(p []point, ink color.RGBA) { c.ink([][]point{p}, ink) }
+
+// stroke draws a line, so many pixels wide.
+func (c canvas) stroke(p []point, wide float64, dashed bool, ink color.RGBA) {
+	pieces := [][]point{p}
+	if dashed {
+		pieces = dashes(p, 3*c.scale, 3.5*c.scale)
+	}
+	var bars [][]point
+	for _, p := range pieces {
+		for i := 1; i < len(p); i++ {
+			bars = append(bars, bar(p[i-1], p[i], wide/2))
 		}
 	}
-	return b
+	c.ink(bars, ink)
+}
+
+// ink colours what lies in any of some polygons, on the part of the picture that
+// they reach.
+func (c canvas) ink(polygons [][]point, ink color.RGBA) {
+	b := emptyBox()
+	for _, p := range polygons {
+		for _, q := range p {
+			b = b.with(q)
+		}
+	}
+	at := image.Rect(int(math.Floor(b.x0)), int(math.Floor(b.y0)), int(math.Ceil(b.x1))+1, int(math.Ceil(b.y1))+1).Intersect(c.img.Rect)
+	if at.Empty() {
+		return
+	}
+	c.ras.Reset(at.Dx(), at.Dy())
+	move := point{float64(at.Min.X), float64(at.Min.Y)}
+	for _, p := range polygons {
+		for i, q := range p {
+			q = q.minus(move)
+			if i == 0 {
+				c.ras.MoveTo(float32(q.x), float32(q.y))
+			} else {
+				c.ras.LineTo(float32(q.x), float32(q.y))
+			}
+		}
+		c.ras.ClosePath()
+	}
+	c.ras.Draw(c.img, at, image.NewUniform(ink), image.Point{})
+}
+
+// bar is a line with round ends, of which all go round the same way.
+func bar(a, b point, r float64) []point {
+	along := point{1, 0}
+	if long := b.minus(a).long(); long > 0 {
+		along = b.minus(a).times(1 / long)
+	}
+	var p []point
+	for i := range 10 {
+		angle := math.Pi * (0.5 + float64(i)/9)
+		p = append(p, a.plus(turned(along, angle).times(r)))
+	}
+	for i := range 10 {
+		angle := math.Pi * (1.5 + float64(i)/9)
+		p = append(p, b.plus(turned(along, angle).times(r)))
+	}
+	return p
+}
+
+func turned(p point, angle float64) point {
+	sin, cos := math.Sincos(angle)
+	return point{p.x*cos - p.y*sin, p.x*sin + p.y*cos}
+}
+
+// dashes cuts a line into pieces.
+func dashes(p []point, on, off float64) [][]point {
+	var out [][]point
+	piece, left, drawing := []point{p[0]}, on, true
+	for i := 1; i < len(p); {
+		a, b := piece[len(piece)-1], p[i]
+		long := b.minus(a).long()
+		if long <= left {
+			piece, left = append(piece, b), left-long
+			i++
+			continue
+		}
+		cut := between(a, b, left/long)
+		if drawing {
+			out = append(out, append(piece, cut))
+		}
+		piece, drawing = []point{cut}, !drawing
+		left = off
+		if drawing {
+			left = on
+		}
+	}
+	if drawing && len(piece) > 1 {
+		out = append(out, piece)
+	}
+	return out
+}
+
+// text sets a text, its letter in bold.
+func (c canvas) text(i item) {
+	all := typefaces()
+	ink := image.NewUniform(inks[i.class])
+	d := font.Drawer{Dst: c.img, Src: ink, Dot: fixed.Point26_6{X: fixed.Int26_6(i.left() * c.scale * 64), Y: fixed.Int26_6(i.at.y * c.scale * 64)}}
+	set := func(t typeface, text string) {
+		d.Face = t.face(i.size * c.scale)
+		d.DrawString(text)
+	}
+	if i.letter != "" {
+		set(all.bold, i.letter+" ")
+	}
+	if i.bold {
+		set(all.bold, i.text)
+	} else {
+		set(all.regular, i.text)
+	}
 }

@@ -2,159 +2,211 @@ package schematic
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"slices"
+	"strings"
+)
+
+// fontSize is the height of letters in the units of the view box.
+const fontSize = 14
+
+const (
+	margin      = fontSize * 0.8
+	headingSize = fontSize * 1.3
+	noteSize    = fontSize * 0.85
+	noteStep    = noteSize * 1.35
+	keyStep     = fontSize * 1.5
+	creditSize  = fontSize * 0.7
+	creditStep  = creditSize * 1.5
 )
 
 // A sheet is the layout of a drawing, in units of the view box.
 type sheet struct {
-	o          SVGOptions
-	panels     []placed
-	key        []keyRow
-	keyAt      point
-	wide, high float64
-	heading    float64 // height of the heading's part
-	scale      float64 // units to a cm
-	foot       float64 // y of the tape
-}
-
-type placed struct {
-	Panel
+	scene
+	o      SVGOptions
+	panel  Panel
 	marks  []mark
-	letter map[string]string // of the key, by part
-	origin point             // in the view box, of the figure's own
-	box    box               // in the view box
+	scale  float64 // units to a cm
+	origin point   // of the figure's own
+	top    float64 // of the figure
+	foot   float64 // of it
+	keyAt  point
 }
 
 // to is the place of a point of the figure on the sheet.
-func (p placed) to(scale float64) func(point) point {
-	return func(q point) point { return p.origin.plus(q.times(scale)) }
-}
+func (s *sheet) to(q point) point { return s.origin.plus(q.times(s.scale)) }
 
-type keyRow struct {
-	letter, name string
-	sizes        []string
-}
-
-const margin = fontSize * 1.2
-
-func newSheet(panels []Panel, o SVGOptions) *sheet {
-	s := &sheet{o: o}
-	letter := 0.0 // cm
-	for _, p := range panels {
-		letter = math.Max(letter, p.Figure.letter())
+// footNotes say how the drawing is to be read.
+func (p Panel) footNotes() []string {
+	notes := []string{"Lying flat, to scale. A line with rounded ends goes all round: it is drawn as half of that."}
+	if len(p.Figure.ghost) > 0 {
+		notes = append(notes, "Dashed under it: the child’s body, girths halved too.")
 	}
+	return notes
+}
+
+func newSheet(p Panel, o SVGOptions) *sheet {
+	s := &sheet{o: o, panel: p}
+	letter := p.Figure.letter()
 	s.scale = fontSize / letter
-	letters := s.letters(panels)
-	words := !o.Inline
-	if words && (o.Title != "" || o.Note != "") {
-		s.heading = fontSize * 3.8
+	s.marks = p.Figure.place(p.texts(), letter, func(text string) float64 { return p.wide(text) })
+	b := p.Figure.drawn(s.marks)
+	s.top = margin
+	if words := s.headings(); len(words) > 0 {
+		s.top += headingSize*1.5 + noteStep*float64(len(words)-1)
 	}
-	x, low, top := margin, 0.0, math.Inf(1)
-	var boxes []box
-	for _, p := range panels {
-		q := placed{Panel: p, letter: letters}
-		texts := p.Labels
-		if o.Key {
-			texts = make(map[string]string)
-			for part, label := range p.Labels {
-				if label != "" {
-					texts[part] = letters[part] + " " + label
-				}
-			}
-		}
-		q.marks = p.Figure.place(texts, letter, svgWidth)
-		b := p.Figure.drawn(q.marks)
-		top, low = math.Min(top, b.y0), math.Max(low, b.y1)
-		boxes = append(boxes, b)
-		s.panels = append(s.panels, q)
-	}
-	for i := range s.panels {
-		q, b := &s.panels[i], boxes[i]
-		w := math.Max((b.x1-b.x0)*s.scale, svgWidth(q.Caption)*fontSize)
-		q.origin = point{x - b.x0*s.scale + (w-(b.x1-b.x0)*s.scale)/2, margin + s.heading - top*s.scale}
-		q.box = box{x, margin + s.heading, x + w, margin + s.heading + (low-top)*s.scale}
-		x += w + margin*2
-	}
-	x -= margin * 2
-	s.high = margin + s.heading + (low-top)*s.scale + fontSize
-	if len(panels) > 1 {
-		s.high += fontSize * 1.5
-	}
-	s.foot = s.high
-	s.high += fontSize*2.4 + margin
-	s.wide = math.Max(x, margin+s.tape().long+svgWidth(s.tape().text)*fontSize+fontSize)
-	if o.Key {
-		s.placeKey()
-	}
-	if words {
-		s.high += creditStep * float64(len(o.Credits))
-		for _, c := range o.Credits {
-			s.wide = math.Max(s.wide, margin+svgWidth(c)*creditSize)
-		}
-		s.wide = math.Max(s.wide, margin+math.Max(svgWidth(o.Title)*headingSize, math.Max(svgWidth(o.Note), svgWidth(footNote)*noteSize/fontSize+s.tape().long/fontSize+svgWidth(s.tape().text)+2)*fontSize))
-	}
+	s.origin = point{margin - b.x0*s.scale, s.top - b.y0*s.scale}
+	s.wide, s.foot = margin+(b.x1-b.x0)*s.scale, s.top+(b.y1-b.y0)*s.scale
+	s.high = s.foot
+	s.placeKey()
+	s.draw()
 	s.wide += margin
+	s.high += margin * 0.6
+	s.title, s.names = s.o.Title, make(map[string]string)
+	if s.title == "" {
+		s.title = "A garment’s measurements"
+	}
+	s.desc = strings.Join(append(p.footNotes(), p.words()+"."), " ")
+	if o.Note != "" {
+		s.desc = o.Note + ". " + s.desc
+	}
+	for _, part := range p.parts() {
+		s.names[part] = p.name(part) + ": " + p.size(part)
+	}
+	if !o.Inline {
+		s.items = append([]item{{class: "paper", path: straight(point{}, point{s.wide, 0}, point{s.wide, s.high}, point{0, s.high}, point{}), fill: true}}, s.items...)
+	}
 	return s
 }
 
-const (
-	headingSize = fontSize * 1.4
-	noteSize    = fontSize * 0.9
-	creditSize  = fontSize * 0.75
-	creditStep  = creditSize * 1.5
-	footNote    = "Lying flat, to scale; a girth is drawn as half of it."
-)
+// headings are the lines over a drawing that is a file of its own.
+func (s *sheet) headings() []string {
+	if s.o.Inline || s.o.Title == "" && s.o.Note == "" {
+		return nil
+	}
+	lines := []string{s.o.Title}
+	if s.o.Note != "" {
+		lines = append(lines, wrapped(s.o.Note, 46)...)
+	}
+	return lines
+}
 
-// letters gives every part of the panels a letter, in their order.
-func (s *sheet) letters(panels []Panel) map[string]string {
-	all := make(map[string]string)
-	for _, p := range panels {
-		for _, part := range p.parts() {
-			if _, ok := all[part]; ok {
-				continue
-			}
-			all[part] = string(rune('A' + len(s.key)%26))
-			row := keyRow{letter: all[part], name: p.name(part)}
-			for _, q := range panels {
-				row.sizes = append(row.sizes, q.size(part))
-			}
-			s.key = append(s.key, row)
+// wrapped breaks a text into lines of so many letters' heights.
+func wrapped(text string, most float64) []string {
+	var lines []string
+	at := ""
+	for _, word := range strings.Fields(text) {
+		if at != "" && textWidth(at+" "+word, false) > most {
+			lines, at = append(lines, at), word
+			continue
 		}
+		at = strings.TrimSpace(at + " " + word)
 	}
-	return all
+	return append(lines, at)
 }
 
-// nameWide and sizeWide are the columns of the key, in units.
-func (s *sheet) nameWide() float64 {
-	w := 0.0
-	for _, r := range s.key {
-		w = math.Max(w, svgWidth(r.name))
-	}
-	return w * noteSize
-}
-
-func (s *sheet) sizeWide() float64 {
-	w := 0.0
-	for _, r := range s.key {
-		for _, z := range r.sizes {
-			w = math.Max(w, svgWidth(z))
-		}
-	}
-	for _, p := range s.panels {
-		w = math.Max(w, svgWidth(p.Caption))
-	}
-	return w*noteSize + fontSize
-}
-
-const keyStep = fontSize * 1.6
-
-// placeKey puts the key to the right of the figures.
+// placeKey puts the key beside the figure, or below one that is wide.
 func (s *sheet) placeKey() {
-	s.keyAt = point{s.wide + margin*2, margin + s.heading + fontSize}
-	s.wide = s.keyAt.x + fontSize*1.5 + s.nameWide() + s.sizeWide()*float64(len(s.panels))
-	s.high = math.Max(s.high, s.keyAt.y+keyStep*float64(len(s.key)+1)+margin)
+	if !s.o.Key {
+		return
+	}
+	name, size := s.keyColumns()
+	wide := fontSize*1.6 + name + fontSize + size
+	high := keyStep * float64(len(s.panel.keyRows())+s.keyHead())
+	if s.foot-s.top >= high*0.75 && s.wide <= 40*fontSize {
+		s.keyAt = point{s.wide + margin*2, s.top + fontSize}
+		s.wide += margin*2 + wide
+		s.high = math.Max(s.high, s.keyAt.y+high)
+		return
+	}
+	s.keyAt = point{margin, s.foot + fontSize*5.4}
+	s.high = s.keyAt.y + high - keyStep*0.5
+	s.wide = math.Max(s.wide, margin+wide)
+}
+
+func (s *sheet) keyHead() int {
+	if s.panel.Caption != "" {
+		return 1
+	}
+	return 0
+}
+
+// keyColumns are how wide names and sizes of the key are.
+func (s *sheet) keyColumns() (name, size float64) {
+	for _, r := range s.panel.keyRows() {
+		name, size = math.Max(name, textWidth(r.name, false)*noteSize), math.Max(size, textWidth(r.size, false)*noteSize)
+	}
+	return name, math.Max(size, textWidth(s.panel.Caption, false)*noteSize)
+}
+
+// draw lays everything out.
+func (s *sheet) draw() {
+	y := margin
+	for i, line := range s.headings() {
+		if i == 0 {
+			s.add(item{class: "words", text: line, at: point{margin, y + headingSize*0.8}, size: headingSize, bold: true})
+			y += headingSize * 1.5
+			continue
+		}
+		s.words(line, point{margin, y + noteSize*0.5}, noteSize)
+		y += noteStep
+	}
+	s.figure()
+	s.key()
+	s.tapeAndNotes()
+}
+
+var lineWidths = map[string]float64{"rib": 0.6, "fold": 0.9, "edge": 1.1, "outline": 1.7}
+
+func (s *sheet) figure() {
+	f := s.panel.Figure
+	for _, shape := range f.shapes {
+		s.add(item{class: "fabric", path: shape.moved(s.to), fill: true})
+	}
+	for _, kind := range []string{"rib", "fold", "edge", "outline"} {
+		for _, l := range f.lines {
+			if l.kind == kind {
+				s.add(item{class: kind, path: l.path.moved(s.to), width: lineWidths[kind], dash: kind == "fold"})
+			}
+		}
+	}
+	for _, g := range f.ghost {
+		s.add(item{class: "ghost", path: g.moved(s.to), width: 1.3, dash: true})
+	}
+	for _, m := range s.marks {
+		for _, l := range m.leads {
+			s.add(item{class: "lead", part: m.part, path: straight(s.to(l[0]), s.to(l[1])), width: 0.7, dash: true})
+		}
+		for _, l := range m.lines {
+			s.add(item{class: "line", part: m.part, path: straight(s.to(l[0]), s.to(l[1])), width: 1.4})
+		}
+		for _, e := range m.ends {
+			s.add(item{class: "line", part: m.part, path: e.moved(s.to), width: 1.4})
+		}
+		middle := s.to(point{(m.box.x0 + m.box.x1) / 2, (m.box.y0 + m.box.y1) / 2})
+		s.add(item{class: "label", part: m.part, letter: s.panel.Letters[m.part], text: s.panel.Labels[m.part], at: middle.plus(point{0, fontSize * 0.36}), size: fontSize, anchor: "middle"})
+	}
+}
+
+func (s *sheet) key() {
+	if !s.o.Key {
+		return
+	}
+	name, size := s.keyColumns()
+	y, right := s.keyAt.y, s.keyAt.x+fontSize*1.6+name+fontSize+size
+	text := func(t string, x float64, anchor string, bold bool) {
+		s.add(item{class: "words", text: t, at: point{x, y}, size: noteSize, anchor: anchor, bold: bold})
+	}
+	if s.panel.Caption != "" {
+		text(s.panel.Caption, right, "end", true)
+		y += keyStep
+	}
+	for _, r := range s.panel.keyRows() {
+		text(r.letter, s.keyAt.x, "", true)
+		text(r.name, s.keyAt.x+fontSize*1.6, "", false)
+		text(r.size, right, "end", false)
+		y += keyStep
+	}
 }
 
 // A tape is the scale at the foot of a sheet.
@@ -170,7 +222,7 @@ func (s *sheet) tape() tape {
 		unit *= 2.54
 	}
 	steps := []int{1, 2, 5, 10, 20, 50, 100}
-	i := slices.IndexFunc(steps, func(n int) bool { return float64(n)*unit >= fontSize*5 })
+	i := slices.IndexFunc(steps, func(n int) bool { return float64(n)*unit >= fontSize*4 })
 	if i < 0 {
 		i = len(steps) - 1
 	}
@@ -179,135 +231,44 @@ func (s *sheet) tape() tape {
 	return tape{float64(n) * unit, float64(every) * unit, fmt.Sprintf("%d %s", n, s.o.Unit)}
 }
 
-func (s *sheet) write(w io.Writer) {
-	f := func(format string, args ...any) { fmt.Fprintf(w, format, args...) }
-	id := s.o.Prefix
-	f(`<svg xmlns="http://www.w3.org/2000/svg" class="schematic" viewBox="0 0 %s %s"`, num(s.wide), num(s.high))
-	if !s.o.Inline {
-		f(` width="%s" height="%s"`, num(s.wide), num(s.high))
-	}
-	f(` role="img" aria-labelledby="%s-title %s-desc" fill="none" stroke="currentColor" stroke-linecap="round" stroke-linejoin="round" font-family="Helvetica, Arial, sans-serif" font-size="%d">`+"\n", id, id, fontSize)
-	f("<title id=\"%s-title\">%s</title>\n<desc id=\"%s-desc\">%s</desc>\n", id, escaped(s.title()), id, escaped(s.description()))
-	if !s.o.Inline {
-		f("<style>\n%s</style>\n", Style)
-		f("<rect class=\"schematic-paper\" width=\"%s\" height=\"%s\" fill=\"currentColor\" stroke=\"none\"/>\n", num(s.wide), num(s.high))
-		s.words(f)
-	}
-	for i, p := range s.panels {
-		prefix := id
-		if len(s.panels) > 1 {
-			prefix = fmt.Sprintf("%s-%d", id, i+1)
-		}
-		s.panel(f, p, prefix)
-	}
-	if s.o.Key {
-		s.writeKey(f)
-	}
-	s.writeTape(f)
-	f("</svg>\n")
-}
-
-func (s *sheet) title() string {
-	if s.o.Title == "" {
-		return "A garment's measurements"
-	}
-	return s.o.Title
-}
-
-// description says in words all that is drawn.
-func (s *sheet) description() string {
-	out := footNote
-	if s.o.Note != "" {
-		out = s.o.Note + ". " + out
-	}
-	for _, p := range s.panels {
-		if p.Caption != "" {
-			out += " " + p.Caption + ":"
-		}
-		out += " " + p.words() + "."
-	}
-	return out
-}
-
-func (s *sheet) words(f func(string, ...any)) {
-	const attrs = `class="schematic-words" fill="currentColor" stroke="none"`
-	if s.heading > 0 {
-		f("<text %s x=\"%s\" y=\"%s\" font-size=\"%s\">%s</text>\n", attrs, num(margin), num(margin+headingSize*0.8), num(headingSize), escaped(s.o.Title))
-		f("<text %s x=\"%s\" y=\"%s\" font-size=\"%s\">%s</text>\n", attrs, num(margin), num(margin+headingSize*0.8+fontSize*1.5), num(noteSize), escaped(s.o.Note))
-	}
+// tapeAndNotes draws a piece of measuring tape, as long as it says, and what else
+// stands at the foot.
+func (s *sheet) tapeAndNotes() {
 	t := s.tape()
-	f("<text %s x=\"%s\" y=\"%s\" font-size=\"%s\">%s</text>\n", attrs, num(margin+t.long+(svgWidth(t.text)+1)*fontSize), num(s.foot+fontSize*1.6), num(noteSize), footNote)
-	for i, c := range s.o.Credits {
-		y := s.high - margin*0.7 - creditStep*float64(len(s.o.Credits)-1-i)
-		f("<text %s x=\"%s\" y=\"%s\" font-size=\"%s\">%s</text>\n", attrs, num(margin), num(y), num(creditSize), escaped(c))
-	}
-}
-
-func (s *sheet) panel(f func(string, ...any), p placed, prefix string) {
-	to := p.to(s.scale)
-	f("<g stroke-width=\"1.6\">\n")
-	for _, shape := range p.Figure.shapes {
-		f("<path class=\"schematic-fabric\" d=\"%s\" fill=\"currentColor\" fill-opacity=\".08\"/>\n", shape.moved(to).data())
-	}
-	for _, e := range p.Figure.edges {
-		f("<path class=\"schematic-edge\" d=\"%s\" stroke-width=\"1\"/>\n", e.moved(to).data())
-	}
-	f("</g>\n")
-	for _, m := range p.marks {
-		f("<g id=\"%s-%s\" class=\"schematic-measure\" data-part=\"%s\">\n<title>%s</title>\n", escaped(prefix), escaped(m.part), escaped(m.part), escaped(p.name(m.part)+": "+p.size(m.part)))
-		if len(m.leads) > 0 {
-			f("<path class=\"schematic-lead\" d=\"%s\" stroke-width=\".8\" stroke-dasharray=\"1 4\"/>\n", linesData(m.leads, to))
-		}
-		f("<path class=\"schematic-line\" d=\"%s\" stroke-width=\"1.2\"/>\n", linesData(append(slices.Clone(m.lines), m.ticks...), to))
-		middle := to(point{(m.box.x0 + m.box.x1) / 2, (m.box.y0 + m.box.y1) / 2})
-		text := escaped(m.text)
-		if s.o.Key {
-			letter := p.letter[m.part]
-			text = `<tspan font-weight="bold">` + letter + "</tspan> " + escaped(p.Labels[m.part])
-		}
-		f("<text class=\"schematic-label\" x=\"%s\" y=\"%s\" text-anchor=\"middle\" fill=\"currentColor\" stroke=\"none\">%s</text>\n</g>\n", num(middle.x), num(middle.y+fontSize*0.36), text)
-	}
-	b := p.Figure.box()
-	if p.Caption != "" && len(s.panels) > 1 {
-		f("<text class=\"schematic-words\" x=\"%s\" y=\"%s\" text-anchor=\"middle\" fill=\"currentColor\" stroke=\"none\">%s</text>\n", num(to(point{(b.x0 + b.x1) / 2, 0}).x), num(p.box.y1+fontSize*1.9), escaped(p.Caption))
-	}
-}
-
-func (s *sheet) writeKey(f func(string, ...any)) {
-	f("<g class=\"schematic-words schematic-key\" fill=\"currentColor\" stroke=\"none\" font-size=\"%s\">\n", num(noteSize))
-	y := s.keyAt.y
-	first := s.keyAt.x + fontSize*1.5 + s.nameWide()
-	if len(s.panels) > 1 {
-		for i, p := range s.panels {
-			f("<text x=\"%s\" y=\"%s\" text-anchor=\"end\">%s</text>\n", num(first+s.sizeWide()*float64(i+1)), num(y), escaped(p.Caption))
-		}
-		y += keyStep
-	}
-	for _, r := range s.key {
-		f("<text x=\"%s\" y=\"%s\" font-weight=\"bold\">%s</text><text x=\"%s\" y=\"%s\">%s</text>", num(s.keyAt.x), num(y), r.letter, num(s.keyAt.x+fontSize*1.5), num(y), escaped(r.name))
-		for i, z := range r.sizes {
-			f("<text x=\"%s\" y=\"%s\" text-anchor=\"end\">%s</text>", num(first+s.sizeWide()*float64(i+1)), num(y), escaped(z))
-		}
-		f("\n")
-		y += keyStep
-	}
-	f("</g>\n")
-}
-
-// writeTape draws a piece of measuring tape, as long as it says.
-func (s *sheet) writeTape(f func(string, ...any)) {
-	t := s.tape()
-	high := fontSize * 0.8
+	high := fontSize * 0.7
 	x, y := margin, s.foot+fontSize*0.9
-	d := fmt.Sprintf("M%s %sh%sv%sh-%sz", num(x), num(y), num(t.long), num(high), num(t.long))
+	s.stroke("tape", 1, straight(point{x, y}, point{x + t.long, y}, point{x + t.long, y + high}, point{x, y + high}, point{x, y}))
 	n := int(math.Round(t.long / t.step))
 	for i := 1; i < n; i++ {
 		long := high * 0.4
 		if 2*i == n {
 			long = high * 0.7
 		}
-		d += fmt.Sprintf("M%s %sv%s", num(x+t.step*float64(i)), num(y), num(long))
+		at := point{x + t.step*float64(i), y}
+		s.stroke("tape", 1, straight(at, at.plus(point{0, long})))
 	}
-	f("<g class=\"schematic-tape\">\n<path d=\"%s\"/>\n", d)
-	f("<text x=\"%s\" y=\"%s\" fill=\"currentColor\" stroke=\"none\" font-size=\"%s\">%s</text>\n</g>\n", num(x+t.long+fontSize*0.5), num(y+high*0.5+noteSize*0.36), num(noteSize), escaped(t.text))
+	s.add(item{class: "tape", text: t.text, at: point{x + t.long + fontSize*0.5, y + high*0.5 + noteSize*0.36}, size: noteSize})
+	s.wide = math.Max(s.wide, x+t.long+textWidth(t.text, false)*noteSize+fontSize)
+	y += high + fontSize*0.6
+	if s.o.Inline {
+		s.high = math.Max(s.high, y)
+		return
+	}
+	for _, note := range s.panel.footNotes() {
+		for _, l := range wrapped(note, math.Max(30, (s.wide-margin)/noteSize)) {
+			y += noteStep
+			s.words(l, point{margin, y - noteStep*0.3}, noteSize)
+			s.wide = math.Max(s.wide, margin+textWidth(l, false)*noteSize)
+		}
+	}
+	s.high = math.Max(s.high, y)
+	for _, c := range s.o.Credits {
+		s.high += creditStep
+		s.words(c, point{margin, s.high}, creditSize)
+		s.wide = math.Max(s.wide, margin+textWidth(c, false)*creditSize)
+	}
+	for _, h := range s.headings() {
+		s.wide = math.Max(s.wide, margin+textWidth(h, false)*noteSize)
+	}
+	s.wide = math.Max(s.wide, margin+textWidth(s.o.Title, true)*headingSize)
 }

@@ -4,25 +4,13 @@ import (
 	"bufio"
 	"bytes"
 	"encoding/xml"
-	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strconv"
 	"strings"
 )
 
-// A Panel is a figure with the words for its measurements, by part.
-type Panel struct {
-	Figure  Figure
-	Caption string            // below the figure, such as "size 4"; may be empty
-	Labels  map[string]string // short, on the line: "66", "26 1/4"; without one a part has no line
-	Names   map[string]string // "chest, all round"; the part's own id where there is none
-	Sizes   map[string]string // with the unit: "66 cm"; the label where there is none
-	Order   []string          // of parts in words and in the key; that of drawing where it is empty
-}
-
-// SVGOptions say how a drawing is written as SVG.
+// SVGOptions say how a drawing is laid out and written.
 type SVGOptions struct {
 	// Title names the drawing: its <title>, and its heading if it is a file of its
 	// own.
@@ -34,64 +22,62 @@ type SVGOptions struct {
 	Credits []string
 	// Prefix begins every id, so that several drawings fit on a page: letters,
 	// digits, - and _, first a letter; "schematic" where it is empty. The ids are
-	// PREFIX-title, PREFIX-desc and PREFIX-PART, and with several panels
-	// PREFIX-1-PART, PREFIX-2-PART and so on.
+	// PREFIX-title, PREFIX-desc and PREFIX-PART.
 	Prefix string
 	// Unit is that of the tape at the foot: "cm" or "in"; cm where it is empty.
 	Unit string
 	// Inline leaves out what a drawing within a page takes from the page: <style>,
-	// paper, heading, credits, and its width and height. Everything is drawn in
-	// currentColor by presentation attributes; no inline style is used. Put Style
+	// paper, heading, notes, credits, and its width and height. Everything is drawn
+	// in currentColor by presentation attributes; no inline style is used. Put Style
 	// into the page's style sheet for the colours of a stand-alone drawing.
 	Inline bool
-	// Key lists the measurements beside the figures, by letters.
+	// Key lists the measurements beside the figure, by letters.
 	Key bool
 }
 
 // Style is the style sheet of a stand-alone drawing. Its classes are
 //
 //	schematic            the <svg>
-//	schematic-fabric     the garment's outlines, filled
-//	schematic-edge       lines on the fabric
+//	schematic-fabric     the garment, filled
+//	schematic-outline    its outline
+//	schematic-edge       lines on the fabric: openings, edges of bands, seams
+//	schematic-rib        ribbing and teeth
+//	schematic-fold       folds, and rounds of a yoke
+//	schematic-ghost      the child's body under it
 //	schematic-measure    a measurement, a <g> with its part as data-part
 //	schematic-line       within it: the line and its ends
 //	schematic-lead       within it: thin lines to the garment
 //	schematic-label      within it: the text
 //	schematic-tape       the scale
 //	schematic-paper      the background of a stand-alone drawing
-//	schematic-words      heading, captions and key of one
-const Style = `.schematic{color:#3b4a54}
+//	schematic-words      heading, notes and key of one
+const Style = `.schematic{color:#2d3b44}
 .schematic-paper{color:#fdfbf6}
 .schematic-fabric{fill:#e9e2d3;fill-opacity:1}
-.schematic-measure,.schematic-tape{color:#9c4a1c}
+.schematic-measure,.schematic-tape{color:#8a3f14}
+.schematic-ghost{color:#56717f}
 @media (prefers-color-scheme:dark){
 .schematic{color:#d5dbdf}
 .schematic-paper{color:#20262b}
 .schematic-fabric{fill:#333c43}
 .schematic-measure,.schematic-tape{color:#f0ad7f}
+.schematic-ghost{color:#8fb3c4}
 }
 @media print{
-.schematic{color:#222}
+.schematic{color:#111}
 .schematic-paper{color:#fff}
 .schematic-fabric{fill:#f4f1ea}
-.schematic-measure,.schematic-tape{color:#8a3f14}
+.schematic-measure,.schematic-tape{color:#6e2f0c}
+.schematic-ghost{color:#43596a}
 }
 `
 
-// fontSize is the height of letters in the units of the view box.
-const fontSize = 14
-
-// WriteSVG writes panels side by side, on one scale, as one SVG document. The
-// same panels give the same bytes. It returns an error where a panel's sizes
-// cannot be drawn, the prefix is not an id, or w fails.
-func WriteSVG(w io.Writer, panels []Panel, o SVGOptions) error {
-	if len(panels) == 0 {
-		return errors.New("schematic: nothing to draw; want at least one panel")
-	}
-	for _, p := range panels {
-		if err := p.Figure.err(); err != nil {
-			return err
-		}
+// SVG writes the panel as an SVG document. The same panel gives the same bytes.
+// It returns an error where its sizes cannot be drawn, the prefix is not an id, or
+// w fails.
+func (p Panel) SVG(w io.Writer, o SVGOptions) error {
+	if err := p.Figure.err(); err != nil {
+		return err
 	}
 	if o.Prefix == "" {
 		o.Prefix = "schematic"
@@ -106,12 +92,95 @@ func WriteSVG(w io.Writer, panels []Panel, o SVGOptions) error {
 		return fmt.Errorf("schematic: unknown unit %.80q; want cm or in", o.Unit)
 	}
 	out := bufio.NewWriter(w)
-	newSheet(panels, o).write(out)
+	newSheet(p, o).scene.write(out, o.Prefix, o.Inline)
 	return out.Flush()
 }
 
-// SVG writes the figure of a panel alone.
-func (p Panel) SVG(w io.Writer, o SVGOptions) error { return WriteSVG(w, []Panel{p}, o) }
+// write writes the scene as SVG.
+func (s *scene) write(w io.Writer, id string, inline bool) {
+	f := func(format string, args ...any) { fmt.Fprintf(w, format, args...) }
+	f(`<svg xmlns="http://www.w3.org/2000/svg" class="schematic" viewBox="0 0 %s %s"`, num(s.wide), num(s.high))
+	if !inline {
+		f(` width="%s" height="%s"`, num(s.wide), num(s.high))
+	}
+	f(` role="img" aria-labelledby="%s-title %s-desc" fill="none" stroke="currentColor" stroke-linecap="round" stroke-linejoin="round" font-family="Helvetica, Arial, sans-serif" font-size="%d">`+"\n", id, id, fontSize)
+	f("<title id=\"%s-title\">%s</title>\n<desc id=\"%s-desc\">%s</desc>\n", id, escaped(s.title), id, escaped(s.desc))
+	if !inline {
+		f("<style>\n%s</style>\n", Style)
+	}
+	for at := 0; at < len(s.items); {
+		n := s.alike(at)
+		switch i := s.items[at]; {
+		case i.part != "" && (at == 0 || s.items[at-1].part != i.part):
+			f("<g id=\"%s-%s\" class=\"schematic-measure\" data-part=\"%s\">\n<title>%s</title>\n", escaped(id), escaped(i.part), escaped(i.part), escaped(s.names[i.part]))
+		}
+		s.writeAlike(f, s.items[at:at+n])
+		at += n
+		if last := s.items[at-1]; last.part != "" && (at == len(s.items) || s.items[at].part != last.part) {
+			f("</g>\n")
+		}
+	}
+	f("</svg>\n")
+}
+
+// alike is how many items from one on are lines that one path can draw.
+func (s *scene) alike(at int) int {
+	first := s.items[at]
+	if first.path == nil || first.fill {
+		return 1
+	}
+	n := 1
+	for at+n < len(s.items) {
+		i := s.items[at+n]
+		if i.path == nil || i.fill || i.class != first.class || i.part != first.part || i.width != first.width || i.dash != first.dash {
+			break
+		}
+		n++
+	}
+	return n
+}
+
+func (s *scene) writeAlike(f func(string, ...any), items []item) {
+	i := items[0]
+	if i.path == nil {
+		f("<text class=\"schematic-%s\" x=\"%s\" y=\"%s\"", i.class, num(i.at.x), num(i.at.y))
+		if i.anchor != "" {
+			f(` text-anchor="%s"`, i.anchor)
+		}
+		if i.size != fontSize {
+			f(` font-size="%s"`, num(i.size))
+		}
+		if i.bold {
+			f(` font-weight="bold"`)
+		}
+		f(` fill="currentColor" stroke="none">`)
+		if i.letter != "" {
+			f(`<tspan font-weight="bold">%s</tspan> `, escaped(i.letter))
+		}
+		f("%s</text>\n", escaped(i.text))
+		return
+	}
+	var d strings.Builder
+	for _, i := range items {
+		d.WriteString(i.path.data())
+	}
+	f(`<path class="schematic-%s" d="%s"`, i.class, d.String())
+	switch {
+	case i.class == "paper":
+		f(` fill="currentColor"`)
+	case i.fill:
+		f(` fill="currentColor" fill-opacity=".08"`)
+	}
+	if i.width > 0 {
+		f(` stroke-width="%s"`, num(i.width))
+	} else {
+		f(` stroke="none"`)
+	}
+	if i.dash {
+		f(` stroke-dasharray="3 3.5"`)
+	}
+	f("/>\n")
+}
 
 func isID(s string) bool {
 	for i, r := range s {
@@ -121,41 +190,6 @@ func isID(s string) bool {
 		}
 	}
 	return s != ""
-}
-
-func (p Panel) name(part string) string {
-	if n := p.Names[part]; n != "" {
-		return n
-	}
-	return part
-}
-
-func (p Panel) size(part string) string {
-	if s := p.Sizes[part]; s != "" {
-		return s
-	}
-	return p.Labels[part]
-}
-
-// parts are those with a label, in their order.
-func (p Panel) parts() []string {
-	drawn := p.Figure.Parts()
-	var all []string
-	for _, part := range append(slices.Clone(p.Order), drawn...) {
-		if p.Labels[part] != "" && slices.Contains(drawn, part) && !slices.Contains(all, part) {
-			all = append(all, part)
-		}
-	}
-	return all
-}
-
-// words are every measurement in words.
-func (p Panel) words() string {
-	var all []string
-	for _, part := range p.parts() {
-		all = append(all, p.name(part)+": "+p.size(part))
-	}
-	return strings.Join(all, "; ")
 }
 
 // escaped is a text as XML takes it, characters that XML has no place for as
@@ -193,31 +227,4 @@ func (p *path) data() string {
 		b.WriteString("Z")
 	}
 	return b.String()
-}
-
-func linesData(lines [][2]point, to func(point) point) string {
-	var b strings.Builder
-	for _, l := range lines {
-		b.WriteString("M" + at(to(l[0])) + "L" + at(to(l[1])))
-	}
-	return b.String()
-}
-
-// svgWidth is how wide a text is in letters' heights, rather more than less,
-// in common sans serif fonts.
-func svgWidth(text string) float64 {
-	w := 0.0
-	for _, r := range text {
-		switch {
-		case r == '.' || r == ' ' || r == ',' || r == '/' || r == 'i' || r == 'l' || r == ':' || r == '-':
-			w += 0.36
-		case r >= '0' && r <= '9' || r >= 'a' && r <= 'z':
-			w += 0.62
-		case r < 0x250:
-			w += 0.78
-		default:
-			w += 1.05
-		}
-	}
-	return w
 }

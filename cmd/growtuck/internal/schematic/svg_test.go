@@ -15,7 +15,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/cmd/growtuck/internal/schematic"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 )
 
 var update = flag.Bool("update", false, "write the golden drawings anew")
@@ -33,10 +35,10 @@ func finished(t *testing.T, garment, size string) *sizing.Finished {
 	return f
 }
 
-func svg(t *testing.T, o schematic.SVGOptions, panels ...schematic.Panel) string {
+func svg(t *testing.T, o schematic.SVGOptions, p schematic.Panel) string {
 	t.Helper()
 	var out bytes.Buffer
-	require.NoError(t, schematic.WriteSVG(&out, panels, o))
+	require.NoError(t, p.SVG(&out, o))
 	return out.String()
 }
 
@@ -45,11 +47,18 @@ func TestGolden(t *testing.T) {
 	ref, err := sizing.Default()
 	require.NoError(t, err)
 	for _, g := range ref.Garments() {
-		got := svg(t, schematic.SVGOptions{Title: g.Title, Prefix: g.ID, Inline: true}, schematic.Finished(finished(t, g.ID, "4"), "cm"))
-		compare(t, filepath.Join("testdata", g.ID+".svg"), got)
+		f := finished(t, g.ID, "4")
+		how := []plan.Construction{""}
+		if _, ok := f.Line("sleeve_length"); ok {
+			how = plan.Constructions
+		}
+		for _, c := range how {
+			got := svg(t, schematic.SVGOptions{Title: g.Title, Prefix: g.ID, Inline: true}, schematic.Finished(f, plan.How{Construction: c}, "cm"))
+			compare(t, filepath.Join("testdata", strings.TrimSuffix(g.ID+"-"+string(c), "-")+".svg"), got)
+		}
 	}
 	compare(t, filepath.Join("testdata", "alone.svg"), svg(t, schematic.SVGOptions{Title: "Hat", Note: "classic fit", Unit: "in", Key: true, Credits: []string{"Source: a chart"}},
-		schematic.Finished(finished(t, "hat", "4"), "in")))
+		schematic.Finished(finished(t, "hat", "4"), plan.How{}, "in")))
 }
 
 func compare(t *testing.T, file, got string) {
@@ -103,40 +112,34 @@ func elements(t *testing.T, doc string) []element {
 // each measurement.
 func TestWords(t *testing.T) {
 	f := finished(t, "one-piece-hooded", "4")
-	panel := schematic.Finished(f, "cm")
-	for _, panels := range [][]schematic.Panel{{panel}, {panel, panel}} {
-		all := elements(t, svg(t, schematic.SVGOptions{Title: "Suit", Prefix: "suit", Inline: true}, panels...))
-		root := all[0]
-		require.Equal(t, "svg", root.name)
-		require.Equal(t, "img", root.attrs["role"])
-		require.Equal(t, "suit-title suit-desc", root.attrs["aria-labelledby"])
-		ids, parts := make(map[string]element), make(map[string]int)
-		for _, e := range all {
-			if id := e.attrs["id"]; id != "" {
-				require.NotContains(t, ids, id)
-				ids[id] = e
-			}
-			if part := e.attrs["data-part"]; part != "" {
-				parts[part]++
-			}
+	all := elements(t, svg(t, schematic.SVGOptions{Title: "Suit", Prefix: "suit", Inline: true}, schematic.Finished(f, plan.How{}, "cm")))
+	root := all[0]
+	require.Equal(t, "svg", root.name)
+	require.Equal(t, "img", root.attrs["role"])
+	require.Equal(t, "suit-title suit-desc", root.attrs["aria-labelledby"])
+	ids, parts := make(map[string]element), make(map[string]int)
+	for _, e := range all {
+		if id := e.attrs["id"]; id != "" {
+			require.NotContains(t, ids, id)
+			ids[id] = e
 		}
-		require.Equal(t, "Suit", ids["suit-title"].text)
-		for _, l := range f.Lines {
-			words := l.Part.Name + ": " + sizing.FormatCm(l.Finished) + " cm"
-			require.Contains(t, ids["suit-desc"].text, words)
-			require.Equal(t, len(panels), parts[l.Part.Part])
-			id := "suit-" + l.Part.Part
-			if len(panels) > 1 {
-				id = "suit-2-" + l.Part.Part
-			}
-			require.Contains(t, ids[id].text, words)
+		if part := e.attrs["data-part"]; part != "" {
+			parts[part]++
 		}
+	}
+	require.Equal(t, "Suit", ids["suit-title"].text)
+	for i, l := range f.Lines {
+		words := l.Part.Name + ": " + sizing.FormatCm(l.Finished) + " cm"
+		require.Contains(t, ids["suit-desc"].text, words)
+		require.Equal(t, 1, parts[l.Part.Part])
+		require.Contains(t, ids["suit-"+l.Part.Part].text, words)
+		require.Contains(t, ids["suit-"+l.Part.Part].text, tell.Letter(i)+" "+sizing.FormatCm(l.Finished), "the letter of the tables")
 	}
 }
 
 // A page whose policy allows no inline style can hold the drawing.
 func TestInlineHasNoStyle(t *testing.T) {
-	panel := schematic.Finished(finished(t, "cardigan", "4"), "both")
+	panel := schematic.Finished(finished(t, "cardigan", "4"), plan.How{}, "both")
 	for _, e := range elements(t, svg(t, schematic.SVGOptions{Inline: true, Key: true}, panel)) {
 		require.NotEqual(t, "style", e.name)
 		require.NotContains(t, e.attrs, "style")
@@ -156,32 +159,35 @@ func TestInlineHasNoStyle(t *testing.T) {
 
 func TestTextIsEscaped(t *testing.T) {
 	const nasty = "a<b>&\"c'</svg>\x00\x1b\xff]]>"
-	p := schematic.Panel{Figure: schematic.Of("head", map[string]float64{"brim": 46}), Caption: nasty,
+	p := schematic.Panel{Figure: hat(46), Caption: nasty,
 		Labels: map[string]string{"brim": nasty}, Names: map[string]string{"brim": nasty}, Sizes: map[string]string{"brim": nasty}}
-	doc := svg(t, schematic.SVGOptions{Title: nasty, Note: nasty, Key: true, Credits: []string{nasty}}, p, p)
+	doc := svg(t, schematic.SVGOptions{Title: nasty, Note: nasty, Key: true, Credits: []string{nasty}}, p)
 	require.NotContains(t, doc, "a<b")
 	require.NotEmpty(t, elements(t, doc))
 	require.Equal(t, 1, strings.Count(doc, "</svg>"))
 }
 
 func TestSVGRefuses(t *testing.T) {
-	hat := schematic.Panel{Figure: schematic.Of("head", map[string]float64{"brim": 46})}
+	cap := schematic.Panel{Figure: hat(46), Labels: map[string]string{"brim": "46"}}
 	for _, tt := range []struct {
-		panels []schematic.Panel
-		o      schematic.SVGOptions
-		want   string
+		panel schematic.Panel
+		o     schematic.SVGOptions
+		want  string
 	}{
-		{nil, schematic.SVGOptions{}, "nothing to draw"},
-		{[]schematic.Panel{hat}, schematic.SVGOptions{Prefix: "1 a"}, `"1 a" is not a prefix of ids`},
-		{[]schematic.Panel{hat}, schematic.SVGOptions{Prefix: `a"b`}, "is not a prefix of ids"},
-		{[]schematic.Panel{hat}, schematic.SVGOptions{Unit: "furlong"}, `unknown unit "furlong"`},
-		{[]schematic.Panel{{Figure: schematic.Of("head", map[string]float64{"brim": math.NaN()})}}, schematic.SVGOptions{}, "brim: NaN cm cannot be drawn"},
+		{cap, schematic.SVGOptions{Prefix: "1 a"}, `"1 a" is not a prefix of ids`},
+		{cap, schematic.SVGOptions{Prefix: `a"b`}, "is not a prefix of ids"},
+		{cap, schematic.SVGOptions{Unit: "furlong"}, `unknown unit "furlong"`},
+		{schematic.Panel{Figure: hat(math.NaN())}, schematic.SVGOptions{}, "brim: NaN cm cannot be drawn"},
 	} {
 		var out bytes.Buffer
-		require.ErrorContains(t, schematic.WriteSVG(&out, tt.panels, tt.o), tt.want)
+		require.ErrorContains(t, tt.panel.SVG(&out, tt.o), tt.want)
 		require.Zero(t, out.Len())
 	}
-	require.EqualError(t, hat.SVG(broken{}, schematic.SVGOptions{}), "full")
+	require.EqualError(t, cap.SVG(broken{}, schematic.SVGOptions{}), "full")
+}
+
+func hat(brim float64) schematic.Figure {
+	return schematic.Of(schematic.Garment{Group: "head", Cm: map[string]float64{"brim": brim}})
 }
 
 type broken struct{}
@@ -196,7 +202,7 @@ func FuzzSVG(f *testing.F) {
 	f.Add("hand", "thumb_length", 399.0, "hand", 0.1, "\xff")
 	f.Add("foot", "ankle", 0.1, "foot", 400.0, "")
 	f.Fuzz(func(t *testing.T, group, one string, a float64, other string, b float64, text string) {
-		p := schematic.Panel{Figure: schematic.Of(group, map[string]float64{one: a, other: b}),
+		p := schematic.Panel{Figure: schematic.Of(schematic.Garment{Group: group, Cm: map[string]float64{one: a, other: b}}),
 			Caption: text, Labels: map[string]string{one: text, other: text}, Names: map[string]string{one: text}}
 		var out bytes.Buffer
 		if err := p.SVG(&out, schematic.SVGOptions{Title: text, Key: len(text)%2 == 0}); err != nil {

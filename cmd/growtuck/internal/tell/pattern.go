@@ -35,8 +35,14 @@ func (x pattern) chapters() []Chapter {
 const LetterHead = "letter"
 
 // Letter is the letter of a part in drawings and tables, by its place among the
-// finished measurements.
-func Letter(place int) string { return string(rune('A' + place%26)) }
+// finished measurements. After Z Z come AA, AB and so on.
+func Letter(place int) string {
+	letter := string(rune('A' + place%26))
+	if place >= 26 {
+		return Letter(place/26-1) + letter
+	}
+	return letter
+}
 
 // letter is that of a part.
 func letter(f *sizing.Finished, part string) string {

@@ -14,16 +14,16 @@ import (
 )
 
 // mostDrawn is how many sizes one drawing takes and stays legible.
-const mostDrawn = 6
+const mostDrawn = 12
 
 // A Drawing is what is drawn, and what there is to note about it.
 type Drawing struct {
-	Panels  []schematic.Panel
+	Panel   schematic.Panel
 	Options schematic.SVGOptions
 	Notes   []string
 }
 
-// Draw draws a garment, or several sizes of it side by side.
+// Draw draws a garment, or one figure of several sizes of it.
 func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error) {
 	d := &Drawing{Options: schematic.SVGOptions{Unit: st.Units()[0], Key: true}}
 	var bodies []*sizing.Body
@@ -41,16 +41,13 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 		return nil, err
 	}
 	var used []string
-	for i, body := range bodies {
+	var all []*sizing.Finished
+	for _, body := range bodies {
 		finished, err := ref.Finish(body, r.Spec)
 		if err != nil {
 			return nil, err
 		}
-		panel := schematic.Finished(finished, st.Unit)
-		if len(r.Run) > 0 {
-			panel.Caption = "size " + r.Run[i]
-		}
-		d.Panels = append(d.Panels, panel)
+		all = append(all, finished)
 		d.Notes = append(d.Notes, tell.Style{}.CheckFirst(body.Questions)...)
 		for _, m := range finished.Missing {
 			d.Notes = append(d.Notes, tell.NotToMeasure(m))
@@ -60,11 +57,19 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 		}
 		d.Options.Title, d.Options.Note = finished.Garment.Title, st.Spec(finished.Spec)
 	}
+	d.Panel = schematic.Finished(all[0], r.How, st.Unit)
+	if len(all) > 1 {
+		d.Panel = schematic.Several(all, r.How, st.Unit)
+		d.Panel.Caption = schematic.Bracketed(r.Run) + ", " + st.Units()[0]
+	}
 	if r.Child.Name != "" {
 		d.Options.Title += " for " + r.Child.Name
 	}
 	if size := drawnSize(r); size != "" {
 		d.Options.Note += ", " + size
+	}
+	if len(all) > 1 {
+		d.Options.Note += "; the figure is size " + r.Run[len(all)/2]
 	}
 	d.Options.Credits = tell.CreditLines(ref, used)
 	return d, nil
@@ -83,10 +88,11 @@ func drawnSize(r *ask.Request) string {
 	return ""
 }
 
-// PNG is the picture of a garment alone, each line with its length.
-func PNG(p schematic.Panel) ([]byte, error) {
-	return p.Figure.PNG(image.Point{X: 1400, Y: 1000}, p.Labels)
-}
+// pictureMost is how large a picture of a file is: A4 at 150 dots to the inch.
+var pictureMost = image.Point{X: 1240, Y: 1754}
+
+// PNG is the drawing as a picture.
+func (d *Drawing) PNG() ([]byte, error) { return d.Panel.PNG(pictureMost, d.Options) }
 
 // drawing draws a plan with the letters of its pattern, and with what its counts give;
 // nil where its sizes cannot be drawn.
@@ -106,17 +112,9 @@ func drawing(p *plan.Plan, st tell.Style, sized bool) *tell.Drawing {
 // Lettered is a plan's garment with the letters of its pattern on the lines, and, where
 // sized, what the counts give.
 func Lettered(p *plan.Plan, unit string, sized bool) schematic.Panel {
-	panel := schematic.Finished(p.Finished, unit)
-	for i, l := range p.Finished.Lines {
-		label := tell.Letter(i)
-		if sized {
-			cm := l.Finished
-			if part, ok := p.Part(l.Part.Part); ok {
-				cm = part.SizeCm
-			}
-			label += " " + tell.LengthIn(cm, unit)
-		}
-		panel.Labels[l.Part.Part] = label
+	panel := schematic.Planned(p, unit)
+	if !sized {
+		panel.Labels = nil
 	}
 	return panel
 }

@@ -51,7 +51,7 @@ func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, f
 	}
 	folder := strings.HasSuffix(file, "/")
 	if strings.EqualFold(filepath.Ext(file), ".png") && !folder {
-		return one(PNG(schematic.Finished(c.Finished, c.Unit)))
+		return one(c.Drawn.PNG(pictureMost, schematic.SVGOptions{Title: c.Title, Unit: c.Unit, Key: true, Credits: c.Credits}))
 	}
 	book, err := workbook.New(*c)
 	switch {

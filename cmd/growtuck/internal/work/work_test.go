@@ -54,13 +54,13 @@ func TestFaultsNameTheirField(t *testing.T) {
 		return err
 	}
 	_, noSize := work.Sizes(ref, request(t, ask.SizeFields(), ask.Values{}), []string{"3", "99"}, tell.Style{})
-	_, tooMany := work.Draw(ref, request(t, ask.DrawFields(), ask.Values{"garment": {"hat"}, "sizes": {"2,3,4,5,6,7,8"}}), tell.Style{})
+	_, tooMany := work.Draw(ref, request(t, ask.DrawFields(), ask.Values{"garment": {"hat"}, "sizes": {"2,3,4,5,6,7,8,9,10,11,12,3m,18m"}}), tell.Style{})
 	for _, tt := range []struct {
 		err         error
 		field, want string
 	}{
 		{noSize, "size", "size 99 is outside"},
-		{tooMany, "sizes", "7 sizes"},
+		{tooMany, "sizes", "13 sizes"},
 		{plan(knit(nil)), "set", "no child"},
 		{plan(knit(ask.Values{"size": {"4"}, "sizes": {"2,4"}})), "sizes", "leave the child"},
 		{plan(knit(ask.Values{"sizes": {"2,4,2"}})), "sizes", "2 is the same size as 2"},

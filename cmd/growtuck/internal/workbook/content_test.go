@@ -96,7 +96,7 @@ func (r request) content(t testing.TB) workbook.Content {
 	c := workbook.Content{Reference: ref, Unit: r.unit, Title: "Test", Program: "growtuck", Settings: r.set(options), Options: options,
 		Child: r.child, Finished: finished, Plan: p, Draft: tell.Style{}.DraftNotes(p.Draft(who...))}
 	c.Pattern = tell.Style{Unit: r.unit}.Plan(ref, r.child, p, nil)
-	c.Drawn = schematic.Finished(finished, r.unit)
+	c.Drawn = schematic.Finished(finished, r.how, r.unit)
 	c.Findings, err = validate.CheckDraft(ref, bytes.NewReader(draftCSV(t, c.Draft)), "plan", validate.Options{})
 	require.NoError(t, err)
 	chart, err := ref.Chart("child")

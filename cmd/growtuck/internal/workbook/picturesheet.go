@@ -17,23 +17,17 @@ func (l *layout) picture() *sheet {
 	s := &sheet{name: pictureName, widths: []float64{9, 46, 12, 4, 88}}
 	s.heading("The garment", "Drawn to scale, lying flat, as it was when this was made: a girth is drawn as half of it. The list follows what is filled in; sizes are whole girths, "+unitNote+".")
 	s.head = s.header("in the picture", "part", "finished")
-	figure := schematic.Finished(l.Finished, l.Unit).Figure
-	labels := make(map[string]string)
+	drawn := schematic.Finished(l.Finished, l.Plan.How, l.Unit)
+	drawn.Labels = nil // which change with the cells
 	for i, line := range l.lines() {
-		letter := string(rune('A' + i))
-		for _, p := range figure.Parts() {
-			if p == line.Part.Part {
-				labels[p] = letter
-			}
-		}
 		finished := l.finished(line)
-		s.add(text(labels[line.Part.Part]), styled(line.Part.Name, stWrap),
+		s.add(text(drawn.Letters[line.Part.Part]), styled(line.Part.Name, stWrap),
 			calc(on(easeName, fixed(easeRounded, easeFirst+i)), rounded(finished, l.Unit), stRounded))
 	}
 	if n := len(s.rows); n > s.head {
 		s.conds = append(s.conds, lengths(area(3, s.head+1, 3, n), stInchesRounded))
 	}
-	png, err := figure.PNG(pictureMost, labels)
+	png, err := drawn.PNG(pictureMost, schematic.SVGOptions{Unit: l.Unit})
 	if err == nil {
 		s.picture, s.place = png, at(5, s.head)
 	}
