@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 
@@ -18,18 +19,34 @@ type Options struct {
 }
 
 // CheckDraft reads a draft and checks it by every rule. name is the file's
-// name for messages. The findings are sorted; the error is a draft that cannot
-// be used, with all its faults joined, each a [*data.Error].
+// name for messages. The findings are sorted, but that the likeliest slip comes
+// first, with what it clears; no two remedies undo each other. The error is a draft
+// that cannot be used, with all its faults joined, each a [*data.Error]; what
+// was likely typed wrong in it is the one finding then.
 func CheckDraft(ref *sizing.Reference, file io.Reader, name string, opts Options) ([]Finding, error) {
-	d, err := ReadDraft(ref, file, name, opts.Open)
+	text, err := io.ReadAll(io.LimitReader(file, MaxDraftBytes+1)) // one too long is refused
+	if err != nil {
+		return nil, fmt.Errorf("%s: cannot be read: %w", name, err)
+	}
+	d, err := ReadDraft(ref, bytes.NewReader(text), name, opts.Open)
+	t := newTrials(ref, name, opts)
+	if err != nil {
+		if slip, ok := t.searchSlip(rowsOf(text), outcome{faults: Unreadable(err)}); ok {
+			return []Finding{slip.finding(name)}, err
+		}
+		return nil, err
+	}
+	c, err := d.checker(ref)
 	if err != nil {
 		return nil, err
 	}
-	return d.checkExcept(ref, opts.Exceptions)
+	findings := t.advise(rowsOf(text), outcome{findings: except(c.run(), name, opts.Exceptions), checker: c, misfit: c.misfit()})
+	Sort(findings)
+	return findings, nil
 }
 
-// CheckDraftRows checks rows that are in no file, as those of a plan, as
-// [CheckDraft] checks their table.
+// CheckDraftRows checks rows that are in no file and that nobody typed, as those of a
+// plan, by every rule.
 func CheckDraftRows(ref *sizing.Reference, rows []Row, name string, opts Options) ([]Finding, error) {
 	d, err := DraftOf(ref, rows, name, opts.Open)
 	if err != nil {
@@ -50,7 +67,16 @@ func (d *Draft) checkExcept(ref *sizing.Reference, exceptions []Exception) ([]Fi
 
 // Check checks the draft by every rule.
 func (d *Draft) Check(ref *sizing.Reference) ([]Finding, error) {
-	c := &checker{ref: ref, d: d}
+	c, err := d.checker(ref)
+	if err != nil {
+		return nil, err
+	}
+	return c.run(), nil
+}
+
+// checker works out what is expected of the draft.
+func (d *Draft) checker(ref *sizing.Reference) (*checker, error) {
+	c := &checker{ref: ref, d: d, classes: make(map[string]bool)}
 	var err error
 	if c.want, err = ref.Finish(d.Body, d.Spec); err != nil {
 		return nil, fmt.Errorf("%s: %w", d.Name, err)
@@ -65,12 +91,20 @@ func (d *Draft) Check(ref *sizing.Reference) ([]Finding, error) {
 	if c.withoutNappy, err = ref.Finish(d.Body, bare); err != nil {
 		return nil, fmt.Errorf("%s: %w", d.Name, err)
 	}
+	for _, l := range c.want.Lines {
+		_, c.classes[l.Part.Part] = ref.FitOf(d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, d.Spec.Layer)
+	}
+	return c, nil
+}
+
+// run runs every rule.
+func (c *checker) run() []Finding {
 	for _, r := range draftRules() {
 		c.rule = r.Rule
 		r.check(c)
 	}
 	Sort(c.findings)
-	return c.findings, nil
+	return c.findings
 }
 
 // A draftRule is a rule and the function that checks it.
@@ -97,7 +131,7 @@ func DraftRules() []Rule {
 	for _, r := range draftRules() {
 		out = append(out, r.Rule)
 	}
-	return append(out, unreadable, unusedException)
+	return append(out, likeliest, unreadable, unusedException)
 }
 
 // A checker is one run over one draft.
@@ -107,6 +141,7 @@ type checker struct {
 	// Finished sizes of the reference for this body: as drafted, in the tightest
 	// fit, and without a nappy.
 	want, tight, withoutNappy *sizing.Finished
+	classes                   map[string]bool // parts whose ease depends on the fit
 
 	rule     Rule
 	findings []Finding

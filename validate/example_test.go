@@ -40,5 +40,5 @@ finished,hip,52,cm,
 	}
 	// Output:
 	// U03 note trousers.csv:8:15 hip gauge.one-stitch fix.count-over
-	// F02 warn trousers.csv:10:14 hip fit.other-class fix
+	// F02 warn trousers.csv:10:14 hip fit.other-class fix.with-slip
 }

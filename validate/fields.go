@@ -3,6 +3,7 @@ package validate
 import (
 	"fmt"
 	"slices"
+	"sync"
 
 	"growtuck/sizing"
 )
@@ -156,6 +157,9 @@ func DraftFields() []Field {
 	}
 	return fields
 }
+
+// draftFields are the fields, made once.
+var draftFields = sync.OnceValue(DraftFields)
 
 func fieldNamed(fields []Field, name string) (Field, bool) {
 	i := slices.IndexFunc(fields, func(f Field) bool { return f.Name == name })

@@ -106,13 +106,24 @@ func (f Finding) message() string {
 }
 
 // Sort puts findings in the order of file, line, column, severity (worst
-// first), rule and subject.
+// first), rule and subject; the likeliest slip of a file before its others.
 func Sort(findings []Finding) {
 	slices.SortStableFunc(findings, func(a, b Finding) int {
 		return cmp.Or(
-			cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column),
+			cmp.Compare(a.File, b.File), before(a.Likeliest(), b.Likeliest()), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column),
 			cmp.Compare(b.Severity, a.Severity), cmp.Compare(a.Rule, b.Rule), cmp.Compare(a.Subject, b.Subject))
 	})
+}
+
+// before puts what is before what is not.
+func before(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
 }
 
 // Worst returns the highest severity, 0 if there are no findings.

@@ -61,10 +61,7 @@ func base(l sizing.Line) float64 {
 }
 
 // hasClasses reports whether a part's ease depends on the fit.
-func (c *checker) hasClasses(l sizing.Line) bool {
-	_, ok := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, c.d.Spec.Layer)
-	return ok
-}
+func (c *checker) hasClasses(l sizing.Line) bool { return c.classes[l.Part.Part] }
 
 func among(l sizing.Line, parts ...string) bool { return slices.Contains(parts, l.Part.Part) }
 

@@ -37,7 +37,13 @@ func ReadDraft(ref *sizing.Reference, in io.Reader, name string, open Opener) (*
 }
 
 // A Row is a row of a draft, as its cells have it.
-type Row struct{ Field, Part, Value, Unit, Note string }
+type Row struct {
+	Field string `json:"field" doc:"what the row is about"`
+	Part  string `json:"part,omitempty" doc:"part of the garment, or the like"`
+	Value string `json:"value" doc:"the value as it is written"`
+	Unit  string `json:"unit,omitempty" doc:"its unit"`
+	Note  string `json:"note,omitempty" doc:"the author's note"`
+}
 
 // DraftOf makes a draft of rows that are in no file, as [ReadDraft] makes it of
 // their table. Faults and findings have the places that the rows would have in
@@ -78,6 +84,8 @@ type draftReader struct {
 	open   Opener
 	draft  *Draft
 	faults data.Faults
+	// wearers are those of drafts with the same rows about the child; nil: not kept.
+	wearers map[string]Draft
 }
 
 func (r *draftReader) fault(line, column int, format string, args ...any) {

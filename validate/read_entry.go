@@ -32,7 +32,7 @@ func (r *draftReader) at(e *Entry, cell int, format string, args ...any) {
 
 // entries reads the rows that the table of fields knows.
 func (r *draftReader) entries(rows []*Entry) {
-	fields := DraftFields()
+	fields := draftFields()
 	parts := r.garment(rows)
 	for _, e := range rows {
 		f, ok := fieldNamed(fields, e.Field)

@@ -14,16 +14,38 @@ import (
 func (r *draftReader) resolve() {
 	r.making()
 	r.gauge()
-	r.child()
-	if r.faults.Len() == 0 {
-		r.body()
-	}
+	r.wearer()
 	if d := r.draft; d.Garment.ID != "" {
 		if e, ok := d.get("opening", "front"); ok {
 			if _, _, ok := d.size("front_opening"); ok {
 				r.at(e, partCell, "the front of a %s is a finished part: give front_opening alone", d.Garment.ID)
 			}
 		}
+	}
+}
+
+// wearer finds out whose body it is made for, or takes it from a draft that says the
+// same of the child.
+func (r *draftReader) wearer() {
+	d := r.draft
+	who := ""
+	if r.wearers != nil {
+		for _, e := range d.entries {
+			if slices.Contains([]string{"child", "size", "widths", "lengths", "chart", "sex", "age", "body"}, e.Field) {
+				who += strings.Join([]string{e.Field, e.Part, e.Value, e.Unit}, "\x00") + "\n"
+			}
+		}
+		if known, ok := r.wearers[who]; ok {
+			d.Child, d.Body, d.ages, d.ageFrom = known.Child, known.Body, known.ages, known.ageFrom
+			return
+		}
+	}
+	r.child()
+	if r.faults.Len() == 0 {
+		r.body()
+	}
+	if r.wearers != nil && r.faults.Len() == 0 {
+		r.wearers[who] = Draft{Child: d.Child, Body: d.Body, ages: d.ages, ageFrom: d.ageFrom}
 	}
 }
 

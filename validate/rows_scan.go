@@ -33,7 +33,7 @@ type tableRow struct {
 	form  *tableForm
 
 	scratch []tableWord
-	r       *rowText
+	r       *rowReader
 }
 
 func (row *tableRow) column(i int) int { return row.r.column(i) }
@@ -70,7 +70,7 @@ type tableScan struct {
 	rep   *rowReport
 	in    io.Reader
 	watch lineWatch
-	r     *rowText
+	r     *rowReader
 	row   *tableRow
 
 	loose, looseAt int // rows whose bytes are not in canonical form, and the first

@@ -114,7 +114,11 @@ func TestSeededFaults(t *testing.T) {
 // said is what a check says: findings by their words, and faults.
 func said(ref *sizing.Reference, text string) map[string]validate.Severity {
 	out := make(map[string]validate.Severity)
-	findings, err := validate.CheckDraft(ref, strings.NewReader(text), "draft.csv", options())
+	var findings []validate.Finding
+	d, err := validate.ReadDraft(ref, strings.NewReader(text), "draft.csv", options().Open)
+	if err == nil {
+		findings, err = d.Check(ref)
+	}
 	if err != nil {
 		out[err.Error()] = validate.Stop
 	}

@@ -156,7 +156,9 @@ func TestRowsAreCheckedAsTheirTable(t *testing.T) {
 				continue // a body measurement is not known
 			}
 			rows := p.Draft(w.rows...)
-			asTable, err := validate.CheckDraft(ref, bytes.NewReader(draftText(t, rows)), "plan", validate.Options{})
+			draft, err := validate.ReadDraft(ref, bytes.NewReader(draftText(t, rows)), "plan", nil)
+			require.NoError(t, err)
+			asTable, err := draft.Check(ref)
 			require.NoError(t, err)
 			asRows, err := validate.CheckDraftRows(ref, draftRows(rows), "plan", validate.Options{})
 			require.NoError(t, err)

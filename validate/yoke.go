@@ -15,6 +15,7 @@ func yokeRules() []draftRule {
 		{Rule{"S12", "arithmetic", "The increase rows are not all accounted for", Stop}, increaseRows},
 		{Rule{"S13", "arithmetic", "The increases make the yoke cup or ruffle", Warn}, flatYoke},
 		{Rule{"S14", "arithmetic", "A yoke or a taper is incomplete and was not checked", Warn}, givenInPart},
+		{Rule{"S15", "arithmetic", "The rows of the yoke do not make the armhole", Warn}, yokeMakesArmhole},
 	}
 }
 
@@ -53,7 +54,7 @@ func increasesMakeYoke(c *checker) {
 }
 
 func increaseRows(c *checker) {
-	rows, at, hasRows := c.d.count("yoke_rows", "")
+	rows, _, hasRows := c.d.count("yoke_rows", "")
 	rounds, e, hasRounds := c.d.count("yoke_rounds", "")
 	listed := c.d.all("increase")
 	if hasRows && hasRounds && rounds > rows {
@@ -82,10 +83,48 @@ func increaseRows(c *checker) {
 				By: counted(abs(r.Count-per), "stitches"), Fix: do(recount(r, r.Count, per))})
 		}
 	}
-	if depth, e, ok := c.d.count("finished", "armhole_depth"); ok && hasRows && rows > 2*depth {
-		c.report(at, Finding{Severity: Warn, Subject: "yoke", Found: counted(rows, "rows"), Expected: fact("yoke.armhole-rows", depth, e.Line),
-			By: counted(rows-depth, "rows"), Fix: fact("fix.count-yoke")})
+}
+
+// A yokeDepth is how deep a yoke is by its rows, and the armhole that it is to make:
+// alone, or with half the underarm, which turns down into the side.
+type yokeDepth struct {
+	rows                   *Entry
+	cm, withUnderarm, hole float64
+}
+
+// off is how far the yoke is from the armhole, below 0 where it is too shallow.
+func (y yokeDepth) off() float64 { return max(y.cm-y.hole, 0) + min(y.withUnderarm-y.hole, 0) }
+
+// yokeDepth compares the yoke with the armhole of the draft, or of the reference.
+func (c *checker) yokeDepth() (y yokeDepth, ok bool) {
+	rows, e, ok := c.d.count("yoke_rows", "")
+	if !ok || c.d.Gauge == (stitch.Gauge{}) {
+		return y, false
 	}
+	underarm, _, _ := c.d.count("split", "underarm")
+	y = yokeDepth{rows: e, cm: c.d.Gauge.HeightCm(rows)}
+	y.withUnderarm = stitch.ArmholeDepthCm(y.cm, c.d.Gauge.WidthCm(underarm))
+	if y.hole, _, ok = c.plausible("armhole_depth"); !ok {
+		l, known := c.want.Line("armhole_depth")
+		y.hole, ok = l.Finished, known
+	}
+	return y, ok
+}
+
+func yokeMakesArmhole(c *checker) {
+	y, ok := c.yokeDepth()
+	slack, share := c.ref.Practice("length_slack"), c.ref.Practice("length_slack_share")
+	off := y.off()
+	if !ok || math.Abs(off) <= max(slack.Value, share.Share()*y.hole, c.d.Gauge.RowHeightCm()) {
+		return
+	}
+	n := y.rows.Count
+	f := Finding{Subject: "yoke_rows", Found: fact("yoke.makes", n, cm(y.cm), cm(y.withUnderarm)), Expected: fact("yoke.armhole", cm(y.hole)),
+		By: fact("by.longer", cm(off)), Fix: fact("fix.count-yoke"), Source: sources(slack, share)}
+	if to := n - int(math.Round(c.d.Gauge.Rows(off))); to > 0 {
+		f.Fix = fact("fix.count-yoke-rows", recount(y.rows, n, to))
+	}
+	c.report(y.rows, f)
 }
 
 // flatYoke names how a yoke in rounds lies. It should fall over the shoulder,

@@ -56,6 +56,7 @@ func writers(t *testing.T) []writer {
 		{name: "drawing", args: "draw FILE hat child.csv", target: "hat.svg", via: "writeDrawing"},
 		{name: "rejected lines", args: "batch list.csv --rejects FILE", target: "rejects.csv", via: "createRejects", filter: true},
 		{name: "tables", args: "tables FILE", target: "body.csv", tree: true, via: "writeTables writeInto writeFiles", always: true},
+		{name: "corrected draft", args: "check DRAFT --fix", target: "draft-corrected.csv", via: "writeCorrected"},
 		{name: "canonical table", args: "rows --write FILE", target: "body.csv", input: string(bytes.Join(lines, nil)), via: "rewriteTable"},
 	}
 }
@@ -160,7 +161,12 @@ func (s *sweep) command(folder string, force bool) *exec.Cmd {
 	if s.tree {
 		file = folder
 	}
-	args := strings.Fields(strings.ReplaceAll(s.args, "FILE", file))
+	draft := filepath.Join(folder, "draft.csv") // beside which it is corrected
+	if strings.Contains(s.args, "DRAFT") {
+		// Where that cannot be written, the command cannot read it.
+		_ = os.WriteFile(filepath.Join(s.dir, draft), []byte("field,part,value,unit,note\ngarment,,hat,,\nfit,,clasic,,\nlayer,,skin,,\nsize,,4,,\n"), 0o644)
+	}
+	args := strings.Fields(strings.NewReplacer("FILE", file, "DRAFT", draft).Replace(s.args))
 	if force && s.input == "" {
 		args = append(args, "--force")
 	}

@@ -114,10 +114,7 @@ func (s *site) checkPosted(v *contributorView) {
 	if work.IsDraft([]byte(v.Text)) {
 		v.Kind = "draft"
 		findings, err := validate.CheckDraft(ref, strings.NewReader(v.Text), name, validate.Options{})
-		if err != nil {
-			findings = validate.Unreadable(err)
-		}
-		v.found(findings)
+		v.found(append(findings, validate.Unreadable(err)...))
 		return
 	}
 	v.Kind = "rows"

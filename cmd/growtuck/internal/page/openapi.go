@@ -196,7 +196,7 @@ func (d describer) fields(t reflect.Type, properties tree, required *[]string) {
 		p := d.schema(f.Type)
 		p["description"] = f.Tag.Get("doc")
 		properties[name] = p
-		if !strings.Contains(rest, "omitempty") {
+		if !strings.Contains(rest, "omit") {
 			*required = append(*required, name)
 		}
 	}

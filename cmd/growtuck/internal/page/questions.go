@@ -150,10 +150,7 @@ func draw(s *site, r *ask.Request, _ []byte) ([]byte, error) {
 // this machine is opened for whoever asks.
 func checkDraft(s *site, body []byte) ([]byte, error) {
 	findings, err := work.CheckDraft(s.engine.Reference, bytes.NewReader(body), "standard input", validate.Options{})
-	if err != nil {
-		findings = validate.Unreadable(err)
-	}
-	return answerFindings(findings, err)
+	return answerFindings(append(findings, validate.Unreadable(err)...), err)
 }
 
 func checkRows(s *site, body []byte) ([]byte, error) {

@@ -23,12 +23,14 @@ type Finding struct {
 	By       string            `json:"by,omitempty" doc:"by how much what was found differs"`
 	Fix      string            `json:"fix,omitempty" doc:"what to change"`
 	Source   string            `json:"source,omitempty" doc:"where the expectation comes from"`
+	// Edits are those of a likeliest slip.
+	Edits []validate.RowEdit `json:"edits,omitempty" doc:"of the likeliest slip of a draft, the rows to change, all of them together"`
 }
 
 // Finding tells a finding.
 func (st Style) Finding(f validate.Finding) Finding {
 	return Finding{f.Rule, f.Severity, f.File, f.Line, f.Column, f.Subject,
-		st.Fact(f.Found), st.Fact(f.Expected), st.Fact(f.By), st.Fact(f.Fix), f.Source}
+		st.Fact(f.Found), st.Fact(f.Expected), st.Fact(f.By), st.Fact(f.Fix), f.Source, f.RowEdits()}
 }
 
 // edit tells what an edit of a draft does.
@@ -43,6 +45,22 @@ func (st Style) edit(e validate.Edit) string {
 		verb = "take out "
 	}
 	return fmt.Sprintf("%s%s: %d → %d", verb, st.value(max(to-from, from-to), e.Unit), from, to)
+}
+
+// rowEdit tells what an edit of a row does.
+func rowEdit(e validate.RowEdit) string {
+	cells := func(r validate.Row) string {
+		return strings.TrimRight(strings.Join([]string{r.Field, r.Part, r.Value, r.Unit}, ","), ",")
+	}
+	switch {
+	case e.From == validate.Row{}:
+		return fmt.Sprintf("add %q after line %d", cells(e.To), e.Line)
+	case e.To == validate.Row{}:
+		return fmt.Sprintf("take out line %d, %q", e.Line, cells(e.From))
+	case e.From.Field == e.To.Field && e.From.Part == e.To.Part && e.From.Unit == e.To.Unit:
+		return strings.TrimSpace(fmt.Sprintf("line %d: %s → %s %s", e.Line, cmp.Or(e.From.Value, "nothing"), e.To.Value, e.To.Unit))
+	}
+	return fmt.Sprintf("line %d: %q → %q", e.Line, cells(e.From), cells(e.To))
 }
 
 // Findings tells each finding for JSON.

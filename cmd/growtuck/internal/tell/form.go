@@ -204,6 +204,8 @@ func (st Style) plain(v any) string {
 		return cellEdit(v)
 	case validate.Edit:
 		return st.edit(v)
+	case validate.RowEdit:
+		return rowEdit(v)
 	}
 	return fmt.Sprint(v)
 }

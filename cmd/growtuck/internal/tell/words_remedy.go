@@ -13,6 +13,12 @@ const (
 var remedyWords = map[string]string{
 	"fix": "{}",
 
+	"fix.slip":      "{}",
+	"fix.slip-both": "{}; and {}",
+	"fix.slip-all":  "{}; and {} more rows alike",
+	"fix.with-slip": "goes with what line {} is likely to be",
+	"fix.not-alone": "no one change of the draft settles it: measure or count again what it is about",
+
 	"fix.add-row":            "add a row {},{}",
 	"fix.add-count":          "add a row {},{},…,{}",
 	"fix.add-finished":       "add a row finished,{},…",
@@ -55,6 +61,7 @@ var remedyWords = map[string]string{
 	"fix.list-increases":       "list every increase row, or correct the number of them",
 	"fix.move-up":              "move it up, or correct the rows of the yoke",
 	"fix.count-yoke":           "count the rows of the yoke again",
+	"fix.count-yoke-rows":      "{}, or correct the armhole",
 	"fix.gain-less":            "add at most {} stitches over these rows, or work {} rows",
 	"fix.gain-more":            "add {} stitches or more over these rows, or work at most {} rows",
 	"fix.try-yoke":             "right over a sloping shoulder; try it on",
@@ -71,6 +78,7 @@ var remedyWords = map[string]string{
 	"fix.taper-less":           "leave more stitches for the join with the cuff, or start with fewer",
 
 	"fix.measure-stretch":         "measure on the swatch how far it stretches and enter it in a row stretch,{}; otherwise {}",
+	"fix.measure-stretch-only":    "measure on the swatch how far it stretches and enter it in a row stretch,{}",
 	"fix.measure-stretch@page":    "measure on the swatch how far it stretches and enter it at " + PageStretch + ", for example {}=1.3; otherwise {}, by " + PageExtras,
 	"fix.measure-stretch@command": "measure on the swatch how far it stretches and give it with --stretch, as {}=1.3; otherwise {}",
 	"fix.bridge":                  "{}, and the tops of both legs with it",

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/data/table"
 	"growtuck/sizing"
@@ -105,6 +106,31 @@ func CheckDraftFile(ref *sizing.Reference, path string, stdin io.Reader, known [
 		in, name, dir = f, path, filepath.Dir(path)
 	}
 	return CheckDraft(ref, decode(in), name, validate.Options{Exceptions: known, Open: openChild(dir, decode)})
+}
+
+// CorrectDraftFile puts right what was likely typed wrong in the draft of a file. The
+// result has the name of the draft with "-corrected" in it; its content is empty
+// where nothing was changed.
+func CorrectDraftFile(ref *sizing.Reference, path string, known []validate.Exception, decode Decoder) (f save.File, done, left []validate.Finding, err error) {
+	if path == "-" || IsWorkbook(path) {
+		return f, nil, nil, fmt.Errorf("%s is not a file of CSV: its corrected draft cannot be written beside it", path)
+	}
+	in, err := os.Open(path)
+	if err != nil {
+		return f, nil, nil, err
+	}
+	defer in.Close()
+	text, err := io.ReadAll(io.LimitReader(decode(in), validate.MaxDraftBytes+1)) // one too long is refused
+	if err != nil {
+		return f, nil, nil, err
+	}
+	ext := filepath.Ext(path)
+	f.Path = strings.TrimSuffix(path, ext) + "-corrected" + ext
+	corrected, done, left, err := validate.Correct(ref, text, path, validate.Options{Exceptions: known, Open: openChild(filepath.Dir(path), decode)})
+	if len(done) > 0 {
+		f.Content = corrected
+	}
+	return f, done, left, err
 }
 
 // ReadExceptions reads a file of known findings.

@@ -11,9 +11,9 @@ import (
 	"growtuck/data/table"
 )
 
-// A rowText reads the rows of a table in the order of its form's columns, however
+// A rowReader reads the rows of a table in the order of its form's columns, however
 // it is saved.
-type rowText struct {
+type rowReader struct {
 	*csv.Reader
 	text    *table.Text
 	sep     byte
@@ -24,9 +24,9 @@ type rowText struct {
 }
 
 // openRows opens the text of a table. The bytes go through watch.
-func openRows(text *table.Text, form *tableForm, watch func(io.Reader) io.Reader) *rowText {
+func openRows(text *table.Text, form *tableForm, watch func(io.Reader) io.Reader) *rowReader {
 	in := bufio.NewReaderSize(watch(text), 1<<16)
-	t := &rowText{text: text, form: form}
+	t := &rowReader{text: text, form: form}
 	head, _ := in.Peek(1 << 12) // of a short file it has less
 	head, _, _ = bytes.Cut(head, []byte("\n"))
 	t.sep = table.Separator(string(head))
@@ -38,7 +38,7 @@ func openRows(text *table.Text, form *tableForm, watch func(io.Reader) io.Reader
 }
 
 // header reads the titles, and reports whether they are the form's.
-func (t *rowText) header() (head []string, ours bool, err error) {
+func (t *rowReader) header() (head []string, ours bool, err error) {
 	if head, err = t.Read(); err != nil {
 		return head, false, err
 	}
@@ -55,7 +55,7 @@ func (t *rowText) header() (head []string, ours bool, err error) {
 }
 
 // arrange puts the cells of a row in the order of the form, with points in numbers.
-func (t *rowText) arrange(fields []string) []string {
+func (t *rowReader) arrange(fields []string) []string {
 	if len(fields) != len(t.form.columns) {
 		return fields
 	}
@@ -76,7 +76,7 @@ func (t *rowText) arrange(fields []string) []string {
 }
 
 // column is where the cell of a column of the form begins.
-func (t *rowText) column(i int) int {
+func (t *rowReader) column(i int) int {
 	if t.columns != nil {
 		i = t.columns[i]
 	}
