@@ -103,9 +103,9 @@ func header(rows [][]string, want []string) (row int, columns []int) {
 
 // fill turns the rows under the header into CSV.
 func (f *File) fill(t *Table, head int, want []string, keep func([]string) bool) error {
-	var errs []error
+	faults := data.Faults{File: f.name}
 	fault := func(col, row int, format string, args ...any) {
-		errs = append(errs, &Error{File: f.name, Sheet: t.sheet, Cell: at(col, row), Msg: fmt.Sprintf(format, args...)})
+		faults.Add(&Error{File: f.name, Sheet: t.sheet, Cell: at(col, row), Msg: fmt.Sprintf(format, args...)})
 	}
 	rows := f.cells[t.sheet]
 	about, err := f.scan(t.sheet)
@@ -151,8 +151,8 @@ func (f *File) fill(t *Table, head int, want []string, keep func([]string) bool)
 		}
 	}
 	w.Flush()
-	if len(errs) > 0 {
-		return errors.Join(errs...)
+	if err := faults.Err(); err != nil {
+		return err
 	}
 	t.CSV = out.Bytes()
 	return w.Error()
