@@ -46,6 +46,8 @@ type Tables struct {
 	Abbreviations []Abbreviation
 	Yarns         []Yarn
 	Practice      []Practice
+	Heights       []HeightForAge
+	Growth        []Growth
 	AddedParts    []AddedPart
 	Exceptions    []Exception
 
@@ -53,17 +55,19 @@ type Tables struct {
 }
 
 // Tables that older editions do not have: practice and exceptions came with 1.1,
-// added parts and abbreviations with 2.0.
+// added parts and abbreviations with 2.0, heights by age and growth with 2.1.
 const (
 	PracticeFile      = "practice.csv"
 	ExceptionsFile    = "exceptions.csv"
 	AddedFile         = "added.csv"
 	AbbreviationsFile = "abbreviations.csv"
+	HeightsFile       = "heights.csv"
+	GrowthFile        = "growth.csv"
 )
 
 // LaterFiles are the tables that older editions do not have.
 func LaterFiles() []string {
-	return []string{PracticeFile, ExceptionsFile, AddedFile, AbbreviationsFile}
+	return []string{PracticeFile, ExceptionsFile, AddedFile, AbbreviationsFile, HeightsFile, GrowthFile}
 }
 
 // AddedPlaces are the places of garments at which parts are sewn on.
@@ -114,6 +118,8 @@ func Load(fsys fs.FS, files ...string) (*Tables, error) {
 		readTable(l, "lengths.csv", &t.Lengths, (*record).length),
 		readTable(l, "abbreviations.csv", &t.Abbreviations, (*record).abbreviation),
 		readTable(l, "yarns.csv", &t.Yarns, (*record).yarn),
+		readTable(l, HeightsFile, &t.Heights, (*record).heightForAge),
+		readTable(l, GrowthFile, &t.Growth, (*record).growth),
 		readTable(l, PracticeFile, &t.Practice, (*record).practice),
 		readTable(l, AddedFile, &t.AddedParts, (*record).addedPart),
 		readTable(l, ExceptionsFile, &t.Exceptions, (*record).exception),

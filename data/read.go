@@ -327,6 +327,14 @@ func (r *record) yarn() Yarn {
 		r.optional(), r.optional(), r.optional(), r.optional(), r.text(), r.text(), r.text(), r.text(), r.text()}
 }
 
+func (r *record) heightForAge() HeightForAge {
+	return HeightForAge{r.line(), r.text(), r.number(), r.text(), r.number(), r.number(), r.number(), r.text(), r.text(), r.text(), r.text()}
+}
+
+func (r *record) growth() Growth {
+	return Growth{r.line(), r.number(), r.number(), r.number(), r.number(), r.number(), r.text(), r.text(), r.text()}
+}
+
 func (r *record) practice() Practice {
 	return Practice{r.line(), r.text(), r.number(), r.text(), r.text(), r.text(), r.text(), r.text()}
 }

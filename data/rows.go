@@ -190,6 +190,37 @@ type Length struct {
 	Instead    string  `csv:"instead" validate:"omitempty,id" doc:"With an option: the body measurement that the part is then made from, in place of its own."`
 }
 
+// HeightForAge is a row of heights.csv: how the heights of children of one age are
+// spread, by the LMS method: a height z spreads from the median is
+// median × (1 + power × spread × z)^(1/power).
+type HeightForAge struct {
+	Line    int
+	Sex     string  `csv:"sex" validate:"oneof=m f" doc:"m or f."`
+	Months  float64 `csv:"months" validate:"gte=0,lte=240" doc:"Age."`
+	Posture string  `csv:"posture" validate:"oneof=lying standing" doc:"Whether length was measured lying, under two years, or height standing."`
+	Power   float64 `csv:"power" validate:"gt=-5,lt=5" doc:"The power by which heights become normally distributed (L)."`
+	Median  float64 `csv:"median_cm" validate:"gt=0,lte=250" doc:"The median height (M)."`
+	Spread  float64 `csv:"spread" validate:"gt=0,lte=1" doc:"The spread, as a share of the median (S)."`
+	Source  string  `csv:"source" validate:"required,id" doc:"Source of the figures."`
+	Where   string  `csv:"where" validate:"required" doc:"Where they are in the source."`
+	Basis   string  `csv:"basis" validate:"oneof=published" doc:"Read in the source."`
+	Review  string  `csv:"review" validate:"required" doc:"How they were confirmed."`
+}
+
+// Growth is a row of growth.csv: how surely children of an age keep their place
+// among children of their age.
+type Growth struct {
+	Line   int
+	Years  float64 `csv:"age_years" validate:"gte=0,lte=20" doc:"Age from which is looked ahead; between two it is read evenly."`
+	Draw   float64 `csv:"draw" validate:"gte=0,lte=90" doc:"How much nearer to the median a height comes within a year, in % of its distance."`
+	Pace   float64 `csv:"pace" validate:"gte=-50,lte=90" doc:"How much of the shift of the year before goes on in the next, in %."`
+	Unsure float64 `csv:"unsure" validate:"gt=0,lte=10" doc:"Spread of heights after half a year and more about the place kept, in % of the height."`
+	Drift  float64 `csv:"drift" validate:"gt=0,lte=10" doc:"What each year adds to it, as squares add up, in % of the height."`
+	Source string  `csv:"source" validate:"required,id" doc:"Source of the figures."`
+	Basis  string  `csv:"basis" validate:"oneof=published derived 'common practice' memory judgement" doc:"How they are known."`
+	Note   string  `csv:"note" doc:"What to know about them."`
+}
+
 // Practice is a row of practice.csv: a figure that garments are planned with or
 // drafts checked against. Shares are in %, or in thirds or sixths where no
 // percentage is exact; What says what they are of. Basis is common practice,

@@ -12,7 +12,40 @@ func (f *Finished) Advice() []Fact {
 	if hip, rise, ok := f.nappy(); ok {
 		advice = append(advice, NewFact("nappy-offered", Length(hip), Length(rise)))
 	}
-	return advice
+	return append(advice, f.growthFacts()...)
+}
+
+// growthFacts tell what growth room is for.
+func (f *Finished) growthFacts() []Fact {
+	g, m := f.Growth, f.Spec
+	_, tall := f.Body.Get("height")
+	switch {
+	case g == nil && m.Seasons > 0 && tall:
+		return []Fact{NewFact("growth-by-season-ended")}
+	case g == nil && m.Seasons > 0:
+		return []Fact{NewFact("growth-by-season")}
+	case g == nil:
+		return nil
+	}
+	months := m.Wear + 6*m.Seasons
+	h, err := g.Height(months / 12)
+	if err != nil {
+		return nil
+	}
+	facts := []Fact{NewFact("growth-height", Length(g.height), Length(h.Value), Range{Length(h.Low), Length(h.High)})}
+	if day := f.Body.child.Measured; !day.IsZero() {
+		facts[0] = NewFact("growth-height-dated", Length(g.height), day.Format(Day), Length(h.Value), Range{Length(h.Low), Length(h.High)}, AfterMonths(day, months).Format(Day))
+	}
+	switch {
+	case g.Implied && !f.forChild():
+		facts = append(facts, NewFact("growth-size-age", Length(g.height), g.Years))
+	case g.Implied:
+		facts = append(facts, NewFact("growth-implied-age", Length(g.height), g.Years))
+	}
+	if g.Paced {
+		facts = append(facts, NewFact("growth-paced"))
+	}
+	return facts
 }
 
 // forChild reports whether something was measured on a child.

@@ -1,12 +1,12 @@
 package sizing
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"maps"
 	"slices"
 	"strings"
+	"time"
 
 	"growtuck/data"
 	"growtuck/data/table"
@@ -17,8 +17,12 @@ import (
 type Child struct {
 	Name     string
 	Sex      Sex
-	AgeYears float64 // 0 if not known
+	AgeYears float64 // when it was measured; 0 if not known
+	Born     time.Time
+	Measured time.Time // the day
 	Own      map[string]float64
+	// Earlier are measurements that were taken before, the newest first.
+	Earlier []Earlier
 	// Where is the place at which the measurements and the age were given, by id,
 	// such as child.csv:3:7.
 	Where map[string]string
@@ -29,57 +33,18 @@ const maxChildBytes = 1 << 20
 
 // ReadChild reads a child's table: a header measurement,value,unit and a row
 // for each measurement (see measurements.csv for the ids) or fact (name, sex,
-// age). Lines that start with # are comments; how it may be written is in package
-// table. Ages are in years, months, or as 3y6m. name is the file's name for error
-// messages. Faults are joined, each a [*data.Error].
+// age, born, measured). Lines that start with # are comments; how it may be written is
+// in package table. Ages are in years, months, or as 3y6m. Measurements of several days
+// have a column date, or a column for each day in place of value:
+// measurement,unit,2025-05-01,2026-05. name is the file's name for error messages.
+// Faults are returned joined, each a [*data.Error].
 func (ref *Reference) ReadChild(in io.Reader, name string) (Child, error) {
-	c := Child{Sex: Both, Own: make(map[string]float64)}
-	t, err := table.Open(in, name, maxChildBytes)
-	if err == nil {
-		err = t.Header([]string{"measurement", "value", "unit"}, 2)
-	}
+	text, err := table.Open(in, name, maxChildBytes)
 	if err != nil {
-		return c, err
+		return Child{Sex: Both}, err
 	}
-	faults := data.Faults{File: name}
-	lines := make(map[string]int)
-	for {
-		row, err := t.Next()
-		if err == io.EOF {
-			return c, faults.Err()
-		}
-		if err == nil {
-			err = ref.setRow(&c, t, row, lines)
-		}
-		if err != nil {
-			faults.Add(err)
-		}
-	}
-}
-
-// setRow sets what a row of a child's table says. lines are where each was given.
-func (ref *Reference) setRow(c *Child, t *table.Table, row table.Row, lines map[string]int) error {
-	id, value, unit := ref.idOf(row.Cells[0].Text), row.Cells[1], row.Cells[2]
-	if value.Text == "" {
-		return nil // a form with a line not filled in
-	}
-	if before, dup := lines[id]; dup {
-		return t.Fault(row.Line, row.Cells[0].Column, fmt.Sprintf("%s is given again; the first is on line %d", id, before))
-	}
-	if err := ref.Set(c, id, value.Text, unit.Text); err != nil {
-		var u *UnknownError
-		if errors.As(err, &u) {
-			return t.Fault(row.Line, row.Cells[0].Column, err.Error())
-		}
-		lines[id] = row.Line
-		return t.Fault(row.Line, value.Column, fmt.Sprintf("%s: %v", id, err))
-	}
-	lines[id] = row.Line
-	if c.Where == nil {
-		c.Where = make(map[string]string)
-	}
-	c.Where[id] = fmt.Sprintf("%s:%d:%d", t.Name, row.Line, value.Column)
-	return nil
+	t := &childTable{ref: ref, text: text, faults: data.Faults{File: name}}
+	return t.read(), t.faults.Err()
 }
 
 // idOf is the id of a measurement by its id or name, in any case: "Chest girth" is
@@ -97,7 +62,7 @@ func (ref *Reference) idOf(s string) string {
 	return s
 }
 
-var facts = []string{"name", "sex", "age"}
+var facts = []string{"name", "sex", "age", "born", "measured"}
 
 // Set sets a fact or a measurement of the child from text. unit may be empty:
 // cm, kg and years are then meant.
@@ -118,6 +83,17 @@ func (ref *Reference) Set(c *Child, id, value, unit string) error {
 		years, err := parseAge(value, unit)
 		c.AgeYears = years
 		return err
+	case "born", "measured":
+		day, err := ParseDate(value, false)
+		if err != nil {
+			return err
+		}
+		if id == "born" {
+			c.Born = day
+		} else {
+			c.Measured = day
+		}
+		return c.setDates()
 	}
 	m := ref.measurements[id]
 	if m == nil {

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -24,6 +25,7 @@ type finishedPart struct {
 	ease   easeRules
 	own    *OwnEase // asked for in place of the rules
 	adjust []Amount
+	season []Amount // growth room where nothing is known of the growth
 }
 
 // Finisher makes a finisher. It refuses a specification that the garment cannot have.
@@ -38,7 +40,7 @@ func (ref *Reference) Finisher(m Spec) (*Finisher, error) {
 	f := &Finisher{garment: g, spec: m}
 	for _, row := range g.parts {
 		row.Measurement = g.madeFrom(row, m)
-		p := finishedPart{Part: row, adjust: g.adjustments(row.Part, m)}
+		p := finishedPart{Part: row, adjust: g.adjustments(row.Part, m), season: g.bySeason(row.Part, m)}
 		for _, l := range g.lengths[row.Part] {
 			if l.Role == "share" {
 				p.share = Amount{Cm: l.Adjustment, Kind: ShareOf, Note: l.Why, Source: l.Source, Basis: l.Basis}
@@ -75,14 +77,14 @@ func (p *finishedPart) of(body float64) float64 {
 
 // finish works out the part from the body measurement. ease are the amounts that
 // it has added, in room.
-func (p *finishedPart) finish(body float64, room []float64) (finished float64, ease []float64, err error) {
+func (p *finishedPart) finish(body, grown float64, room []float64) (finished float64, ease []float64, err error) {
 	if p.own != nil {
 		ease = append(room, p.own.cm(body))
 	} else {
 		ease = p.ease.cm(body, room)
 	}
 	base := p.of(body)
-	finished = base
+	finished = base + grown
 	for _, cm := range ease {
 		finished += cm
 	}
@@ -98,8 +100,9 @@ func (p *finishedPart) finish(body float64, room []float64) (finished float64, e
 
 // Lengths fills in the finished lengths in cm, in the order of
 // [Finisher.Parts]. body are the parts' body measurements in cm, NaN where one
-// is not known; the length is then NaN.
-func (f *Finisher) Lengths(body, out []float64) error {
+// is not known; the length is then NaN. grown is how much each grows until the
+// garment need not fit any more; nil for the growth room of a season.
+func (f *Finisher) Lengths(body, grown, out []float64) error {
 	if len(body) != len(f.parts) || len(out) != len(f.parts) {
 		return fmt.Errorf("%d measurements and %d lengths; %s has %d parts", len(body), len(out), f.garment.ID, len(f.parts))
 	}
@@ -112,12 +115,50 @@ func (f *Finisher) Lengths(body, out []float64) error {
 			return fmt.Errorf("%s: a body measurement of %g cm is not above 0 and at most %g", f.parts[i].Name, body[i], float64(maxAmount))
 		}
 		var err error
-		if out[i], f.room, err = f.parts[i].finish(body[i], f.room[:0]); err != nil {
+		more := TotalCm(f.parts[i].season)
+		if grown != nil {
+			more = f.parts[i].of(grown[i])
+		}
+		if out[i], f.room, err = f.parts[i].finish(body[i], more, f.room[:0]); err != nil {
 			return err
 		}
 	}
 	return nil
 }
+
+// grow forecasts a body to when a garment is first worn, and to the end of its growth
+// room. There is no growth where nothing is known of it and the garment is worn at once.
+func (ref *Reference) grow(b *Body, m Spec) (g *Growth, first, last *Body, err error) {
+	if g, err = ref.Growth(b); err == nil {
+		if first, err = g.At(m.Wear / 12); err == nil {
+			last, err = g.At(m.Wear/12 + m.Seasons/2)
+		}
+	}
+	// Of a size alone room is by season where the survey or the charts end.
+	aSize := len(b.child.Own) == 0 && b.child.AgeYears == 0
+	if err != nil && m.Wear == 0 && (errors.Is(err, ErrNoHeight) || aSize) {
+		return nil, nil, nil, nil
+	}
+	return g, first, last, err
+}
+
+// grown is how much a part grows before it is first worn, and then.
+func (p *finishedPart) grown(now float64, first, last *Body) []Amount {
+	var out []Amount
+	add := func(cm float64, kind AmountKind) {
+		if cm > 0 {
+			out = append(out, Amount{Cm: p.of(cm), Kind: kind, Source: growthSource, Basis: "derived"})
+		}
+	}
+	a, _ := first.Get(p.Measurement)
+	b, _ := last.Get(p.Measurement)
+	add(a.Value-now, GrownBefore)
+	add(b.Value-a.Value, GrowthRoom)
+	return out
+}
+
+// growthSource is the document that forecasts rest on first.
+const growthSource = "cdc-2000"
 
 // Finish works out the finished measurements of a garment for a body. Parts whose
 // body measurement is not in the body are in [Finished.Missing]. An unknown
@@ -131,6 +172,12 @@ func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) {
 	}
 	g := finisher.garment
 	f := &Finished{Garment: g.Garment, Spec: m, Body: b, ref: ref}
+	var first, last *Body // when it is first worn, and at the end
+	if m.Seasons > 0 || m.Wear > 0 {
+		if f.Growth, first, last, err = ref.grow(b, m); err != nil {
+			return nil, err
+		}
+	}
 	for i := range finisher.parts {
 		p := &finisher.parts[i]
 		r, ok := b.Get(p.Measurement)
@@ -138,11 +185,15 @@ func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) {
 			f.Missing = append(f.Missing, p.Part)
 			continue
 		}
-		finished, ease, err := p.finish(r.Value, nil)
+		adjust := slices.Concat(p.adjust, p.season)
+		if f.Growth != nil {
+			adjust = slices.Concat(p.adjust, p.grown(r.Value, first, last))
+		}
+		finished, ease, err := p.finish(r.Value, TotalCm(adjust[len(p.adjust):]), nil)
 		if err != nil {
 			return nil, err
 		}
-		line := Line{Part: p.Part, Body: r, Share: p.share, Adjust: p.adjust,
+		line := Line{Part: p.Part, Body: r, Share: p.share, Adjust: adjust,
 			Finished: finished, FinishedIn: p.of(r.Imperial)}
 		if p.own != nil {
 			slack := ref.Practice("asked_ease_slack").Value

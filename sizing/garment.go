@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"growtuck/data"
@@ -150,6 +151,7 @@ type Spec struct {
 	Layer   Layer
 	Nappy   bool               // worn over a nappy
 	Seasons float64            // growth room: seasons of half a year, 0 to 4
+	Wear    float64            // months from when the child was measured until it is first worn, 0 to 24
 	Options []string           // as GarmentOptions lists
 	Extra   map[string]float64 // part → cm to add, or take away
 	// Ease is asked for in place of the fit's, by part, measurement or [Girths].
@@ -178,8 +180,13 @@ func (m Spec) Fact() Fact {
 	switch {
 	case m.Seasons == 1:
 		facts = append(facts, NewFact("growth-half-year"))
-	case m.Seasons > 0:
+	case m.Seasons > 0 && m.Seasons == math.Trunc(m.Seasons):
 		facts = append(facts, NewFact("growth-half-years", m.Seasons))
+	case m.Seasons > 0:
+		facts = append(facts, NewFact("growth-months", math.Round(m.Seasons*60)/10))
+	}
+	if m.Wear > 0 {
+		facts = append(facts, NewFact("worn-in-months", math.Round(m.Wear*10)/10))
 	}
 	for _, o := range slices.Sorted(slices.Values(m.Options)) {
 		facts = append(facts, NewFact("option", o))
@@ -201,15 +208,16 @@ type Amount struct {
 type AmountKind string
 
 const (
-	FitEase     AmountKind = "fit"     // ease of a fit
-	AnyFitEase  AmountKind = "any-fit" // ease, the same in every fit
-	LayerEase   AmountKind = "layer"   // for the clothes underneath
-	NappyEase   AmountKind = "nappy"   // for a nappy
-	LeastEase   AmountKind = "least"   // what is missing to the least over those clothes
-	ShareOf     AmountKind = "share"   // percent of the body measurement
-	StyleLength AmountKind = "style"   // of the garment's style
-	OptionAdds  AmountKind = "option"  // of an option
-	GrowthRoom  AmountKind = "growth"
+	FitEase     AmountKind = "fit"        // ease of a fit
+	AnyFitEase  AmountKind = "any-fit"    // ease, the same in every fit
+	LayerEase   AmountKind = "layer"      // for the clothes underneath
+	NappyEase   AmountKind = "nappy"      // for a nappy
+	LeastEase   AmountKind = "least"      // what is missing to the least over those clothes
+	ShareOf     AmountKind = "share"      // percent of the body measurement
+	StyleLength AmountKind = "style"      // of the garment's style
+	OptionAdds  AmountKind = "option"     // of an option
+	GrownBefore AmountKind = "grown"      // until it is first worn
+	GrowthRoom  AmountKind = "growth"     // from then on
 	AskedFor    AmountKind = "asked"      // by the maker
 	AskedEase   AmountKind = "asked-ease" // by the maker, in place of a fit's
 )
@@ -269,6 +277,9 @@ type Finished struct {
 	Spec    Spec
 	Body    *Body
 	Lines   []Line
+	// Growth is how the body grows for whom there is room; nil without room, or where
+	// room is by season alone.
+	Growth *Growth
 	// Missing are the parts whose body measurement is not known.
 	Missing []data.Part
 
@@ -294,6 +305,9 @@ func (ref *Reference) checkSpec(g *garment, m Spec) error {
 	if !(m.Seasons >= 0 && m.Seasons <= 4) {
 		return fmt.Errorf("growth room for %g seasons is not between 0 and 4 (two years)", m.Seasons)
 	}
+	if !(m.Wear >= 0 && m.Wear <= mostWear) {
+		return fmt.Errorf("first worn in %g months is not between 0 and %d", m.Wear, mostWear)
+	}
 	if err := ref.CheckOptions(g.ID, m.Options); err != nil {
 		return err
 	}
@@ -314,6 +328,9 @@ func (ref *Reference) checkSpec(g *garment, m Spec) error {
 	}
 	return nil
 }
+
+// mostWear is how many months ahead a garment may be made.
+const mostWear = 24
 
 // CheckOptions refuses options that a garment does not have, and two of which
 // each says how long a part is.
@@ -349,7 +366,19 @@ func (ref *Reference) CheckOptions(garment string, options []string) error {
 	return nil
 }
 
-// adjustments gathers what is added to a part's length.
+// bySeason is the growth room of a part by season, for a body of whose growth nothing
+// is known.
+func (g *garment) bySeason(part string, m Spec) []Amount {
+	var out []Amount
+	for _, l := range g.lengths[part] {
+		if l.Role == "growth" && m.Seasons > 0 {
+			out = append(out, Amount{l.Adjustment * m.Seasons, GrowthRoom, "", l.Why, l.Source, l.Basis})
+		}
+	}
+	return out
+}
+
+// adjustments gathers what is added to a part's length, but for growth.
 func (g *garment) adjustments(part string, m Spec) []Amount {
 	var out []Amount
 	for _, l := range g.lengths[part] {
@@ -366,12 +395,6 @@ func (g *garment) adjustments(part string, m Spec) []Amount {
 			}
 			if slices.Contains(m.Options, l.Option) {
 				a.Kind, a.Of = OptionAdds, l.Option
-				out = append(out, a)
-			}
-		case "growth":
-			if m.Seasons > 0 {
-				a.Cm *= m.Seasons
-				a.Kind = GrowthRoom
 				out = append(out, a)
 			}
 		}

@@ -286,24 +286,29 @@ func TestFinisherGivesWhatFinishGives(t *testing.T) {
 			require.NoError(t, err)
 			parts, err := ref.Parts(garment.ID)
 			require.NoError(t, err)
-			of, lengths := make([]float64, len(parts)), make([]float64, len(parts))
+			growth, err := ref.Growth(body)
+			require.NoError(t, err)
+			then, err := growth.At(0.5)
+			require.NoError(t, err)
+			of, grown, lengths := make([]float64, len(parts)), make([]float64, len(parts)), make([]float64, len(parts))
 			for unknown := range parts {
 				for i, p := range parts {
 					of[i] = get(t, body, p.Measurement).Value
+					grown[i] = get(t, then, p.Measurement).Value - of[i]
 				}
 				of[unknown] = math.NaN()
-				require.NoError(t, finisher.Lengths(of, lengths))
+				require.NoError(t, finisher.Lengths(of, grown, lengths))
 				for i, p := range parts {
 					line, ok := finished.Line(p.Part)
 					require.True(t, ok)
 					if i == unknown {
 						require.True(t, math.IsNaN(lengths[i]))
 					} else {
-						require.Equal(t, line.Finished, lengths[i], "%s %s", garment.ID, p.Part)
+						require.InDelta(t, line.Finished, lengths[i], 1e-9, "%s %s", garment.ID, p.Part)
 					}
 				}
 			}
-			require.Zero(t, testing.AllocsPerRun(3, func() { _ = finisher.Lengths(of, lengths) }))
+			require.Zero(t, testing.AllocsPerRun(3, func() { _ = finisher.Lengths(of, grown, lengths) }))
 		}
 	}
 }
@@ -333,8 +338,8 @@ func TestFinisherRefuses(t *testing.T) {
 				body[i] = math.NaN()
 			}
 			body[chest] = tt.chest
-			require.ErrorContains(t, finisher.Lengths(body, out), tt.want)
+			require.ErrorContains(t, finisher.Lengths(body, nil, out), tt.want)
 		})
 	}
-	require.EqualError(t, finisher.Lengths(nil, nil), fmt.Sprintf("0 measurements and 0 lengths; pullover has %d parts", len(parts)))
+	require.EqualError(t, finisher.Lengths(nil, nil, nil), fmt.Sprintf("0 measurements and 0 lengths; pullover has %d parts", len(parts)))
 }

@@ -187,6 +187,7 @@ type Body struct {
 	Apart []Apart
 	// The size that they are from, and the height that it is for.
 	apartSize   string
+	child       Child // that it was made for
 	apartHeight Length
 }
 
@@ -220,7 +221,7 @@ func (ref *Reference) BodyAt(p Place, method Method) *Body {
 	if p.Run == nil {
 		return &Body{}
 	}
-	b := &Body{Summary: NewFact("body-size", p.Label(), p.Run.Chart.ID)}
+	b := &Body{Summary: NewFact("body-size", p.Label(), p.Run.Chart.ID), child: Child{Sex: p.Run.Sex}}
 	if h, ok := p.Height(); ok && p.Run.Scale != Height {
 		b.Summary = NewFact("body-size-height", p.Label(), p.Run.Chart.ID, Length(h))
 	}

@@ -19,12 +19,14 @@ type Reference struct {
 	charts        map[string]*Chart
 	formulas      [][]term // of the derivations, in the order of their table
 	sums          sums
+	growing       func() (*growthTables, error)
 	fitted        func() (*fitted, error)
 	garmentTables func() (*garmentTables, error)
 	practice      func() *practice
 	bases         map[Sex]func() (*basis, error) // each made on first use
 	likenesses    map[Sex]func() (*likeness, error)
 	estimators    sync.Pool // of *estimator, for all measurements
+	byHeight      sync.Pool // of *Sizer, for all measurements from the height
 }
 
 // Default returns the reference built from the embedded tables. They are read
@@ -58,6 +60,13 @@ func readEmbedded() (*Reference, error) {
 		}
 		return ref.newFitted(t)
 	})
+	ref.growing = sync.OnceValues(func() (*growthTables, error) {
+		t, err := data.Load(data.Embedded(), data.HeightsFile, data.GrowthFile)
+		if err != nil {
+			return nil, err
+		}
+		return newGrowthTables(t.Heights, t.Growth)
+	})
 	ref.garmentTables = sync.OnceValues(func() (*garmentTables, error) {
 		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "abbreviations.csv", "yarns.csv", data.AddedFile)
 		if err != nil {
@@ -88,6 +97,11 @@ func New(t *data.Tables) (*Reference, error) {
 	if err != nil {
 		return nil, err
 	}
+	grown, err := newGrowthTables(t.Heights, t.Growth)
+	if err != nil {
+		return nil, err
+	}
+	ref.growing = func() (*growthTables, error) { return grown, nil }
 	ref.fitted = func() (*fitted, error) { return f, nil }
 	ref.garmentTables = func() (*garmentTables, error) { return m, nil }
 	return ref, nil

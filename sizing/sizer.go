@@ -97,6 +97,19 @@ func (s *Sizer) Size(sex Sex, ageYears float64, own []float64, out []Figure) (qu
 	return len(s.doubts) > 0, nil
 }
 
+// Growth is how the last child grows, whose figures were filled in. Height is among
+// what was wanted.
+func (s *Sizer) Growth(figures []Figure) (*Growth, error) {
+	b := &Body{child: s.e.child(s.sex, s.ageYears)}
+	for i, m := range s.want {
+		if f := figures[i]; !math.IsNaN(f.Value) {
+			b.Readings = append(b.Readings, Reading{Measurement: s.ref.tables.Measurements[m],
+				Value: f.Value, Low: f.Low, High: f.High, Spread: f.Spread, Provenance: f.Provenance})
+		}
+	}
+	return s.ref.Growth(b)
+}
+
 // Meant is what may be wrong with the last child, who could not be sized.
 func (s *Sizer) Meant() []Doubt { return s.ref.doubts(s.e.child(s.sex, s.ageYears), true) }
 

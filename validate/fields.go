@@ -41,6 +41,7 @@ const (
 	multipleValue
 	bodyValue
 	ageValue
+	dateValue
 )
 
 type partKind int
@@ -87,6 +88,7 @@ func DraftFields() []Field {
 		{Name: "layer", kind: wordValue, Words: sizing.Words(sizing.Layers), Required: true, Means: "what it is worn over"},
 		{Name: "nappy", kind: yesValue, Means: "worn over a nappy"},
 		{Name: "growth", kind: numberValue, Low: 0, High: 4, Units: []string{"seasons"}, Means: "growth room in seasons of half a year"},
+		{Name: "first_worn", kind: numberValue, Low: 0, High: 24, Units: []string{"months"}, Means: "when it is first worn, counted from when the child was measured"},
 		{Name: "option", Value: "option of the garment", Many: true, Means: "a way of wearing that changes lengths, such as fold-back-cuffs"},
 		{Name: "ease", part: garmentPart, kind: changeValue, Units: lengthUnits, Means: "ease that the part has in place of the fit's, over the body measurement"},
 		{Name: "extra", part: garmentPart, kind: changeValue, Units: lengthUnits, Means: "an intended departure: added to the part, negative: taken away; say why in the note"},
@@ -101,6 +103,8 @@ func DraftFields() []Field {
 		{Name: "chart", Value: "id of a chart", Means: "the chart of the sizes; `child` where left out"},
 		{Name: "sex", kind: wordValue, Words: []string{"m", "f", "both"}, Means: "for charts that have boys and girls apart"},
 		{Name: "age", kind: ageValue, Value: "3.5, 3y6m or 42m", Units: []string{"years", "months"}, Means: "of the wearer"},
+		{Name: "born", kind: dateValue, Value: "2018-08-20", Means: "day of birth of the wearer"},
+		{Name: "measured", kind: dateValue, Value: "2026-11-01", Means: "day on which the wearer was measured"},
 		{Name: "body", part: bodyPart, kind: bodyValue, Value: "measurement", Units: []string{"cm", "in", "mm", "kg", "lb"}, Means: "a measurement of the child"},
 
 		{Name: "craft", kind: wordValue, Words: []string{"knit", "crochet"}, Means: "for the yarn's published gauges"},

@@ -189,6 +189,10 @@ func (r *draftReader) value(f Field, e *Entry) {
 			r.at(e, valueCell, "%s is not a multiple; write 4n, 6n+2, even, odd or plain", clip(e.Value))
 		}
 		e.Multiple = m
+	case dateValue:
+		if _, err := sizing.ParseDate(e.Value, false); err != nil {
+			r.at(e, valueCell, "%v", err)
+		}
 	case ageValue, bodyValue:
 		var c sizing.Child
 		id := e.Part

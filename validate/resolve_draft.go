@@ -62,6 +62,9 @@ func (r *draftReader) making() {
 	if e, ok := d.get("growth", ""); ok {
 		m.Seasons = e.Number
 	}
+	if e, ok := d.get("first_worn", ""); ok {
+		m.Wear = e.Number
+	}
 	options, err := r.ref.GarmentOptions(d.Garment.ID)
 	if err != nil {
 		r.fault(0, 0, "%v", err)
@@ -139,6 +142,13 @@ func (r *draftReader) child() {
 			r.at(e, valueCell, "is %.3g years, and %.3g in the child's table", e.Number, before)
 		}
 		d.Child.AgeYears = e.Number
+	}
+	for _, field := range []string{"born", "measured"} {
+		if e, ok := d.get(field, ""); ok {
+			if err := r.ref.Set(&d.Child, field, e.Value, ""); err != nil {
+				r.at(e, valueCell, "%v", err)
+			}
+		}
 	}
 	for _, e := range d.all("body") {
 		if before, ok := d.Child.Own[e.Part]; ok && before != e.Cm {

@@ -127,7 +127,7 @@ func TestPageServesAndStops(t *testing.T) {
 	r, err := http.Get("http://" + address + "/?" + makerQuery)
 	require.NoError(t, err)
 	require.Equal(t, http.StatusOK, r.StatusCode)
-	require.Contains(t, text(t, r), "63.0")
+	require.Contains(t, text(t, r), "64.0")
 	require.NoError(t, r.Body.Close())
 	http.DefaultClient.CloseIdleConnections()
 	require.NoError(t, stop())
@@ -235,9 +235,9 @@ func TestPageCommand(t *testing.T) {
 	a := &app{stdin: strings.NewReader(""), stdout: &out, stderr: &errs, format: "table", unit: "cm"}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	require.NoError(t, a.servePage(ctx, "127.0.0.1:0"))
+	require.NoError(t, a.servePage(ctx, "127.0.0.1:0", false))
 	require.Regexp(t, `^Open http://127\.0\.0\.1:\d+/ in a browser`, out.String())
 	require.Empty(t, errs.String())
-	require.NoError(t, a.servePage(ctx, "0.0.0.0:0"))
+	require.NoError(t, a.servePage(ctx, "0.0.0.0:0", false))
 	require.Contains(t, errs.String(), "can be reached from other machines")
 }

@@ -5,18 +5,31 @@
 //	relations weights SURVEY.csv
 //	relations accuracy SURVEY.csv NHANES.csv.gz [-folds N] [-seed N]
 //	relations predict data/README.md
+//	relations followed FOLLOWED.csv
 //
 // Fit writes OUTDIR/relations.csv and OUTDIR/ratios.csv, each whole or not at
 // all: data is the OUTDIR that refits all. Weights prints the rows of data/body.csv that hold the weights of the
 // measured chart. Accuracy prints, as Markdown, how close estimates come to
 // children the relations were not fitted to, of both eras, beside what the charts
 // alone would say. Predict needs no records: it prints what the built-in relations
-// themselves expect, beside the tables of data/README.md that accuracy made. The
+// themselves expect, beside the tables of data/README.md that accuracy made. Followed
+// prints how close forecasts of growth come to children who were measured again and
+// again, one or two years ahead: knowing the child once, also half a year or a year
+// before, or without its age. The
 // same records give the same bytes. They are read and never copied. Maintainers
 // run the command when records, recipe or engine change; users never need it.
 //
-// Tests that need the records run when GROWTUCK_SURVEY and GROWTUCK_NHANES name
-// their files.
+// Tests that need the records run when GROWTUCK_SURVEY, GROWTUCK_NHANES and
+// GROWTUCK_FOLLOWED name their files.
+//
+// # The children who were followed
+//
+// Tuddenham and Snyder: Physical growth of California boys and girls from birth to
+// eighteen years, University of California Publications in Child Development 1 (1954),
+// appendix: 136 children born in 1928–29. FOLLOWED.csv has a child at an age a line,
+// under a header naming at least child, sex, age_years, height_cm, weight_kg,
+// sitting_height_cm and leg_girth_cm (the calf). Nothing, or 0, means not measured. No
+// table is made from them; the spreads of data/growth.csv were settled by half of them.
 //
 // # The survey
 //

@@ -23,6 +23,9 @@ const usage = `usage:
   relations predict data/README.md
         print how close the built-in tables expect estimates to come, beside the
         table of what was measured, as Markdown; needs no survey
+  relations followed FOLLOWED.csv
+        print how close forecasts of growth come to children who were measured again
+        and again, as Markdown
 `
 
 func main() {
@@ -39,7 +42,7 @@ func main() {
 
 func run(args []string, out io.Writer) error {
 	if len(args) == 0 {
-		return errors.New("no command; want fit, weights, accuracy or predict")
+		return errors.New("no command; want fit, weights, accuracy, predict or followed")
 	}
 	flags := flag.NewFlagSet(args[0], flag.ContinueOnError)
 	flags.SetOutput(io.Discard)
@@ -62,6 +65,12 @@ func run(args []string, out io.Writer) error {
 			return err
 		}
 		return printPrediction(files[0], out)
+	case "followed":
+		files, err := parse(flags, args[1:], "FOLLOWED.csv")
+		if err != nil {
+			return err
+		}
+		return printFollowed(files[0], out)
 	case "accuracy":
 		folds := flags.Int("folds", 10, "")
 		seed := flags.Uint64("seed", 1, "")
@@ -73,7 +82,7 @@ func run(args []string, out io.Writer) error {
 	case "-h", "-help", "--help", "help":
 		return flag.ErrHelp
 	}
-	return fmt.Errorf("unknown command %q; want fit, weights, accuracy or predict", args[0])
+	return fmt.Errorf("unknown command %q; want fit, weights, accuracy, predict or followed", args[0])
 }
 
 // parse takes flags from among the arguments and returns the others, one for

@@ -111,8 +111,7 @@ func (t *Table) Fault(line, column int, msg string) error {
 // stand beside them. From then on [Table.Next] gives the cells in the order of the
 // titles, and empty ones for those that the table does not have.
 func (t *Table) Header(titles []string, required int) error {
-	t.Separator = t.separator()
-	row, err := t.row()
+	row, err := t.Top()
 	want := strings.Join(titles, ",")
 	if err == io.EOF {
 		return t.Fault(0, 0, "is empty; want a header "+want+" and rows under it")
@@ -120,13 +119,21 @@ func (t *Table) Header(titles []string, required int) error {
 	if err != nil {
 		return err
 	}
-	t.Titles = row.Texts()
 	t.columns = Columns(t.Titles, titles)
 	if slices.Contains(t.columns[:required], -1) {
 		return t.Fault(row.Line, 1, fmt.Sprintf("header is %.80q; want %.80q, separated by commas, semicolons or tabs", strings.Join(t.Titles, string(t.Separator)), want))
 	}
 	t.least = 1 + slices.Max(t.columns[:required])
 	return nil
+}
+
+// Top reads the titles of a table whose columns are found by the caller; io.EOF where
+// it is empty. [Table.Next] then gives the cells as they stand.
+func (t *Table) Top() (Row, error) {
+	t.Separator = t.separator()
+	row, err := t.row()
+	t.Titles = row.Texts()
+	return row, err
 }
 
 // TitlesOf are the titles of a table, of which this is the beginning; nil where there
@@ -209,6 +216,9 @@ func (t *Table) Next() (Row, error) {
 		if c.Text != "" {
 			return row, t.Fault(row.Line, c.Column, t.tooMany(row, c))
 		}
+	}
+	if t.columns == nil {
+		return row, nil
 	}
 	if len(row.Cells) < t.least {
 		return row, t.Fault(row.Line, 1, fmt.Sprintf("has %d of at least %d cells: %.80q; want %s", len(row.Cells), t.least, strings.Join(row.Texts(), string(t.Separator)), strings.Join(t.Titles, string(t.Separator))))

@@ -93,6 +93,9 @@ func (d *drafter) making() {
 	if m.Seasons > 0 {
 		d.add("growth", "", exact(m.Seasons), "seasons", "")
 	}
+	if m.Wear > 0 {
+		d.add("first_worn", "", exact(m.Wear), "months", "")
+	}
 	for _, o := range slices.Sorted(slices.Values(m.Options)) {
 		d.add("option", "", o, "", "")
 	}

@@ -76,6 +76,13 @@ func (r *Request) cells(f Field, sizes []string) []Cell {
 		return nil
 	case f.Name == "fit": // it may follow the ease that was asked for
 		c.Value = string(r.Spec.Fit)
+	case f.Name == "growth": // it may follow the dates that were asked for
+		c.Value = r.Spec.Seasons
+	case f.Name == "wear":
+		if r.Spec.Wear > 0 {
+			c.Value = sizing.FormatExact(r.Spec.Wear) + "m"
+		}
+	case f.Name == "until", f.Name == "grow": // they are in the growth room
 	case f.Name == "garment":
 		c.Value, c.Words, c.Hint = r.Spec.Garment, f.Known(r.ref), "after a change run growtuck plan THIS-FILE"
 	case f.Name == "sizes":

@@ -1,6 +1,8 @@
 package ask
 
 import (
+	"time"
+
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 )
@@ -20,6 +22,14 @@ func DraftRows(ref *sizing.Reference, c sizing.Child, z sizing.Sizes) []plan.Row
 	}
 	if c.AgeYears > 0 {
 		add("age", "", sizing.FormatExact(c.AgeYears), "years")
+	}
+	for _, day := range []struct {
+		field string
+		on    time.Time
+	}{{"born", c.Born}, {"measured", c.Measured}} {
+		if !day.on.IsZero() {
+			add(day.field, "", day.on.Format(sizing.Day), "")
+		}
 	}
 	if z.Method == sizing.Linear {
 		return rows

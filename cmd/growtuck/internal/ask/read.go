@@ -113,6 +113,11 @@ func Read(ref *sizing.Reference, fields []Field, values Values, child sizing.Chi
 			faults = append(faults, &Fault{Field: f.Name, Err: err})
 		}
 	}
+	if !r.Child.Born.IsZero() && r.Child.Measured.IsZero() {
+		if _, err := r.measuredOn(); err != nil {
+			faults = append(faults, &Fault{Field: "born", Err: err})
+		}
+	}
 	faults = append(faults, r.contradictions()...)
 	if _, named := Lookup(fields, "garment"); named && faults.Of("garment") == nil {
 		faults = append(faults, r.misplaced(fields)...)
@@ -187,6 +192,9 @@ func (r *Request) contradictions() (faults Faults) {
 		fault("lengths", "widths without lengths; give both sizes")
 	case z.Lengths != "" && z.Widths == "":
 		fault("widths", "lengths without widths; give both sizes")
+	}
+	if r.Given("until") && r.Given("grow") {
+		fault("grow", "until and grow both say how long there is growth room; give one")
 	}
 	if r.WeighedYarn() && !r.Given("done") {
 		fault("used", "used and have go with done, such as done=yoke=12: how far the work is")

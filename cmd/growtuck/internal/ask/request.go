@@ -334,7 +334,7 @@ func (r *Request) CheckBody() error {
 	switch z := r.Sizes; {
 	case z.Named():
 		return nil
-	case !r.FromFile && !r.Given("sex") && !r.Given("age") && !r.Given("set"):
+	case !r.FromFile && !r.Given("sex") && !r.Given("age") && !r.Given("born") && !r.Given("set"):
 		return &Fault{Field: "set", Err: ErrNoChild}
 	case z.Chart != "" && z.Chart != sizing.DefaultChart:
 		return &Fault{Field: "chart", Err: fmt.Errorf("chart needs a size; estimates use the survey and the default chart")}

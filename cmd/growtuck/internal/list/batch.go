@@ -119,6 +119,9 @@ func (b *Batch) addGarment() error {
 			b.add("finished_"+p.Part+"_"+unit, outputColumn{finishedFigure, i, size})
 		}
 	}
+	if spec := b.options.Garment; spec.Seasons > 0 || spec.Wear > 0 {
+		b.need("height")
+	}
 	place, err := b.chart.Place("4", sizing.Both)
 	if err != nil {
 		return err

@@ -22,6 +22,7 @@ type childSizer struct {
 	// NaN where not known.
 	finisher      *sizing.Finisher
 	body, lengths []float64
+	grown         []float64 // by when it is outgrown
 }
 
 func (b *Batch) newSizer(in *List, inJSON bool) (*childSizer, error) {
@@ -30,7 +31,7 @@ func (b *Batch) newSizer(in *List, inJSON bool) (*childSizer, error) {
 		return nil, err
 	}
 	s := &childSizer{Batch: b, json: inJSON, separator: in.separator, sizer: sizer, figures: make([]sizing.Figure, len(b.needed)),
-		labels: make(map[spanKey]string), body: make([]float64, len(b.parts)), lengths: make([]float64, len(b.parts))}
+		labels: make(map[spanKey]string), body: make([]float64, len(b.parts)), lengths: make([]float64, len(b.parts)), grown: make([]float64, len(b.parts))}
 	if b.options.Garment != nil {
 		s.finisher, err = b.ref.Finisher(*b.options.Garment)
 	}
@@ -49,10 +50,36 @@ func (s *childSizer) size(r *childReader) (doubted bool, wrong *LineError) {
 	for i, at := range s.parts {
 		s.body[i] = s.figures[at].Value
 	}
-	if err := s.finisher.Lengths(s.body, s.lengths); err != nil {
+	grown, wrong := s.growth()
+	if wrong != nil {
+		return false, wrong
+	}
+	if err := s.finisher.Lengths(s.body, grown, s.lengths); err != nil {
 		return false, &LineError{Reason: "a part of the garment comes out at 0 or less; take less away from it"}
 	}
 	return doubted, nil
+}
+
+// growth is how much each part's measurement grows until the garment need not fit any
+// more; nil where nothing was asked for.
+func (s *childSizer) growth() ([]float64, *LineError) {
+	spec := s.options.Garment
+	if spec.Seasons == 0 && spec.Wear == 0 {
+		return nil, nil
+	}
+	g, err := s.sizer.Growth(s.figures)
+	if err != nil {
+		return nil, sizeError(err)
+	}
+	then, err := g.At(spec.Wear/12 + spec.Seasons/2)
+	if err != nil {
+		return nil, sizeError(err)
+	}
+	for i, at := range s.parts {
+		r, _ := then.Get(s.needed[at])
+		s.grown[i] = r.Value - s.figures[at].Value
+	}
+	return s.grown, nil
 }
 
 // sizeError says why a child cannot be sized, without its measurements.

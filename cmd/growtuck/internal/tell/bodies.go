@@ -43,6 +43,8 @@ func (st Style) Amount(a sizing.Amount) string {
 		what = st.Fact(sizing.Layer(a.Of).Fact())
 	case sizing.OptionAdds:
 		what = Spoken(a.Of)
+	case sizing.GrownBefore:
+		what = "growth until it is first worn"
 	case sizing.GrowthRoom:
 		what = "growth room"
 	case sizing.AskedFor, sizing.AskedEase:
@@ -152,7 +154,18 @@ var readingWords = map[string]string{
 	"over-nappy":          "over a nappy",
 	"growth-half-year":    "growth room for half a year",
 	"growth-half-years":   "growth room for {g} half-years",
-	"option":              "{spoken}",
+	"growth-months":       "growth room for {g} months",
+	"worn-in-months":      "first worn in {g} months",
+
+	"growth-no-age@page":     "no child of the growth charts has a height of {cm4} as its median; give the child's age",
+	"growth-height":          "Height grows from {tenths} to {cm} ({range} of eight in ten), by the growth charts (CDC 2000).",
+	"growth-height-dated":    "Height grows from {tenths} on {} to {cm} on {5:} ({4:range} of eight in ten), by the growth charts (CDC 2000).",
+	"growth-implied-age":     "The age was not given: {cm} is the median height at {age}, and the range is wider for it.",
+	"growth-size-age":        "Growth is that of the usual child of {cm}, who is {age}.",
+	"growth-paced":           "Earlier heights tell how fast the child grows.",
+	"growth-by-season":       "Growth room is by season, for about 3 cm of height each half-year: no height is known to go by.",
+	"growth-by-season-ended": "Growth room is by season, for about 3 cm of height each half-year: so tall a child is past what can be foreseen.",
+	"option":                 "{spoken}",
 
 	"none-known":                   "{}: {} has none of its measurements",
 	"none-known@page":              "{2:} has none of its measurements",

@@ -117,7 +117,7 @@ func TestAmountsInWords(t *testing.T) {
 	}
 	require.Equal(t, "classic fit: 2–4 cm", Style{Unit: "in"}.Amount(sizing.Amount{Kind: sizing.FitEase, Of: "classic", Note: "2–4 cm"}))
 	spec := sizing.Spec{Fit: "very-close", Layer: "winter", Nappy: true, Seasons: 1.5, Options: []string{"tunic", "fold-back-cuffs"}}
-	require.Equal(t, "very close fit over winter clothes, over a nappy, growth room for 1.5 half-years, fold back cuffs, tunic", Style{}.Spec(spec))
+	require.Equal(t, "very close fit over winter clothes, over a nappy, growth room for 9 months, fold back cuffs, tunic", Style{}.Spec(spec))
 	require.Equal(t, "classic fit over skin, growth room for half a year", Style{}.Spec(sizing.Spec{Fit: "classic", Layer: "skin", Seasons: 1}))
 }
 

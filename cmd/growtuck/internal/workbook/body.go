@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
@@ -26,6 +27,14 @@ func (l *layout) child() *sheet {
 	}
 	if l.Child.AgeYears > 0 {
 		own(l.factRow("age"), l.Child.AgeYears, "years")
+	}
+	for _, day := range []struct {
+		fact string
+		on   time.Time
+	}{{"born", l.Child.Born}, {"measured", l.Child.Measured}} {
+		if !day.on.IsZero() {
+			own(l.factRow(day.fact), day.on.Format(sizing.Day), "")
+		}
 	}
 	for id, v := range l.Child.Own {
 		own(l.childRow(id), v, "")

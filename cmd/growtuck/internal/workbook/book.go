@@ -62,7 +62,7 @@ func New(c Content) (*Book, error) {
 	}
 	b := &Book{title: c.Title, by: c.Program, tables: c.Edition}
 	for _, lay := range []func() *sheet{
-		l.start, l.pattern, l.rowsSheet, l.picture, l.child, l.body, l.inches, l.easeAndLengths, l.counts, l.check, l.graded, l.growth, l.sources, l.draft, l.easeTable,
+		l.start, l.pattern, l.rowsSheet, l.picture, l.child, l.body, l.inches, l.easeAndLengths, l.counts, l.check, l.graded, l.growth, l.sources, l.draft, l.easeTable, l.growthTable,
 	} {
 		b.sheets = append(b.sheets, lay())
 	}

@@ -53,23 +53,21 @@ func (l *layout) easeAndLengths() *sheet {
 	return s
 }
 
-// A split is what lengths add to a part: always, by option, by season, as
-// asked for. All in cm.
+// A split is what lengths add to a part: always, by option, as asked for. All in cm.
 type split struct {
 	style   float64
 	options map[string]float64
-	season  float64
 	extra   float64
 }
 
 // lengthSplits splits the adjustments of every part by making the garment
-// plain, with each option, and with a season.
+// plain, and with each option.
 func (l *layout) lengthSplits() []split {
 	splits := make([]split, len(l.lines()))
-	adjusted := func(options []string, seasons float64) []float64 {
+	adjusted := func(options []string) []float64 {
 		out := make([]float64, len(splits))
 		m := l.Finished.Spec
-		f, err := l.Reference.Finish(l.Finished.Body, sizing.Spec{Garment: m.Garment, Fit: m.Fit, Layer: m.Layer, Options: options, Seasons: seasons})
+		f, err := l.Reference.Finish(l.Finished.Body, sizing.Spec{Garment: m.Garment, Fit: m.Fit, Layer: m.Layer, Options: options})
 		if err != nil {
 			return out
 		}
@@ -78,13 +76,13 @@ func (l *layout) lengthSplits() []split {
 		}
 		return out
 	}
-	plain, season := adjusted(nil, 0), adjusted(nil, 1)
+	plain := adjusted(nil)
 	for i, line := range l.lines() {
-		splits[i] = split{style: plain[i], options: make(map[string]float64), season: tidy(season[i] - plain[i]),
+		splits[i] = split{style: plain[i], options: make(map[string]float64),
 			extra: l.Finished.Spec.Extra[line.Part.Part]}
 	}
 	for _, o := range l.Options {
-		for i, v := range adjusted([]string{o}, 0) {
+		for i, v := range adjusted([]string{o}) {
 			if v = tidy(v - plain[i]); v != 0 {
 				splits[i].options[o] = v
 			}
@@ -128,7 +126,7 @@ func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 			style += fmt.Sprintf(`+IF(%s="yes",%s,0)`, settingName(ask.OptionCell(o)), literal(v))
 		}
 	}
-	growthCm := by.season * l.Finished.Spec.Seasons
+	growthCm, growth := l.growthRoom(i, line)
 	own := blank(stInputNumber)
 	if len(line.Ease) > 0 && line.Ease[0].Kind == sizing.AskedEase {
 		own.value = l.inUnit(line.Ease[0].Cm)
@@ -151,7 +149,7 @@ func (l *layout) easeRow(i int, line sizing.Line, by split, row int) []cell {
 		calc(ease, l.inUnit(l.fitEase(line)), stLength),
 		own,
 		calc("("+style+")"+perUnit, l.inUnit(l.chosen(by)), stLength),
-		calc("in_growth*"+literal(by.season)+perUnit, l.inUnit(growthCm), stLength),
+		calc(growth+perUnit, l.inUnit(growthCm), stLength),
 		extra,
 		calc(fmt.Sprintf("%s*%s/100+%s+%s+%s+%s%s%s", at(easeBody), at(easeShare), eases, at(easeLengths), at(easeGrowth), at(easeExtra), l.factor(), perUnit), finished, stSum),
 		calc(fmt.Sprintf(`MROUND(%s,IF(in_unit="in",0.25,0.5))`, at(easeFinished)), rounded(finished, l.Unit), stRounded),

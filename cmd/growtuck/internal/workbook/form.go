@@ -22,6 +22,8 @@ func childForm(measurements []data.Measurement) *sheet {
 		{"name", "", "name", "the child's name; it stays in this file"},
 		{"sex", "", "sex", "m or f; helps the estimates"},
 		{"age", "years", "age", "4.5 or 4y6m; or a number of months, with the unit months"},
+		{"born", "", "born on", "a day, such as 2018-08-20, in place of the age"},
+		{"measured", "", "measured on", "a day, such as 2026-11-01, from which the child grows"},
 	} {
 		row := s.add(text(f.id), blank(stInput), styled(f.unit, stInput), styled(f.name, stWrap), styled(f.how, stWrap))
 		switch f.id {

@@ -33,8 +33,8 @@ const (
 
 // First rows of tables that formulas on other sheets refer to.
 const (
-	childFirst  = 6 // of the facts: name, sex, age
-	factCount   = 3
+	childFirst  = 6 // of the facts: name, sex, age, born, measured
+	factCount   = 5
 	bodyFirst   = 5
 	easeFirst   = 5
 	countsFirst = 5
@@ -49,7 +49,8 @@ type layout struct {
 	measurements []data.Measurement
 	combos       []combo
 	nappies      []bool
-	splits       []split // of lines
+	splits       []split     // of lines
+	monthly      [][]float64 // growth room of lines in cm, in whole months
 }
 
 // A combo is a fit, what is worn underneath, and whether over a nappy.
@@ -82,6 +83,7 @@ func newLayout(c Content) (*layout, error) {
 		}
 	}
 	l.splits = l.lengthSplits()
+	l.monthly = l.growthByMonth()
 	return l, nil
 }
 
@@ -95,9 +97,9 @@ func (l *layout) childRow(measurement string) int {
 	return childFirst + factCount + l.order(measurement)
 }
 
-// factRow is the row of name, sex or age.
+// factRow is the row of a fact of the child.
 func (l *layout) factRow(fact string) int {
-	return childFirst + slices.Index([]string{"name", "sex", "age"}, fact)
+	return childFirst + slices.Index([]string{"name", "sex", "age", "born", "measured"}, fact)
 }
 
 func (l *layout) order(measurement string) int {
