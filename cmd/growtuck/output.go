@@ -76,6 +76,9 @@ func (a *app) writeFiles(files []save.File, force bool, credits []string) error 
 // writeInto writes files, into a folder if one is named, and says so under a
 // heading.
 func (a *app) writeInto(folder string, files []save.File, force bool, heading, credits []string) error {
+	for _, f := range files {
+		a.sweep(f.Path)
+	}
 	if err := save.All(folder, files, force); err != nil {
 		return err
 	}
@@ -84,6 +87,13 @@ func (a *app) writeInto(folder string, files []save.File, force bool, heading, c
 		written = append(written, tell.File{Path: f.Path, Bytes: len(f.Content)})
 	}
 	return a.print(tell.Files(written, heading, credits))
+}
+
+// sweep removes what killed runs left beside a file that is to be written.
+func (a *app) sweep(path string) {
+	for _, name := range save.Sweep(path) {
+		a.say("note: " + name + " was removed: a run that was killed had left it unfinished")
+	}
 }
 
 // A resultWriter is where results go. It keeps the first error of writing, as help

@@ -114,6 +114,7 @@ func (a *app) rewriteTable(path string) error {
 	}
 	said := "is already in canonical form"
 	if !bytes.Equal(raw, canonical) {
+		a.sweep(path)
 		if err := save.One(save.File{Path: path, Content: canonical}, true); err != nil {
 			return err
 		}
