@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 
+	"golang.org/x/term"
+
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
 )
@@ -41,7 +43,7 @@ func (a *app) print(d tell.Document) error {
 			fmt.Fprintln(a.stderr, line)
 		}
 	}
-	return d.Write(a.stdout, a.format, lineWidth())
+	return d.Write(a.stdout, a.format, lineWidth(a.stdout))
 }
 
 // printed prints a document, or returns why there is none.
@@ -59,13 +61,29 @@ func (a *app) notes(texts []string) {
 	}
 }
 
-// lineWidth is the number of characters on a line: what COLUMNS says, within
-// reason, or 100.
-func lineWidth() int {
-	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n >= 60 && n <= 300 {
+// The widths of lines that are written for people: what is usual, and what is believed
+// of COLUMNS or a terminal.
+const (
+	usualWidth  = 100
+	leastWidth  = 30
+	widestWidth = 300
+)
+
+// lineWidth is the number of characters on a line: what COLUMNS says, or the terminal
+// that out is.
+func lineWidth(out io.Writer) int {
+	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n >= leastWidth && n <= widestWidth {
 		return n
 	}
-	return 100
+	if results, ok := out.(*resultWriter); ok {
+		out = results.to
+	}
+	if f, ok := out.(*os.File); ok {
+		if n, _, err := term.GetSize(int(f.Fd())); err == nil && n > 0 {
+			return min(max(n, leastWidth), widestWidth)
+		}
+	}
+	return usualWidth
 }
 
 // writeFiles writes files and says so.

@@ -95,7 +95,7 @@ func (a *app) servePage(ctx context.Context, listen string, open bool) error {
 	}
 	l, err := net.Listen("tcp", listen)
 	if err != nil {
-		return fmt.Errorf("%w; --listen 127.0.0.1:0 takes a free port", err)
+		return usagef("%v; --listen 127.0.0.1:0 takes a free port", err)
 	}
 	defer l.Close()
 	if !page.Loopback(l.Addr()) {
