@@ -36,6 +36,10 @@ what it clears. --fix puts it right, then the likeliest of what is left, and wri
 corrected draft beside the old one, as draft-corrected.csv; what follows is said of
 that. What only a tape or a swatch can tell it leaves.
 
+Drafts from elsewhere can be checked: only the draft is read and, where it names a
+child, a regular file inside its own folder; no message holds more than 80
+characters of a file, and of one file at most a hundred faults are printed.
+
 The cautions for the care of the child are not a verdict: that check finds no
 problem does not make a garment safe.
 
