@@ -234,7 +234,7 @@ func TestPageCommand(t *testing.T) {
 	require.Equal(t, 2, code)
 	require.Contains(t, stderr, "page takes no arguments")
 	code, _, stderr = try(t, noChild, "page", "--listen", "nowhere:http:80")
-	require.Equal(t, 1, code)
+	require.Equal(t, 2, code)
 	require.Contains(t, stderr, "--listen 127.0.0.1:0 takes a free port")
 
 	var out, errs bytes.Buffer

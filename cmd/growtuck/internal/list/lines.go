@@ -24,7 +24,21 @@ type lineReader struct {
 }
 
 func newLineReader(in io.Reader) *lineReader {
-	return &lineReader{in: table.NewText(in), rest: make([]byte, 0, blockSize)}
+	return &lineReader{in: &lazyText{in: in}, rest: make([]byte, 0, blockSize)}
+}
+
+// A lazyText finds out how a list is written when it is first read: a list may be
+// opened before there is any of it.
+type lazyText struct {
+	in   io.Reader
+	text *table.Text
+}
+
+func (l *lazyText) Read(p []byte) (int, error) {
+	if l.text == nil {
+		l.text = table.NewText(l.in)
+	}
+	return l.text.Read(p)
 }
 
 // more reads further into buf, which has room.
