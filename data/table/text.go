@@ -36,7 +36,7 @@ var (
 // than the first line.
 func NewText(in io.Reader) *Text {
 	t := new(Text)
-	head, in := begin(in, nil, func(b []byte) bool { return len(b) >= 4 })
+	head, in := begin(in, nil, tells)
 	if order, ok := utf16Order(head); ok {
 		t.UTF16, t.Mark = true, bytes.HasPrefix(head, markLE) || bytes.HasPrefix(head, markBE)
 		in = transform.NewReader(io.MultiReader(bytes.NewReader(head), in), unicode.UTF16(order, unicode.UseBOM).NewDecoder())
@@ -58,6 +58,12 @@ func NewText(in io.Reader) *Text {
 
 // mostHead is how much of a file is read to find out how its lines end.
 const mostHead = 1 << 16
+
+// tells reports whether a beginning tells the encoding: four bytes do, and a whole line
+// in plain letters.
+func tells(b []byte) bool {
+	return len(b) >= 4 || len(b) > 0 && b[0] < 0x80 && bytes.IndexByte(b, '\n') >= 0 && bytes.IndexByte(b, 0) < 0
+}
 
 // begin reads the beginning of a file until it is enough, or there is no more, and
 // returns it and the rest.
@@ -114,7 +120,7 @@ func (r returnsReader) Read(p []byte) (int, error) {
 // Latin1 reads a file in Latin-1, as Windows has it (code page 1252), unless it begins
 // as one in UTF-16, with a mark, or as an archive, which workbooks are.
 func Latin1(in io.Reader) io.Reader {
-	head, in := begin(in, nil, func(b []byte) bool { return len(b) >= 4 })
+	head, in := begin(in, nil, tells)
 	in = io.MultiReader(bytes.NewReader(head), in)
 	if _, wide := utf16Order(head); wide || bytes.HasPrefix(head, mark8) || bytes.HasPrefix(head, []byte("PK\x03\x04")) {
 		return in
