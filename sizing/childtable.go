@@ -37,6 +37,7 @@ type childCell struct {
 	day             time.Time
 	line, column    int
 	idColumn        int
+	unitColumn      int // 0 where there is no unit
 }
 
 func (t *childTable) fault(line, column int, err error) {
@@ -113,6 +114,9 @@ func (t *childTable) row(row table.Row) {
 			continue // a form with a cell not filled in
 		}
 		said := childCell{id: t.ref.idOf(cell(t.id).Text), value: value.Text, unit: cell(t.unit).Text, day: c.day, line: row.Line, column: value.Column, idColumn: cell(t.id).Column}
+		if said.unit != "" {
+			said.unitColumn = cell(t.unit).Column
+		}
 		if date := cell(t.date); date.Text != "" {
 			var err error
 			if said.day, err = ParseDate(date.Text, false); err != nil {
@@ -173,9 +177,13 @@ func (t *childTable) set(c *Child, of func(time.Time) bool) {
 		lines[s.id] = s.line
 		if err := t.ref.Set(c, s.id, s.value, s.unit); err != nil {
 			var u *UnknownError
-			if errors.As(err, &u) {
+			var wrong *unitError
+			switch {
+			case errors.As(err, &u):
 				t.fault(s.line, s.idColumn, err)
-			} else {
+			case errors.As(err, &wrong) && strings.EqualFold(wrong.unit, s.unit):
+				t.fault(s.line, s.unitColumn, fmt.Errorf("%s: %w", s.id, err))
+			default:
 				t.fault(s.line, s.column, fmt.Errorf("%s: %w", s.id, err))
 			}
 			continue

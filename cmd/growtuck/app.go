@@ -125,3 +125,11 @@ func (a *app) decoder() work.Decoder {
 	}
 	return func(in io.Reader) io.Reader { return in }
 }
+
+// text is the text of a list that the user names, which may be long.
+func (a *app) text(in io.Reader) io.Reader {
+	if a.latin1 {
+		return table.Latin1(in)
+	}
+	return in
+}
