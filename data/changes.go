@@ -87,14 +87,14 @@ func Changes(fsys fs.FS, rules RowRules) ([]Change, error) {
 		}
 		numbers, ok := editionNumbers(r.Edition)
 		if !ok {
-			fail("edition", "%q is not an edition; want three numbers, such as 1.2.0", r.Edition)
+			fail("edition", "%.80q is not an edition; want three numbers, such as 1.2.0", r.Edition)
 			continue
 		}
 		if _, err := time.Parse(time.DateOnly, r.Date); err != nil {
-			fail("date", "%q is not a date; want one such as 2026-11-25", r.Date)
+			fail("date", "%.80q is not a date; want one such as 2026-11-25", r.Date)
 		}
 		if !checksumForm().MatchString(r.Checksum) {
-			fail("sha256", "%q is not a checksum; want 64 digits of 0 to 9 and a to f", r.Checksum)
+			fail("sha256", "%.80q is not a checksum; want 64 digits of 0 to 9 and a to f", r.Checksum)
 		}
 		if i == 0 {
 			continue

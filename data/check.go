@@ -126,7 +126,7 @@ func (c *checker) checkRefs(s *Schema, rows reflect.Value, t *Tables) {
 			if ref.Or != "" {
 				names += " (or " + ref.Or + ")"
 			}
-			c.errs = append(c.errs, &Error{s.File, lineOf(row), c.column(s.File, lineOf(row), ref.Columns[0]), fmt.Sprintf("%s: %q is not in %s", names, k, ref.File)})
+			c.errs = append(c.errs, &Error{s.File, lineOf(row), c.column(s.File, lineOf(row), ref.Columns[0]), fmt.Sprintf("%s: %.80q is not in %s", names, k, ref.File)})
 		}
 	}
 }
@@ -173,7 +173,7 @@ func (c *checker) rowFaults(row any) []rowFault {
 func quoted(v any) string {
 	switch v := v.(type) {
 	case string:
-		return fmt.Sprintf("%q", v)
+		return fmt.Sprintf("%.80q", v)
 	case *float64:
 		if v == nil {
 			return "nothing"

@@ -71,7 +71,7 @@ func (r *record) text() string {
 	r.next++
 	s := r.fields[i]
 	if s != "" && (!visible(s[0]) || !visible(s[len(s)-1])) && s != strings.TrimSpace(s) {
-		r.fail(i, "%q has space around it", s)
+		r.fail(i, "%.80q has space around it", s)
 	}
 	return s
 }
@@ -111,7 +111,7 @@ func (r *record) parse() (v float64, ok bool) {
 	}
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		r.fail(i, "%q is not a number; want digits with a point, such as 24.5", s)
+		r.fail(i, "%.80q is not a number; want digits with a point, such as 24.5", s)
 		return 0, false
 	}
 	return v, true
@@ -177,7 +177,7 @@ func readTable[T any](l loader, file string, rows *[]T, row func(*record) T) err
 	added, isOlder := addedColumns[file]
 	older := isOlder && slices.Equal(head, columns[:len(columns)-1])
 	if !slices.Equal(head, columns) && !older {
-		return &Error{File: file, Line: 1, Msg: fmt.Sprintf("header is %q; want %q", strings.Join(head, ","), strings.Join(columns, ","))}
+		return &Error{File: file, Line: 1, Msg: fmt.Sprintf("header is %.80q; want %.80q", strings.Join(head, ","), strings.Join(columns, ","))}
 	}
 	for {
 		rec.fields, err = r.Read()

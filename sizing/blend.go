@@ -76,7 +76,7 @@ func (ref *Reference) checkChild(c Child) error {
 		}
 	}
 	if !slices.Contains(sexes, c.Sex) && c.Sex != "" {
-		errs = append(errs, fmt.Errorf("sex %q is not one of m, f, both", c.Sex))
+		errs = append(errs, fmt.Errorf("sex %.80q is not one of m, f, both", c.Sex))
 	}
 	return errors.Join(errs...)
 }

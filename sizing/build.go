@@ -72,13 +72,13 @@ func (ref *Reference) gatherBody() ([]block, error) {
 		if p := (place{b.Chart, b.Size}); i == 0 || p != at {
 			var ok bool
 			if scale, ok = scales[p]; !ok {
-				return nil, &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("chart %s has no size %q", b.Chart, b.Size)}
+				return nil, &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("chart %s has no size %.80q", b.Chart, b.Size)}
 			}
 			at = p
 		}
 		m, ok := ref.order[b.Measurement]
 		if !ok {
-			return nil, &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("no measurement %q", b.Measurement)}
+			return nil, &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("no measurement %.80q", b.Measurement)}
 		}
 		holds := func(s *sheet) bool { return s.chart == b.Chart && s.scale == scale && s.sex == Sex(b.Sex) }
 		if k < 0 || !holds(sheets[k]) {

@@ -1,8 +1,6 @@
 package sizing
 
 import (
-	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
 	"maps"
@@ -11,6 +9,7 @@ import (
 	"time"
 
 	"growtuck/data"
+	"growtuck/data/table"
 )
 
 // Child is what is known of a child. Own holds the child's measurements by
@@ -34,25 +33,33 @@ const maxChildBytes = 1 << 20
 
 // ReadChild reads a child's table: a header measurement,value,unit and a row
 // for each measurement (see measurements.csv for the ids) or fact (name, sex,
-// age, born, measured). Lines that start with # are comments. Ages are in years,
-// months, or as 3y6m. Measurements of several days have a fourth column, date, or a
-// column for each day in place of value: measurement,unit,2025-05-01,2026-05. name is
-// the file's name for error messages. All faults are returned, joined, each a
-// [*data.Error].
+// age, born, measured). Lines that start with # are comments; how it may be written is
+// in package table. Ages are in years, months, or as 3y6m. Measurements of several days
+// have a column date, or a column for each day in place of value:
+// measurement,unit,2025-05-01,2026-05. name is the file's name for error messages.
+// Faults are returned joined, each a [*data.Error].
 func (ref *Reference) ReadChild(in io.Reader, name string) (Child, error) {
-	text, err := io.ReadAll(io.LimitReader(in, maxChildBytes+1))
+	text, err := table.Open(in, name, maxChildBytes)
 	if err != nil {
-		return Child{Sex: Both}, &data.Error{File: name, Msg: err.Error()}
+		return Child{Sex: Both}, err
 	}
-	if len(text) > maxChildBytes {
-		return Child{Sex: Both}, &data.Error{File: name, Msg: fmt.Sprintf("is more than %d bytes; too long for a child's measurements", maxChildBytes)}
+	t := &childTable{ref: ref, text: text, faults: data.Faults{File: name}}
+	return t.read(), t.faults.Err()
+}
+
+// idOf is the id of a measurement by its id or name, in any case: "Chest girth" is
+// chest. Another text is returned as it is.
+func (ref *Reference) idOf(s string) string {
+	plain := strings.Join(strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), "_")
+	for id, m := range ref.measurements {
+		if plain == id || plain == strings.ReplaceAll(strings.ToLower(m.Name), " ", "_") {
+			return id
+		}
 	}
-	r := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(text), "\ufeff")))
-	r.Comment = '#'
-	r.FieldsPerRecord = -1
-	r.TrimLeadingSpace = true
-	t := &childTable{ref: ref, name: name, r: r}
-	return t.read(), errors.Join(t.errs...)
+	if slices.Contains(facts, plain) {
+		return plain
+	}
+	return s
 }
 
 var facts = []string{"name", "sex", "age", "born", "measured"}
@@ -100,7 +107,7 @@ func (ref *Reference) Set(c *Child, id, value, unit string) error {
 		return err
 	}
 	if v <= 0 {
-		return fmt.Errorf("%q: must be greater than 0", value)
+		return fmt.Errorf("%.80q: must be greater than 0", value)
 	}
 	if c.Own == nil {
 		c.Own = make(map[string]float64)
@@ -119,7 +126,7 @@ func ParseSex(s string) (Sex, error) {
 	case "both", "":
 		return Both, nil
 	}
-	return Both, fmt.Errorf("sex %q is not one of m, f, both", s)
+	return Both, fmt.Errorf("sex %.80q is not one of m, f, both", s)
 }
 
 // ids returns the child's measured ids in the order of the table.

@@ -40,7 +40,6 @@ func TestReadChildFaults(t *testing.T) {
 
 	for name, text := range map[string]string{
 		"empty":           "",
-		"semicolons":      "measurement;value;unit\nchest;53;cm\n",
 		"no header":       "chest,53,cm\n",
 		"unclosed quote":  "measurement,value,unit\nchest,\"53,cm\n",
 		"one field":       "measurement,value,unit\nchest\n",
@@ -62,6 +61,57 @@ func TestReadChildFaults(t *testing.T) {
 		_, err := reference(t).ReadChild(strings.NewReader(text), "child.csv")
 		require.ErrorContains(t, err, "child.csv", name)
 	}
+}
+
+// The same child, as people and programs save a table.
+func TestChildAsItIsSaved(t *testing.T) {
+	const plain = "measurement,value,unit\nname,Zoë,\nsex,f,\nage,4y6m,\nheight,110.5,cm\nchest,53.5,cm\n"
+	ref := reference(t)
+	want, err := ref.ReadChild(strings.NewReader(plain), "z")
+	require.NoError(t, err)
+	for name, text := range map[string]string{
+		"mark and CR LF":          "\ufeff" + strings.ReplaceAll(plain, "\n", "\r\n"),
+		"CR":                      strings.ReplaceAll(plain, "\n", "\r"),
+		"no last line end":        strings.TrimSpace(plain),
+		"UTF-16 LE":               "\xff\xfe" + utf16Text(plain, 0, 1),
+		"UTF-16 BE":               "\xfe\xff" + utf16Text(plain, 1, 0),
+		"UTF-16 without a mark":   utf16Text(plain, 0, 1),
+		"UTF-16 and CR LF":        "\xff\xfe" + utf16Text(strings.ReplaceAll(plain, "\n", "\r\n"), 0, 1),
+		"tabs":                    strings.ReplaceAll(plain, ",", "\t"),
+		"semicolons and commas":   strings.ReplaceAll(strings.ReplaceAll(plain, ",", ";"), ".5", ",5"),
+		"the separator is said":   "sep=;\r\n" + strings.ReplaceAll(plain, ",", ";"),
+		"titles in capitals":      strings.Replace(plain, "measurement,value,unit", " Measurement ,VALUE, Unit ", 1),
+		"titles in another order": "unit,value,measurement\n,Zoë,name\n,f,sex\n,4y6m,age\ncm,110.5,height\ncm,53.5,chest\n",
+		"a column of remarks":     "measurement,value,unit,remark\nname,Zoë,,\nsex,f,,\nage,4½,,about\nheight,110.5,cm,\nchest,53.5,cm,over a shirt\n",
+		"no column of units":      "measurement,value\nname,Zoë\nsex,girl\nage,4;6\nheight,1.105 m\nchest,53.5\n",
+		"names in words":          "measurement,value,unit\nName,Zoë,\nSex,F,\nAge,4½ years,\nHeight,１１０．５,cm\nChest girth,53 1⁄2,CM\n",
+		"feet and inches":         "measurement,value,unit\nname,Zoë,\nsex,f,\nage,4y6m,\nheight,3'7 1/2\",in\nchest,53.5,cm\n",
+	} {
+		got, err := ref.ReadChild(strings.NewReader(text), "z")
+		require.NoError(t, err, name)
+		require.InDelta(t, want.Own["height"], got.Own["height"], 0.05, name)
+		got.Own["height"] = want.Own["height"]
+		got.Where = want.Where
+		require.Equal(t, want, got, name)
+	}
+	_, err = ref.ReadChild(strings.NewReader(strings.Replace(plain, "ë", "\xeb", 1)), "z.csv")
+	require.EqualError(t, err, `z.csv:2: is not in UTF-8; in Latin-1 it reads "name,Zoë,"; save it in UTF-8`)
+	_, err = ref.ReadChild(strings.NewReader("measurement,value,unit\nheight,110,5,cm\n"), "z.csv")
+	require.EqualError(t, err, `z.csv:2:14: "cm" has no column: the header has 3; a number with a comma is quoted: "110,5"`)
+	_, err = ref.ReadChild(strings.NewReader("measurement,value,unit\n"+strings.Repeat("hips,1,cm\n", 1000)), "z.csv")
+	require.Equal(t, 101, strings.Count(err.Error(), "\n")+1)
+	require.ErrorContains(t, err, "\nz.csv: and 900 more")
+}
+
+// utf16Text is a text in UTF-16, its two bytes shifted as told.
+func utf16Text(s string, low, high int) string {
+	var b []byte
+	for _, r := range s {
+		two := [2]byte{}
+		two[low], two[high] = byte(r), byte(r>>8)
+		b = append(b, two[:]...)
+	}
+	return string(b)
 }
 
 func FuzzReadChild(f *testing.F) {

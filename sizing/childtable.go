@@ -1,7 +1,6 @@
 package sizing
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
@@ -10,17 +9,18 @@ import (
 	"time"
 
 	"growtuck/data"
+	"growtuck/data/table"
 )
 
 // A childTable is a child's table being read.
 type childTable struct {
-	ref  *Reference
-	name string
-	r    *csv.Reader
-	errs []error
+	ref    *Reference
+	text   *table.Table
+	faults data.Faults
 
 	values []childColumn // columns of values
-	unit   int           // columns; -1 for none
+	id     int           // columns; -1 for none
+	unit   int
 	date   int
 	said   []childCell
 }
@@ -41,42 +41,44 @@ type childCell struct {
 }
 
 func (t *childTable) fault(line, column int, err error) {
-	t.errs = append(t.errs, &data.Error{File: t.name, Line: line, Column: column, Msg: err.Error()})
+	t.faults.Add(t.text.Fault(line, column, err.Error()))
 }
 
 func (t *childTable) read() Child {
-	for first := true; ; first = false {
-		row, err := t.r.Read()
-		if err == io.EOF {
-			if first {
-				t.fault(0, 0, errors.New("is empty; want a header measurement,value,unit and rows under it"))
-			}
-			break
-		}
-		var p *csv.ParseError
-		if errors.As(err, &p) {
-			t.fault(p.Line, p.Column, p.Err)
-			break
-		}
-		if first {
-			if !t.header(row) {
-				break
-			}
-			continue
-		}
-		t.row(row)
+	titles, err := t.text.Top()
+	if err == io.EOF {
+		err = t.text.Fault(0, 0, "is empty; want a header measurement,value,unit and rows under it")
 	}
-	return t.child()
+	switch {
+	case err != nil:
+		t.faults.Add(err)
+		return t.child()
+	case !t.header(titles):
+		return t.child()
+	}
+	for {
+		row, err := t.text.Next()
+		switch {
+		case err == io.EOF:
+			return t.child()
+		case err != nil:
+			t.faults.Add(err)
+		default:
+			t.row(row)
+		}
+	}
 }
 
-// header finds the columns.
-func (t *childTable) header(row []string) bool {
+// header finds the columns. Those that are none of ours are for remarks.
+func (t *childTable) header(row table.Row) bool {
 	t.unit, t.date = -1, -1
-	known := len(row) > 1 && row[0] == "measurement"
-	for i, head := range row[min(1, len(row)):] {
-		at := i + 1
+	known := false
+	for at, cell := range row.Cells {
+		head := strings.ToLower(cell.Text)
 		day, err := ParseDate(head, false)
 		switch {
+		case head == "measurement" && !known:
+			known, t.id = true, at
 		case head == "value":
 			t.values = append(t.values, childColumn{at: at})
 		case head == "unit" && t.unit < 0:
@@ -85,53 +87,40 @@ func (t *childTable) header(row []string) bool {
 			t.date = at
 		case err == nil:
 			t.values = append(t.values, childColumn{at, day})
-		case strings.TrimSpace(head) != "":
-			known = known && i >= 2 && len(t.values) > 0 // a remark's column, told when it is filled in
 		}
 	}
 	undated := slices.ContainsFunc(t.values, func(c childColumn) bool { return c.day.IsZero() })
-	if known && t.unit > 0 && len(t.values) > 0 && !(undated && len(t.values) > 1) && !(t.date > 0 && !undated) {
+	if known && len(t.values) > 0 && !(undated && len(t.values) > 1) && !(t.date > 0 && !undated) {
 		return true
 	}
-	line, column := t.r.FieldPos(0)
-	t.fault(line, column, fmt.Errorf("header is %q; want \"measurement,value,unit\", comma-separated, with a column date where measurements are of several days", strings.Join(row, ",")))
+	t.fault(row.Line, row.Cells[0].Column, fmt.Errorf("header is %.80q; want \"measurement,value,unit\", separated by commas, semicolons or tabs, with a column date where measurements are of several days", strings.Join(row.Texts(), string(t.text.Separator))))
 	return false
 }
 
-func (t *childTable) row(row []string) {
-	cell := func(i int) string {
-		if i < 0 || i >= len(row) {
-			return ""
+func (t *childTable) row(row table.Row) {
+	cell := func(i int) table.Cell {
+		if i < 0 || i >= len(row.Cells) {
+			return table.Cell{}
 		}
-		return strings.TrimSpace(row[i])
+		return row.Cells[i]
 	}
-	line, first := t.r.FieldPos(0)
-	if len(row) < 2 {
-		t.fault(line, first, fmt.Errorf("%q: want measurement,value,unit", strings.Join(row, ",")))
+	if len(row.Cells) < 2 {
+		t.fault(row.Line, row.Cells[0].Column, fmt.Errorf("%.80q: want measurement,value,unit", row.Cells[0].Text))
 		return
 	}
-	isValue := func(i int) bool { return slices.ContainsFunc(t.values, func(c childColumn) bool { return c.at == i }) }
-	for i := 1; i < len(row); i++ {
-		if !isValue(i) && i != t.unit && i != t.date && cell(i) != "" {
-			line, column := t.r.FieldPos(i)
-			t.fault(line, column, fmt.Errorf("%q after the unit; want measurement,value,unit; quote a number with a comma, and put remarks on lines that start with #", cell(i)))
-			return
-		}
-	}
 	for _, c := range t.values {
-		if cell(c.at) == "" {
+		value := cell(c.at)
+		if value.Text == "" {
 			continue // a form with a cell not filled in
 		}
-		_, column := t.r.FieldPos(c.at)
-		said := childCell{id: cell(0), value: cell(c.at), unit: cell(t.unit), day: c.day, line: line, column: column, idColumn: first}
+		said := childCell{id: t.ref.idOf(cell(t.id).Text), value: value.Text, unit: cell(t.unit).Text, day: c.day, line: row.Line, column: value.Column, idColumn: cell(t.id).Column}
 		if said.unit != "" {
-			_, said.unitColumn = t.r.FieldPos(t.unit)
+			said.unitColumn = cell(t.unit).Column
 		}
-		if text := cell(t.date); text != "" {
+		if date := cell(t.date); date.Text != "" {
 			var err error
-			if said.day, err = ParseDate(text, false); err != nil {
-				line, column := t.r.FieldPos(t.date)
-				t.fault(line, column, err)
+			if said.day, err = ParseDate(date.Text, false); err != nil {
+				t.fault(row.Line, date.Column, err)
 				continue
 			}
 		}
@@ -199,7 +188,7 @@ func (t *childTable) set(c *Child, of func(time.Time) bool) {
 			}
 			continue
 		}
-		c.Where = withPlace(c.Where, s.id, fmt.Sprintf("%s:%d:%d", t.name, s.line, s.column))
+		c.Where = withPlace(c.Where, s.id, fmt.Sprintf("%s:%d:%d", t.text.Name, s.line, s.column))
 	}
 }
 

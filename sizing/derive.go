@@ -29,23 +29,23 @@ func (ref *Reference) buildDerived(atOnce bool) error {
 func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error {
 	chart := ref.charts[d.Chart]
 	if chart == nil {
-		return fmt.Errorf("no chart %q", d.Chart)
+		return fmt.Errorf("no chart %.80q", d.Chart)
 	}
 	for _, t := range terms {
 		if ref.charts[t.chart] == nil {
-			return fmt.Errorf("no chart %q in the formula", t.chart)
+			return fmt.Errorf("no chart %.80q in the formula", t.chart)
 		}
 		if ref.measurements[t.measurement] == nil {
-			return fmt.Errorf("no measurement %q in the formula", t.measurement)
+			return fmt.Errorf("no measurement %.80q in the formula", t.measurement)
 		}
 		if t.measure == "" {
 			continue
 		}
 		if ref.charts[t.measureChart] == nil {
-			return fmt.Errorf("no chart %q in the formula", t.measureChart)
+			return fmt.Errorf("no chart %.80q in the formula", t.measureChart)
 		}
 		if ref.measurements[t.measure] == nil {
-			return fmt.Errorf("no measurement %q in the formula", t.measure)
+			return fmt.Errorf("no measurement %.80q in the formula", t.measure)
 		}
 	}
 	derived := false

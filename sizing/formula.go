@@ -35,13 +35,13 @@ func parseFormula(s string) ([]term, error) {
 		}
 		m := termForm().FindStringSubmatch(word)
 		if m == nil {
-			return nil, fmt.Errorf("%q is not a term; write factor*chart.measurement", word)
+			return nil, fmt.Errorf("%.80q is not a term; write factor*chart.measurement", word)
 		}
 		factor := 1.0
 		if m[1] != "" {
 			var err error
 			if factor, err = strconv.ParseFloat(m[1], 64); err != nil {
-				return nil, fmt.Errorf("%q is not a factor", m[1])
+				return nil, fmt.Errorf("%.80q is not a factor", m[1])
 			}
 		}
 		terms = append(terms, term{sign * factor, m[2], m[3], Sex(m[4]), m[5], m[6]})

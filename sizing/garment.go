@@ -81,17 +81,17 @@ func (ref *Reference) newGarmentTables(t *data.Tables) (*garmentTables, error) {
 	for _, p := range t.Parts {
 		g := m.garments[p.Garment]
 		if g == nil {
-			return nil, &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no garment %q", p.Garment)}
+			return nil, &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no garment %.80q", p.Garment)}
 		}
 		if ref.measurements[p.Measurement] == nil {
-			return nil, &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no measurement %q", p.Measurement)}
+			return nil, &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no measurement %.80q", p.Measurement)}
 		}
 		g.parts = append(g.parts, p)
 	}
 	for _, l := range t.Lengths {
 		g := m.garments[l.Garment]
 		if g == nil {
-			return nil, &data.Error{File: "lengths.csv", Line: l.Line, Msg: fmt.Sprintf("no garment %q", l.Garment)}
+			return nil, &data.Error{File: "lengths.csv", Line: l.Line, Msg: fmt.Sprintf("no garment %.80q", l.Garment)}
 		}
 		g.lengths[l.Part] = append(g.lengths[l.Part], l)
 	}
@@ -341,7 +341,7 @@ func (ref *Reference) CheckOptions(garment string, options []string) error {
 	}
 	for _, o := range options {
 		if len(known) == 0 {
-			return fmt.Errorf("%s has no options; %q is not known", garment, o)
+			return fmt.Errorf("%s has no options; %.80q is not known", garment, o)
 		}
 		if !slices.Contains(known, o) {
 			return unknown("option of "+garment, o, known)

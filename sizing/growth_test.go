@@ -205,7 +205,7 @@ func TestReadChildOfSeveralDays(t *testing.T) {
 		"measurement,value,unit,date\nheight,132,cm,2025-05\nheight,133,cm,2025-05-01\n":                    "child.csv:3:1: height is given again; the first is on line 2",
 		"measurement,value,unit\nborn,2026-01-01,\nmeasured,2025-01-01,\n":                                  "child.csv:3:10: measured: measured on 2025-01-01, before the child was born on 2026-01-01",
 		"measurement,value,unit,date\nmeasured,2025-01-01,,\nheight,100,cm,2026-01-01\n":                    "child.csv: measured on 2025-01-01, and has measurements of 2026-01-01",
-		"measurement,value,2025-05,unit\nheight,1,2,cm\n":                                                   `child.csv:1:1: header is "measurement,value,2025-05,unit"; want "measurement,value,unit", comma-separated, with a column date where measurements are of several days`,
+		"measurement,value,2025-05,unit\nheight,1,2,cm\n":                                                   `child.csv:1:1: header is "measurement,value,2025-05,unit"; want "measurement,value,unit", separated by commas, semicolons or tabs, with a column date where measurements are of several days`,
 		"measurement,unit,2025-05,2026-05\nheight,cm,tall,130\n":                                            "",
 		"measurement,value,unit\nborn,1990-01-01,\nmeasured,2025-01-01,\n":                                  "child.csv:3:10: measured: born on 1990-01-01, and measured more than 20 years later, on 2025-01-01",
 		"measurement,value,unit,date\nage,4,years,2025-01-01\nheight,102,cm,2025-01-01\nheight,108,cm,2026": `child.csv:4:15: "2026" is not a date; want a day or a month, such as 2027-10-15 or 2027-10`,

@@ -14,12 +14,12 @@ type UnknownError struct {
 
 func (e *UnknownError) Error() string {
 	if e.Nearest != "" {
-		return fmt.Sprintf("unknown %s %q; did you mean %q?", e.Kind, e.Name, e.Nearest)
+		return fmt.Sprintf("unknown %s %.80q; did you mean %.80q?", e.Kind, e.Name, e.Nearest)
 	}
 	if len(e.Known) == 0 {
-		return fmt.Sprintf("unknown %s %q; none is known", e.Kind, e.Name)
+		return fmt.Sprintf("unknown %s %.80q; none is known", e.Kind, e.Name)
 	}
-	return fmt.Sprintf("unknown %s %q; known are %s", e.Kind, e.Name, strings.Join(e.Known, ", "))
+	return fmt.Sprintf("unknown %s %.80q; known are %s", e.Kind, e.Name, strings.Join(e.Known, ", "))
 }
 
 // A SizeError says that a chart has no such size.

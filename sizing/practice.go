@@ -65,7 +65,7 @@ func newPractice(t *data.Tables) (*practice, error) {
 func (ref *Reference) Practice(id string) Practice {
 	p, ok := ref.practice().byID[id]
 	if !ok {
-		panic(fmt.Sprintf("sizing: no row %q in practice.csv", id))
+		panic(fmt.Sprintf("sizing: no row %.80q in practice.csv", id))
 	}
 	return p
 }

@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"encoding/csv"
 	"io"
+	"slices"
 	"strings"
 
+	"growtuck/data/table"
 	"growtuck/sizing"
 )
 
@@ -17,7 +19,7 @@ const mostCorrections = 20
 // and all else as it was, what it changed, and what is said of the result, as
 // [CheckDraft] has it.
 func Correct(ref *sizing.Reference, text []byte, name string, opts Options) (corrected []byte, done, left []Finding, err error) {
-	corrected = text
+	corrected = plainly(text)
 	for range mostCorrections {
 		left, err = CheckDraft(ref, bytes.NewReader(corrected), name, opts)
 		if len(left) == 0 || !left[0].Likeliest() {
@@ -27,6 +29,30 @@ func Correct(ref *sizing.Reference, text []byte, name string, opts Options) (cor
 		corrected = rewrite(corrected, left[0].RowEdits())
 	}
 	return corrected, done, left, err
+}
+
+// plainly is the text of a draft in UTF-8, with commas and our titles; a text that has
+// them, or is no draft, stays as it is.
+func plainly(text []byte) []byte {
+	t, err := table.Open(bytes.NewReader(text), "", MaxDraftBytes)
+	if err != nil || t.Header(draftColumns, 3) != nil {
+		return text
+	}
+	if !t.UTF16 && !t.Returns && t.Separator == ',' && slices.Equal(t.Titles, draftColumns[:min(len(t.Titles), len(draftColumns))]) {
+		return text
+	}
+	out := rowText(Row{draftColumns[0], draftColumns[1], draftColumns[2], draftColumns[3], draftColumns[4]}, len(draftColumns), "\n")
+	for {
+		row, err := t.Next()
+		switch {
+		case err == io.EOF:
+			return out
+		case err != nil:
+			return text
+		}
+		c := row.Texts()
+		out = append(out, rowText(Row{c[0], c[1], c[2], c[3], c[4]}, len(draftColumns), "\n")...)
+	}
 }
 
 // rewrite changes rows of a draft's text.
@@ -46,7 +72,8 @@ func rewrite(text []byte, edits []RowEdit) []byte {
 			starts = append(starts, i+1)
 		}
 	}
-	r := newDraftCSV(body)
+	r := csv.NewReader(bytes.NewReader(body))
+	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace, r.LazyQuotes = '#', -1, true, true
 	written := 0
 	for {
 		cells, err := r.Read()

@@ -36,25 +36,38 @@ func TestLittleDraft(t *testing.T) {
 	require.Empty(t, check(t, samples.Reference(t), little))
 }
 
+// The same draft, as people and programs save a table.
+func TestDraftAsItIsSaved(t *testing.T) {
+	inches := strings.Replace(strings.Replace(little, "finished,brim,46,cm", "finished,brim,18 1/8\",in", 1), "finished,hat_height,19,cm", "finished,hat_height,7½,inches", 1)
+	for name, text := range map[string]string{
+		"CR":                strings.ReplaceAll(little, "\n", "\r"),
+		"tabs":              strings.ReplaceAll(little, ",", "\t"),
+		"semicolons":        strings.ReplaceAll(little, ",", ";"),
+		"titles":            strings.Replace(little, "field,part,value", "Field, PART ,Value", 1),
+		"units in capitals": strings.Replace(little, "46,cm", "46 cm,CM", 1),
+		"inches":            inches,
+	} {
+		require.Empty(t, check(t, samples.Reference(t), text), name)
+	}
+}
+
 func TestReadDraftFaults(t *testing.T) {
 	for _, tt := range []struct{ name, in, want string }{
-		{"nothing", "", "draft.csv: is empty; want the header field,part,value,unit,note and rows under it"},
+		{"nothing", "", "draft.csv: is empty; want a header field,part,value,unit,note and rows under it"},
 		{"header alone", strings.TrimSuffix(head, "\n"), "draft.csv: has no row garment,,…: what is made"},
 		{"comments alone", "# a hat\n", "draft.csv: is empty"},
-		{"semicolons", strings.ReplaceAll(little, ",", ";"), "draft.csv:1:1: separates its columns with semicolons; use commas"},
-		{"tabs", strings.ReplaceAll(little, ",", "\t"), "draft.csv:1:1: separates its columns with tabs; use commas"},
-		{"another table", "measurement,value,unit\nheight,104,cm\n", `draft.csv:1:1: has the header "measurement,value,unit"; want field,part,value,unit,note`},
-		{"UTF-16", "\xff\xfef\x00i\x00", "draft.csv:1:1: is in UTF-16; save it as CSV in UTF-8"},
+		{"vertical bars", strings.ReplaceAll(little, ",", "|"), `draft.csv:1:1: header is "field|part|value|unit|note"; want "field,part,value,unit,note", separated by commas, semicolons or tabs`},
+		{"another table", "measurement,value,unit\nheight,104,cm\n", `draft.csv:1:1: header is "measurement,value,unit"; want "field,part,value,unit,note"`},
 		{"workbook", "PK\x03\x04…", "draft.csv:1:1: is a workbook or an archive"},
-		{"another encoding", head + "garment,,hat,,gr\xfcn\n", "draft.csv:2: is not in UTF-8"},
+		{"another encoding", head + "garment,,hat,,gr\xfcn\n", `draft.csv:2: is not in UTF-8; in Latin-1 it reads "garment,,hat,,grün"; save it in UTF-8`},
 		{"zero byte", head + "garment,,h\x00at,,\n", "draft.csv:2: has a byte of value 0"},
 		{"too long", head + strings.Repeat("#\n", validate.MaxDraftBytes/2), "draft.csv: is more than 1048576 bytes"},
 		{"too many rows", head + strings.Repeat("option,,x,,\n", validate.MaxDraftRows+1), "draft.csv:2002: is one row too many"},
 		{"long cell", little + "option,," + strings.Repeat("x", 500) + ",,\n", "draft.csv:13:9: has a cell of 500 bytes"},
-		{"inches as a mark", little + "finished,neck,9\",in,\n", `draft.csv:13:16: has a " inside a cell`},
+		{"inches as a mark", little + "finished,neck,9\",in,\n", `draft.csv:13:10: finished: unknown part of hat "neck"`},
 		{"quote not closed", little + "finished,neck,\"9,in,\n", `draft.csv:`},
-		{"too many cells", little + "finished,brim,24,5,cm,x\n", "draft.csv:13:23: has 6 cells; want at most 5"},
-		{"too few cells", little + "finished,brim\n", "draft.csv:13:1: has 2 cells"},
+		{"too many cells", little + "finished,brim,24,5,cm,x\n", "draft.csv:13:23: \"x\" has no column: the header has 5; a number with a comma is quoted: \"24,5\""},
+		{"too few cells", little + "finished,brim\n", "draft.csv:13:1: has 2 of at least 3 cells"},
 		{"unknown field", little + "finnished,brim,46,cm,\n", `draft.csv:13:1: unknown field "finnished"`},
 		{"unknown part", little + "finished,crown,46,cm,\n", `draft.csv:13:10: finished: unknown part of hat "crown"; known are brim, hat_height`},
 		{"part where none belongs", little + "nappy,brim,yes,,\n", `draft.csv:13:7: nappy: has the part "brim"; leave the column empty here`},
@@ -135,7 +148,7 @@ colour,,red,,
 func TestManyFaults(t *testing.T) {
 	in := head + strings.Repeat("colour,,red,,\n", 300)
 	_, err := validate.ReadDraft(samples.Reference(t), strings.NewReader(in), "hat.csv", nil)
-	require.ErrorContains(t, err, "hat.csv: has 203 more faults") // 300 colours, 3 fields missing
+	require.ErrorContains(t, err, "hat.csv: and 203 more") // 300 colours, 3 fields missing
 	require.Equal(t, 100, strings.Count(err.Error(), "\n"))
 }
 

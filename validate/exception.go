@@ -1,15 +1,13 @@
 package validate
 
 import (
-	"encoding/csv"
-	"errors"
-	"fmt"
 	"io"
 	"path"
 	"slices"
 	"strings"
 
 	"growtuck/data"
+	"growtuck/data/table"
 )
 
 // An Exception is a known and accepted finding.
@@ -29,52 +27,42 @@ var exceptionColumns = []string{"rule", "file", "subject", "reason"}
 // maxExceptionBytes bounds a table of exceptions.
 const maxExceptionBytes = 1 << 20
 
-// ReadExceptions reads a table of known exceptions: CSV with the header
-// rule,file,subject,reason. A rule must exist and a reason be given. All faults
-// are returned, joined, each a [*data.Error].
+// ReadExceptions reads a table of known exceptions, with the header
+// rule,file,subject,reason. A rule must exist and a reason be given. Faults
+// are returned joined, each a [*data.Error].
 func ReadExceptions(in io.Reader, name string) ([]Exception, error) {
-	r := csv.NewReader(io.LimitReader(in, maxExceptionBytes))
-	r.FieldsPerRecord = len(exceptionColumns)
-	r.Comment = '#'
-	var errs []error
-	fault := func(line int, format string, args ...any) {
-		errs = append(errs, &data.Error{File: name, Line: line, Msg: fmt.Sprintf(format, args...)})
+	t, err := table.Open(in, name, maxExceptionBytes)
+	if err == nil {
+		err = t.Header(exceptionColumns, len(exceptionColumns))
 	}
-	head, err := r.Read()
-	if err != nil || !slices.Equal(head, exceptionColumns) {
-		fault(1, "has no header %s", strings.Join(exceptionColumns, ","))
-		return nil, errors.Join(errs...)
+	if err != nil {
+		return nil, err
 	}
 	rules := DraftRules()
+	faults := data.Faults{File: name}
 	var out []Exception
 	for {
-		row, err := r.Read()
+		row, err := t.Next()
 		if err == io.EOF {
-			break
-		}
-		var p *csv.ParseError
-		if errors.As(err, &p) {
-			fault(p.Line, "%v", p.Err)
-			continue
+			return out, faults.Err()
 		}
 		if err != nil {
-			fault(0, "%v", err)
-			break
+			faults.Add(err)
+			continue
 		}
-		line, _ := r.FieldPos(0)
-		e := Exception{line, row[0], path.Clean(row[1]), row[2], strings.TrimSpace(row[3])}
+		text := row.Texts()
+		e := Exception{row.Line, text[0], path.Clean(text[1]), text[2], text[3]}
 		switch {
 		case !slices.ContainsFunc(rules, func(r Rule) bool { return r.Code == e.Rule }):
-			fault(line, "no rule %s", clip(e.Rule))
-		case row[1] == "":
-			fault(line, "names no file")
+			faults.Add(t.Fault(row.Line, 0, "no rule "+clip(e.Rule)))
+		case text[1] == "":
+			faults.Add(t.Fault(row.Line, 0, "names no file"))
 		case e.Reason == "":
-			fault(line, "has no reason; an exception needs one")
+			faults.Add(t.Fault(row.Line, 0, "has no reason; an exception needs one"))
 		default:
 			out = append(out, e)
 		}
 	}
-	return out, errors.Join(errs...)
 }
 
 func (e Exception) isOf(file string) bool {

@@ -51,11 +51,11 @@ func TestReadExceptions(t *testing.T) {
 	require.Equal(t, []validate.Exception{{Line: 2, Rule: "S04", File: "cardigan.csv", Subject: "front_left", Reason: "double-breasted"}}, list)
 
 	for in, want := range map[string]string{
-		"": "known.csv:1: has no header rule,file,subject,reason",
+		"": "known.csv: is empty; want a header rule,file,subject,reason",
 		"rule,file,subject,reason\nS99,a.csv,,so\n":   `known.csv:2: no rule "S99"`,
 		"rule,file,subject,reason\nS04,,,so\n":        "known.csv:2: names no file",
 		"rule,file,subject,reason\nS04,a.csv,x, \n":   "known.csv:2: has no reason",
-		"rule,file,subject,reason\nS04,a.csv,x\n":     "known.csv:2: wrong number of fields",
+		"rule,file,subject,reason\nS04,a.csv,x\n":     "known.csv:2:1: has 3 of at least 4 cells",
 		"rule,file,subject,reason\nS04,\"a.csv,x,y\n": "known.csv:",
 	} {
 		_, err := validate.ReadExceptions(strings.NewReader(in), "known.csv")

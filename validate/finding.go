@@ -32,7 +32,7 @@ func ParseSeverity(name string) (Severity, error) {
 			return s, nil
 		}
 	}
-	return 0, fmt.Errorf("severity %q is not one of note, warn, stop", name)
+	return 0, fmt.Errorf("severity %.80q is not one of note, warn, stop", name)
 }
 
 // Rule is an entry of the rule list. Codes are stable: the code of a removed rule

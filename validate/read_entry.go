@@ -45,14 +45,14 @@ func (r *draftReader) entries(rows []*Entry) {
 			r.fault(e.Line, e.columns[fieldCell], "unknown field %s; known are %s", clip(e.Field), strings.Join(known, ", "))
 			continue
 		}
-		faults := len(r.errs)
+		faults := r.faults.Len()
 		r.part(f, e, parts)
 		r.unit(f, e)
-		if len(r.errs) > faults {
+		if r.faults.Len() > faults {
 			continue
 		}
 		r.value(f, e)
-		if len(r.errs) > faults {
+		if r.faults.Len() > faults {
 			continue
 		}
 		r.add(f, e)
@@ -337,7 +337,7 @@ func (r *draftReader) size(f Field, e *Entry) {
 			r.at(e, unitCell, "%s is a %s: count it in %s, not in %s", e.Part, p.Dimension, want, e.Unit)
 		}
 	}
-	if e.Count == 0 && len(r.errs) == 0 {
+	if e.Count == 0 && r.faults.Len() == 0 {
 		r.at(e, valueCell, "0 %s is not a size", e.Unit)
 	}
 }

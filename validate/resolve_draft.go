@@ -1,6 +1,7 @@
 package validate
 
 import (
+	"io/fs"
 	"path"
 	"slices"
 	"strings"
@@ -40,10 +41,10 @@ func (r *draftReader) wearer() {
 		}
 	}
 	r.child()
-	if len(r.errs) == 0 {
+	if r.faults.Len() == 0 {
 		r.body()
 	}
-	if r.wearers != nil && len(r.errs) == 0 {
+	if r.wearers != nil && r.faults.Len() == 0 {
 		r.wearers[who] = Draft{Child: d.Child, Body: d.Body, ages: d.ages, ageFrom: d.ageFrom}
 	}
 }
@@ -162,7 +163,7 @@ func (r *draftReader) child() {
 
 func (r *draftReader) childFile(e *Entry) {
 	p := path.Clean(strings.ReplaceAll(e.Value, `\`, "/"))
-	if path.IsAbs(p) || strings.Contains(p, ":") {
+	if !fs.ValidPath(p) || strings.Contains(p, ":") { // nor up from it
 		r.at(e, valueCell, "%s is not a path inside the draft's folder", clip(e.Value))
 		return
 	}
@@ -179,7 +180,9 @@ func (r *draftReader) childFile(e *Entry) {
 	c, err := r.ref.ReadChild(f, p)
 	if err != nil {
 		r.at(e, valueCell, "the child's table has faults")
-		r.errs = append(r.errs, problems(err)...)
+		for _, one := range problems(err) {
+			r.faults.Add(one)
+		}
 		return
 	}
 	r.draft.Child = c

@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 
 	"growtuck/data"
+	"growtuck/data/table"
 )
 
 // Canonical returns a table in canonical form: rows in the order of the tables
@@ -16,28 +18,21 @@ import (
 // else: the cells stay as they are, and tables whose order is their own to
 // choose keep it. name is the table's, such as "body.csv"; t is the tables whose
 // order its rows follow. The canonical form of canonical form is itself.
-func Canonical(name string, table []byte, t *data.Tables) ([]byte, error) {
+func Canonical(name string, raw []byte, t *data.Tables) ([]byte, error) {
 	form := formOf(newTableForms(), name)
 	if form == nil {
-		return nil, fmt.Errorf("no table is called %q", name)
+		return nil, fmt.Errorf("no table is called %.80q", name)
 	}
-	if len(table) > data.MaxBytes {
-		return nil, &data.Error{File: name, Msg: fmt.Sprintf("is %d bytes; at most %d are read", len(table), data.MaxBytes)}
+	if len(raw) > data.MaxBytes {
+		return nil, &data.Error{File: name, Msg: fmt.Sprintf("is %d bytes; at most %d are read", len(raw), data.MaxBytes)}
 	}
 	ix, err := newTableIndex(t)
 	if err != nil {
 		return nil, err
 	}
-	r := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(table, []byte("\ufeff"))))
-	r.FieldsPerRecord = -1
-	head, err := r.Read()
-	if err != nil || !slices.Equal(head, form.names()) {
-		return nil, &data.Error{File: name, Line: 1, Msg: "the header is not " + strings.Join(form.names(), ",")}
-	}
-	r.FieldsPerRecord = len(head)
-	rows, err := r.ReadAll()
+	rows, err := form.readAll(raw)
 	if err != nil {
-		return nil, &data.Error{File: name, Msg: err.Error()}
+		return nil, err
 	}
 	for i, row := range rows {
 		// encoding/csv would read such a cell back as another one.
@@ -61,21 +56,39 @@ func Canonical(name string, table []byte, t *data.Tables) ([]byte, error) {
 	}
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
-	if err := w.WriteAll(append([][]string{head}, rows...)); err != nil {
+	if err := w.WriteAll(append([][]string{form.names()}, rows...)); err != nil {
 		return nil, err // a buffer takes everything; only a fault of ours gets here
 	}
 	return b.Bytes(), nil
 }
 
-// TableOf names the table whose header a file has, "" if it is none.
-func TableOf(table []byte) string {
-	r := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(table, []byte("\ufeff"))))
-	head, err := r.Read()
-	if err != nil {
-		return ""
+// readAll reads the rows of a table.
+func (f *tableForm) readAll(raw []byte) ([][]string, error) {
+	r := openRows(table.NewText(bytes.NewReader(raw)), f, func(in io.Reader) io.Reader { return in })
+	if _, ours, err := r.header(); err != nil || !ours {
+		return nil, &data.Error{File: f.name, Line: 1, Msg: "the header is not " + strings.Join(f.names(), ",")}
 	}
+	var rows [][]string
+	for {
+		row, err := r.Read()
+		switch {
+		case err == io.EOF:
+			return rows, nil
+		case err != nil:
+			return nil, &data.Error{File: f.name, Msg: err.Error()}
+		case len(row) != len(f.columns):
+			line, _ := r.FieldPos(0)
+			return nil, &data.Error{File: f.name, Line: line, Msg: fmt.Sprintf("has %d cells; want %d", len(row), len(f.columns))}
+		}
+		rows = append(rows, slices.Clone(r.arrange(row)))
+	}
+}
+
+// TableOf names the table whose header a file has, "" if it is none.
+func TableOf(raw []byte) string {
+	head := table.TitlesOf(raw[:min(len(raw), 1<<12)])
 	for _, form := range newTableForms() {
-		if slices.Equal(head, form.names()) {
+		if names := form.names(); len(head) == len(names) && !slices.Contains(table.Columns(head, names), -1) {
 			return form.name
 		}
 	}

@@ -51,14 +51,19 @@ func calves(values ...float64) string {
 
 var ruleCases = []ruleCase{
 	{rule: "R01", name: "renamed column", raw: strings.Replace(bodyHead, "value", "val", 1), want: "rows.columns-differ [value] body.csv [val]; expected rows.header [chart size sex"},
-	{rule: "R01", name: "semicolons", raw: strings.ReplaceAll(bodyHead, ",", ";"), want: "rows.separator ;; expected rows.commas; rows.save-as-csv"},
-	{rule: "R01", name: "tabs", raw: strings.ReplaceAll(bodyHead, ",", "\t"), want: "rows.separator \t; expected rows.commas; rows.save-as-csv"},
-	{rule: "R01", name: "other order", raw: "size,chart" + bodyHead[len("chart,size"):], want: "rows.columns-order; expected rows.header [chart size sex"},
+	{rule: "R01", name: "vertical bars", raw: strings.ReplaceAll(bodyHead, ",", "|"), want: "rows.separator |; expected rows.commas; rows.save-as-csv"},
+	{rule: "R01", name: "a column twice", raw: "chart," + bodyHead, want: "rows.columns-twice; expected rows.header [chart size sex"},
 	{rule: "R01", name: "empty", raw: "", want: "rows.no-header; expected rows.header [chart size sex"},
 	{rule: "R01", name: "a table is gone", edits: []string{"ease.csv", "", "-"}, want: "ease.csv: stop R01: rows.cannot-open"},
 	{rule: "R01", name: "header in quotes", raw: `"chart",` + bodyHead[len("chart,"):]},
 
 	{rule: "R02", name: "byte order mark", raw: "\ufeff" + bodyHead, want: "p.csv:1:1: warn R02: rows.byte-order-mark; expected rows.none; rows.rewrite"},
+	{rule: "R02", name: "UTF-16", raw: "\xff\xfe" + strings.Join(strings.Split(bodyHead, ""), "\x00") + "\x00", want: "p.csv:1: warn R02: rows.utf-16; expected rows.utf-8; rows.rewrite"},
+	{rule: "R02", name: "returns", raw: strings.ReplaceAll(bodyHead+craft("4", "chest", "58.5", "cm", ""), "\n", "\r"), want: "p.csv:1: warn R02: rows.returns-alone; expected rows.line-feeds; rows.rewrite"},
+	{rule: "R02", name: "semicolons", raw: strings.NewReplacer(",", ";", "58.5", "58,5").Replace(bodyHead + craft("4", "chest", "58.5", "cm", "")), want: "p.csv:1: warn R02: rows.separator ;; expected rows.commas; rows.rewrite"},
+	{rule: "R02", name: "tabs", raw: strings.ReplaceAll(bodyHead, ",", "\t"), want: "p.csv:1: warn R02: rows.separator \t; expected rows.commas; rows.rewrite"},
+	{rule: "R02", name: "titles", raw: strings.Replace(bodyHead, "size", " Size", 1), want: "p.csv:1:1: warn R02: rows.titles chart, Size,sex"},
+	{rule: "R02", name: "other order", raw: "size,chart" + bodyHead[len("chart,size"):], want: "rows.titles size,chart,sex"},
 	{rule: "R02", name: "carriage returns", raw: strings.ReplaceAll(bodyHead+craft("4", "chest", "58.5", "cm", ""), "\n", "\r\n"), want: "p.csv:1: warn R02: rows.carriage-returns 2; expected rows.line-feeds; rows.rewrite"},
 	{rule: "R02", name: "needless quotes", rows: strings.Replace(craft("4", "chest", "58.5", "cm", ""), "craft", `"craft"`, 1), want: "p.csv:2: warn R02: rows.not-canonical 1; expected rows.canonical; rows.rewrite"},
 	{rule: "R02", name: "blank line", rows: craft("4", "chest", "58.5", "cm", "") + "\n" + craft("4", "waist", "54.5", "cm", ""), want: "p.csv:4: warn R02: rows.not-canonical 1; expected rows.canonical; rows.rewrite"},

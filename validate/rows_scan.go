@@ -1,7 +1,6 @@
 package validate
 
 import (
-	"bufio"
 	"bytes"
 	"encoding/csv"
 	"errors"
@@ -13,6 +12,7 @@ import (
 	"strings"
 
 	"growtuck/data"
+	"growtuck/data/table"
 	"growtuck/sizing"
 )
 
@@ -33,20 +33,17 @@ type tableRow struct {
 	form  *tableForm
 
 	scratch []tableWord
-	r       *csv.Reader
+	r       *rowReader
 }
 
-func (row *tableRow) column(i int) int {
-	_, column := row.r.FieldPos(i)
-	return column
-}
+func (row *tableRow) column(i int) int { return row.r.column(i) }
 
 // scanTable reads a table once from end to end, reports what is wrong with its
 // form and its cells, and gives every row that has all its fields to each. It
 // keeps no row. It returns false if the header is not the table's, and an
 // error if the file cannot be read.
 func scanTable(form *tableForm, file string, in io.Reader, rep *rowReport, each func(*tableRow)) (bool, error) {
-	s := tableScan{form: form, file: file, rep: rep, watch: lineWatch{in: io.LimitReader(in, data.MaxBytes+1)}}
+	s := tableScan{form: form, file: file, rep: rep, in: in}
 	if ok, err := s.start(); !ok {
 		return false, err
 	}
@@ -71,33 +68,41 @@ type tableScan struct {
 	form  *tableForm
 	file  string
 	rep   *rowReport
+	in    io.Reader
 	watch lineWatch
-	r     *csv.Reader
+	r     *rowReader
 	row   *tableRow
 
-	marked         int64 // bytes of a byte order mark
-	loose, looseAt int   // rows whose bytes are not in canonical form, and the first
+	loose, looseAt int // rows whose bytes are not in canonical form, and the first
 }
 
 // start reads the header, and reports whether it is the table's.
 func (s *tableScan) start() (bool, error) {
-	buffered := bufio.NewReaderSize(&s.watch, 1<<16)
-	mark := []byte("\ufeff")
-	if start, _ := buffered.Peek(len(mark)); bytes.Equal(start, mark) {
-		_, _ = buffered.Discard(len(mark)) // they have just been peeked at
-		s.marked = int64(len(mark))
-		s.rewritable(1, 1, sizing.NewFact("rows.byte-order-mark"), sizing.NewFact("rows.none"))
-	}
-	s.r = csv.NewReader(buffered)
-	s.r.FieldsPerRecord = -1
-	s.r.ReuseRecord = true
-	head, err := s.r.Read()
+	text := table.NewText(io.LimitReader(s.in, data.MaxBytes+1))
+	s.r = openRows(text, s.form, func(in io.Reader) io.Reader { s.watch.in = in; return &s.watch })
+	head, ours, err := s.r.header()
 	if err != nil && !errors.As(err, new(*csv.ParseError)) && err != io.EOF {
 		return false, s.unreadable(err)
 	}
-	if !slices.Equal(head, s.form.names()) {
+	if !ours {
 		s.rep.add(headerFinding(s.form, s.file, head))
 		return false, nil
+	}
+	none := sizing.NewFact("rows.none")
+	switch {
+	case text.UTF16:
+		s.rewritable(1, 0, sizing.NewFact("rows.utf-16"), sizing.NewFact("rows.utf-8"))
+	case text.Mark:
+		s.rewritable(1, 1, sizing.NewFact("rows.byte-order-mark"), none)
+	}
+	if text.Returns {
+		s.rewritable(1, 0, sizing.NewFact("rows.returns-alone"), sizing.NewFact("rows.line-feeds"))
+	}
+	if s.r.sep != ',' {
+		s.rewritable(1, 0, sizing.NewFact("rows.separator", string(s.r.sep)), sizing.NewFact("rows.commas"))
+	}
+	if s.r.retyped {
+		s.rewritable(1, 1, sizing.NewFact("rows.titles", strings.Join(head, string(s.r.sep))), sizing.NewFact("rows.header", s.form.names()))
 	}
 	if line, _ := s.r.FieldPos(0); line != 1 {
 		s.rewritable(1, 0, sizing.NewFact("rows.blank-before-header"), sizing.NewFact("rows.none"))
@@ -112,7 +117,7 @@ func (s *tableScan) next(each func(*tableRow)) (bool, error) {
 	start := s.r.InputOffset()
 	fields, err := s.r.Read()
 	if err == io.EOF {
-		if left := s.watch.total - s.marked - start; left > 0 { // blank lines at the end
+		if left := s.watch.total - start; left > 0 { // blank lines at the end
 			if s.loose == 0 {
 				s.looseAt = s.row.line + 1
 			}
@@ -129,6 +134,7 @@ func (s *tableScan) next(each func(*tableRow)) (bool, error) {
 			Found: parseFault(p.Err), Expected: sizing.NewFact("rows.quoting")})
 		return true, nil
 	}
+	fields = s.r.arrange(fields)
 	row := s.row
 	row.line, _ = s.r.FieldPos(0)
 	if len(fields) != len(s.form.columns) {
@@ -166,7 +172,7 @@ func (s *tableScan) reportBytes() {
 	switch {
 	case s.watch.returnAt > 0:
 		s.rewritable(s.watch.returnAt, 0, sizing.NewFact("rows.carriage-returns", s.watch.returns), sizing.NewFact("rows.line-feeds"))
-	case s.loose > 0:
+	case s.loose > 0 && s.r.sep == ',' && s.r.columns == nil:
 		s.rewritable(s.looseAt, 0, sizing.NewFact("rows.not-canonical", s.loose), sizing.NewFact("rows.canonical"))
 	}
 }
@@ -211,12 +217,9 @@ func headerFinding(form *tableForm, file string, head []string) Finding {
 		f.Found = sizing.NewFact("rows.no-header")
 		return f
 	}
-	text := strings.Join(head, ",")
-	for _, comma := range []string{";", "\t", "|"} {
-		if slices.Equal(strings.Split(text, comma), want) {
-			f.Found, f.Expected, f.Fix = sizing.NewFact("rows.separator", comma), sizing.NewFact("rows.commas"), sizing.NewFact("rows.save-as-csv")
-			return f
-		}
+	if slices.Equal(strings.Split(strings.Join(head, ","), "|"), want) {
+		f.Found, f.Expected, f.Fix = sizing.NewFact("rows.separator", "|"), sizing.NewFact("rows.commas"), sizing.NewFact("rows.save-as-csv")
+		return f
 	}
 	var missing, strange []string
 	for _, name := range want {
@@ -237,7 +240,7 @@ func headerFinding(form *tableForm, file string, head []string) Finding {
 	case len(strange) > 0:
 		f.Found = sizing.NewFact("rows.columns-strange", form.name, strange)
 	default:
-		f.Found = sizing.NewFact("rows.columns-order")
+		f.Found = sizing.NewFact("rows.columns-twice")
 	}
 	return f
 }

@@ -243,6 +243,11 @@ func TestCanonical(t *testing.T) {
 		"carriage returns": strings.ReplaceAll(bodyHead+two, "\n", "\r\n"),
 		"quotes":           strings.ReplaceAll(bodyHead+two, "craft", `"craft"`),
 		"blank lines":      strings.ReplaceAll(bodyHead+two, "\n", "\n\n"),
+		"UTF-16":           "\xff\xfe" + strings.Join(strings.Split(bodyHead+two, ""), "\x00") + "\x00",
+		"returns":          strings.ReplaceAll(bodyHead+two, "\n", "\r"),
+		"semicolons":       strings.NewReplacer(",", ";", "58.5", "58,5", "63.5", "63,5").Replace(bodyHead + two),
+		"tabs":             strings.ReplaceAll(bodyHead+two, ",", "\t"),
+		"titles":           strings.Replace(bodyHead+two, "chart,size", "Chart, SIZE ", 1),
 		"no line end":      strings.TrimSuffix(bodyHead+two, "\n"),
 	} {
 		if name == "quotes" {
@@ -256,7 +261,7 @@ func TestCanonical(t *testing.T) {
 		"no such table": {"shoes.csv", bodyHead, `no table is called "shoes.csv"`},
 		"no header":     {bodyTable, "", "body.csv:1: the header is not chart,size,"},
 		"other header":  {bodyTable, "a,b\n", "body.csv:1: the header is not chart,size,"},
-		"ragged":        {bodyTable, bodyHead + "a,b\n", "body.csv: record on line 2: wrong number of fields"},
+		"ragged":        {bodyTable, bodyHead + "a,b\n", "body.csv:2: has 2 cells; want 12"},
 		"line end":      {bodyTable, bodyHead + craft("4", "chest", "58.5", "cm", "\"a\nb\""), "body.csv: row 1: a cell holds a line end; write it on one line"},
 	} {
 		_, err := Canonical(tt.table, []byte(tt.in), own)

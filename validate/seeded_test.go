@@ -153,7 +153,9 @@ func seeds(text string) []seed {
 		value, unit := cells[2], cells[3]
 		with("dropped row", i)
 		with("duplicated row", i, line, line)
-		set("quote in a cell", i, 2, value+`"`)
+		if unit != "in" { // there it is the sign for inches
+			set("quote in a cell", i, 2, value+`"`)
+		}
 		set("empty value", i, 2, "")
 		set("unknown field", i, 0, cells[0]+"s")
 		for from, to := range map[string]string{"cm": "in", "in": "cm"} {
@@ -196,9 +198,9 @@ func seeds(text string) []seed {
 	whole := func(kind, text string) { out = append(out, seed{kind, "", text}) }
 	whole("byte order mark", "\ufeff"+text)
 	whole("carriage returns", strings.ReplaceAll(text, "\n", "\r\n"))
-	whole("wrong delimiter", strings.ReplaceAll(text, ",", ";"))
-	whole("wrong delimiter", strings.ReplaceAll(text, ",", "\t"))
-	whole("UTF-16", "\xff\xfe"+text)
+	whole("wrong delimiter", strings.ReplaceAll(text, ",", "|"))
+	whole("wrong delimiter", strings.ReplaceAll(text, ",", ":"))
+	whole("UTF-16", "\xff\xfe\x00"+text)
 	whole("cut short", text[:len(text)/2])
 	whole("header missing", text[strings.IndexByte(text, '\n')+1:])
 	return out

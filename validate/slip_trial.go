@@ -21,7 +21,7 @@ type placed struct {
 func rowsOf(text []byte) []placed {
 	r := newDraftReader(nil, "", nil)
 	entries, ok := r.rows(bytes.NewReader(text))
-	if !ok || len(r.errs) > 0 {
+	if !ok || r.faults.Len() > 0 {
 		return nil
 	}
 	rows := make([]placed, len(entries))

@@ -7,6 +7,7 @@ import (
 
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
+	"growtuck/data/table"
 	"growtuck/sizing"
 )
 
@@ -16,6 +17,7 @@ type app struct {
 	stdout, stderr io.Writer
 	format, unit   string
 	tables         string // a folder to read instead of the built-in tables
+	latin1         bool   // files of text are in Latin-1
 	started        bool   // the command line was understood
 }
 
@@ -94,6 +96,7 @@ Exit status: 0 success, 1 problems found in the input, 2 usage or file error.`,
 	flags.StringVar(&a.format, "format", "table", "`how` to print: table, csv, json or markdown")
 	flags.StringVar(&a.unit, "unit", "cm", "`unit` of tables and markdown: cm, in or both; csv and json give both")
 	flags.StringVar(&a.tables, "tables", "", "read the tables of this `folder` instead of the built-in ones")
+	flags.BoolVar(&a.latin1, "latin-1", false, "read tables and lists that you give as Latin-1 (Windows-1252), not UTF-8")
 	complete(root, "format", tell.Formats...)
 	complete(root, "unit", tell.Units...)
 	root.SetHelpCommand(newHelpCommand())
@@ -116,3 +119,19 @@ func (a *app) tablesInUse() work.Tables { return work.Tables{Folder: a.tables} }
 
 // reference returns the tables in use, made ready.
 func (a *app) reference() (*sizing.Reference, error) { return a.tablesInUse().Reference() }
+
+// decoder gives the text of the tables that the user names.
+func (a *app) decoder() work.Decoder {
+	if a.latin1 {
+		return table.Latin1Unless
+	}
+	return func(in io.Reader) io.Reader { return in }
+}
+
+// text is the text of a list that the user names, which may be long.
+func (a *app) text(in io.Reader) io.Reader {
+	if a.latin1 {
+		return table.Latin1(in)
+	}
+	return in
+}

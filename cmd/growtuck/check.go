@@ -36,6 +36,10 @@ what it clears. --fix puts it right, then the likeliest of what is left, and wri
 corrected draft beside the old one, as draft-corrected.csv; what follows is said of
 that. What only a tape or a swatch can tell it leaves.
 
+Drafts from elsewhere can be checked: only the draft is read and, where it names a
+child, a regular file inside its own folder; no message holds more than 80
+characters of a file, and of one file at most a hundred faults are printed.
+
 The cautions for the care of the child are not a verdict: that check finds no
 problem does not make a garment safe.
 
@@ -70,7 +74,7 @@ func (a *app) check(paths []string, f checkFlags) error {
 	}
 	var known []validate.Exception
 	if f.exceptions != "" {
-		if known, err = work.ReadExceptions(f.exceptions); err != nil {
+		if known, err = work.ReadExceptions(f.exceptions, a.decoder()); err != nil {
 			return work.Unusable{Faults: work.Flatten(err)}
 		}
 	}
@@ -110,11 +114,11 @@ func (a *app) check(paths []string, f checkFlags) error {
 // its likeliest slips are put right.
 func (a *app) checkOne(ref *sizing.Reference, path string, known []validate.Exception, f checkFlags) (findings []validate.Finding, put correction, err error) {
 	if !f.fix {
-		findings, err = work.CheckDraftFile(ref, path, a.stdin, known)
+		findings, err = work.CheckDraftFile(ref, path, a.stdin, known, a.decoder())
 		return findings, put, err
 	}
 	put.draft = path
-	put.file, put.slips, findings, err = work.CorrectDraftFile(ref, path, known)
+	put.file, put.slips, findings, err = work.CorrectDraftFile(ref, path, known, a.decoder())
 	return findings, put, err
 }
 

@@ -13,6 +13,7 @@ import (
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
+	"growtuck/data/table"
 )
 
 // The exit codes: exitBadInput where input was read and something in it is
@@ -38,7 +39,11 @@ func (a *app) fail(err error) int {
 		return exitBadInput // the reader has gone: nobody would see a message
 	}
 	for _, e := range work.Flatten(err) {
-		a.say(tell.Style{}.Error(e))
+		says := tell.Style{}.Error(e)
+		if errors.As(e, new(*table.NotUTF8Error)) {
+			says += ", or give --latin-1"
+		}
+		a.say(says)
 		for _, doubt := range a.style().CheckFirst(tell.DoubtsOf(e)) {
 			a.say(doubt)
 		}

@@ -44,7 +44,7 @@ No file is overwritten without --force, and none is left incomplete.`,
 			case len(args) == 0:
 				return usagef("no file to write to; for example growtuck export plan.xlsx pullover --size 4")
 			case blank && len(args) > 1:
-				return usagef("--blank writes an empty form; leave %q out", args[1])
+				return usagef("--blank writes an empty form; leave %.80q out", args[1])
 			case blank && list:
 				return usagef("--blank and --list exclude each other; use one")
 			case blank:

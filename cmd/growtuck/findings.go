@@ -28,7 +28,7 @@ func (f *findingFlags) add(cmd *cobra.Command, failOn string) {
 // read checks the flags, and returns the lowest severity that makes the command fail.
 func (f *findingFlags) read() (validate.Severity, error) {
 	if !slices.Contains(findingFormats, f.format) {
-		return 0, usagef("unknown format %q; known are %s", f.format, strings.Join(findingFormats, ", "))
+		return 0, usagef("unknown format %.80q; known are %s", f.format, strings.Join(findingFormats, ", "))
 	}
 	failOn, err := validate.ParseSeverity(f.failOn)
 	if err != nil {

@@ -14,9 +14,9 @@ func (a *app) wantCommand(cmd *cobra.Command, args []string) error {
 		return fmt.Errorf("no command given; growtuck --help lists them")
 	}
 	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
-		return fmt.Errorf("unknown command %q; did you mean %q?", args[0], near[0])
+		return fmt.Errorf("unknown command %.80q; did you mean %.80q?", args[0], near[0])
 	}
-	return fmt.Errorf("unknown command %q; growtuck --help lists them", args[0])
+	return fmt.Errorf("unknown command %.80q; growtuck --help lists them", args[0])
 }
 
 func wantShell(cmd *cobra.Command, args []string) error {
@@ -41,7 +41,7 @@ func newHelpCommand() *cobra.Command {
 		Short: "Help about a command",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if _, rest, err := cmd.Root().Find(args); err != nil || len(rest) > 0 {
-				return fmt.Errorf("unknown command %q; growtuck --help lists them", args[0])
+				return fmt.Errorf("unknown command %.80q; growtuck --help lists them", args[0])
 			}
 			return nil
 		},

@@ -29,14 +29,14 @@ func atMostOneList(command string) cobra.PositionalArgs {
 // not copied.
 func (a *app) openList(ref *sizing.Reference, r *ask.Request, path string, computed []string) (in *list.List, closeList func() error, err error) {
 	if path == "" || path == "-" {
-		in, err = work.OpenList(ref, r, "standard input", a.stdin, a.lineFormat(), computed)
+		in, err = work.OpenList(ref, r, "standard input", a.text(a.stdin), a.lineFormat(), computed)
 		return in, func() error { return nil }, err
 	}
 	file, err := os.Open(path)
 	if err != nil {
 		return nil, nil, err
 	}
-	if in, err = work.OpenList(ref, r, path, file, a.lineFormat(), computed); err != nil {
+	if in, err = work.OpenList(ref, r, path, a.text(file), a.lineFormat(), computed); err != nil {
 		file.Close()
 		return nil, nil, err
 	}

@@ -75,7 +75,7 @@ func newLookUpCommands(a *app) []*cobra.Command {
 
 func noArguments(cmd *cobra.Command, args []string) error {
 	if len(args) > 0 {
-		return fmt.Errorf("%s takes no arguments, but got %q", cmd.Name(), args[0])
+		return fmt.Errorf("%s takes no arguments, but got %.80q", cmd.Name(), args[0])
 	}
 	return nil
 }

@@ -32,7 +32,7 @@ func (a *app) mergeRows(args []string, f rowsFlags, failOn validate.Severity) er
 	case !f.dryRun && strings.TrimSpace(f.why) == "":
 		return usagef("--why says why the tables change: it goes into their log")
 	}
-	m, err := tables.Merge(args, a.stdin)
+	m, err := tables.Merge(args, a.stdin, a.decoder())
 	if err != nil {
 		return err
 	}
@@ -102,7 +102,7 @@ func (a *app) printMerge(m *work.Merge, dry bool) error {
 	if m.Moved != nil {
 		fmt.Fprintf(&out, "Readings that move: %d, by at most %s cm or kg; %d more, %d gone.\n", m.Moved.Moved, tell.Figure(m.Moved.Largest), m.Moved.Added, m.Moved.Gone)
 		if m.Moved.Moved > 0 && m.After != nil {
-			if err := movesOf(m).Write(&out, "table", lineWidth()); err != nil {
+			if err := movesOf(m).Write(&out, "table", lineWidth(a.stdout)); err != nil {
 				return err
 			}
 		}

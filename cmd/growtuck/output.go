@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 
+	"golang.org/x/term"
+
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
 )
@@ -18,10 +20,10 @@ func (a *app) style() tell.Style { return tell.Style{Unit: a.unit} }
 // checkOutput refuses formats and units that there are not.
 func (a *app) checkOutput() error {
 	if !slices.Contains(tell.Formats, a.format) {
-		return usagef("unknown format %q; known are %s", a.format, strings.Join(tell.Formats, ", "))
+		return usagef("unknown format %.80q; known are %s", a.format, strings.Join(tell.Formats, ", "))
 	}
 	if !slices.Contains(tell.Units, a.unit) {
-		return usagef("unknown unit %q; known are %s", a.unit, strings.Join(tell.Units, ", "))
+		return usagef("unknown unit %.80q; known are %s", a.unit, strings.Join(tell.Units, ", "))
 	}
 	return nil
 }
@@ -41,7 +43,7 @@ func (a *app) print(d tell.Document) error {
 			fmt.Fprintln(a.stderr, line)
 		}
 	}
-	return d.Write(a.stdout, a.format, lineWidth())
+	return d.Write(a.stdout, a.format, lineWidth(a.stdout))
 }
 
 // printed prints a document, or returns why there is none.
@@ -59,13 +61,29 @@ func (a *app) notes(texts []string) {
 	}
 }
 
-// lineWidth is the number of characters on a line: what COLUMNS says, within
-// reason, or 100.
-func lineWidth() int {
-	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n >= 60 && n <= 300 {
+// The widths of lines that are written for people: what is usual, and what is believed
+// of COLUMNS or a terminal.
+const (
+	usualWidth  = 100
+	leastWidth  = 30
+	widestWidth = 300
+)
+
+// lineWidth is the number of characters on a line: what COLUMNS says, or the terminal
+// that out is.
+func lineWidth(out io.Writer) int {
+	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n >= leastWidth && n <= widestWidth {
 		return n
 	}
-	return 100
+	if results, ok := out.(*resultWriter); ok {
+		out = results.to
+	}
+	if f, ok := out.(*os.File); ok {
+		if n, _, err := term.GetSize(int(f.Fd())); err == nil && n > 0 {
+			return min(max(n, leastWidth), widestWidth)
+		}
+	}
+	return usualWidth
 }
 
 // writeFiles writes files and says so.
@@ -76,6 +94,9 @@ func (a *app) writeFiles(files []save.File, force bool, credits []string) error 
 // writeInto writes files, into a folder if one is named, and says so under a
 // heading.
 func (a *app) writeInto(folder string, files []save.File, force bool, heading, credits []string) error {
+	for _, f := range files {
+		a.sweep(f.Path)
+	}
 	if err := save.All(folder, files, force); err != nil {
 		return err
 	}
@@ -84,6 +105,13 @@ func (a *app) writeInto(folder string, files []save.File, force bool, heading, c
 		written = append(written, tell.File{Path: f.Path, Bytes: len(f.Content)})
 	}
 	return a.print(tell.Files(written, heading, credits))
+}
+
+// sweep removes what killed runs left beside a file that is to be written.
+func (a *app) sweep(path string) {
+	for _, name := range save.Sweep(path) {
+		a.say("note: " + name + " was removed: a run that was killed had left it unfinished")
+	}
 }
 
 // A resultWriter is where results go. It keeps the first error of writing, as help

@@ -2,6 +2,7 @@ package main
 
 import (
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -23,6 +24,25 @@ func TestTablesFitTheTerminal(t *testing.T) {
 		for line := range strings.Lines(stdout) {
 			require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimRight(line, "\n")), 100, "%s: %s", args, line)
 			require.Equal(t, line, strings.TrimRight(line, " \n")+"\n", "space at the end of a line")
+		}
+	}
+}
+
+// What is printed for people fits the width that COLUMNS says, but for words longer than
+// it, addresses and the rows of shapes.
+func TestWidthOfATerminal(t *testing.T) {
+	child := filepath.Join("..", "..", "testdata", "children", "ines.csv")
+	for _, columns := range []int{40, 60, 80} {
+		t.Setenv("COLUMNS", strconv.Itoa(columns))
+		for _, args := range []string{"size 3 5.5", "blend " + child, "profile " + child, "garment cardigan " + child, "measurements", "garment"} {
+			code, stdout, stderr := try(t, "", strings.Fields(args)...)
+			require.Zero(t, code, stderr)
+			for line := range strings.Lines(stdout) {
+				line = strings.TrimRight(line, "\n")
+				if strings.ContainsAny(strings.TrimSpace(line), " ") && !strings.Contains(line, "://") {
+					require.LessOrEqual(t, utf8.RuneCountInString(line), columns, "%s: %s", args, line)
+				}
+			}
 		}
 	}
 }

@@ -34,7 +34,9 @@ It prints the address to open; Ctrl+C stops it.
 
 The page is served to this machine alone, loads nothing from the network, and
 stores and logs nothing that you enter. What you enter is in the address, so that
-it can be bookmarked or shared. --listen serves it to other machines too, such as
+it can be bookmarked or shared: it stays in the browser's history and in bookmarks
+until you delete it there, and is sent to nobody else. What is posted to be checked
+is in no address. --listen serves it to other machines too, such as
 a phone in the same network (--listen 0.0.0.0:8474): it then prints a code to point
 the phone at. There is no password.
 
@@ -95,7 +97,7 @@ func (a *app) servePage(ctx context.Context, listen string, open bool) error {
 	}
 	l, err := net.Listen("tcp", listen)
 	if err != nil {
-		return fmt.Errorf("%w; --listen 127.0.0.1:0 takes a free port", err)
+		return usagef("%v; --listen 127.0.0.1:0 takes a free port", err)
 	}
 	defer l.Close()
 	if !page.Loopback(l.Addr()) {

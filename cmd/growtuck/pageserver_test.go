@@ -161,8 +161,8 @@ func TestPageCutsSlowClients(t *testing.T) {
 
 // Who sends a body slowly takes no turn from others, however long that lasts.
 func TestPageWorksBesideSlowBodies(t *testing.T) {
-	address, _ := served(t, page.Timeouts{Read: time.Hour, Stop: time.Millisecond})
-	for range 20 {
+	address, stop := served(t, page.Timeouts{Read: time.Hour, Stop: time.Millisecond})
+	for range 100 {
 		c, err := net.Dial("tcp", address)
 		require.NoError(t, err)
 		defer c.Close()
@@ -179,6 +179,12 @@ func TestPageWorksBesideSlowBodies(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, http.StatusOK, r.StatusCode)
 	require.NoError(t, r.Body.Close())
+	r, err = client.Post("http://"+address+"/rows", "application/x-www-form-urlencoded", strings.NewReader("rows=chart"))
+	require.NoError(t, err)
+	require.Equal(t, http.StatusOK, r.StatusCode)
+	require.NoError(t, r.Body.Close())
+	http.DefaultClient.CloseIdleConnections()
+	require.NoError(t, stop(), "clients that are stuck do not make stopping a fault")
 }
 
 // Under load no answer fails, and neither goroutines nor memory stay behind.

@@ -65,7 +65,7 @@ func (a *app) readPlan(ref *sizing.Reference, q *question, args []string) (*ask.
 	case !work.IsWorkbook(args[0]):
 		return a.readGarment(ref, q, args[0], argument(args, 1))
 	case len(args) > 1:
-		return nil, usagef("%s already has a child; fill in its sheet Child, and leave %q out", args[0], args[1])
+		return nil, usagef("%s already has a child; fill in its sheet Child, and leave %.80q out", args[0], args[1])
 	}
 	return a.readBook(ref, q, args[0])
 }

@@ -121,7 +121,7 @@ func (a *app) readChild(ref *sizing.Reference, path string) (sizing.Child, error
 	case "":
 		return sizing.Child{Sex: sizing.Both}, nil
 	case "-":
-		return work.ReadChild(ref, a.stdin, "standard input")
+		return work.ReadChild(ref, a.decoder()(a.stdin), "standard input")
 	}
 	f, err := os.Open(path)
 	if err != nil {
@@ -131,7 +131,7 @@ func (a *app) readChild(ref *sizing.Reference, path string) (sizing.Child, error
 	if info, err := f.Stat(); err == nil && info.IsDir() {
 		return sizing.Child{}, usagef("%s is a folder; want the file of a child", path)
 	}
-	return work.ReadChild(ref, f, path)
+	return work.ReadChild(ref, a.decoder()(f), path)
 }
 
 // atMostOneChild is the argument check of commands that take a child's file after
@@ -139,7 +139,7 @@ func (a *app) readChild(ref *sizing.Reference, path string) (sizing.Child, error
 func atMostOneChild(before int) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if len(args) > before+1 {
-			return fmt.Errorf("one child at a time; leave %q out", args[before+1])
+			return fmt.Errorf("one child at a time; leave %.80q out", args[before+1])
 		}
 		return nil
 	}

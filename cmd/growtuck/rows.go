@@ -94,7 +94,7 @@ func (a *app) rows(args []string, f rowsFlags) error {
 	if len(args) == 0 {
 		findings, err = a.tablesInUse().Check()
 	} else {
-		findings, sheet, err = a.tablesInUse().Propose(args[0], a.stdin, f.review)
+		findings, sheet, err = a.tablesInUse().Propose(args[0], a.stdin, f.review, a.decoder())
 	}
 	if err != nil {
 		if f.format != "text" {
@@ -120,7 +120,7 @@ func (a *app) rows(args []string, f rowsFlags) error {
 
 // rewriteTable puts one table into canonical form.
 func (a *app) rewriteTable(path string) error {
-	raw, err := work.ReadTable(path, a.stdin)
+	raw, err := work.ReadTable(path, a.stdin, a.decoder())
 	if path == "-" {
 		err = errors.New("--write takes a file, not standard input")
 	}
@@ -133,6 +133,7 @@ func (a *app) rewriteTable(path string) error {
 	}
 	said := "is already in canonical form"
 	if !bytes.Equal(raw, canonical) {
+		a.sweep(path)
 		if err := save.One(save.File{Path: path, Content: canonical}, true); err != nil {
 			return err
 		}

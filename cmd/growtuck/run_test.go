@@ -176,7 +176,7 @@ func TestUnreadableInput(t *testing.T) {
 	var stdout, stderr bytes.Buffer
 	code := run([]string{"blend", "-"}, io.MultiReader(strings.NewReader("measurement,"), brokenReader{}), &stdout, &stderr)
 	require.Equal(t, 1, code)
-	require.Equal(t, "growtuck: standard input: the tape ran out\n", stderr.String())
+	require.Equal(t, "growtuck: standard input: cannot be read: the tape ran out\n", stderr.String())
 	require.Empty(t, stdout.String())
 }
 

@@ -92,7 +92,7 @@ func TestEveryWriterIsSwept(t *testing.T) {
 				if id, ok := n.(*ast.Ident); ok && slices.Contains([]string{"writeFiles", "writeInto"}, id.Name) && id.Obj == nil && f.Name.Name != id.Name {
 					calling[f.Name.Name] = true
 				}
-				if isSelector && slices.Contains([]string{"All", "One", "Begin"}, sel.Sel.Name) {
+				if isSelector && slices.Contains([]string{"All", "One", "Begin", "BeginPrivate"}, sel.Sel.Name) {
 					if x, ok := sel.X.(*ast.Ident); ok && x.Name == "save" {
 						calling[f.Name.Name] = true
 					}

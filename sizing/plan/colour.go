@@ -36,7 +36,7 @@ const (
 // white", "4 rows red; 2 rows white", "red 4, white 2".
 func ParseStripes(s string) ([]Stripe, error) {
 	bad := func(what string) ([]Stripe, error) {
-		return nil, fmt.Errorf("stripes %q: %s; write rows and colours, such as 4 red, 2 white", s, what)
+		return nil, fmt.Errorf("stripes %.80q: %s; write rows and colours, such as 4 red, 2 white", s, what)
 	}
 	var all []Stripe
 	for _, piece := range strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ';' || r == '+' }) {
@@ -83,7 +83,7 @@ func ParseColours(s string) ([]PartColour, error) {
 		part, colour, ok := strings.Cut(piece, "=")
 		one := PartColour{strings.ReplaceAll(strings.ToLower(strings.TrimSpace(part)), "_", "-"), strings.Join(strings.Fields(colour), " ")}
 		if !ok || one.Part == "" {
-			return nil, fmt.Errorf("colour %q: want a section and its colour, such as hem=blue", strings.TrimSpace(piece))
+			return nil, fmt.Errorf("colour %.80q: want a section and its colour, such as hem=blue", strings.TrimSpace(piece))
 		}
 		if err := checkColour(one.Colour); err != nil {
 			return nil, fmt.Errorf("colour of %s: %w", one.Part, err)
@@ -100,7 +100,7 @@ func checkColour(name string) error {
 	case len(name) > longestColour:
 		return fmt.Errorf("the name of a colour is at most %d letters long", longestColour)
 	case strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == '=' }):
-		return fmt.Errorf("%q is no name of a colour", name)
+		return fmt.Errorf("%.80q is no name of a colour", name)
 	}
 	return nil
 }

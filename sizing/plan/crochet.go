@@ -77,7 +77,7 @@ func ParseStitch(s string, terms Terms) (Stitch, error) {
 			return stitch, nil
 		}
 	}
-	return "", fmt.Errorf("stitch %q: want sc, hdc or dc (in UK terms dc, htr or tr)", s)
+	return "", fmt.Errorf("stitch %.80q: want sc, hdc or dc (in UK terms dc, htr or tr)", s)
 }
 
 // completeCrochet fills in how crochet is worked where that was not said. Knitting

@@ -22,7 +22,7 @@ const Day = "2006-01-02"
 func ParseDay(s string) (time.Time, error) {
 	d, err := time.Parse(Day, strings.TrimSpace(s))
 	if err != nil {
-		return d, fmt.Errorf("day %q: want year, month and day, such as 2026-12-24", s)
+		return d, fmt.Errorf("day %.80q: want year, month and day, such as 2026-12-24", s)
 	}
 	return d, nil
 }

@@ -42,9 +42,9 @@ func (m *maker) placeOf(row data.AddedPart, a Addition) (where, error) {
 	}
 	switch {
 	case len(can) > 0:
-		return where{}, fmt.Errorf("%s cannot go at %q of this garment; want %s", row.Title, a.Place, strings.Join(can, " or "))
+		return where{}, fmt.Errorf("%s cannot go at %.80q of this garment; want %s", row.Title, a.Place, strings.Join(can, " or "))
 	case a.Place != "":
-		return where{}, fmt.Errorf("%s cannot go at %q of this garment, which has none of their places: %s", row.Title, a.Place, strings.ReplaceAll(row.Places, " ", ", "))
+		return where{}, fmt.Errorf("%s cannot go at %.80q of this garment, which has none of their places: %s", row.Title, a.Place, strings.ReplaceAll(row.Places, " ", ", "))
 	}
 	return where{}, fmt.Errorf("%s go at %s; this garment has none of these", row.Title, strings.ReplaceAll(row.Places, " ", ", "))
 }

@@ -139,7 +139,7 @@ func (m *maker) make() (*Plan, error) {
 		"upper": m.upper, "one-piece": m.onePiece, "lower": m.trousers, "head": m.hat, "hand": m.mittens, "foot": m.socks,
 	}[m.f.Garment.Group]
 	if work == nil {
-		return nil, fmt.Errorf("%s: garments of the group %q cannot be planned", m.f.Garment.ID, m.f.Garment.Group)
+		return nil, fmt.Errorf("%s: garments of the group %.80q cannot be planned", m.f.Garment.ID, m.f.Garment.Group)
 	}
 	m.planEdges()
 	if err := work(); err != nil {

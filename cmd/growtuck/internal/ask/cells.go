@@ -249,7 +249,7 @@ func (c *cellReader) word(cell string, words []string) string {
 	if said == "" {
 		c.fault(cell, "is empty; want one of %s", strings.Join(words, ", "))
 	} else {
-		c.fault(cell, "%q: want one of %s", said, strings.Join(words, ", "))
+		c.fault(cell, "%.80q: want one of %s", said, strings.Join(words, ", "))
 	}
 	return ""
 }

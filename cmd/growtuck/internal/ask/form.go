@@ -198,7 +198,7 @@ func (r *formReader) gauge(f Field) string {
 		if text == "" {
 			good = false
 		} else if v, err := sizing.ParseNumber(text); err != nil || !(v >= 1 && v <= mostCounted) {
-			r.fault(name, "%q: want %s from 1 to %d, such as 18 or 18.5", text, count, mostCounted)
+			r.fault(name, "%.80q: want %s from 1 to %d, such as 18 or 18.5", text, count, mostCounted)
 			counts[i], good = "", false
 		}
 	}
@@ -214,7 +214,7 @@ func (r *formReader) gauge(f Field) string {
 	}
 	if !slices.ContainsFunc(swatches, func(c Answer) bool { return c.Value == over }) {
 		if f.Name == "gauge" {
-			r.fault("over", "%q: want 10cm or 4in", over)
+			r.fault("over", "%.80q: want 10cm or 4in", over)
 		}
 		good = false
 	}

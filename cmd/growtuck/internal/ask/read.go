@@ -154,7 +154,7 @@ func (r *Request) read(f Field, texts []string) error {
 	case Number:
 		v, err := sizing.ParseNumber(texts[0])
 		if err != nil || !(v >= f.Low && v <= f.High) {
-			return fmt.Errorf("%s %q: want a number from %g to %g", f.Name, texts[0], f.Low, f.High)
+			return fmt.Errorf("%s %.80q: want a number from %g to %g", f.Name, texts[0], f.Low, f.High)
 		}
 	case List:
 		texts = split(texts)

@@ -94,7 +94,7 @@ func yes(set func(*Request, bool)) func(*Request, []string) error {
 	return func(r *Request, texts []string) error {
 		on, ok := truth(texts[0])
 		if !ok {
-			return fmt.Errorf("%q is not true or false", texts[0])
+			return fmt.Errorf("%.80q is not true or false", texts[0])
 		}
 		set(r, on)
 		return nil
@@ -148,7 +148,7 @@ func setFact(name string) func(*Request, []string) error {
 func (r *Request) setMeasurement(texts []string) error {
 	id, value, ok := pair(texts[0])
 	if !ok {
-		return fmt.Errorf("%q: want a measurement and its value, such as chest=53cm", texts[0])
+		return fmt.Errorf("%.80q: want a measurement and its value, such as chest=53cm", texts[0])
 	}
 	if err := r.ref.Set(&r.Child, id, value, ""); err != nil {
 		return &pairError{texts[0], err}
@@ -206,11 +206,11 @@ func (r *Request) setWeighed(texts []string) error {
 func (r *Request) addWeighed(text string) error {
 	section, value, ok := pair(text)
 	if !ok {
-		return fmt.Errorf("weighed %q: want a section and grams, such as yoke=240", text)
+		return fmt.Errorf("weighed %.80q: want a section and grams, such as yoke=240", text)
 	}
 	v, err := sizing.ParseNumber(strings.TrimSuffix(value, "g"))
 	if err != nil || !(v >= 0 && v <= maxGrams) {
-		return &pairError{"weighed " + section, fmt.Errorf("%q: want grams from 0 to %d, such as 240", value, maxGrams)}
+		return &pairError{"weighed " + section, fmt.Errorf("%.80q: want grams from 0 to %d, such as 240", value, maxGrams)}
 	}
 	r.Weighed = append(r.Weighed, plan.Weighing{Section: strings.ReplaceAll(section, "_", "-"), Grams: v})
 	return nil
@@ -221,7 +221,7 @@ func (r *Request) setEase(texts []string) error {
 	for _, t := range texts {
 		part, value, ok := pair(t)
 		if !ok {
-			return fmt.Errorf("ease %q: want a part and its ease, such as chest=4in, chest=10%% or girths=5%%", t)
+			return fmt.Errorf("ease %.80q: want a part and its ease, such as chest=4in, chest=10%% or girths=5%%", t)
 		}
 		if _, twice := r.Spec.Ease[part]; twice {
 			return fmt.Errorf("ease %s is given twice", part)
@@ -250,7 +250,7 @@ func (r *Request) setEase(texts []string) error {
 func (r *Request) setExtra(texts []string) error {
 	part, value, ok := pair(texts[0])
 	if !ok {
-		return fmt.Errorf("extra %q: want a part and a length, such as sleeve_length=2", texts[0])
+		return fmt.Errorf("extra %.80q: want a part and a length, such as sleeve_length=2", texts[0])
 	}
 	l, err := sizing.ParseLength(strings.TrimPrefix(value, "+"), "cm")
 	if err != nil {
@@ -269,7 +269,7 @@ func (r *Request) setAdd(texts []string) error {
 	for _, t := range texts {
 		kind, size, ok := strings.Cut(t, "=")
 		if !ok {
-			return fmt.Errorf("add %q: want a part and its size, such as ear=6cm or pad:knee=8x10cm", t)
+			return fmt.Errorf("add %.80q: want a part and its size, such as ear=6cm or pad:knee=8x10cm", t)
 		}
 		a, err := plan.ParseAddition(kind, size)
 		if err != nil {

@@ -17,7 +17,7 @@ func (r *Request) setDone(texts []string) error {
 		id, value, ok := strings.Cut(s, "=")
 		n, err := strconv.Atoi(strings.TrimSpace(value))
 		if !ok || err != nil {
-			return fmt.Errorf("done %q: want a section and its rows, such as yoke=12", s)
+			return fmt.Errorf("done %.80q: want a section and its rows, such as yoke=12", s)
 		}
 		r.Trial.Done = append(r.Trial.Done, plan.Done{Section: strings.TrimSpace(id), Rows: n})
 	}
@@ -29,7 +29,7 @@ func (r *Request) change(field, text, example string) (*plan.Change, string, err
 	id, value, ok := strings.Cut(text, "=")
 	id, value = strings.TrimSpace(id), strings.TrimSpace(value)
 	if !ok || id == "" || value == "" {
-		return nil, "", fmt.Errorf("%s %q: want a section and %s", field, text, example)
+		return nil, "", fmt.Errorf("%s %.80q: want a section and %s", field, text, example)
 	}
 	if !r.Given("done") {
 		return nil, "", fmt.Errorf("%s %s: say with done how far the work is, such as yoke=12; what is not begun is planned longer or wider with extra, such as sleeve_length=2", field, text)
@@ -81,7 +81,7 @@ func (r *Request) setEnds(texts []string) error {
 func parseEnd(s string) (plan.End, error) {
 	words := strings.Fields(strings.ToLower(s))
 	words = slices.DeleteFunc(words, func(w string) bool { return w == "the" })
-	bad := fmt.Errorf("%q: want a length above or below, or at, one of %s; such as 3 cm above wrist", s, strings.Join(sizing.Words(plan.Landmarks), ", "))
+	bad := fmt.Errorf("%.80q: want a length above or below, or at, one of %s; such as 3 cm above wrist", s, strings.Join(sizing.Words(plan.Landmarks), ", "))
 	if len(words) < 2 {
 		return plan.End{}, bad
 	}
@@ -121,7 +121,7 @@ func (r *Request) setDistance(texts []string) error {
 func (r *Request) setAsWorked(texts []string) error {
 	id, value, _ := strings.Cut(texts[0], "=")
 	w := plan.Worked{Section: strings.TrimSpace(id)}
-	bad := fmt.Errorf("as-worked %q: want a section and the rows it was worked in, such as sleeve=46 or sleeve=46 rows to 26 stitches", texts[0])
+	bad := fmt.Errorf("as-worked %.80q: want a section and the rows it was worked in, such as sleeve=46 or sleeve=46 rows to 26 stitches", texts[0])
 	if !r.Given("done") {
 		return fmt.Errorf("as-worked %s: say with done how far the work is, such as %s=46", texts[0], w.Section)
 	}

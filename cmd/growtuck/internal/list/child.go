@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"growtuck/sizing"
 )
@@ -36,6 +37,9 @@ func newChildReader(ref *sizing.Reference, l *List) *childReader {
 
 // readLine reads a child from a line of the list.
 func (r *childReader) readLine(line []byte) *LineError {
+	if !utf8.Valid(line) {
+		return &LineError{Reason: notUTF8}
+	}
 	if r.list.json {
 		return r.readJSON(line)
 	}
@@ -81,6 +85,7 @@ func (r *childReader) wrongCount() *LineError {
 }
 
 const (
+	notUTF8     = "is not in UTF-8; save the list in UTF-8, or give --latin-1 if it is in Latin-1"
 	notLength   = "not a length; write 24.5, 24.5 cm, 245 mm, 9 3/4 in or 3 ft 7 in, or leave the cell empty"
 	notWeight   = "not a weight; write 17.2, 17.2 kg or 38 lb, or leave the cell empty"
 	notAge      = "not an age from 0 to 20 years; write 4.5, 4y6m or 30m"

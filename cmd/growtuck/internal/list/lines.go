@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"io"
+
+	"growtuck/data/table"
 )
 
 // blockSize is how much of a list is read, sized and written at a time. No line
@@ -22,7 +24,21 @@ type lineReader struct {
 }
 
 func newLineReader(in io.Reader) *lineReader {
-	return &lineReader{in: in, rest: make([]byte, 0, blockSize)}
+	return &lineReader{in: &lazyText{in: in}, rest: make([]byte, 0, blockSize)}
+}
+
+// A lazyText finds out how a list is written when it is first read: a list may be
+// opened before there is any of it.
+type lazyText struct {
+	in   io.Reader
+	text *table.Text
+}
+
+func (l *lazyText) Read(p []byte) (int, error) {
+	if l.text == nil {
+		l.text = table.NewText(l.in)
+	}
+	return l.text.Read(p)
 }
 
 // more reads further into buf, which has room.
@@ -39,24 +55,13 @@ func (r *lineReader) more(buf []byte) []byte {
 	return buf
 }
 
-var (
-	errUTF16    = errors.New("is in UTF-16; save it as UTF-8")
-	errNoLines  = errors.New("has no line ending in its first 256 KiB; it is not a list of children")
-	byteOrder   = []byte("\ufeff")
-	utf16Orders = [][]byte{{0xff, 0xfe}, {0xfe, 0xff}}
-)
+var errNoLines = errors.New("has no line ending in its first 256 KiB; it is not a list of children")
 
-// peek returns the beginning of the list, after a byte order mark.
+// peek returns the beginning of the list.
 func (r *lineReader) peek() ([]byte, error) {
-	for len(r.rest) < 3 && r.err == nil {
+	for len(r.rest) == 0 && r.err == nil {
 		r.rest = r.more(r.rest)
 	}
-	for _, order := range utf16Orders {
-		if bytes.HasPrefix(r.rest, order) {
-			return nil, errUTF16
-		}
-	}
-	r.rest = bytes.TrimPrefix(r.rest, byteOrder)
 	return r.rest, r.failure()
 }
 

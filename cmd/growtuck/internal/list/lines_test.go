@@ -79,8 +79,15 @@ func TestHeadOfAList(t *testing.T) {
 	require.NoError(t, r.block(b))
 	require.Equal(t, 2, b.first)
 
-	_, err = newLineReader(strings.NewReader("\xff\xfei\x00d\x00")).peek()
-	require.ErrorIs(t, err, errUTF16)
+	for _, text := range []string{"\xff\xfei\x00d\x00\n\x001\x00\n\x00", "id\r1\r"} { // UTF-16, and CR
+		r = newLineReader(iotest.OneByteReader(strings.NewReader(text)))
+		line, err = r.next()
+		require.NoError(t, err)
+		require.Equal(t, "id\n", string(line))
+		line, err = r.next()
+		require.NoError(t, err)
+		require.Equal(t, "1\n", string(line))
+	}
 	_, err = newLineReader(strings.NewReader(strings.Repeat("x", 2*blockSize))).next()
 	require.ErrorIs(t, err, errNoLines)
 	_, err = newLineReader(iotest.ErrReader(errors.New("torn"))).next()

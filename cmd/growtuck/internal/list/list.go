@@ -14,6 +14,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"growtuck/sizing"
 )
@@ -125,14 +126,23 @@ func (l *List) headerLine() ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		if isBlank(trimEnd(line)) || isComment(line) {
+		if isBlank(trimEnd(line)) || isComment(line) || isSeparator(trimEnd(line)) {
 			continue
 		}
 		if bytes.IndexByte(trimEnd(line), '\r') >= 0 {
 			return nil, errors.New("has lines that end with CR alone; save it with LF or CR LF as line endings")
 		}
+		if !utf8.Valid(line) {
+			return nil, errors.New(notUTF8)
+		}
 		return bytes.Clone(line), nil
 	}
+}
+
+// isSeparator reports whether a line above the header says what separates cells, as
+// some spreadsheets write it: sep=;
+func isSeparator(line []byte) bool {
+	return len(line) == len("sep=;") && bytes.EqualFold(line[:4], []byte("sep="))
 }
 
 // isComment reports whether a line above the header is a comment. A cell # heads
@@ -223,7 +233,7 @@ func (l *List) writesJSON(f Format) (bool, error) {
 func (l *List) oneName() error {
 	for i, c := range l.columns {
 		if c.isCopied() && slices.ContainsFunc(l.columns[:i], func(o column) bool { return o.isCopied() && o.name == c.name }) {
-			return fmt.Errorf("two columns would be the field %q of a line of JSON; give each its own name", c.name)
+			return fmt.Errorf("two columns would be the field %.80q of a line of JSON; give each its own name", c.name)
 		}
 	}
 	return nil

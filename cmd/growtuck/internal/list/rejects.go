@@ -24,7 +24,7 @@ func createRejects(path string, replace bool) (*rejectsFile, error) {
 	if path == "" {
 		return nil, nil
 	}
-	f, err := save.Begin(path, replace) // the batch itself handles signals to stop
+	f, err := save.BeginPrivate(path, replace) // the batch itself handles signals to stop
 	if err != nil {
 		return nil, err
 	}

@@ -141,7 +141,7 @@ func (s *site) maker(w http.ResponseWriter, r *http.Request) {
 
 func (s *site) makerView(st *state) *makerView {
 	if t := st.Value("tape"); t != "cm" && t != "in" {
-		st.fault("tape", fmt.Sprintf("%q: want cm or in", t))
+		st.fault("tape", fmt.Sprintf("%.80q: want cm or in", t))
 	}
 	r := s.compute(st)
 	style := st.style()

@@ -133,8 +133,8 @@ type Timeouts struct{ Header, Read, Write, Idle, Stop time.Duration }
 // maxHeaderBytes bounds a request's head, the address with its state included.
 const maxHeaderBytes = 64 << 10
 
-// Serve serves the handler until the context is done; requests that have begun
-// are then finished.
+// Serve serves the handler until the context is done. Requests that have begun are
+// then finished, and clients that keep them from it cut off: neither is a fault.
 func Serve(ctx context.Context, l net.Listener, h http.Handler, t Timeouts, say func(string)) error {
 	or := func(d, usual time.Duration) time.Duration {
 		if d > 0 {
@@ -154,11 +154,11 @@ func Serve(ctx context.Context, l net.Listener, h http.Handler, t Timeouts, say 
 	done := make(chan error, 1)
 	go func() {
 		<-ctx.Done()
-		within, cancel := context.WithTimeout(context.Background(), or(t.Stop, 5*time.Second))
+		within, cancel := context.WithTimeout(context.Background(), or(t.Stop, 3*time.Second))
 		defer cancel()
 		err := srv.Shutdown(within)
-		if err != nil {
-			err = errors.Join(err, srv.Close())
+		if errors.Is(err, context.DeadlineExceeded) {
+			err = srv.Close()
 		}
 		done <- err
 	}()

@@ -71,7 +71,7 @@ func (s *site) readState(query string) *state {
 // counts, of those with several boxes all.
 func (s *site) readForm(query string, fields []ask.Field, start map[string]string) *state {
 	ref := s.engine.Reference
-	given, _ := url.ParseQuery(query) // what can be read is returned beside the error
+	given, unread := url.ParseQuery(query) // what can be read is returned beside the error
 	for _, more := range given[setParameter] {
 		set, _ := url.ParseQuery(more)
 		maps.Copy(given, set)
@@ -100,6 +100,9 @@ func (s *site) readForm(query string, fields []ask.Field, start map[string]strin
 		if name != "garment" && name != "craft" {
 			st.take(given, name)
 		}
+	}
+	if unread != nil {
+		st.Unknown = append(st.Unknown, "what stands beside ; or a % that is not followed by two digits (they are written %3B and %25)")
 	}
 	known := s.controls()
 	for _, name := range slices.Sorted(maps.Keys(given)) {

@@ -17,23 +17,48 @@ type Pending struct {
 	replace      bool
 	file         *os.File
 	guard        *guard
+	shared       bool // the guard is that of a set of files
 }
 
 // Begin begins a file. It is removed where one of the signals ends the program
 // before it is committed or discarded.
 func Begin(path string, replace bool, signals ...os.Signal) (*Pending, error) {
+	return alone(path, replace, newFiles, signals)
+}
+
+// BeginPrivate begins a file that its user alone may read, if it is a new one.
+func BeginPrivate(path string, replace bool, signals ...os.Signal) (*Pending, error) {
+	return alone(path, replace, private, signals)
+}
+
+func alone(path string, replace bool, perm fs.FileMode, signals []os.Signal) (*Pending, error) {
+	g := newGuard(signals)
+	p, err := begin(path, replace, perm, g)
+	if err != nil {
+		g.end()
+	}
+	return p, err
+}
+
+// The permissions of new files: as the user lets new files be, or the user's alone.
+const (
+	newFiles fs.FileMode = 0o666
+	private  fs.FileMode = 0o600
+)
+
+func begin(path string, replace bool, perm fs.FileMode, g *guard) (*Pending, error) {
 	target, mode, err := resolve(path, replace)
 	if err != nil {
 		return nil, err
 	}
-	g := newGuard(signals)
-	f, err := createBeside(target)
+	if mode != 0 {
+		perm = mode & private // what is replaced is not read by others meanwhile
+	}
+	f, err := g.create(func() (*os.File, error) { return createBeside(target, perm) })
 	if err != nil {
-		g.end()
 		return nil, writeError(path, err)
 	}
-	g.removeOnSignal(f.Name())
-	return &Pending{path, target, mode, replace, f, g}, nil
+	return &Pending{path: path, target: target, mode: mode, replace: replace, file: f, guard: g}, nil
 }
 
 // Write adds to the file.
@@ -56,7 +81,9 @@ var errDiscarded = errors.New("discarded")
 // finish gives the file its name or, where writing it failed with err, removes
 // it.
 func (p *Pending) finish(err error) error {
-	defer p.guard.end()
+	if !p.shared {
+		defer p.guard.end()
+	}
 	if err == nil && p.mode != 0 {
 		err = p.file.Chmod(p.mode)
 	}
@@ -73,15 +100,25 @@ func (p *Pending) finish(err error) error {
 	return nil
 }
 
-// createBeside creates a file of a new name in the folder of another, readable
-// as the user lets new files be, which os.CreateTemp's are not.
-func createBeside(path string) (*os.File, error) {
+// createBeside creates a file of a new name in the folder of another, and marks it as
+// being written.
+func createBeside(path string, perm fs.FileMode) (*os.File, error) {
 	for range 1000 {
 		name := filepath.Join(filepath.Dir(path), Prefix+strconv.FormatUint(rand.Uint64(), 36))
-		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-		if !errors.Is(err, fs.ErrExist) {
-			return f, err
+		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, perm|0o200)
+		switch {
+		case errors.Is(err, fs.ErrExist):
+			continue
+		case err != nil:
+			return nil, err
 		}
+		hold(f)
+		if there, err := os.Stat(name); err == nil {
+			if own, err := f.Stat(); err == nil && os.SameFile(there, own) {
+				return f, nil
+			}
+		}
+		_ = f.Close() // another run took it for a leftover before it was marked
 	}
 	return nil, fs.ErrExist
 }

@@ -23,7 +23,8 @@ type File struct {
 }
 
 // All writes files. It writes none of them if one would replace a file, unless told
-// to replace. The folder is created where
+// to replace, or if one of them cannot be written: they get their names when all of them
+// are on the disk. The folder is created where
 // it does not exist; "" is none.
 func All(folder string, files []File, replace bool) error {
 	var refused []error
@@ -40,8 +41,33 @@ func All(folder string, files []File, replace bool) error {
 			return err
 		}
 	}
+	g := newGuard([]os.Signal{os.Interrupt, syscall.SIGTERM})
+	defer g.end()
+	var staged []*Pending
+	discard := func(rest []*Pending) {
+		for _, p := range rest {
+			p.Discard()
+		}
+	}
 	for _, f := range files {
-		if err := One(f, replace); err != nil {
+		p, err := begin(f.Path, replace, newFiles, g)
+		if err == nil {
+			p.shared = true
+			staged = append(staged, p)
+			_, err = p.Write(f.Content)
+		}
+		if err == nil {
+			err = p.file.Sync()
+		}
+		if err != nil { // none of them then
+			discard(staged)
+			return err
+		}
+	}
+	g.hold() // a signal to stop waits until all have their names
+	for i, p := range staged {
+		if err := p.Commit(); err != nil {
+			discard(staged[i+1:])
 			return err
 		}
 	}

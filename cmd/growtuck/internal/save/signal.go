@@ -12,6 +12,9 @@ type guard struct {
 	signals  chan os.Signal
 	finished chan struct{}
 	waiting  sync.WaitGroup
+
+	mu    sync.Mutex
+	names []string // to remove
 }
 
 func newGuard(signals []os.Signal) *guard {
@@ -24,23 +27,48 @@ func newGuard(signals []os.Signal) *guard {
 	return g
 }
 
-// removeOnSignal removes the file when the program is told to stop, and stops it.
-func (g *guard) removeOnSignal(name string) {
-	g.waiting.Go(func() {
-		select {
-		case s := <-g.signals:
+// create creates a file that is removed when the program is told to stop, which then
+// stops. No signal comes in between.
+func (g *guard) create(create func() (*os.File, error)) (*os.File, error) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	f, err := create()
+	if err != nil {
+		return nil, err
+	}
+	if g.names = append(g.names, f.Name()); len(g.names) == 1 {
+		g.waiting.Go(g.removeOnSignal)
+	}
+	return f, nil
+}
+
+func (g *guard) removeOnSignal() {
+	select {
+	case s := <-g.signals:
+		g.mu.Lock() // for good: nothing is created any more
+		for _, name := range g.names {
 			_ = remove(name)
-			stopBy(s)
-		case <-g.finished:
 		}
-	})
+		stopBy(s)
+	case <-g.finished:
+	}
+}
+
+// hold holds signals back until the end, removing nothing any more. A signal that came
+// before has stopped the program.
+func (g *guard) hold() {
+	select {
+	case <-g.finished:
+	default:
+		close(g.finished)
+	}
+	g.waiting.Wait()
 }
 
 // end lets signals through again, including one that came meanwhile.
 func (g *guard) end() {
 	signal.Stop(g.signals)
-	close(g.finished)
-	g.waiting.Wait()
+	g.hold()
 	select {
 	case s := <-g.signals:
 		stopBy(s)

@@ -78,3 +78,65 @@ func TestFailedWrite(t *testing.T) {
 	require.ErrorIs(t, p.Commit(), fs.ErrClosed)
 	require.Empty(t, names(t, dir))
 }
+
+// What is private stays so while it is replaced, and a private file begins so, however
+// new files are made.
+func TestPrivateMeanwhile(t *testing.T) {
+	defer syscall.Umask(syscall.Umask(0))
+	dir := t.TempDir()
+	path := filepath.Join(dir, "file")
+	mode := func(name string) fs.FileMode {
+		info, err := os.Stat(filepath.Join(dir, name))
+		require.NoError(t, err)
+		return info.Mode().Perm()
+	}
+	only := func() string {
+		for _, name := range names(t, dir) {
+			if name != "file" {
+				return name
+			}
+		}
+		return ""
+	}
+	p, err := BeginPrivate(path, false)
+	require.NoError(t, err)
+	require.Equal(t, fs.FileMode(0o600), mode(only()))
+	require.NoError(t, p.Commit())
+	require.Equal(t, fs.FileMode(0o600), mode("file"))
+	for _, was := range []fs.FileMode{0o600, 0o644, 0o640} {
+		require.NoError(t, os.Chmod(path, was))
+		p, err = Begin(path, true)
+		require.NoError(t, err)
+		require.Zero(t, mode(only())&0o077, "nobody else reads it meanwhile")
+		require.NoError(t, p.Commit())
+		require.Equal(t, was, mode("file"))
+	}
+}
+
+// What a killed run left is removed; what a run writes, and what is not ours, stays.
+func TestSweep(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name string) { require.NoError(t, os.WriteFile(filepath.Join(dir, name), nil, 0o600)) }
+	for _, name := range []string{Prefix + "3w5e11264sgsf", Prefix + "x.csv", Prefix, "x.csv", Prefix + "UPPER"} {
+		write(name)
+	}
+	require.NoError(t, os.Mkdir(filepath.Join(dir, Prefix+"folder"), 0o755))
+	require.NoError(t, os.Symlink("x.csv", filepath.Join(dir, Prefix+"link")))
+	p, err := Begin(filepath.Join(dir, "new.csv"), false)
+	require.NoError(t, err)
+	require.Equal(t, []string{filepath.Join(dir, Prefix+"3w5e11264sgsf")}, Sweep(filepath.Join(dir, "new.csv"), filepath.Join(dir, "other.csv")))
+	require.NoError(t, p.Commit())
+	require.FileExists(t, filepath.Join(dir, "new.csv"))
+	require.Empty(t, Sweep(filepath.Join(dir, "new.csv")))
+	require.Len(t, names(t, dir), 7)
+}
+
+// Of a set none is replaced where one cannot be written.
+func TestSetIsReplacedAsOne(t *testing.T) {
+	dir := t.TempDir()
+	a, b := filepath.Join(dir, "a"), filepath.Join(dir, "gone", "b")
+	require.NoError(t, os.WriteFile(a, []byte("old"), 0o600))
+	require.Error(t, All("", []File{{a, []byte("new")}, {b, []byte("new")}}, true))
+	require.Equal(t, "old", read(t, a))
+	require.Equal(t, []string{"a"}, names(t, dir))
+}

@@ -83,13 +83,13 @@ func (p Panel) SVG(w io.Writer, o SVGOptions) error {
 		o.Prefix = "schematic"
 	}
 	if !isID(o.Prefix) {
-		return fmt.Errorf("schematic: %q is not a prefix of ids; want letters, digits, - and _, first a letter", o.Prefix)
+		return fmt.Errorf("schematic: %.80q is not a prefix of ids; want letters, digits, - and _, first a letter", o.Prefix)
 	}
 	if o.Unit == "" {
 		o.Unit = "cm"
 	}
 	if o.Unit != "cm" && o.Unit != "in" {
-		return fmt.Errorf("schematic: unknown unit %q; want cm or in", o.Unit)
+		return fmt.Errorf("schematic: unknown unit %.80q; want cm or in", o.Unit)
 	}
 	out := bufio.NewWriter(w)
 	newSheet(p, o).scene.write(out, o.Prefix, o.Inline)

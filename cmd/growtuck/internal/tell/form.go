@@ -368,11 +368,11 @@ func ordinal(n int) string {
 func cells(v any) string {
 	list, ok := v.([]string)
 	if !ok {
-		return fmt.Sprintf("%q", v)
+		return fmt.Sprintf("%.80q", v)
 	}
 	quoted := make([]string, len(list))
 	for i, text := range list {
-		quoted[i] = strconv.Quote(text)
+		quoted[i] = fmt.Sprintf("%.80q", text)
 	}
 	return strings.Join(quoted, ", ")
 }
@@ -386,5 +386,5 @@ func quoted(s string) string {
 		}
 		return fmt.Sprintf("%q…", s[:end])
 	}
-	return fmt.Sprintf("%q", s)
+	return fmt.Sprintf("%.80q", s)
 }

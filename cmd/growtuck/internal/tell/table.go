@@ -70,7 +70,9 @@ func (g Table) text(width int) []string {
 			widths[i] = max(widths[i], utf8.RuneCountInString(r[i]))
 		}
 	}
-	g.narrow(kept, widths, width)
+	if g.narrow(kept, widths, width) > width && width < roomy {
+		return g.stacked(kept, width)
+	}
 	head := make([]string, len(g.Columns))
 	for i, c := range g.Columns {
 		head[i] = c.Head
@@ -111,8 +113,35 @@ func padFractions(cells [][]string, i int) {
 	}
 }
 
-// narrow takes from the wrapping column what the line is too long by.
-func (g Table) narrow(kept, widths []int, width int) {
+// roomy is the width from which on a grid stays one: files and wide terminals.
+const roomy = 100
+
+// stacked lays the grid out for a narrow terminal: under the first cell of a row each
+// other one on its own line, with its head.
+func (g Table) stacked(kept []int, width int) []string {
+	var lines []string
+	for _, r := range g.Rows {
+		lines = append(lines, wrap(r.Cells[kept[0]], width, "", "  ")...)
+		for _, i := range kept[1:] {
+			text := r.Cells[i]
+			if text == "" {
+				continue
+			}
+			if head := g.Columns[i].Head; head != "" {
+				text = head + ": " + text
+			}
+			lines = append(lines, wrap(text, width, "  ", "    ")...)
+		}
+		for _, u := range r.Under {
+			lines = append(lines, wrap(u, width, "    ", "      ")...)
+		}
+	}
+	return lines
+}
+
+// narrow takes from the wrapping column what the line is too long by, and returns how
+// wide the grid then is.
+func (g Table) narrow(kept, widths []int, width int) int {
 	const least = 12
 	total := -len(gap)
 	for _, i := range kept {
@@ -120,9 +149,12 @@ func (g Table) narrow(kept, widths []int, width int) {
 	}
 	for _, i := range kept {
 		if g.Columns[i].Wrap && total > width {
-			widths[i] = max(min(least, widths[i]), widths[i]-(total-width))
+			less := widths[i] - max(min(least, widths[i]), widths[i]-(total-width))
+			widths[i] -= less
+			total -= less
 		}
 	}
+	return total
 }
 
 // line lays out one row, on several lines where a column wraps.

@@ -45,7 +45,14 @@ func writeText(out *bytes.Buffer, r Document, width int) {
 	if len(r.Sources) > 0 {
 		block = wrap("Rests on: "+strings.Join(r.Sources, ", "), width, "", "  ")
 	}
-	blocks = append(blocks, append(block, r.Credits...))
+	for _, c := range r.Credits {
+		if width >= roomy { // whole, to be found by others
+			block = append(block, c)
+			continue
+		}
+		block = append(block, wrap(c, width, "", "  ")...)
+	}
+	blocks = append(blocks, block)
 
 	first := true
 	for _, b := range blocks {

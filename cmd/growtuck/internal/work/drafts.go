@@ -1,7 +1,6 @@
 package work
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"io/fs"
@@ -12,7 +11,9 @@ import (
 
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/workbook"
+	"growtuck/data/table"
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
 
@@ -38,10 +39,11 @@ func Drafts(paths []string) (drafts, passed []string, faults Faults) {
 			if err != nil || !d.Type().IsRegular() || !slices.Contains([]string{".csv", ".xlsx"}, strings.ToLower(filepath.Ext(p))) {
 				return err
 			}
-			isDraft, err := hasDraftHeader(p)
-			if isDraft {
+			titles, err := titlesOf(p)
+			switch {
+			case isDraft(titles):
 				drafts = append(drafts, p)
-			} else if err == nil {
+			case err == nil && !isChild(titles): // the child's table that a draft names
 				passed = append(passed, p)
 			}
 			return err
@@ -55,37 +57,45 @@ func Drafts(paths []string) (drafts, passed []string, faults Faults) {
 	return drafts, passed, faults
 }
 
-func hasDraftHeader(path string) (bool, error) {
+// titlesOf are the titles of the table of a file, those of a draft where a workbook
+// has one.
+func titlesOf(path string) ([]string, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return false, err
+		return nil, err
 	}
 	defer f.Close()
 	head := make([]byte, 4096)
 	n, err := io.ReadFull(f, head)
 	if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
-		return false, err
+		return nil, err
 	}
-	if workbook.Is(head[:n]) {
-		return hasDraft(path)
+	if !workbook.Is(head[:n]) {
+		return table.TitlesOf(head[:n]), nil
 	}
-	return IsDraft(head[:n]), nil
+	if is, err := hasDraft(path); !is {
+		return nil, err
+	}
+	return plan.DraftColumns, nil
 }
 
 // IsDraft reports whether a table begins as a draft does: with the header of one,
 // after comments.
-func IsDraft(head []byte) bool {
-	for line := range bytes.Lines(bytes.TrimPrefix(head, []byte("\ufeff"))) {
-		if line = bytes.TrimSpace(line); len(line) > 0 && line[0] != '#' {
-			return bytes.HasPrefix(bytes.TrimLeft(line, `"`), []byte("field"))
-		}
-	}
-	return false
+func IsDraft(head []byte) bool { return isDraft(table.TitlesOf(head)) }
+
+func isDraft(titles []string) bool {
+	return len(titles) > 0 && strings.EqualFold(titles[0], "field") || has(titles, "field", "part", "value")
+}
+
+func isChild(titles []string) bool { return has(titles, "measurement", "value") }
+
+func has(titles []string, wanted ...string) bool {
+	return !slices.Contains(table.Columns(titles, wanted), -1)
 }
 
 // CheckDraftFile checks the draft of a file; path "-" is stdin. A child's table that
 // it names is read from the draft's folder.
-func CheckDraftFile(ref *sizing.Reference, path string, stdin io.Reader, known []validate.Exception) ([]validate.Finding, error) {
+func CheckDraftFile(ref *sizing.Reference, path string, stdin io.Reader, known []validate.Exception, decode Decoder) ([]validate.Finding, error) {
 	in, name, dir := stdin, "standard input", "."
 	if path != "-" {
 		f, err := os.Open(path)
@@ -95,13 +105,13 @@ func CheckDraftFile(ref *sizing.Reference, path string, stdin io.Reader, known [
 		defer f.Close()
 		in, name, dir = f, path, filepath.Dir(path)
 	}
-	return CheckDraft(ref, in, name, validate.Options{Exceptions: known, Open: openChild(dir)})
+	return CheckDraft(ref, decode(in), name, validate.Options{Exceptions: known, Open: openChild(dir, decode)})
 }
 
 // CorrectDraftFile puts right what was likely typed wrong in the draft of a file. The
 // result has the name of the draft with "-corrected" in it; its content is empty
 // where nothing was changed.
-func CorrectDraftFile(ref *sizing.Reference, path string, known []validate.Exception) (f save.File, done, left []validate.Finding, err error) {
+func CorrectDraftFile(ref *sizing.Reference, path string, known []validate.Exception, decode Decoder) (f save.File, done, left []validate.Finding, err error) {
 	if path == "-" || IsWorkbook(path) {
 		return f, nil, nil, fmt.Errorf("%s is not a file of CSV: its corrected draft cannot be written beside it", path)
 	}
@@ -110,13 +120,13 @@ func CorrectDraftFile(ref *sizing.Reference, path string, known []validate.Excep
 		return f, nil, nil, err
 	}
 	defer in.Close()
-	text, err := io.ReadAll(io.LimitReader(in, validate.MaxDraftBytes+1)) // one too long is refused
+	text, err := io.ReadAll(io.LimitReader(decode(in), validate.MaxDraftBytes+1)) // one too long is refused
 	if err != nil {
 		return f, nil, nil, err
 	}
 	ext := filepath.Ext(path)
 	f.Path = strings.TrimSuffix(path, ext) + "-corrected" + ext
-	corrected, done, left, err := validate.Correct(ref, text, path, validate.Options{Exceptions: known, Open: openChild(filepath.Dir(path))})
+	corrected, done, left, err := validate.Correct(ref, text, path, validate.Options{Exceptions: known, Open: openChild(filepath.Dir(path), decode)})
 	if len(done) > 0 {
 		f.Content = corrected
 	}
@@ -124,11 +134,11 @@ func CorrectDraftFile(ref *sizing.Reference, path string, known []validate.Excep
 }
 
 // ReadExceptions reads a file of known findings.
-func ReadExceptions(path string) ([]validate.Exception, error) {
+func ReadExceptions(path string, decode Decoder) ([]validate.Exception, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return validate.ReadExceptions(f, path)
+	return validate.ReadExceptions(decode(f), path)
 }

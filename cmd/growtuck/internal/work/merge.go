@@ -52,7 +52,7 @@ type proposed struct {
 }
 
 // Merge puts the rows of files, each of one table, among the tables.
-func (t Tables) Merge(paths []string, stdin io.Reader) (*Merge, error) {
+func (t Tables) Merge(paths []string, stdin io.Reader, decode Decoder) (*Merge, error) {
 	before, err := t.Load()
 	if err != nil {
 		return nil, err
@@ -74,7 +74,7 @@ func (t Tables) Merge(paths []string, stdin io.Reader) (*Merge, error) {
 	}
 	from := make(map[string]map[string]proposed) // table → key
 	for _, path := range paths {
-		if err := m.join(path, stdin, from); err != nil {
+		if err := m.join(path, stdin, decode, from); err != nil {
 			return nil, err
 		}
 	}
@@ -86,8 +86,8 @@ func (t Tables) Merge(paths []string, stdin io.Reader) (*Merge, error) {
 }
 
 // join puts the rows of a file in the place of those with their keys, or at the end.
-func (m *Merge) join(path string, stdin io.Reader, from map[string]map[string]proposed) error {
-	raw, err := ReadTable(path, stdin)
+func (m *Merge) join(path string, stdin io.Reader, decode Decoder, from map[string]map[string]proposed) error {
+	raw, err := ReadTable(path, stdin, decode)
 	if err != nil {
 		return err
 	}

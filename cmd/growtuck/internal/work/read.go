@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -69,23 +70,20 @@ func CheckDraft(ref *sizing.Reference, in io.Reader, name string, opts validate.
 	return t.Findings(findings), t.Faults(err)
 }
 
-// openChild opens the child's table that a draft names; a workbook's is given
-// as CSV.
-func openChild(dir string) validate.Opener {
+// openChild opens the child's table that a draft names: a regular file inside the
+// draft's folder, whatever links lead to it. A workbook's is given as CSV.
+func openChild(dir string, decode Decoder) validate.Opener {
 	return func(p string) (io.ReadCloser, error) {
-		path := filepath.Join(dir, filepath.FromSlash(p))
-		f, err := os.Open(path)
+		f, err := openInside(dir, p)
 		if err != nil {
 			return nil, err
 		}
-		b, is := peek(f)
-		if !is {
-			return struct {
-				io.Reader
-				io.Closer
-			}{b, f}, nil
-		}
 		defer f.Close()
+		b, is := peek(decode(f))
+		if !is {
+			text, err := io.ReadAll(io.LimitReader(b, validate.MaxDraftBytes+1)) // ReadChild refuses what is longer
+			return io.NopCloser(bytes.NewReader(text)), err
+		}
 		w, err := workbook.Open(b, p)
 		if err != nil {
 			return nil, err
@@ -98,6 +96,29 @@ func openChild(dir string) validate.Opener {
 		return io.NopCloser(bytes.NewReader(t.CSV)), nil
 	}
 }
+
+// openInside opens a regular file inside a folder.
+func openInside(dir, p string) (*os.File, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	name := filepath.FromSlash(p)
+	info, err := root.Stat(name) // first: opening a pipe waits for its other end
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, fmt.Errorf("there is no file %.80q in the draft's folder", p)
+	case err != nil:
+		return nil, fmt.Errorf("%.80q cannot be read inside the draft's folder: %w", p, errors.Unwrap(err))
+	case !info.Mode().IsRegular():
+		return nil, fmt.Errorf("%.80q is not a regular file", p)
+	}
+	return root.Open(name)
+}
+
+// A Decoder gives a file's text in UTF-8, or as it is.
+type Decoder func(io.Reader) io.Reader
 
 // IsWorkbook reports whether a path is a workbook's: by its name, for one that is
 // not there or is empty must be called so, or by how the file begins.

@@ -147,7 +147,7 @@ func BuiltIn(folder string) ([]save.File, error) {
 }
 
 // ReadTable reads a table whole, if it is not too big; path "-" is stdin.
-func ReadTable(path string, stdin io.Reader) ([]byte, error) {
+func ReadTable(path string, stdin io.Reader, decode Decoder) ([]byte, error) {
 	in := stdin
 	if path != "-" {
 		f, err := os.Open(path)
@@ -160,7 +160,7 @@ func ReadTable(path string, stdin io.Reader) ([]byte, error) {
 		}
 		in = f
 	}
-	raw, err := io.ReadAll(io.LimitReader(in, data.MaxBytes+1))
+	raw, err := io.ReadAll(io.LimitReader(decode(in), data.MaxBytes+1))
 	if err == nil && len(raw) > data.MaxBytes {
 		err = fmt.Errorf("%s is too big: at most %d bytes are read", path, data.MaxBytes)
 	}
@@ -192,8 +192,8 @@ func inFolder(dir string, err error) error {
 
 // Propose checks the proposed rows of a file against the tables, and reviews them if
 // asked to; path "-" is stdin.
-func (t Tables) Propose(path string, stdin io.Reader, review bool) ([]validate.Finding, *validate.Review, error) {
-	raw, err := ReadTable(path, stdin)
+func (t Tables) Propose(path string, stdin io.Reader, review bool, decode Decoder) ([]validate.Finding, *validate.Review, error) {
+	raw, err := ReadTable(path, stdin, decode)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -113,10 +113,11 @@ func TestDraftsOfAFolder(t *testing.T) {
 	write("draft.csv", "# a hat\nfield,part,value,unit,note\n")
 	write("semicolons.csv", "\ufefffield;part;value;unit;note\n")
 	write("child.csv", "measurement,value,unit\n")
+	write("colours.csv", "name,colour\n")
 	write("notes.txt", "field,part\n")
 	drafts, passed, faults := work.Drafts([]string{dir, "-", filepath.Join(dir, "none.csv")})
 	require.Equal(t, []string{filepath.Join(dir, "draft.csv"), filepath.Join(dir, "semicolons.csv"), "-"}, drafts)
-	require.Equal(t, []string{filepath.Join(dir, "child.csv")}, passed)
+	require.Equal(t, []string{filepath.Join(dir, "colours.csv")}, passed, "but the table of a child, which a draft names")
 	require.Len(t, faults, 1)
 }
 

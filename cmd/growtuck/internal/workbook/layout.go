@@ -71,7 +71,7 @@ func newLayout(c Content) (*layout, error) {
 		l.unitCm = sizing.CmPerInch
 	case "cm":
 	default:
-		return nil, fmt.Errorf("unit %q is not cm or in", c.Unit)
+		return nil, fmt.Errorf("unit %.80q is not cm or in", c.Unit)
 	}
 	if !l.nappyMatters() {
 		l.nappies = l.nappies[:1]

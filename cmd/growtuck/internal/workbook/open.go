@@ -18,7 +18,7 @@ import (
 const (
 	MaxBytes     = 8 << 20  // as it lies on the disk
 	maxParts     = 400      // in the archive
-	maxUnpacked  = 24 << 20 // all parts
+	maxUnpacked  = 16 << 20 // all parts
 	maxSheetPart = 6 << 20  // one part that is read: a sheet, the texts, the styles
 	maxRows      = 3000     // of a sheet
 	maxColumns   = 60
@@ -56,8 +56,11 @@ func (e *Error) Error() string {
 	return where + ": " + e.Msg
 }
 
-// Open reads a workbook. Nothing in it makes it panic or take more than a
-// bounded amount of memory.
+// MaxMemory is what reading a workbook takes of memory at most, whatever is in it.
+const MaxMemory = 256 << 20
+
+// Open reads a workbook. Nothing in it makes it panic or take more than
+// [MaxMemory]: its parts are bounded, and weighed before they are read.
 func Open(in io.Reader, name string) (f *File, err error) {
 	raw, err := io.ReadAll(io.LimitReader(in, MaxBytes+1))
 	if err != nil {
@@ -70,14 +73,24 @@ func Open(in io.Reader, name string) (f *File, err error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := weigh(parts); err != nil {
+		return nil, &Error{File: name, Msg: err.Error()}
+	}
 	defer guard(name, &err)
 	x, err := excelize.OpenReader(bytes.NewReader(raw), excelize.Options{RawCellValue: true, UnzipSizeLimit: maxUnpacked, UnzipXMLSizeLimit: maxUnpacked})
 	if err != nil {
 		return nil, &Error{File: name, Msg: "cannot be opened as a workbook: " + plain(err)}
 	}
 	f = &File{name: name, file: x, parts: parts, cells: make(map[string][][]string)}
+	cells := 0
 	for _, s := range x.GetSheetList() {
 		rows, err := readRows(x, s)
+		for _, r := range rows {
+			cells += len(r)
+		}
+		if err == nil && cells > 2*maxCells {
+			err = fmt.Errorf("there are more than %d cells on the sheets up to here", 2*maxCells)
+		}
 		if err != nil {
 			x.Close()
 			return nil, &Error{File: name, Sheet: s, Cell: "A1", Msg: "cannot be read: " + plain(err)}

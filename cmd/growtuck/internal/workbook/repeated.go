@@ -3,8 +3,9 @@
 package workbook
 
 import (
-	"errors"
 	"fmt"
+
+	"growtuck/data"
 )
 
 // faults are what is wrong with cells.
@@ -27,7 +28,7 @@ func (f faults) join() error {
 		more[k] = nil
 		first = append(first, e)
 	}
-	var errs []error
+	var errs data.Faults
 	for _, e := range first {
 		said := *e
 		switch cells := more[kind{e.Sheet, e.Msg}]; len(cells) {
@@ -37,7 +38,8 @@ func (f faults) join() error {
 		default:
 			said.Msg += fmt.Sprintf("; %d more cells of this sheet too, %s to %s", len(cells), cells[0], cells[len(cells)-1])
 		}
-		errs = append(errs, &said)
+		errs.File = e.File
+		errs.Add(&said)
 	}
-	return errors.Join(errs...)
+	return errs.Err()
 }
