@@ -25,7 +25,7 @@ func (m *maker) trousers() error {
 	if err != nil {
 		return err
 	}
-	raise, _, err := stitch.ShortRowSets(m.g, m.practice("seat_raise").Value)
+	raise, _, err := stitch.ShortRowSets(m.g, m.seatRaiseCm())
 	if err != nil {
 		return err
 	}

@@ -94,11 +94,19 @@ func partName(w *sizing.Wearing, part string) string {
 	return ""
 }
 
+// month names a month from measuring on, or its day.
+func month(c sizing.Child, months float64) string {
+	if months == 0 || !c.Measured.IsZero() {
+		return when(c, months)
+	}
+	return "month " + sizing.FormatExact(months)
+}
+
 func since(c sizing.Child, months float64, never string) string {
 	if math.IsNaN(months) {
 		return never
 	}
-	return when(c, months)
+	return month(c, months)
 }
 
 func till(c sizing.Child, months float64, open bool, never string) string {
@@ -106,9 +114,9 @@ func till(c sizing.Child, months float64, open bool, never string) string {
 	case math.IsNaN(months):
 		return never
 	case open:
-		return when(c, months) + " and on"
+		return month(c, months) + " and on"
 	}
-	return when(c, months)
+	return month(c, months)
 }
 
 // wornWords say in a sentence from when until when one child can wear it.
@@ -118,9 +126,9 @@ func (st Style) wornWords(w WornBy) string {
 	case math.IsNaN(g.From):
 		return "It never fits this child in all its parts."
 	case g.Open:
-		return fmt.Sprintf("It fits from %s; within what can be foreseen nothing of it is outgrown.", when(w.Child, g.From))
+		return fmt.Sprintf("It fits from %s; within what can be foreseen nothing of it is outgrown.", month(w.Child, g.From))
 	}
-	return fmt.Sprintf("It fits from %s until %s; what is too small first is %s.", when(w.Child, g.From), when(w.Child, g.Until), partName(g, g.First))
+	return fmt.Sprintf("It fits from %s until %s; what is too small first is %s.", month(w.Child, g.From), month(w.Child, g.Until), partName(g, g.First))
 }
 
 func (st Style) worn(ref *sizing.Reference, spec sizing.Spec, all []WornBy) (Document, WearsDocument) {
