@@ -37,12 +37,20 @@ var meant = []struct {
 	when          func(c combination) bool
 	reason        string
 }{
+	{"G01", "neck", func(c combination) bool { return c.unmeasured() && c.making.Garment == "balaclava" },
+		"the neck is narrower than the head, and nobody has measured how far it stretches"},
 	{"G02", "cuff", combination.unmeasured, "the cuff is narrower than the hand, and nobody has measured how far it stretches"},
 	{"G03", "ankle", combination.unmeasured, "the ankle is narrower than the foot, and nobody has measured how far it stretches"},
 	{"F02", "neck", func(c combination) bool { return (c.infant() || c.who == "2") && c.tall() },
 		"in tall stitches a small child's neckline has so few rows that its edge comes no closer"},
 	{"F02", "chest", func(c combination) bool { return c.infant() && c.tall() },
 		"in stitches of a centimetre what the yoke and the underarms can give an infant's chest is wider than a fit class"},
+	{"F02", "ankle", func(c combination) bool { return c.infant() && c.tall() && c.making.Garment == "romper" },
+		"in stitches of a centimetre an infant's short leg has too few rows to come in to its edge"},
+	{"P03", "leg", func(c combination) bool { return c.infant() && c.making.Garment == "romper" },
+		"an infant's short leg, loose over clothes, has few rows between wide hips and its edge"},
+	{"F03", "calf", func(c combination) bool { return c.how.Multiple.Repeat == 6 },
+		"a repeat of six stitches is wider than the ease of a leg warmer"},
 	{"F02", "waist", func(c combination) bool { return c.how.Multiple.Repeat == 6 },
 		"a repeat of six stitches is wider than a fit class"},
 	{"F03", "waist", func(c combination) bool { return c.infant() && c.making.Fit == "very-close" && c.how.Rib != nil },

@@ -5,30 +5,55 @@ import { execFileSync, spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { after, before } from 'node:test'
 import { chromium } from 'playwright-core'
+import { serveFiles } from './files.mjs'
 
 const program = process.env.GROWTUCK
+// Where GROWTUCK_SITE names the folder of a site, the tests drive that in place of the
+// program's own server; with GROWTUCK_OFFLINE without a network after a tab's first visit.
+export const folder = process.env.GROWTUCK_SITE
+const offline = Boolean(process.env.GROWTUCK_OFFLINE)
 const flags = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync']
 
-// serve starts the program and a browser for the tests of a file. The values
-// are there once the tests run.
+// sitePath is where the site is served: as many hosts do, not at the root.
+export const sitePath = '/pages/growtuck/'
+
+export const browser = () => chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: flags })
+
+// startProgram starts growtuck page; stop ends it, and fails where it complained.
+export async function startProgram () {
+  assert.ok(program, 'GROWTUCK must name the program')
+  const server = spawn(program, ['page', '--listen', '127.0.0.1:0'], { stdio: ['ignore', 'pipe', 'pipe'] })
+  let complaints = ''
+  server.stderr.on('data', text => { complaints += text })
+  const [line] = await once(server.stdout, 'data')
+  const stop = async () => {
+    server.kill('SIGTERM')
+    const [code] = await once(server, 'exit')
+    assert.equal(code, 0, 'the program stops when told to')
+    assert.equal(complaints, '', 'the program has nothing to complain of')
+  }
+  return { origin: String(line).match(/http:\/\/[^/]+/)[0], stop }
+}
+
+// serve starts the program, or serves the site, and a browser for the tests of a file.
+// The values are there once the tests run.
 export function serve () {
-  const own = {}
+  const own = { at: address => address }
   before(async () => {
-    assert.ok(program, 'GROWTUCK must name the program')
-    own.server = spawn(program, ['page', '--listen', '127.0.0.1:0'], { stdio: ['ignore', 'pipe', 'pipe'] })
-    own.complaints = ''
-    own.server.stderr.on('data', text => { own.complaints += text })
-    const [line] = await once(own.server.stdout, 'data')
-    own.origin = String(line).match(/http:\/\/[^/]+/)[0]
-    own.chromium = await chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: flags })
+    if (folder) {
+      own.files = await serveFiles(folder, sitePath)
+      own.origin = own.files.origin
+      own.at = address => address.startsWith('/') ? sitePath + address.slice(1) : address
+    } else {
+      own.program = await startProgram()
+      own.origin = own.program.origin
+    }
+    own.chromium = await browser()
   })
   after(async () => {
     await own.chromium?.close()
-    if (!own.server) return
-    own.server.kill('SIGTERM')
-    const [code] = await once(own.server, 'exit')
-    assert.equal(code, 0, 'the program stops when told to')
-    assert.equal(own.complaints, '', 'the program has nothing to complain of')
+    await own.program?.stop()
+    own.files?.close()
   })
   return own
 }
@@ -37,8 +62,9 @@ export function serve () {
 // asked another origin for anything, and neither the console nor the content
 // policy may have reported anything.
 export async function tab (t, own, options = {}) {
+  if (folder && options.javaScriptEnabled === false) t.skip('without scripts the site has no answers')
   const context = await own.chromium.newContext({ baseURL: own.origin, viewport: { width: 1280, height: 900 }, ...options })
-  context.setDefaultTimeout(30_000)
+  context.setDefaultTimeout(folder ? 60_000 : 30_000)
   const foreign = []; const said = []; const failed = []
   context.on('request', r => { if (new URL(r.url()).origin !== own.origin && !/^(blob|data):/.test(r.url())) foreign.push(r.url()) })
   context.on('response', r => { if (r.status() >= 400) failed.push(`${r.status()} ${r.request().method()} ${r.url()}`) })
@@ -48,6 +74,13 @@ export async function tab (t, own, options = {}) {
     document.addEventListener('securitypolicyviolation', e => console.error(`content policy: ${e.violatedDirective} ${e.blockedURI}`))
   })
   const page = await context.newPage()
+  if (folder && options.javaScriptEnabled !== false) {
+    const go = page.goto.bind(page)
+    page.goto = (address, how) => go(own.at(address), how)
+    await page.goto('/')
+    await started(page)
+    if (offline) await context.setOffline(true)
+  }
   t.after(async () => {
     await context.close()
     assert.deepEqual(foreign, [], 'requests to another origin')
@@ -55,6 +88,12 @@ export async function tab (t, own, options = {}) {
     assert.deepEqual(failed, [], 'answers that are errors')
   })
   return page
+}
+
+// started waits until the site's program answers.
+export async function started (page) {
+  await page.waitForFunction(() => !document.getElementById('starting') && document.getElementById('main'), null, { timeout: 120_000 })
+  await page.waitForLoadState()
 }
 
 // growtuck runs the program and gives what it prints.

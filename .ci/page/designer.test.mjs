@@ -56,7 +56,7 @@ test('sizes side by side, a graded table, growth curves', async t => {
   assert.deepEqual(shown.map(r => r.slice(1, 6)), shown.map(r => want.map((parts, i) => halves(parts.find(p => p.name === r[0]).finished, r[i + 1]))), 'the same as growtuck garment')
   const chest = ['2', '3', '4.5', '104cm', '6'].map(size => JSON.parse(growtuck('plan', 'cardigan', '--size', size, '--craft', 'knit', '--gauge', '20x28/10cm', '--format', 'json')).parts[0].count)
   assert.equal(shown[0][6], `${chest[0]} (${chest.slice(1).join(', ')}) stitches`, 'the counts of growtuck plan, in brackets')
-  await page.getByText('The pattern in all sizes').click()
+  await page.getByRole('button', { name: 'Open all' }).click()
   await page.locator('#r-graded ol.work li').first().waitFor()
 
   // Growth curves.

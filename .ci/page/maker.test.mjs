@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict'
 import { readFile } from 'node:fs/promises'
 import { test } from 'node:test'
+import { open as unfold } from './views.mjs'
 import { cells, findings, growtuck, halves, inSuit, listed, serve, settled, status, suit, suitFlags, tab } from './browser.mjs'
 
 const own = serve()
@@ -55,6 +56,7 @@ test('from the child to the plan and its checks', async t => {
   await page.getByLabel('Rows', { exact: true }).fill('18')
   await settled(page, { stitches: '16', rows: '18' })
   const plan = JSON.parse(growtuck('plan', ...suitFlags, '--craft', 'crochet', '--gauge', '16x18/10cm', '--format', 'json'))
+  await page.getByRole('button', { name: 'Open all' }).click()
   assert.deepEqual((await cells(page.getByRole('region', { name: 'Finished sizes' }).getByRole('table'))).map(r => [r[0].replace(/^[A-Z] /, ''), r.at(-1)]).filter(r => plan.parts.some(p => p.name === r[0])),
     plan.parts.map(p => [p.name, p.count ? `${p.count} ${p.count_unit}` : '–']), 'the same as growtuck plan')
   assert.deepEqual(await page.locator('#r-plan ol.work').evaluateAll(all => all.map(ol => [...ol.querySelectorAll('.done span')].map(x => x.textContent))),
@@ -87,6 +89,7 @@ test('a wrong entry stays, with what is wrong beside it', async t => {
   ]
   for (const [field, entry, words, right] of wrong) {
     await field.fill(entry)
+    await field.blur()
     await page.waitForFunction(id => document.getElementById(id).getAttribute('aria-invalid') === 'true', await field.getAttribute('id'))
     const said = page.locator('#' + (await field.getAttribute('aria-describedby')).split(' ')[0])
     assert.match(await said.innerText(), words)
@@ -128,7 +131,7 @@ test('what is being typed is not disturbed', async t => {
   await field.fill('20')
   await settled(page, { stitches: '20' })
   await page.waitForTimeout(800)
-  await page.getByText('20 stitches and 18 rows to 10 cm, in the washed swatch.').waitFor()
+  await page.getByText('20 stitches and 18 rows to 10 cm, in the washed swatch.').waitFor({ state: 'attached' })
   assert.equal(new URL(page.url()).searchParams.get('stitches'), '20')
   await page.unroute('**/?*')
 })
@@ -206,25 +209,39 @@ test('by keyboard alone', async t => {
   await settled(page, { rows: '18' })
   assert.equal(await page.evaluate(() => document.activeElement.id), 'rows')
   for (const [k, v] of suit) assert.equal(new URL(page.url()).searchParams.get(k), v, k)
-  await page.getByText(/^Ch [0-9]+ for the neck/).waitFor()
+  await page.getByText(/^Ch [0-9]+ for the neck/).waitFor({ state: 'attached' })
   // A tick is in the address, and a link within the page leaves it there.
   const box = page.locator('.pattern .done input').first()
   await page.waitForLoadState('networkidle')
+  await page.getByRole('button', { name: 'Open all' }).focus()
+  await page.keyboard.press('Enter')
   await box.focus()
   await page.keyboard.press('Space')
   await page.waitForFunction(() => location.hash.startsWith('#done='))
   await page.reload()
   assert.ok(await box.isChecked(), 'a tick is kept')
-  await page.getByText(/^Ch [0-9]+ for the neck/).waitFor()
   await page.locator('#rows').focus()
-  // A number is opened and closed by its key, and gives the focus back.
-  await walk(page, '100 stitches')
+  // A table is one stop, where the arrow keys go from number to number; each says what it
+  // is of. A number is opened and closed by its key, and gives the focus back.
+  await walk(page, 'Finished sizes')
+  await page.keyboard.press('Enter')
+  await page.keyboard.press('Tab')
+  const here = () => page.evaluate(() => document.activeElement.getAttribute('aria-label'))
+  assert.equal(await here(), 'A chest, all round, count: 100 stitches')
   await page.keyboard.press('Enter')
   await page.locator('#why-count-chest').waitFor({ state: 'visible' })
   await page.keyboard.press('Escape')
   await page.locator('#why-count-chest').waitFor({ state: 'hidden' })
-  assert.equal(await page.evaluate(() => document.activeElement.textContent), '100 stitches')
-  await page.getByRole('link', { name: 'To the files to take along' }).focus()
+  assert.equal(await here(), 'A chest, all round, count: 100 stitches')
+  await page.keyboard.press('ArrowDown')
+  assert.match(await here(), /^C neck edge, at rest, count: \d+ stitches$/)
+  await page.keyboard.press('Control+End')
+  assert.match(await here(), /^S hood, neck to crown, count: \d+ rows$/)
+  await page.keyboard.press('Tab')
+  assert.equal(await page.evaluate(() => document.activeElement.textContent.trim()), 'Materials', 'one stop a table')
+  await page.keyboard.press('Shift+Tab')
+  assert.match(await here(), /^S hood/, 'and back to where it was')
+  await page.getByRole('link', { name: 'Take along' }).focus()
   await page.keyboard.press('Enter')
   assert.ok(await box.isChecked())
   await walk(page, 'The plan as a workbook (xlsx)')
@@ -275,11 +292,13 @@ test('without scripts', async t => {
   await page.getByLabel('Stitches', { exact: true }).fill('16')
   await page.getByLabel('Rows', { exact: true }).fill('18')
   await page.keyboard.press('Enter')
+  await page.getByRole('heading', { name: /^Back of the neck/ }).click()
   await page.getByText(/^Ch [0-9]+ for the neck/).waitFor()
   const scripted = await tab(t, own)
   await scripted.goto(inSuit())
+  for (const one of [page, scripted]) await unfold(one)
   assert.equal(await page.locator('main').innerText().then(unspaced), await scripted.locator('main').innerText().then(unspaced), 'the same page as with scripts')
 })
 
 // Without scripts there are buttons to submit with.
-const unspaced = text => text.split('\n').map(x => x.trim()).filter(x => x && x !== 'Show').join('\n')
+const unspaced = text => text.split('\n').map(x => x.trim()).filter(x => x && !/^(Show|Open all Fold all)$/.test(x)).join('\n')

@@ -64,6 +64,7 @@ test('on a phone', async t => {
   await page.getByRole('textbox', { name: 'Height' }).first().tap()
   await page.keyboard.type('110')
   await page.getByLabel('Garment', { exact: true }).selectOption('one-piece-hooded')
+  await page.getByText('Part by part').tap()
   const number = page.getByRole('region', { name: 'Finished measurements' }).getByRole('row', { name: 'chest, all round' }).getByRole('button').last()
   await number.tap()
   const words = page.locator('[popover]:popover-open')
@@ -72,6 +73,15 @@ test('on a phone', async t => {
   assert.ok(box.x >= 0 && box.x + box.width <= 360 && box.y >= 0 && box.y + box.height <= 740, `what a number says is on the screen: ${JSON.stringify(box)}`)
   assert.equal(await page.evaluate(() => document.scrollingElement.scrollWidth), 360)
 })
+
+// letters are those below 10 pt on A4, in a drawing as large as it is shown.
+async function letters (page) {
+  await page.setViewportSize({ width: 680, height: 1000 }) // what A4 has between its margins
+  return page.locator('main *:visible').evaluateAll(all => all.filter(x => {
+    if (![...x.childNodes].some(n => n.nodeType === 3 && n.textContent.trim())) return false
+    return parseFloat(getComputedStyle(x).fontSize) * (x.closest('svg') ? x.getScreenCTM().a : 1) < 13.3
+  }).map(x => x.outerHTML.slice(0, 80)))
+}
 
 test('on paper', async t => {
   const page = await tab(t, own)
@@ -87,7 +97,7 @@ test('on paper', async t => {
     await page.emulateMedia({ media: 'print' })
     const main = await page.locator('body').innerText()
     assert.ok(main.includes(words))
-    const small = await page.locator('main *:visible').evaluateAll(all => all.filter(x => [...x.childNodes].some(n => n.nodeType === 3 && n.textContent.trim()) && parseFloat(getComputedStyle(x).fontSize) < 13.3).map(x => x.outerHTML.slice(0, 80)))
+    const small = await letters(page)
     assert.deepEqual(small, [], `no letters below 10 pt: ${address}`)
     assert.equal(await page.locator('input:visible:not(.pattern input), select:visible, nav:visible, .go:visible').count(), 0, 'no form on paper')
     assert.ok(await page.locator('figure.picture svg').isVisible())
@@ -98,6 +108,70 @@ test('on paper', async t => {
   assert.equal(await page.locator('body').evaluate(x => getComputedStyle(x).backgroundColor), 'rgb(255, 255, 255)', 'paper is white')
   assert.equal(await page.locator('body').evaluate(x => getComputedStyle(x).color), 'rgb(0, 0, 0)', 'ink is black')
   assert.equal(await page.locator('#r-plan h3').first().evaluate(x => getComputedStyle(x).color), 'rgb(0, 0, 0)')
+})
+
+test('designers\' tables on paper, from dark mode', async t => {
+  const page = await tab(t, own, { colorScheme: 'dark' })
+  await page.goto(views.sizes)
+  await page.emulateMedia({ media: 'print', colorScheme: 'dark' })
+  assert.equal(await page.locator('input:visible:not(.pattern input), select:visible, button:visible:not(.num), nav:visible, textarea:visible').count(), 0, 'no form on paper')
+  assert.ok(await page.getByRole('region', { name: 'Body measurements by size' }).isVisible())
+  assert.deepEqual((await letters(page)).filter(x => !x.startsWith('<text')), [], 'no letters below 10 pt')
+  // Black on white: all letters at 7 : 1 at least, on the drawing too.
+  for (const address of [views.sizes, views.suit]) {
+    await page.goto(address)
+    await page.emulateMedia({ media: 'print', colorScheme: 'dark' })
+    const pale = await page.locator('body *:visible').evaluateAll(all => all.flatMap(x => {
+      if (![...x.childNodes].some(n => n.nodeType === 3 && n.textContent.trim())) return []
+      const s = getComputedStyle(x)
+      const rgb = (x.closest('svg') ? s.fill : s.color).match(/[\d.]+/g).map(Number)
+      const l = rgb.slice(0, 3).map(v => v / 255).map(v => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4)
+      const contrast = 1.05 / (0.2126 * l[0] + 0.7152 * l[1] + 0.0722 * l[2] + 0.05)
+      return contrast < 7 ? [`${contrast.toFixed(1)} ${x.outerHTML.slice(0, 90)}`] : []
+    }))
+    assert.deepEqual(pale.slice(0, 5), [], address)
+  }
+})
+
+test('on paper without scripts the folded is there', async t => {
+  const page = await tab(t, own, { javaScriptEnabled: false })
+  await page.goto(views.suit)
+  await page.emulateMedia({ media: 'print' })
+  const words = await page.locator('body').innerText()
+  for (const want of [/Ch \d+ for the neck/, /Fasten off/, /Wash it/]) assert.match(words, want)
+})
+
+test('nothing is cut at twice the text', async t => {
+  for (const width of [360, 768, 1440]) {
+    const page = await tab(t, own, { viewport: { width, height: 740 } })
+    await each(page, async name => {
+      await open(page)
+      const cut = await page.evaluate(() => {
+        const twice = new CSSStyleSheet()
+        twice.replaceSync('html { font-size: 200% }')
+        document.adoptedStyleSheets = [twice]
+        const out = []
+        for (const x of document.querySelectorAll('body *')) {
+          if (!x.checkVisibility() || x.closest('.vh, .skip, [popover], svg')) continue
+          const box = x.getBoundingClientRect()
+          const scrolls = x.closest('.scroll, pre, textarea')
+          if (!scrolls && (box.right > innerWidth + 1 || box.left < -1)) out.push(`${x.tagName} ${x.className} ${x.id} reaches ${Math.round(box.right)}`)
+          if (getComputedStyle(x).overflowX === 'hidden' && x.scrollWidth > x.clientWidth + 1) out.push(`${x.tagName} ${x.className} is cut`)
+        }
+        return [document.scrollingElement.scrollWidth > innerWidth ? 'it scrolls sideways' : '', ...out].filter(Boolean)
+      })
+      assert.deepEqual(cut.slice(0, 5), [], `${name} at ${width}`)
+    })
+  }
+})
+
+test('table and figure side by side', async t => {
+  const page = await tab(t, own, { viewport: { width: 1280, height: 900 } })
+  await page.goto(views.suit)
+  const table = await page.getByRole('region', { name: 'Finished measurements' }).boundingBox()
+  const figure = await page.locator('figure.picture').boundingBox()
+  assert.ok(figure.x > table.x + table.width - 1 && figure.y < table.y + table.height)
+  assert.ok(figure.width > 300)
 })
 
 test('the address holds everything', async t => {

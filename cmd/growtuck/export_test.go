@@ -112,7 +112,7 @@ func TestFaultsOfSettingsNameTheCell(t *testing.T) {
 		{"in_fit", "Loose", ""},
 		{"in_nappy", "Yes", ""},
 		{"in_nappy", "perhaps", `"perhaps": want one of yes, no`},
-		{"in_garment", "poncho", `"poncho": want one of pullover`},
+		{"in_garment", "kilt", `"kilt": want one of pullover`},
 		{"in_growth", "1,5", ""},
 		{"in_growth", "one", `"one": want a number`},
 		{"in_growth", 9, `growth "9": want a number from 0 to 4`},

@@ -26,5 +26,9 @@ func main() {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(400)
 	}
-	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	args := os.Args[1:]
+	if fromDesktop(args) {
+		args = []string{"page", "--open"}
+	}
+	os.Exit(run(args, os.Stdin, os.Stdout, os.Stderr))
 }

@@ -117,7 +117,7 @@ func requireHasNot(t testing.TB, html, text string) {
 // somewhere.
 func requireSound(t testing.TB, html string) {
 	t.Helper()
-	require.Empty(t, regexp.MustCompile(`(?:src|href|action|srcset|poster)="(?:[a-z]+:)?//`).FindString(html))
+	require.Empty(t, regexp.MustCompile(`(?:src|href|action|srcset|poster)="(?:[a-z]+:|/)`).FindString(html), "addresses are relative: the page may be below any path")
 	require.Empty(t, regexp.MustCompile(`<[^>]*\s(?:style|on[a-z]+)=`).FindString(html))
 	require.Empty(t, regexp.MustCompile(`<style|<script[^>]*>[^<]|url\(`).FindString(html))
 	requireHasNot(t, html, "ZgotmplZ")
@@ -140,15 +140,16 @@ func requireSound(t testing.TB, html string) {
 func TestPageFaults(t *testing.T) {
 	h := pageHandler(t)
 	html := text(t, fetch(h, http.MethodGet, "/?height=tall+%3Cb%3E&chest=53&size=4", ""))
-	requireHas(t, html, `value="tall &lt;b&gt;" aria-describedby="height-fault" aria-invalid="true"`)
+	requireHas(t, html, `value="tall &lt;b&gt;" data-unit="cm" aria-describedby="height-fault" aria-invalid="true"`)
 	requireHas(t, html, "write it as 24.5, 24.5 cm or 9 3/4 in")
-	requireHas(t, html, "One entry needs a look.")
-	requireHasNot(t, html, "files/") // nothing to take along that leaves an entry out
+	requireHas(t, html, "One entry needs a look: Height.")
+	requireHas(t, html, `href="files/finished.csv?chest=53&amp;size=4"`) // what is wrong is left out of it
 	requireSound(t, html)
 	requireHas(t, text(t, fetch(h, http.MethodGet, "/?height=110&chest=95", "")), "Check first:")
 	giant := text(t, fetch(h, http.MethodGet, "/?tape=in&height=110.5", ""))
-	requireHas(t, giant, `role="alert"`)
-	requireHasNot(t, giant, "Nothing is known of the child yet")
+	requireHas(t, giant, `value="110.5" data-unit="cm" aria-describedby="height-fault" aria-invalid="true"`)
+	requireHas(t, giant, `>Set to 43 1/2 in</button>`)
+	requireHasNot(t, giant, "alert")
 	requireHas(t, text(t, fetch(h, http.MethodGet, "/", "")), "Nothing is known of the child yet")
 }
 
@@ -254,29 +255,55 @@ func TestPageShowsWhatCommandsPrint(t *testing.T) {
 	}
 }
 
-// The largest page, with what it loads, is small.
+// The largest page, with what it loads, is small as it is sent.
 func TestPageBytes(t *testing.T) {
 	h := pageHandler(t)
+	sent := func(target string, more ...string) int {
+		r := fetch(h, http.MethodGet, target, "", append([]string{"Accept-Encoding", "gzip"}, more...)...)
+		require.Equal(t, http.StatusOK, r.StatusCode)
+		require.Equal(t, "gzip", r.Header.Get("Content-Encoding"))
+		plain := len(text(t, fetch(h, http.MethodGet, target, "", more...)))
+		n := len(text(t, r))
+		t.Logf("%d bytes, %d as they are sent: %s", plain, n, target)
+		return n
+	}
 	files := 0
 	for _, name := range []string{"page.css", "page.js", "mark.svg"} {
-		r := fetch(h, http.MethodGet, "/static/"+name, "")
-		require.Equal(t, http.StatusOK, r.StatusCode)
-		files += len(text(t, r))
+		files += sent("/static/" + name)
 	}
-	worst := 0
-	grow := func(target string) {
-		n := files + len(text(t, fetch(h, http.MethodGet, target, "")))
-		t.Logf("%d bytes: %s", n, target)
-		worst = max(worst, n)
+	for _, target := range []string{
+		"/?" + makerQuery, "/?" + strings.ReplaceAll(makerQuery, "16&rows=18", "40&rows=60"), "/?" + makerQuery + "&yoke=raglan",
+		"/?" + strings.ReplaceAll(makerQuery, "layer=winter", "layer=winter&yoke=drop-shoulder&rib-stitches=14&rib-rows=20&waist=50&head=51"),
+		"/sizes", "/sizes?sizes=2,3,4,5,6,7&stitches=20&rows=28&garment=one-piece-hooded",
+	} {
+		require.LessOrEqual(t, files+sent(target), 60_000)
 	}
-	for _, query := range []string{makerQuery, strings.ReplaceAll(makerQuery, "16&rows=18", "40&rows=60"), makerQuery + "&yoke=raglan", strings.ReplaceAll(makerQuery, "layer=winter", "layer=winter&yoke=drop-shoulder&rib-stitches=14&rib-rows=20&waist=50&head=51")} {
-		grow("/?" + query)
+}
+
+// An answer to what a browser shows already has the parts that differ, and only those.
+func TestPageSendsWhatChanged(t *testing.T) {
+	h := pageHandler(t)
+	marks := func(page string) (all []string) {
+		for _, m := range regexp.MustCompile(`<div id="([^"]*)" class="[^"]*" data-live="([^"]*)"`).FindAllStringSubmatch(page, -1) {
+			all = append(all, m[1]+"="+m[2])
+		}
+		return all
 	}
-	for _, query := range []string{"", "sizes=2,3,4,5,6,7&stitches=20&rows=28&garment=one-piece-hooded"} {
-		grow("/sizes?" + query)
+	before := marks(text(t, fetch(h, http.MethodGet, "/?"+makerQuery, "")))
+	require.Greater(t, len(before), 20)
+	ids := func(query string) (all []string) {
+		html := text(t, fetch(h, http.MethodGet, "/?"+query, "", "Growtuck-Shown", strings.Join(before, ",")))
+		require.NotContains(t, html, "<html")
+		for _, m := range marks(html) {
+			id, _, _ := strings.Cut(m, "=")
+			all = append(all, id)
+		}
+		return all
 	}
-	t.Logf("of them files: %d bytes", files)
-	require.LessOrEqual(t, worst, 250_000)
+	require.Empty(t, ids(makerQuery))
+	require.Equal(t, []string{"r-views", "c-materials", "c-yarn", "r-files"}, ids(strings.Replace(makerQuery, "50g+125m", "50g+120m", 1)), "the yarn")
+	require.Equal(t, []string{"r-views", "r-bar", "r-look", "r-plan", "c-materials", "c-notes", "r-files"}, ids(strings.Replace(makerQuery, "50g+125m", "big", 1)), "what is wrong with the yarn")
+	require.Subset(t, ids(strings.Replace(makerQuery, "height=89.5", "height=95", 1)), []string{"r-child", "r-garment", "c-body"})
 }
 
 // The page's cautions are those of the check, for the ages that it says.

@@ -235,9 +235,9 @@ func TestPageCommand(t *testing.T) {
 	a := &app{stdin: strings.NewReader(""), stdout: &out, stderr: &errs, format: "table", unit: "cm"}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	require.NoError(t, a.servePage(ctx, "127.0.0.1:0"))
+	require.NoError(t, a.servePage(ctx, "127.0.0.1:0", false))
 	require.Regexp(t, `^Open http://127\.0\.0\.1:\d+/ in a browser`, out.String())
 	require.Empty(t, errs.String())
-	require.NoError(t, a.servePage(ctx, "0.0.0.0:0"))
+	require.NoError(t, a.servePage(ctx, "0.0.0.0:0", false))
 	require.Contains(t, errs.String(), "can be reached from other machines")
 }

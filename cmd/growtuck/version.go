@@ -1,14 +1,10 @@
 package main
 
 import (
-	"encoding/json"
-	"io/fs"
-	"runtime/debug"
-
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/tell"
-	"growtuck/data"
+	"growtuck/cmd/growtuck/internal/work"
 )
 
 func newVersionCommand(a *app) *cobra.Command {
@@ -29,7 +25,7 @@ it, so that the tables they were made with can be identified.`,
 			if checksums {
 				return a.printEdition()
 			}
-			v, err := readVersion()
+			v, err := work.ReadVersion()
 			if err != nil {
 				return err
 			}
@@ -38,34 +34,6 @@ it, so that the tables they were made with can be identified.`,
 	}
 	cmd.Flags().BoolVar(&checksums, "checksums", false, "print the edition of the tables, and their checksums")
 	return cmd
-}
-
-// readVersion reads what the build and the tables say of themselves.
-func readVersion() (tell.Version, error) {
-	v := tell.Version{Program: "unknown"}
-	if info, ok := debug.ReadBuildInfo(); ok {
-		v.Program, v.Go = info.Main.Version, info.GoVersion
-		for _, s := range info.Settings {
-			switch {
-			case s.Key == "vcs.revision":
-				v.Revision = s.Value + v.Revision
-			case s.Key == "vcs.modified" && s.Value == "true":
-				v.Revision += ", changed"
-			}
-		}
-	}
-	text, err := fs.ReadFile(data.Embedded(), "datapackage.json")
-	if err != nil {
-		return v, err
-	}
-	var pkg struct {
-		Version string `json:"version"`
-	}
-	if err := json.Unmarshal(text, &pkg); err != nil {
-		return v, err
-	}
-	v.Tables = pkg.Version
-	return v, nil
 }
 
 // printEdition prints each table with its checksum, and that over all.

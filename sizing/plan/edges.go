@@ -22,23 +22,29 @@ func (m *maker) planEdges() {
 	if m.f.Garment.Opening != "front" {
 		return
 	}
+	zipped := false
+	if m.how.Closure == Zip {
+		if open, err := m.target("front_opening"); err == nil {
+			_, err := m.zipper(open.cm)
+			zipped = err == nil
+		}
+	}
+	m.edges = m.edgesOf(zipped)
+}
+
+// edgesOf are edges as deep as is customary.
+func (m *maker) edgesOf(zipped bool) edges {
 	least := 1
 	if m.how.Craft == Knit {
 		least = 2 // one to pick up, one to bind off
 	}
-	e := edges{rows: max(least, int(math.Round(m.g.Rows(m.practice("edge_depth").Value))))}
+	e := edges{rows: max(least, int(math.Round(m.g.Rows(m.practice("edge_depth").Value)))), zipped: zipped}
 	e.depthCm = m.g.HeightCm(e.rows)
 	e.girthCm = 2 * e.depthCm
-	if m.how.Closure == Zip {
-		if open, err := m.target("front_opening"); err == nil {
-			_, err := m.zipper(open.cm)
-			e.zipped = err == nil
-		}
-	}
-	if e.zipped {
+	if zipped {
 		e.girthCm += m.practice("zipper_gap").Value
 	}
-	m.edges = e
+	return e
 }
 
 // fabric is a target less edges.
@@ -47,6 +53,9 @@ func (t target) fabric(edgesCm float64) target {
 	t.leastCm = max(t.leastCm-edgesCm, 0.1)
 	return t
 }
+
+// whole is a target that no edge is part of.
+func (t target) whole() target { return t }
 
 // edgeStitches are the stitches as wide as the edges of a front, an even number.
 func (m *maker) edgeStitches() int {

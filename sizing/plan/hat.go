@@ -11,6 +11,9 @@ import (
 // hat plans a close cap: in crochet from the crown down, in knitting from the
 // brim up.
 func (m *maker) hat() error {
+	if m.hasPart("hood_height") {
+		return m.balaclava()
+	}
 	w, err := m.targets("brim", "hat_height")
 	if err != nil {
 		return err

@@ -19,7 +19,11 @@ func (m *maker) hood(neck int) error {
 	}
 	m.p.Hood = &p
 	s := m.begin("hood", neck, false)
-	s.step("pick-up", "hood-pick-up", Values{"stitches": neck})
+	pickUp := "hood-pick-up"
+	if m.onTube() {
+		pickUp = "hood-from-tube"
+	}
+	s.step("pick-up", pickUp, Values{"stitches": neck})
 	if n := len(p.Increases); n > 0 {
 		s.step("rows", "hood-rows", Values{"rows": p.Increases[n-1].Row, "increase_rows": n})
 	}
@@ -73,6 +77,9 @@ func (m *maker) faceEdge(sides *Section, p stitch.HoodPlan) error {
 	if p.Shape == stitch.PanelHood {
 		rows, panel, kind = sides.Rows(), p.Panel, "hood-edge-panel"
 	}
+	if m.onTube() {
+		kind += "-alone"
+	}
 	side, err := stitch.PlanPickUp(rows, m.g, m.g, stitch.Plain)
 	if err != nil {
 		return err
@@ -83,3 +90,6 @@ func (m *maker) faceEdge(sides *Section, p stitch.HoodPlan) error {
 		Values: Values{"each": side.Stitches, "panel": panel, "stitches": s.From, "rows": m.edges.rows}})
 	return nil
 }
+
+// onTube reports a hood that stands on a tube for the neck, not on a garment.
+func (m *maker) onTube() bool { return m.f.Garment.Group == "head" }

@@ -86,7 +86,14 @@ func (p *Plan) partsAlong(section string) []string {
 			return []string{"hood_height"}
 		}
 	case headLimb:
-		return []string{"hat_height"}
+		switch {
+		case p.Hood == nil:
+			return []string{"hat_height"}
+		case section == "neck":
+			return []string{"neck_height"}
+		case section != "hood-panel":
+			return []string{"hood_height"}
+		}
 	case handLimb:
 		if section != "cuff" {
 			return []string{"hand_length"}
@@ -94,7 +101,7 @@ func (p *Plan) partsAlong(section string) []string {
 	case thumbLimb:
 		return []string{"thumb_length"}
 	case footLimb:
-		if section == "leg" {
+		if section == "leg" || section == "calf" || section == "top" {
 			return []string{"leg_height"}
 		}
 		return []string{"foot_length"}
@@ -110,9 +117,11 @@ var trunkParts = map[string][]string{
 	"slit":        {"front_opening"},
 	"front":       {"front_opening"},
 	"body":        {"body_length", "trunk", "front_opening"},
-	"bodice":      {"body_length"},
-	"skirt":       {"skirt_length"},
-	"skirt-hem":   {"skirt_length"},
+	"bodice":      {"body_length", "front_opening"},
+	"skirt":       {"skirt_length", "front_opening"},
+	"skirt-hem":   {"skirt_length", "front_opening"},
+	"drape":       {"body_length"},
+	"drape-hem":   {"body_length"},
 	"hem":         {"body_length", "front_opening"},
 	"body-closed": {"body_length", "trunk"},
 	"seat":        {"rise", "trunk", "front_opening"},

@@ -172,7 +172,16 @@ func TestLengthsAreRows(t *testing.T) {
 			require.Equal(t, above+rows("body", "body-closed", "seat", "seat-closed"), part("trunk"))
 			require.Less(t, part("front_opening"), part("trunk"))
 		case "upper":
-			require.Equal(t, above+rows("body", "hem", "bodice"), part("body_length"))
+			require.Equal(t, above+rows("body", "hem", "bodice", "drape", "drape-hem"), part("body_length"))
+		}
+		if n := part("neck_height"); n > 0 {
+			require.Equal(t, rows("neck"), n)
+		}
+		if n := part("leg_height"); n > 0 {
+			require.Equal(t, rows("leg", "calf", "top"), n)
+		}
+		if n := part("skirt_length"); n > 0 {
+			require.Equal(t, rows("skirt", "skirt-hem"), n)
 		}
 		if n := part("hood_height"); n > 0 {
 			require.Equal(t, rows("hood", "hood-crown"), n)

@@ -9,6 +9,9 @@ import (
 
 // socks plans two socks from the leg to the toe, with a heel of short rows.
 func (m *maker) socks() error {
+	if !m.hasPart("foot") {
+		return m.legWarmers()
+	}
 	w, err := m.targets("foot", "ankle", "foot_length", "leg_height")
 	if err != nil {
 		return err

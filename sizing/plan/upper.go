@@ -10,6 +10,9 @@ import (
 
 // upper plans a garment for the upper body.
 func (m *maker) upper() error {
+	if !m.hasPart("chest") {
+		return m.poncho()
+	}
 	open := m.f.Garment.Opening == "front"
 	t, err := m.top(open)
 	if err != nil {
@@ -17,7 +20,7 @@ func (m *maker) upper() error {
 	}
 	frontRows, hemRows := 0, 0
 	if m.has("waist") || m.has("skirt_length") {
-		err = m.dress(t)
+		frontRows, err = m.dress(t)
 	} else {
 		frontRows, hemRows, err = m.straightBody(t)
 	}
@@ -130,47 +133,63 @@ func (m *maker) hem(id string, stitches int, turned bool, rows int) error {
 	return nil
 }
 
-// dress works a bodice to the waist and a skirt.
-func (m *maker) dress(t top) error {
+// dress works a bodice to the waist and a skirt, both in rows where the front is
+// open. It returns the rows of fabric from the front of the neck.
+func (m *maker) dress(t top) (frontRows int, err error) {
 	w, err := m.targets("body_length", "waist", "skirt_hip", "skirt_length")
 	if err != nil {
-		return err
+		return 0, err
+	}
+	girth, record := target.whole, m.widthPart
+	if t.open {
+		girth, record = func(g target) target { return g.fabric(m.edges.girthCm) }, m.openWidthPart
 	}
 	m.overWaist(w["waist"])
-	rows, err := m.rows(max(w["body_length"].cm-m.g.HeightCm(t.back), m.g.RowHeightCm()), 0, true)
+	rows, err := m.rows(max(w["body_length"].cm-m.g.HeightCm(t.back), m.g.RowHeightCm()), 0, !t.open)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	s := m.beginBody(t, "bodice", "bodice")
-	waist, err := m.sideShaping(t.body, w["waist"], rows, 1, t.turned)
+	waist, err := m.sideShaping(t.body, girth(w["waist"]), rows, 1, t.turned)
 	if err != nil {
-		return fmt.Errorf("waist: %w", err)
+		return 0, fmt.Errorf("waist: %w", err)
 	}
 	s.shape(waist)
-	m.widthPart("waist", s.To(), stitch.Even)
+	record("waist", s.To(), stitch.Even)
 	m.heightPart("body_length", t.back+rows, 0)
 
-	long, err := m.rows(w["skirt_length"].cm, 0, true)
+	long, err := m.rows(w["skirt_length"].cm, 0, !t.open)
 	if err != nil {
-		return err
+		return 0, err
 	}
+	hips := girth(w["skirt_hip"])
 	down := int(math.Round(m.g.Rows(m.hipDepthCm(w["skirt_length"].cm))))
-	down = min(max(down, m.pairsTo(waist.To(), w["skirt_hip"]), 1), long)
-	s = m.begin("skirt", waist.To(), true)
-	hip, err := m.sideShaping(waist.To(), w["skirt_hip"], down, 0, false)
+	down = min(max(down, m.pairsTo(waist.To(), hips), 1), long)
+	if t.open && m.common.rows.Repeat == 2 && down > 1 {
+		down -= down % 2 // what follows begins on the right side
+	}
+	s = m.begin("skirt", waist.To(), !t.open)
+	hip, err := m.sideShaping(waist.To(), hips, down, 0, t.open)
 	if err != nil {
-		return fmt.Errorf("hip: %w", err)
+		return 0, fmt.Errorf("hip: %w", err)
 	}
 	s.shape(hip)
-	m.widthPart("skirt_hip", s.To(), stitch.Even)
+	record("skirt_hip", s.To(), stitch.Even)
 	if long > down {
-		s = m.begin("skirt-hem", hip.To(), true)
+		s = m.begin("skirt-hem", hip.To(), !t.open)
 		s.plain(long - down)
-		s.step("straight", "skirt-straight", Values{"rows": long - down, "stitches": hip.To()})
+		kind := "skirt-straight"
+		if t.open {
+			kind = "skirt-straight-open"
+		}
+		s.add(Step{ID: "straight", Kind: kind, Values: Values{"rows": long - down, "stitches": hip.To()}})
 		m.note("skirt-straight-below-hip")
 	}
 	m.heightPart("skirt_length", long, 0)
-	return nil
+	if open, err := m.target("front_opening"); t.open && err == nil {
+		m.depart("front_opening", m.g.HeightCm(t.front+rows+long)-open.cm, "front-as-long-as-back")
+	}
+	return t.front + rows + long, nil
 }
 
 // hipDepthCm is how far below the waist the hips are widest.

@@ -247,6 +247,25 @@ func (w *worker) hood(n []int) (int, error) {
 	return w.fromNeck(n)
 }
 
+// hoodOn goes on from all stitches of a tube, with a marker in their middle.
+func (w *worker) hoodOn(n []int) (int, error) {
+	w.markers = []int{n[0] / 2}
+	if n[0] != w.live {
+		return 0, fmt.Errorf("%d stitches of a tube of %d", n[0], w.live)
+	}
+	return n[0], nil
+}
+
+// bothSides places the markers at the sides of a garment in one piece, whose rounds
+// begin at the middle of the front.
+func (w *worker) bothSides(n []int) error {
+	if n[0]+n[1] != w.live {
+		return fmt.Errorf("%d for the front and %d for the back, of %d stitches", n[0], n[1], w.live)
+	}
+	w.markers = []int{n[0] / 2, n[0]/2 + n[1]}
+	return nil
+}
+
 func (w *worker) fromShoulder(n []int) (int, error) {
 	w.back = w.live
 	if n[0] != w.shoulder {

@@ -8,6 +8,8 @@ func crochetSentences() []sentence {
 	return []sentence{
 		// Beginnings.
 		{"The ribbing is made first. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.", func(w *worker, _ []int) error { w.live, w.sides = 0, true; return nil }},
+		{"The ribbing is made first. The round begins at the middle of the front.", func(w *worker, _ []int) error { w.live = 0; return nil }},
+		{"Ch {n}; join with a {sl st} in the first ch to a ring without twisting, at the middle of the front.", func(w *worker, n []int) error { return w.begun(n[0]) }},
 		{"The ribbing is made first.", func(w *worker, _ []int) error { w.live = 0; return nil }},
 		{"Ch {n}; row 1 is worked in the {into} and in each ch.", func(w *worker, n []int) error { return w.begun(n[0] - w.turning) }},
 		{"Ch {n}; join with a {sl st} in the first ch to a ring without twisting.", func(w *worker, n []int) error { return w.begun(n[0]) }},
@@ -21,6 +23,7 @@ func crochetSentences() []sentence {
 		{"Ch {n} at the neck edge of one half and {n} at the other; the next row is worked along them too: {n} and {n} sts.", (*worker).neckEdges},
 
 		// Going on.
+		{"Place a marker at each side, with {n} for the front and {n} for the back.", (*worker).bothSides},
 		{"The seam will run down from there.", nothing},
 		{"The seam will run from there down the inside of the leg.", nothing},
 		{"Place a marker in the middle of each ch; the next {line} is worked into them too.", nothing},
@@ -43,6 +46,7 @@ func crochetSentences() []sentence {
 		{"Sew or {sl st} the two halves together.", nothing},
 		{"Sew or {sl st} the last {n} sts together, half to half.", (*worker).gather},
 		{"Finish with a round that does not draw in.", nothing},
+		{"Finish with a row that does not draw in.", nothing},
 
 		// Short rows.
 		{"Short rows over {n} {S}, half of the foot: turn before the sts that are left, without a turning chain, {sl st} in the first st.", (*worker).heel},
@@ -57,6 +61,7 @@ func crochetSentences() []sentence {
 		{"Work {n} {rows} in all, turned, at each front edge, so that it neither gathers nor flares.", (*worker).edgeRows},
 		{"Work {n} {rows} in all for a band that lies under the other edge: the fronts meet edge to edge.", (*worker).edgeRows},
 		{"Work {n} {rows} in all, turned, in one with the front edges. No cord: for a closer edge use a smaller hook or ribbing.", (*worker).edgeRows},
+		{"Work {n} {rows} in all, turned. No cord: for a closer edge use a smaller hook or ribbing. Lay one end of the edge over the other at the neck, and sew both down.", (*worker).edgeRows},
 		{"At the top end of the zipper work a small flap over it, so that it cannot catch the chin.", nothing},
 		{"Fold the hood in half, RS together, and {sl st} its top together, {n} to {n}.", (*worker).foldHood},
 		{"Fold the hood in half, RS together, and {sl st} its top together, {n} to {n}; the fold keeps a point.", (*worker).foldHood},

@@ -13,7 +13,10 @@ func knitSentences() []sentence {
 		{"At the neck edge cast on {n} {sts}: {n} {sts}.", (*worker).neckEdge},
 		{"Cast on {n} {sts} at the neck edge of one half and {n} at the other: {n} {sts} and {n}.", (*worker).neckEdges},
 
+		{"Cast on {n} {sts} with a stretchy cast-on; join in the round without twisting, pm at the middle of the front.", func(w *worker, n []int) error { return w.begun(n[0]) }},
+
 		// Going on.
+		{"Pm at each side, with {n} for the front and {n} for the back.", (*worker).bothSides},
 		{"The seam will run down from there.", nothing},
 		{"The seam will run from there down the inside of the leg.", nothing},
 		{"Pm in the middle of each underarm.", nothing},
@@ -35,6 +38,9 @@ func knitSentences() []sentence {
 		{"Work {n} {rows} in all in garter st (knit every row); bind off so that the edge neither gathers nor flares.", (*worker).edgeRows},
 		{"Work {n} {rows} in all in garter st for a band that lies under the other edge: the fronts meet edge to edge.", (*worker).edgeRows},
 		{"Work {n} {rows} in all, in one with the front edges, in garter st (knit every row), and bind off. No cord: for a closer edge use a smaller needle or k1, p1 ribbing.", (*worker).edgeRows},
+		{"Work the last 4 rows of them in garter st (knit every row), so that the edge neither rolls nor draws in; bind off loosely.", nothing},
+		{"Work {n} {rows} in all in garter st (knit every row), and bind off. No cord: for a closer edge use a smaller needle or k1, p1 ribbing. Lay one end of the edge over the other at the neck, and sew both down.", (*worker).edgeRows},
+		{"Work {n} {rows} in all, in garter st (knit every row), and bind off. No cord: for a closer edge use a smaller needle or k1, p1 ribbing. Lay one end of the edge over the other at the neck, and sew both down.", (*worker).edgeRows},
 		{"Graft the two halves or join them with a 3-needle bind-off.", nothing},
 		{"Graft the last {n} {sts}, or join them with a 3-needle bind-off.", (*worker).gather},
 		{"Cut the yarn, draw it through the {n} {sts} left and pull tight.", (*worker).gather},

@@ -17,6 +17,12 @@ func (w *Work) Sizes() map[string]float64 {
 		s.mitten()
 	case s.has("heel"):
 		s.sock()
+	case s.has("calf"):
+		s.legWarmer()
+	case s.has("drape"):
+		s.poncho()
+	case s.has("neck"):
+		s.balaclava()
 	default:
 		s.garment()
 	}
@@ -47,7 +53,7 @@ func (s *sizes) height(ids ...string) float64 {
 	return cm
 }
 
-var ribbed = map[string]bool{"hem": true, "cuff": true, "ankle": true, "waistband": true, "neckband": true, "brim": true, "armbands": true}
+var ribbed = map[string]bool{"hem": true, "cuff": true, "ankle": true, "waistband": true, "neckband": true, "brim": true, "armbands": true, "neck": true, "top": true}
 
 func (s *sizes) first(id string) int { return s.Counts[id][0] }
 
@@ -78,6 +84,24 @@ func (s *sizes) sock() {
 	// The heel's short rows go out and come back over the same stitches.
 	s.cm["foot_length"] = s.height("heel")/2 + s.height("foot", "toe")
 	s.cm["leg_height"] = float64(len(s.Counts["leg"])) * 10 / s.RibRows
+}
+
+func (s *sizes) legWarmer() {
+	s.cm["ankle"] = s.ribWidth(s.first("leg"))
+	s.cm["calf"] = s.width(s.last("calf"))
+	s.cm["leg_height"] = float64(len(s.Counts["leg"]))*10/s.RibRows + s.height("calf", "top")
+}
+
+func (s *sizes) poncho() {
+	s.cm["neck"] = s.width(s.Begins["back-neck"])
+	s.cm["hem"] = s.width(s.last("drape"))
+	s.cm["body_length"] = s.height("back-neck", "drape", "drape-hem")
+}
+
+func (s *sizes) balaclava() {
+	s.cm["neck"] = s.ribWidth(s.first("neck"))
+	s.cm["neck_height"] = s.height("neck")
+	s.cm["hood_height"] = s.height("hood", "hood-crown") + s.width(s.lastOf("hood-panel"))/2
 }
 
 // edgesCm is what the front edges, and the zipper between them, add to a girth.

@@ -46,6 +46,7 @@ var crochetBeginnings = []firstRow{
 	{"on the {n} at the middle of the back {tch}{S} in each st", just},
 	{"with RS facing, join yarn at the right front edge of the neck; {tch}{S} {n} in the other side of the foundation chain; place a marker at the middle of the back", (*worker).hood},
 	{"with RS facing, join yarn at the right front edge of the neck; {tch}{S} {n} in the lower edge of the first row; place a marker at the middle of the back", (*worker).hood},
+	{"from the middle of the front and in rows from here on, {tch}{S} {n}; place a marker at the middle of the back", (*worker).hoodOn},
 }
 
 var knitBeginnings = []firstRow{
@@ -61,6 +62,7 @@ var knitBeginnings = []firstRow{
 	{"from the middle of the bridge k{n} of the bridge (for the second leg pick up and knit them), k{n} of the body, k{n} of the bridge", (*worker).leg},
 	{"on the {n} at the middle of the back work in St st", just},
 	{"with RS facing, from the right front edge pick up and knit {n} round the neck; pm at the middle of the back", (*worker).hood},
+	{"from the middle of the front and in rows from here on, k{n}; pm at the middle of the back", (*worker).hoodOn},
 }
 
 // beginning works a row that makes the first stitches of a piece.

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -15,7 +14,7 @@ import (
 // where there is no plan to check yet: the garment, what it is worn over, the
 // age. They must not wait for a gauge.
 func (s *site) cautions(st *state, r *result) []validate.Finding {
-	if s.faulty(st, ask.Named("garment", "fit", "layer", "age")...) {
+	if st.Fault("garment") != "" {
 		return nil
 	}
 	spec, age := r.request.Spec, r.request.Child.AgeYears

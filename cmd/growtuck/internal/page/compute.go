@@ -23,20 +23,59 @@ type result struct {
 	doubts   []sizing.Doubt // about what was said of the child
 	left     *tell.Document // of work that is begun
 
-	bodyFault, finishedFault, planFault string // why there is none, where no field is to blame
+	err error // what kept it from going further
+	// Why there is none, where leaving out no entry helps.
+	bodyFault, finishedFault, planFault string
 }
 
-// compute works a state out. Fields that are wrong are left out and say so.
+// reach is how far it goes: to the body, the finished measurements, the plan.
+func (r *result) reach() int {
+	switch {
+	case r.plan != nil:
+		return 3
+	case r.finished != nil:
+		return 2
+	case r.body != nil:
+		return 1
+	}
+	return 0
+}
+
+// maxLeftOut bounds the entries that are left out one after another.
+const maxLeftOut = 8
+
+// compute works a state out. Entries that it cannot be worked out with are left out,
+// and say so.
 func (s *site) compute(st *state) *result {
-	r := &result{request: s.read(st)}
+	r := s.attempt(st)
+	doubts := tell.DoubtsOf(r.err)
+	for range maxLeftOut {
+		less := s.leaveOut(st, r)
+		if less == nil {
+			break
+		}
+		r = less
+		doubts = append(doubts, tell.DoubtsOf(r.err)...)
+	}
+	if r.body != nil {
+		r.doubts = r.body.Questions
+		if less := s.leaveOutIncredible(st, r); less != nil {
+			doubts, r = append(doubts, r.doubts...), less
+			r.doubts = r.body.Questions
+		}
+	}
+	for _, d := range doubts {
+		if !slices.ContainsFunc(r.doubts, func(x sizing.Doubt) bool { return x.Measurement == d.Measurement }) {
+			r.doubts = append(r.doubts, d)
+		}
+	}
+	r.say(s, st)
 	if chart, err := s.engine.Reference.Chart("measured"); err == nil {
 		if found, err := s.engine.Reference.Profile(chart, r.request.Child); err == nil {
 			r.survey = found
 		}
 	}
-	s.makeBody(st, r)
-	s.finish(st, r)
-	s.makePlan(st, r)
+	s.whatIsLeft(st, r)
 	if r.plan != nil {
 		r.findings = r.plan.Findings
 	} else {
@@ -45,68 +84,115 @@ func (s *site) compute(st *state) *result {
 	return r
 }
 
-// makeBody fills in what was not measured.
-func (s *site) makeBody(st *state, r *result) {
-	if s.faulty(st, ask.Of(ask.Sizes)...) {
-		return
+// attempt works a state out as far as it goes, without what is left out.
+func (s *site) attempt(st *state) *result {
+	r := &result{request: s.read(st)}
+	if r.body, r.err = work.Body(s.engine.Reference, r.request); r.err != nil || st.Fault("garment") != "" {
+		return r
 	}
-	var err error
-	r.body, err = work.Body(s.engine.Reference, r.request)
-	var field *ask.Fault
-	if r.doubts = tell.DoubtsOf(err); r.body != nil {
-		r.doubts = r.body.Questions
+	if r.finished, r.err = s.engine.Reference.Finish(r.body, r.request.Spec); r.err != nil || !r.request.Given("gauge") {
+		return r
 	}
-	switch {
-	case errors.As(err, &field):
-		st.fault(field.Control(), st.style().Error(field.Err))
-	case err != nil && !errors.Is(err, sizing.ErrNothingKnown):
-		r.bodyFault = st.style().Error(err)
+	if r.plan, r.err = work.PlanOf(s.engine.Reference, r.request, r.finished); r.err != nil {
+		r.plan = nil
 	}
+	return r
 }
 
-// finish works out the finished measurements.
-func (s *site) finish(st *state, r *result) {
-	if r.body == nil || s.faulty(st, ask.Named("garment", "fit", "layer")...) || st.Fault("option") != "" {
-		return
+// leaveOut leaves out the entry that keeps a result from going further: the one that the
+// error names or doubts, else the first without which it goes further. It gives what
+// then comes out; nil where no entry is to blame.
+func (s *site) leaveOut(st *state, r *result) *result {
+	if r.err == nil || errors.Is(r.err, sizing.ErrNothingKnown) {
+		return nil
 	}
-	var err error
-	if r.finished, err = s.engine.Reference.Finish(r.body, r.request.Spec); err != nil {
-		r.finishedFault = st.style().Error(err)
+	var field *ask.Fault
+	if errors.As(r.err, &field) && st.Fault(field.Control()) == "" && st.Value(field.Control()) != "" {
+		st.fault(field.Control(), tell.Capital(st.style().Error(field.Err)))
+		st.leaveOut(field.Control())
+		return s.attempt(st)
 	}
+	var suspects []string
+	for _, d := range tell.DoubtsOf(r.err) {
+		suspects = append(suspects, d.Measurement)
+	}
+	groups := [][]ask.Group{{ask.Child, ask.Sizes}, {ask.Garment}, {ask.Making, ask.Swatch, ask.Garment}}[r.reach()]
+	for _, f := range ask.Of(groups...) {
+		for _, c := range f.Controls(s.engine.Reference, st.Garment) {
+			suspects = append(suspects, c.Name)
+		}
+	}
+	before := slices.Clone(st.left)
+	for _, control := range suspects {
+		if !st.raw.Has(control) || slices.Contains(st.left, control) {
+			continue
+		}
+		st.leaveOut(control)
+		less := s.attempt(st)
+		if less.reach() > r.reach() {
+			if len(tell.DoubtsOf(r.err)) == 0 {
+				st.fault(control, tell.Capital(s.why(st.style(), r)))
+			}
+			return less
+		}
+		st.left = slices.Clone(before)
+	}
+	return nil
 }
 
-// makePlan plans the work, where the gauge is known, and checks the plan.
-func (s *site) makePlan(st *state, r *result) {
-	counted := slices.DeleteFunc(slices.Concat(ask.Named("gauge"), ask.Of(ask.Making)), func(f ask.Field) bool { return f.Beside })
-	if r.finished == nil || !r.request.Given("gauge") || s.faulty(st, counted...) {
+// leaveOutIncredible leaves out measurements in doubt that no child has, such as a chest
+// of 5.3 cm, where enough else is known. It gives what then comes out; nil for none.
+func (s *site) leaveOutIncredible(st *state, r *result) *result {
+	before := slices.Clone(st.left)
+	for _, d := range r.doubts {
+		alone := sizing.Child{Sex: r.request.Child.Sex, Own: map[string]float64{d.Measurement: d.Given}}
+		if _, err := s.engine.Reference.Body(alone, sizing.Sizes{}); len(tell.DoubtsOf(err)) > 0 {
+			st.leaveOut(d.Measurement)
+		}
+	}
+	if len(st.left) > len(before) {
+		if less := s.attempt(st); less.reach() >= r.reach() {
+			return less
+		}
+	}
+	st.left = before
+	return nil
+}
+
+// say says why there is nothing further, where no entry is to blame.
+func (r *result) say(s *site, st *state) {
+	if r.err == nil || errors.Is(r.err, sizing.ErrNothingKnown) {
 		return
 	}
-	var err error
-	r.plan, err = work.PlanOf(s.engine.Reference, r.request, r.finished)
-	var field *ask.Fault
-	if errors.As(err, &field) { // of what is beside the counts: they are planned without it
-		st.fault(field.Control(), st.style().Error(field.Err))
-		r.request.How.Colours, r.request.How.Pace = nil, plan.Pace{}
-		r.plan, err = work.PlanOf(s.engine.Reference, r.request, r.finished)
+	*[]*string{&r.bodyFault, &r.finishedFault, &r.planFault}[r.reach()] = s.why(st.style(), r)
+}
+
+// why says why a result goes no further.
+func (s *site) why(style tell.Style, r *result) string {
+	if r.reach() == 2 {
+		return s.noPlan(style, r.err)
 	}
-	if err != nil {
-		r.planFault = s.noPlan(st.style(), err)
-		return
-	}
-	if !r.request.Begun() || s.faulty(st, ask.Of(ask.Progress)...) {
+	return style.Error(r.err)
+}
+
+// whatIsLeft works out what is left of work that is begun.
+func (s *site) whatIsLeft(st *state, r *result) {
+	wrong := func(f ask.Field) bool { return slices.Contains(st.left, f.Name) }
+	if r.plan == nil || !r.request.Begun() || slices.ContainsFunc(ask.Of(ask.Progress), wrong) {
 		return
 	}
 	d, err := work.Left(r.plan.Plan, r.request, st.style())
-	if err != nil {
-		var field *ask.Fault
-		if errors.As(err, &field) {
-			st.fault(field.Control(), tell.Capital(st.style().Error(field.Err)))
-			return
-		}
-		st.fault("done", tell.Capital(st.style().Error(err)))
+	if err == nil {
+		r.left = &d
 		return
 	}
-	r.left = &d
+	control := "done"
+	var field *ask.Fault
+	if errors.As(err, &field) {
+		control, err = field.Control(), field.Err
+	}
+	st.fault(control, tell.Capital(st.style().Error(err)))
+	st.leaveOut(control)
 }
 
 // noPlan says why a garment cannot be planned.

@@ -13,12 +13,13 @@ import (
 
 // The names that makers are sent to are those that the page has.
 func TestNamesAreOnThePage(t *testing.T) {
-	pages, err := parsePages()
-	require.NoError(t, err)
 	s := testSite(t)
+	var err error
+	s.pages, err = parsePages()
+	require.NoError(t, err)
 	var out bytes.Buffer
-	v := &makerView{Form: form{st: s.readState("garment=cardigan"), ref: s.engine.Reference}}
-	require.NoError(t, pages["maker.html"].ExecuteTemplate(&out, "main", v))
+	v := s.makerView(s.readState("garment=cardigan"))
+	require.NoError(t, s.pages["maker.html"].ExecuteTemplate(&out, "main", v))
 	for _, name := range []string{tell.PageMeasures, tell.PageSizes, tell.PageExtras, tell.PageStretch} {
 		require.Contains(t, out.String(), ">"+template.HTMLEscapeString(strings.Trim(name, "“”"))+"<")
 	}
@@ -33,7 +34,9 @@ func TestWhyNotInWordsOfThePage(t *testing.T) {
 		{"foot_length=5", "give the height or name a size at " + tell.PageSizes},
 	}
 	for _, test := range tests {
-		require.Contains(t, s.compute(s.readState(test.query)).bodyFault, test.want)
+		st := s.readState(test.query)
+		r := s.compute(st)
+		require.Contains(t, strings.ToLower(r.bodyFault+st.Fault("height")), strings.ToLower(test.want))
 	}
 	r := s.compute(s.readState("size=9m&garment=one-piece-hooded&stitches=14&rows=16"))
 	require.Empty(t, r.planFault, "babies are planned too")

@@ -53,8 +53,8 @@ func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
 			s.checkPosted(v)
 		}
 	}
-	v.frame = s.frame("contributor", "Check rows and drafts", "", nil)
-	s.render(w, status, "contributor.html", v)
+	v.frame = s.frame("contributor", "Check rows and drafts", s.readState(r.URL.RawQuery).Query(), nil)
+	s.render(w, r, status, v)
 }
 
 // read takes the text field, or the file where there is one.

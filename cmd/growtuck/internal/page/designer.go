@@ -25,7 +25,7 @@ type designerView struct {
 	Form   form
 	Curves []field
 	Said   string
-	Faults int
+	Look   []concern
 
 	ChartTitle, ChartNote string
 	Sizes                 *table
@@ -44,12 +44,11 @@ type gradedView struct {
 
 // designer answers with the designer's view.
 func (s *site) designer(w http.ResponseWriter, r *http.Request) {
-	s.render(w, http.StatusOK, "designer.html", s.designerView(s.designerState(r.URL.RawQuery)))
+	s.render(w, r, http.StatusOK, s.designerView(s.designerState(r.URL.RawQuery)))
 }
 
 func (s *site) designerState(query string) *state {
-	st, _ := s.readForm(query, ask.RunFields(), designerStart)
-	return st
+	return s.readForm(query, ask.RunFields(), designerStart)
 }
 
 func (s *site) designerView(st *state) *designerView {
@@ -78,15 +77,15 @@ func (s *site) designerView(st *state) *designerView {
 		}
 		v.Growth = s.growth(v.Curves, style.Unit, chart, request.Child.Sex, places)
 	}
-	v.Faults = len(st.faults)
+	v.Look = v.Form.Concerns()
 	v.Said = "Nothing to show yet."
 	if v.Sizes != nil {
 		v.Said = fmt.Sprintf("%d measurements at %d sizes.", len(v.Sizes.Rows), len(v.Sizes.Heads)-1)
 	}
-	if v.Faults > 0 {
-		v.Said = entriesToLookAt(v.Faults)
+	if len(v.Look) > 0 {
+		v.Said = lookSentence(v.Look)
 	}
-	v.frame = s.frame("designer", "Sizes side by side", "", sources)
+	v.frame = s.frame("designer", "Sizes side by side", st.Query(), sources)
 	return v
 }
 

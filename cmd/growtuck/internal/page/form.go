@@ -2,6 +2,7 @@ package page
 
 import (
 	"math"
+	"net/url"
 	"slices"
 	"strconv"
 	"strings"
@@ -21,12 +22,15 @@ type field struct {
 	Doubt            *doubtView // nil for none
 }
 
-// A doubtView is a doubt beside its field, with links that set what may have been
+// A doubtView is a doubt beside its field, with buttons that set what may have been
 // meant.
 type doubtView struct {
 	Text   string
-	Likely []link
+	Likely []likely
 }
+
+// A likely reading is what may have been meant: the controls that it sets, as a query.
+type likely struct{ Set, Text string }
 
 // A choice is one of the values of a field.
 type choice struct {
@@ -79,13 +83,14 @@ func (f form) doubtOf(control string) *doubtView {
 	style := f.st.style()
 	v := &doubtView{Text: style.Fact(f.doubts[i].Fact)}
 	for _, c := range f.doubts[i].Likely {
-		set := make(map[string]string)
+		set := make(url.Values)
 		var said []string
 		for _, value := range c.Values {
-			set[value.Measurement] = f.typed(value)
-			said = append(said, set[value.Measurement])
+			text := f.typed(value)
+			set.Set(value.Measurement, text)
+			said = append(said, text)
 		}
-		v.Likely = append(v.Likely, link{f.st.With(set), "Set to " + strings.Join(said, " and ")})
+		v.Likely = append(v.Likely, likely{set.Encode(), "Set to " + strings.Join(said, " and ")})
 	}
 	return v
 }
@@ -135,6 +140,9 @@ func (f form) Tape(label string) field {
 	return f.field(ask.Control{Name: "tape", Label: label, Choices: []ask.Answer{{Value: "cm", Label: "cm and kg"}, {Value: "in", Label: "inches and pounds"}}})
 }
 
+// TapeUnit is the unit that the form was filled in by.
+func (f form) TapeUnit() string { return f.st.style().Unit }
+
 // Child are the fields of the child that are not measured.
 func (f form) Child() []field {
 	return f.inputs(some(ask.Child, func(x ask.Field) bool { return x.Name != "set" }))
@@ -176,7 +184,7 @@ func (f form) Sizes() []field { return f.inputs(ask.Of(ask.Sizes)) }
 // Fit are the fields that every garment has.
 func (f form) Fit() []field {
 	return f.inputs(some(ask.Garment, func(x ask.Field) bool {
-		return len(x.Parts) == 0 && !slices.Contains([]string{"garment", "option", "extra"}, x.Name)
+		return len(x.Parts) == 0 && !slices.Contains([]string{"garment", "option", "ease", "extra"}, x.Name)
 	}))
 }
 
@@ -196,7 +204,12 @@ func (f form) Progress() []field { return f.inputs(ask.Of(ask.Progress)) }
 
 // More are the other fields of how a garment is worked.
 func (f form) More() []field {
-	return f.inputs(some(ask.Making, func(x ask.Field) bool { return !hasParts(x) && x.Name != "craft" }))
+	return f.inputs(some(ask.Making, func(x ask.Field) bool { return !hasParts(x) && x.Name != "craft" && !x.Beside && f.st.has(x) }))
+}
+
+// Beside are the fields of the yarn, the colours and the time, from which no count follows.
+func (f form) Beside() []field {
+	return f.inputs(some(ask.Making, func(x ask.Field) bool { return x.Beside }))
 }
 
 func hasParts(f ask.Field) bool { return len(f.Parts) > 0 }
@@ -205,6 +218,15 @@ func hasParts(f ask.Field) bool { return len(f.Parts) > 0 }
 func some(group ask.Group, want func(ask.Field) bool) []ask.Field {
 	return slices.DeleteFunc(ask.Of(group), func(f ask.Field) bool { return !want(f) })
 }
+
+// Rest are the entries of other views and garments.
+func (f form) Rest() []hidden { return f.st.Rest() }
+
+// Unknown are the parameters of the address that no view has.
+func (f form) Unknown() []string { return f.st.Unknown }
+
+// GarmentFault is what is wrong with the garment.
+func (f form) GarmentFault() string { return f.st.Fault("garment") }
 
 // OptionFault is what is wrong with the options.
 func (f form) OptionFault() string { return f.st.Fault("option") }

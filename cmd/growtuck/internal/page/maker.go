@@ -13,15 +13,18 @@ import (
 	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
+	"growtuck/sizing"
 	"growtuck/validate"
 )
 
 // A frame is what every view has round it.
 type frame struct {
+	*parts
 	View, Title string // View is maker, designer or contributor
-	Home        string // the address of the maker's view, with its state
+	Query       string // what was typed in any of the views, as their addresses carry it
 	Version     string
 	Shared      bool // served to other machines too
+	Desktop     bool // stops when asked, or with its last tab
 	Credits     []string
 	Sources     []sourceView
 }
@@ -30,9 +33,10 @@ type frame struct {
 type makerView struct {
 	frame
 	Form      form
-	Tape      string // the unit of the tape that the form was filled in by
-	Said      string // what changed, in a few words, for those who listen
-	Faults    int
+	Tape      string    // the unit of the tape that the form was filled in by
+	Said      string    // what changed, in a few words, for those who listen
+	Look      []concern // entries that need a look
+	Bar       []barFigure
 	Who       string
 	BodyFrom  string
 	Apart     string // where a size parts from children measured
@@ -82,26 +86,32 @@ type findingView struct {
 }
 
 func (s *site) frame(view, title, query string, sources []string) frame {
-	home := "./"
-	if query != "" {
-		home += "?" + query
-	}
-	return frame{View: view, Title: title, Home: home, Version: s.engine.Version.Program, Shared: s.shared, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
+	return frame{parts: &parts{templates: s.pages[view+".html"]}, View: view, Title: title, Query: query, Version: s.engine.Version.Program, Shared: s.shared, Desktop: s.desktop, Credits: tell.CreditLines(s.engine.Reference, sources), Sources: s.sourceViews(sources)}
 }
+
+// Address is the maker's view with all that was typed.
+func (f frame) Address() string { return f.Tabs()[0].Href }
+
+// A tab is a link to one of the views.
+type tab struct {
+	View, Href, Text string
+}
+
+// Tabs are the links to the views. They carry what was typed in each.
+func (f frame) Tabs() []tab {
+	query := ""
+	if f.Query != "" {
+		query = "?" + f.Query
+	}
+	return []tab{{"maker", "./" + query, "A garment for a child"}, {"designer", "sizes" + query, "Sizes side by side"}, {"contributor", "rows" + query, "Check rows and drafts"}}
+}
+
+func (f frame) written() *parts { return f.parts }
 
 // maker answers with the maker's view.
 func (s *site) maker(w http.ResponseWriter, r *http.Request) {
 	st := s.readState(r.URL.RawQuery)
-	s.render(w, http.StatusOK, "maker.html", s.makerView(st))
-}
-
-// render writes a view whole, or says that it could not.
-func (s *site) render(w http.ResponseWriter, status int, name string, v any) {
-	var out bytes.Buffer
-	if err := s.pages[name].ExecuteTemplate(&out, "layout.html", v); err != nil {
-		panic(err) // a slip in a template; guard says so
-	}
-	writeAnswer(w, status, "text/html; charset=utf-8", out.Bytes())
+	s.render(w, r, http.StatusOK, s.makerView(st))
 }
 
 func (s *site) makerView(st *state) *makerView {
@@ -111,14 +121,16 @@ func (s *site) makerView(st *state) *makerView {
 	r := s.compute(st)
 	style := st.style()
 	v := &makerView{Tape: style.Unit, Form: form{st: st, ref: s.engine.Reference}, BodyFault: tell.Capital(r.bodyFault), Who: tell.Capital(tell.ChildLine(r.request.Child))}
-	v.Form.doubts, v.Questions = r.doubts, style.Questions(r.doubts)
+	v.Form.doubts = r.doubts
+	v.Look = v.Form.Concerns()
 	var sources []string
 	if r.body != nil {
 		v.BodyFrom = style.BodySummary(r.body)
 		v.Apart = style.Fact(r.body.AsApart())
 		v.Profile = s.profileOf(style, r)
+		v.Questions = style.Questions(r.body.Questions)
 		sources = append(sources, r.body.Sources()...)
-	} else if r.bodyFault == "" && len(st.faults) == 0 {
+	} else if r.bodyFault == "" && len(st.faults) == 0 && len(st.left) == 0 {
 		v.Start = starts()
 	}
 	if r.finished != nil {
@@ -157,7 +169,7 @@ func (s *site) makerView(st *state) *makerView {
 			f.Subject = tell.Spoken(f.Subject)
 		}
 	}
-	v.Faults = len(st.faults)
+	v.Bar = v.figures(r)
 	v.Files = s.files(st, r)
 	v.frame = s.frame("maker", "A garment for a child", st.Query(), sources)
 	v.Said = v.said(r)
@@ -181,11 +193,47 @@ func starts() []link {
 	}
 }
 
+// A barFigure is a figure that stays in sight.
+type barFigure struct{ Name, Text string }
+
+// figures are those that matter most: the first girth, how long it is, and the stitches of
+// the girth.
+func (v *makerView) figures(r *result) []barFigure {
+	if v.Finished == nil || v.Finished.Lines == nil {
+		return nil
+	}
+	lines := r.finished.Lines
+	long := slices.IndexFunc(lines, func(l sizing.Line) bool { return l.Part.Dimension == "length" })
+	for i, l := range lines {
+		if l.Part.Part == "inside_leg" || l.Part.Part == "body_length" && lines[long].Part.Part != "inside_leg" {
+			long = i
+		}
+	}
+	var all []barFigure
+	for _, i := range []int{0, long} {
+		if i < 0 || i > 0 && long == 0 {
+			continue
+		}
+		name, _, _ := strings.Cut(lines[i].Part.Name, ",")
+		cells := v.Finished.Lines.Rows[i].Cells
+		all = append(all, barFigure{name, cells[len(cells)-1].Text + " " + v.Tape})
+	}
+	if r.plan != nil && len(r.plan.Parts) > 0 && r.plan.Parts[0].Count > 0 {
+		all = append(all, barFigure{"", strconv.Itoa(r.plan.Parts[0].Count) + " " + r.plan.Parts[0].Unit})
+	}
+	return all
+}
+
+// Without are the entries that a section of the answer leaves out first.
+func (v *makerView) Without(section string) []concern {
+	return slices.DeleteFunc(slices.Clone(v.Look), func(c concern) bool { return c.Section != section })
+}
+
 // said sums the view up in a sentence.
 func (v *makerView) said(r *result) string {
 	switch {
-	case v.Faults > 0:
-		return entriesToLookAt(v.Faults)
+	case len(v.Look) > 0:
+		return lookSentence(v.Look)
 	case v.Finished == nil || v.Finished.Lines == nil:
 		return "Nothing to show yet."
 	}
@@ -195,13 +243,6 @@ func (v *makerView) said(r *result) string {
 		said += ", " + strconv.Itoa(r.plan.Parts[0].Count) + " " + r.plan.Parts[0].Unit
 	}
 	return said + "."
-}
-
-func entriesToLookAt(n int) string {
-	if n == 1 {
-		return "One entry needs a look."
-	}
-	return strconv.Itoa(n) + " entries need a look."
 }
 
 // finishedOf lays out the document of finished measurements: what is known, and what
@@ -255,11 +296,11 @@ var severityOrder = map[string]int{"stop": 0, "warn": 1, "note": 2}
 
 // files are the files that the state gives.
 func (s *site) files(st *state, r *result) []link {
-	if len(st.faults) > 0 || r.body == nil {
+	if r.body == nil {
 		return nil
 	}
 	offer := func(name string) link {
-		return link{"files/" + name + "?" + st.Query(), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"}
+		return link{"files/" + name + "?" + st.query(st.left), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"}
 	}
 	var all []link
 	if r.plan != nil {

@@ -7,7 +7,6 @@ import (
 	"embed"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"html/template"
 	"log"
 	"net"
@@ -30,6 +29,7 @@ var static embed.FS
 var staticFiles = map[string]string{
 	"page.css": "text/css; charset=utf-8",
 	"page.js":  "text/javascript; charset=utf-8",
+	"kept.js":  "text/javascript; charset=utf-8",
 	"mark.svg": "image/svg+xml",
 
 	"mark-192.png":         "image/png",
@@ -49,6 +49,7 @@ type Engine struct {
 type Options struct {
 	Loopback bool         // served to this machine alone: other host names are refused
 	Log      func(string) // takes what goes wrong, never what was asked; nil: nobody is told
+	Desktop  *Desktop     // opened from the desktop; nil: not
 }
 
 // A site is the page with what it needs to answer.
@@ -59,12 +60,13 @@ type site struct {
 	pages     pages
 	openapi   []byte
 	shared    bool // served to other machines too
+	desktop   bool // stops when asked on the page
 	limiter
 }
 
 // New returns the handler of the page.
 func New(e Engine, o Options) (http.Handler, error) {
-	s := &site{engine: e, questions: questions(e), downloads: downloads(), shared: !o.Loopback, limiter: newLimiter()}
+	s := &site{engine: e, questions: questions(e), downloads: downloads(), shared: !o.Loopback, desktop: o.Desktop != nil, limiter: newLimiter()}
 	var err error
 	if s.pages, err = parsePages(); err != nil {
 		return nil, err
@@ -89,6 +91,11 @@ func New(e Engine, o Options) (http.Handler, error) {
 		}
 		mux.HandleFunc("GET /static/"+name, h)
 	}
+	if o.Desktop != nil {
+		mux.HandleFunc("GET /tab", o.Desktop.tab)
+		mux.HandleFunc("POST /stop", o.Desktop.stop)
+		return guard(o.Desktop.seen(mux), o), nil
+	}
 	return guard(mux, o), nil
 }
 
@@ -97,12 +104,20 @@ func staticFile(name, media string) (http.HandlerFunc, error) {
 	if err != nil {
 		return nil, err
 	}
+	small := zipped(text)
 	sum := sha256.Sum256(text)
-	tag := `"` + hex.EncodeToString(sum[:12]) + `"`
+	tag := hex.EncodeToString(sum[:12])
 	return func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", media)
 		w.Header().Set("Cache-Control", "no-cache") // ask each time whether it is still the same
-		w.Header().Set("ETag", tag)
+		w.Header().Set("Vary", "Accept-Encoding")
+		if takesZipped(r) && len(small) < len(text) {
+			w.Header().Set("Content-Encoding", "gzip")
+			w.Header().Set("ETag", `"`+tag+`-gzip"`)
+			http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(small))
+			return
+		}
+		w.Header().Set("ETag", `"`+tag+`"`)
 		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(text))
 	}, nil
 }
@@ -157,20 +172,6 @@ func (w logWriter) Write(p []byte) (int, error) {
 		w.say(strings.TrimSpace(string(p)))
 	}
 	return len(p), nil
-}
-
-// Loopback reports whether an address is reached from this machine alone.
-func Loopback(a net.Addr) bool {
-	t, ok := a.(*net.TCPAddr)
-	return ok && t.IP.IsLoopback()
-}
-
-// Address is what a browser on this machine opens.
-func Address(a net.Addr) string {
-	if t, ok := a.(*net.TCPAddr); ok && t.IP.IsUnspecified() {
-		return fmt.Sprintf("localhost:%d", t.Port)
-	}
-	return a.String()
 }
 
 // pages are the views' templates, by their files.

@@ -2,6 +2,7 @@ package page
 
 import (
 	"net/url"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -44,15 +45,82 @@ func TestStateRoundTrip(t *testing.T) {
 func TestStateLeavesOut(t *testing.T) {
 	s := testSite(t)
 	tests := []struct{ query, want string }{
-		{"fit=classic&layer=skin&over=10cm", ""},                          // what is usual
-		{"paint=red&height=110", "height=110"},                            // what is not known
-		{"garment=hat&extra.sleeve_length=2&option=tunic", "garment=hat"}, // what another garment has
-		{"height=11%000", "height=110"},                                   // what cannot be shown
+		{"fit=classic&layer=skin&over=10cm", ""}, // what is usual
+		{"paint=red&height=110", "height=110"},   // what is not known
+		{"height=11%000", "height=110"},          // what cannot be shown
 		{"chest=%ff53", "chest=53"},
 		{"height=1&height=2", "height=1"},
 	}
 	for _, test := range tests {
 		require.Equal(t, test.want, s.readState(test.query).Query(), test.query)
+	}
+}
+
+// What another garment or another view has is kept, and so is its unit; a button that
+// corrects an entry sets it; what no view has is named.
+func TestStateKeepsTheRest(t *testing.T) {
+	s := testSite(t)
+	tests := []struct{ query, want string }{
+		{"garment=hat&extra.sleeve_length=2&option=tunic", "extra.sleeve_length=2&garment=hat&option=tunic"},
+		{"height=110&sizes=3,4&curve=hip&curve=chest&linear=yes", "curve=hip&curve=chest&height=110&linear=yes&sizes=3%2C4"},
+		{"tape=in&was=cm&garment=hat&extra.sleeve_length=2", "extra.sleeve_length=2+cm&garment=hat&tape=in"},
+		{"height=53&chest=110&set=height%3D110%2Bcm%26chest%3D53%2Bcm", "chest=53+cm&height=110+cm"},
+	}
+	for _, test := range tests {
+		require.Equal(t, test.want, s.readState(test.query).Query(), test.query)
+	}
+	st := s.designerState("height=110&chest=53&garment=cardigan&sizes=3,4")
+	require.Equal(t, "chest=53&garment=cardigan&height=110&sizes=3%2C4", st.Query())
+	require.Equal(t, []string{"paint", "set2"}, s.readState("set2=x&paint=red&height=110").Unknown)
+}
+
+// A wrong entry takes nothing away but itself, and is named where it is left out; what is
+// in doubt is named with what may have been meant.
+func TestAnEntryTakesNoAnswerAway(t *testing.T) {
+	s := testSite(t)
+	const base = "height=110.5&chest=53&stitches=16&rows=18&"
+	tests := []struct{ query, control, section string }{
+		{"yarn=big", "yarn", ""},
+		{"swatch=4g&yarn=50g+125m", "swatch", ""},
+		{"stretch=cuff+5", "stretch", "plan"},
+		{"multiple=x", "multiple", "plan"},
+		{"size=huge", "size", "child"},
+		{"size=99", "size", "child"},
+		{"widths=3", "lengths", "child"},
+		{"age=young", "age", "child"},
+		{"hip=wide", "hip", "child"},
+		{"hip=-3", "hip", "child"},
+		{"fit=snug", "fit", "finished"},
+		{"growth=9", "growth", "finished"},
+		{"option=wings", "option", "finished"},
+		{"ease=chest%3D90", "ease", "finished"},
+		{"extra.chest=long", "extra.chest", "finished"},
+		{"extra.chest=-100", "extra.chest", "finished"},
+		{"done=hem", "done", "left"},
+	}
+	for _, test := range tests {
+		st := s.readState(base + test.query)
+		r := s.compute(st)
+		require.NotNil(t, r.plan, test.query)
+		all := form{st: st, ref: s.engine.Reference, doubts: r.doubts}.Concerns()
+		require.Len(t, all, 1, test.query)
+		require.Equal(t, test.control, all[0].Name, test.query)
+		require.Equal(t, test.section, all[0].Section, test.query)
+		require.NotEmpty(t, all[0].To, test.query)
+		require.NotContains(t, st.query(st.left), test.control+"=", "files are made without it")
+	}
+	for _, test := range []struct{ query, control, section, likely string }{ // in doubt, with what may have been meant
+		{"height=43.5&chest=53", "height", "child", "height=110.5+cm"},
+		{"height=110.5&chest=5.3", "chest", "child", "chest=53+cm"},
+		{"height=110&chest=95", "chest", "", "chest=59+cm"},
+		{"height=53&chest=110.5", "height", "", "chest=53+cm&height=110.5+cm"},
+	} {
+		st := s.readState(test.query)
+		all := form{st: st, ref: s.engine.Reference, doubts: s.compute(st).doubts}.Concerns()
+		require.NotEmpty(t, all, test.query)
+		require.Equal(t, test.control, all[0].Name, test.query)
+		require.Equal(t, test.section, all[0].Section, test.query)
+		require.Equal(t, test.likely, all[0].Doubt.Likely[0].Set, test.query)
 	}
 }
 
@@ -93,7 +161,7 @@ func TestFaultsAtTheirFields(t *testing.T) {
 	for _, test := range tests {
 		st := s.readState(test.query)
 		s.compute(st)
-		require.Contains(t, st.Fault(test.field), test.words, test.query)
+		require.Contains(t, strings.ToLower(st.Fault(test.field)), strings.ToLower(test.words), test.query)
 	}
 }
 

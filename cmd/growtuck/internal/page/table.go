@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/tell"
@@ -24,7 +25,16 @@ type tableRow struct {
 
 type tableCell struct {
 	Text         string
+	Label        string // of its button: the row, the column and the text
 	Right, Opens bool
+}
+
+// Opens reports whether any of its numbers is a button: the arrow keys then go over it,
+// and it needs no stop of its own.
+func (t *table) Opens() bool {
+	return slices.ContainsFunc(t.Rows, func(r tableRow) bool {
+		return slices.ContainsFunc(r.Cells, func(c tableCell) bool { return c.Opens })
+	})
 }
 
 // newTable lays a table out under a name for its region and a caption.
@@ -44,7 +54,8 @@ func newTable(t tell.Table, class, label, caption string) *table {
 		}
 		for _, i := range used[1:] {
 			c := t.Columns[i]
-			row.Cells = append(row.Cells, tableCell{r.Cells[i], c.Right, c.Opens && row.ID != "" && r.Cells[i] != ""})
+			label := row.Name + ", " + strings.TrimLeft(c.Head, "+= ") + ": " + r.Cells[i]
+			row.Cells = append(row.Cells, tableCell{r.Cells[i], label, c.Right, c.Opens && row.ID != "" && r.Cells[i] != ""})
 		}
 		out.Rows = append(out.Rows, row)
 	}

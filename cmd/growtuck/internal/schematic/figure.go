@@ -95,6 +95,17 @@ func Of(g Garment) Figure {
 		return d.f
 	}
 	d.Trade = d.Trade.orUsual()
+	switch {
+	case g.Group == "upper" && !d.has("chest") && d.has("hem"):
+		d.poncho()
+		return d.f
+	case g.Group == "head" && d.has("hood_height"):
+		d.balaclava()
+		return d.f
+	case g.Group == "foot" && !d.has("foot") && d.has("calf"):
+		d.legWarmer()
+		return d.f
+	}
 	switch g.Group {
 	case "upper":
 		d.upper()

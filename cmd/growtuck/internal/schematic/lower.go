@@ -21,7 +21,8 @@ func (d *drawer) legs(waistAt float64) legs {
 	waist := d.of("waist", hip*4) / 4
 	rise, long := d.of("rise", hip*1.3), d.of("inside_leg", hip*3)
 	thigh := d.of("thigh", hip*2) / 2
-	calf, ankle := d.of("calf", thigh*1.4)/2, d.of("ankle", thigh)/2
+	ankle := d.of("ankle", thigh) / 2
+	calf := d.of("calf", 2*(thigh+(ankle-thigh)*d.Trade.CalfShare)) / 2 // straight where it is not known, or the leg is short
 	l := legs{crotch: point{0, waistAt + rise}}
 	hipAt := waistAt + rise*d.Trade.HipShare
 	l.waist = [2]point{{-waist, waistAt}, {waist, waistAt}}
@@ -64,8 +65,9 @@ func (d *drawer) drawLegs(upper *path, l legs) {
 	d.cuffs(l.leg)
 	long := d.of("inside_leg", l.leg.innerEnd.minus(l.leg.inner).long())
 	inner := start(l.leg.innerEnd.x, l.leg.innerEnd.y).line(l.leg.innerCuff).smooth(l.calf[0], l.top[0])
-	d.is("inseam", inner, long)
-	d.is("outside of the leg", start(l.top[1].x, l.top[1].y).smooth(l.calf[1], l.leg.outerCuff).line(l.leg.outerEnd), long)
+	slant := math.Hypot(long, (l.top[1].minus(l.top[0]).long()-l.leg.outerEnd.minus(l.leg.innerEnd).long())/2)
+	d.is("inseam", inner, slant)
+	d.is("outside of the leg", start(l.top[1].x, l.top[1].y).smooth(l.calf[1], l.leg.outerCuff).line(l.leg.outerEnd), slant)
 	d.is("end of the leg", straight(l.leg.innerEnd, l.leg.outerEnd), d.of("ankle", 2*l.leg.outerEnd.minus(l.leg.innerEnd).long())/2)
 	d.is("top of the leg", straight(l.top[0], l.top[1]), d.of("thigh", 2*l.top[1].minus(l.top[0]).long())/2)
 	d.is("side, waist to leg", start(l.waist[1].x, l.waist[1].y).smooth(l.hip[1]).line(l.top[1]), l.hip[1].minus(l.waist[1]).long()+l.top[1].y-l.hip[1].y)

@@ -244,6 +244,7 @@ func (d *drawer) dress(t torso, long float64) {
 	d.draw("edge", straight(point{-waist, long}, point{waist, long}))
 	d.across("waist", point{-waist, long}, point{waist, long})
 	d.across("skirt_hip", point{-hip, hipAt}, point{hip, hipAt})
+	d.opens(t, hem)
 	d.down("body_length", 1, 0, long)
 	d.down("skirt_length", 1, long, hem)
 }

@@ -156,8 +156,14 @@ func madeHow(p *plan.Plan) string {
 	case "hand":
 		return "made-hand"
 	case "foot":
+		if has("calf") {
+			return "made-leg"
+		}
 		return "made-foot"
 	case "head":
+		if has("hood") {
+			return "made-tube"
+		}
 		if p.Sections[0].ID == "crown" {
 			return "made-crown"
 		}
@@ -168,7 +174,10 @@ func madeHow(p *plan.Plan) string {
 		}
 		return "made-down-plain"
 	}
-	if has("yoke") {
+	switch {
+	case has("drape"):
+		return "made-drape"
+	case has("yoke"):
 		return "made-down"
 	}
 	return "made-shoulders"

@@ -42,6 +42,7 @@ var planNotes = map[string]string{
 	"cuffs-folded-back":        "The cuffs are worked {cm1} deep and folded back.",
 	"skirt-straight-below-hip": "The skirt is straight below the hip. For more room to run, continue increasing as above.",
 	"hip-not-narrower":         "the seat is as wide as chest and waist above it",
+	"front-as-long-as-back":    "the front ends where the skirt does",
 	"leg-has-bridge":           "half the hips and the bridge between the legs make it so",
 	"hood-has-point":           "The hood is straight and keeps a point at the back of the head. Where something will cover the seam it may stay; else shape the crown.",
 	"bridge-wide":              "The bridge between the legs is {pct} of the hips, so that the legs are wide enough: more than the usual {percent} to {pct}.",

@@ -163,6 +163,8 @@ var crochetSteps = map[string]string{
 	"cast-on":                 "The ribbing is made first.",
 	"cast-on@posts":           "Ch {cast_on_chain}; row 1 is worked {inch}.",
 	"cast-on@posts@rounds":    "Ch {cast_on}; join with a {sl st} in the first ch to a ring without twisting.",
+	"cast-on-tube":            "The ribbing is made first. The round begins at the middle of the front.",
+	"cast-on-tube@posts":      "Ch {cast_on}; join with a {sl st} in the first ch to a ring without twisting, at the middle of the front.",
 	"cast-on-waist":           "The ribbing is made first. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.",
 	"cast-on-waist@posts":     "Ch {cast_on} for the waist; join with a {sl st} in the first ch to a ring without twisting. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.",
 	"cast-on-neck":            "Ch {cast_on_chain} for the neck, loosely; the row begins at the middle of the front.",
@@ -178,6 +180,8 @@ var crochetSteps = map[string]string{
 	"hood-pick-up":            "{at}: with RS facing, join yarn at the right front edge of the neck; {tch}{sc} {stitches} in the other side of the foundation chain; place a marker at the middle of the back{end}",
 	"pick-up-neck@chainless":  "{at}: with RS facing, join yarn at the neck; {tch}{sc} {stitches} round it, in the lower edge of the first row{end}",
 	"hood-pick-up@chainless":  "{at}: with RS facing, join yarn at the right front edge of the neck; {tch}{sc} {stitches} in the lower edge of the first row; place a marker at the middle of the back{end}",
+	"hood-from-tube":          "{at}: from the middle of the front and in rows from here on, {tch}{sc} {stitches}; place a marker at the middle of the back{end}",
+	"mark-sides":              "Place a marker at each side, with {half} for the front and {half} for the back.",
 	"pick-up-shoulders":       "{at}: with RS facing, join yarn at a shoulder of the back; {tch}{sc} {stitches} in the other side of its chain{end}",
 	"pick-up-armholes":        "{at}: with RS facing, join yarn at the underarm; {ch0}{sc} {stitches} evenly round the armhole{end}",
 	"pick-up-sides":           "{at}: with RS facing, join yarn at the underarm; {tch}{sc} {stitches} evenly along the sides of front and back{end}",
@@ -212,7 +216,8 @@ var crochetSteps = map[string]string{
 	"bind-off":             "Fasten off.",
 
 	// Straight work.
-	"skirt-straight": "{at}: {ch0}{all}{end} Finish with a round that does not draw in.",
+	"skirt-straight-open": "{at}: {tch}{all}{end} Finish with a row that does not draw in.",
+	"skirt-straight":      "{at}: {ch0}{all}{end} Finish with a round that does not draw in.",
 
 	// Shaping over many rows.
 	"armhole-increase-every-row": "{at}: {tch}{all}; in the last {last} of them {tch}{sc} 1, inc, {sc} to the last 2 sts, inc, {sc} 1{end}",
@@ -245,14 +250,16 @@ var crochetSteps = map[string]string{
 	"buttonholes":  "Buttonholes, in the first row of the other front edge: {holes}; turn — {stitches:sts}. In the next row {sc} in each ch.",
 
 	// Joining and finishing.
-	"finish-piece":    "Fasten off with a long end to sew with.",
-	"join-flat":       "Sew or {sl st} the last {stitches} sts together, half to half.",
-	"seam-sides":      "Sew the side edges together.",
-	"hood-seam":       "Fold the hood in half, RS together, and {sl st} its top together, {half} to {half}. Turn it RS out.",
-	"hood-seam-point": "Fold the hood in half, RS together, and {sl st} its top together, {half} to {half}; the fold keeps a point. Turn it RS out.",
-	"hood-panel":      "{at}: on the {panel} at the middle of the back {tch}{all}{end} Sew the {each_side} sts of each side evenly along its edges.",
-	"hood-edge":       "{at}: with RS facing, join yarn at the neck; {tch}{sc} {each} up one side of the face edge and {each} down the other{end} Work {rows:rows} in all, turned, in one with the front edges." + noCord + "a smaller hook or ribbing.",
-	"hood-edge-panel": "{at}: with RS facing, join yarn at the neck; {tch}{sc} {each} up one side of the face edge, {panel} along the end of the panel and {each} down the other side{end} Work {rows:rows} in all, turned, in one with the front edges." + noCord + "a smaller hook or ribbing.",
+	"finish-piece":          "Fasten off with a long end to sew with.",
+	"join-flat":             "Sew or {sl st} the last {stitches} sts together, half to half.",
+	"seam-sides":            "Sew the side edges together.",
+	"hood-seam":             "Fold the hood in half, RS together, and {sl st} its top together, {half} to {half}. Turn it RS out.",
+	"hood-seam-point":       "Fold the hood in half, RS together, and {sl st} its top together, {half} to {half}; the fold keeps a point. Turn it RS out.",
+	"hood-panel":            "{at}: on the {panel} at the middle of the back {tch}{all}{end} Sew the {each_side} sts of each side evenly along its edges.",
+	"hood-edge":             "{at}: with RS facing, join yarn at the neck; {tch}{sc} {each} up one side of the face edge and {each} down the other{end} Work {rows:rows} in all, turned, in one with the front edges." + noCord + "a smaller hook or ribbing.",
+	"hood-edge-alone":       "{at}: with RS facing, join yarn at the neck; {tch}{sc} {each} up one side of the face edge and {each} down the other{end} Work {rows:rows} in all, turned." + noCord + "a smaller hook or ribbing. Lay one end of the edge over the other at the neck, and sew both down.",
+	"hood-edge-panel":       "{at}: with RS facing, join yarn at the neck; {tch}{sc} {each} up one side of the face edge, {panel} along the end of the panel and {each} down the other side{end} Work {rows:rows} in all, turned, in one with the front edges." + noCord + "a smaller hook or ribbing.",
+	"hood-edge-panel-alone": "{at}: with RS facing, join yarn at the neck; {tch}{sc} {each} up one side of the face edge, {panel} along the end of the panel and {each} down the other side{end} Work {rows:rows} in all, turned." + noCord + "a smaller hook or ribbing. Lay one end of the edge over the other at the neck, and sew both down.",
 }
 
 // crochetChain is how many chains a foundation of so many stitches takes.

@@ -137,6 +137,7 @@ var knitSteps = map[string]string{
 	"cast-on":                 "Cast on {cast_on:sts} with a stretchy cast-on.",
 	"cast-on@rounds":          "Cast on {cast_on:sts} with a stretchy cast-on on double-pointed needles or for magic loop; join in the round without twisting, pm.",
 	"cast-on-brim":            "Cast on {cast_on:sts} for the brim with a stretchy cast-on; join in the round without twisting, pm.",
+	"cast-on-tube":            "Cast on {cast_on:sts} with a stretchy cast-on; join in the round without twisting, pm at the middle of the front.",
 	"cast-on-waist":           "Cast on {cast_on:sts} for the waist with a stretchy cast-on; join in the round without twisting. Pm at the middle of the back, where the round begins, and one at each side, a quarter of the round from there.",
 	"cast-on-neck":            "Cast on {cast_on:sts} for the neck on a circular needle, not tightly; the row begins at the middle of the front. Do not join.",
 	"cast-on-neck@rounds":     "Cast on {cast_on:sts} for the neck on a circular needle, not tightly; join in the round without twisting, pm at the middle of the front.",
@@ -147,6 +148,8 @@ var knitSteps = map[string]string{
 	"start-ring":              "Cast on {cast_on:sts} and join in the round, pm. {at}: {all}{end}",
 	"pick-up-neck":            "{at}: with RS facing, pick up and knit {stitches} round the neck{end}",
 	"hood-pick-up":            "{at}: with RS facing, from the right front edge pick up and knit {stitches} round the neck; pm at the middle of the back{end}",
+	"hood-from-tube":          "{at}: from the middle of the front and in rows from here on, k{stitches}; pm at the middle of the back{end}",
+	"mark-sides":              "Pm at each side, with {half} for the front and {half} for the back.",
 	"pick-up-shoulders":       "{at}: with RS facing, pick up and knit {stitches} along a shoulder of the back{end}",
 	"pick-up-armholes":        "{at}: with RS facing, pick up and knit {stitches} round the armhole on double-pointed needles or for magic loop; join in the round{end}",
 	"pick-up-sides":           "{at}: with RS facing, pick up and knit {stitches} along the sides of front and back{end}",
@@ -175,7 +178,8 @@ var knitSteps = map[string]string{
 	"bind-off":      "Bind off loosely, so that the edge stretches.",
 
 	// Straight work.
-	"skirt-straight": "{at}: {all}{end} Work the last 4 rounds of them in garter st (purl 1 round, knit 1 round), so that the edge neither rolls nor draws in; bind off loosely.",
+	"skirt-straight-open": "{at}: {all}{end} Work the last 4 rows of them in garter st (knit every row), so that the edge neither rolls nor draws in; bind off loosely.",
+	"skirt-straight":      "{at}: {all}{end} Work the last 4 rounds of them in garter st (purl 1 round, knit 1 round), so that the edge neither rolls nor draws in; bind off loosely.",
 
 	// Shaping over many rows.
 	"armhole-increase-every-row": "{at}: work in St st; in the last {last} of them k1, M1R, knit to the last st, M1L, k1 (on WS rows purl and M1p){end}",
@@ -204,12 +208,14 @@ var knitSteps = map[string]string{
 	"buttonholes":  "Buttonholes, in the first row of the other front edge: {holes} — {stitches:sts}. In the next row cast on {size} over each gap.",
 
 	// Joining and finishing.
-	"finish-piece":    "Bind off loosely with a long end to sew with.",
-	"join-flat":       "Graft the last {stitches:sts}, or join them with a 3-needle bind-off.",
-	"seam-sides":      "Sew the side edges together with mattress st.",
-	"hood-seam":       "Fold the hood in half, RS together, and join its top with a 3-needle bind-off, {half:sts} to {half}. Turn it RS out.",
-	"hood-seam-point": "Fold the hood in half, RS together, and join its top with a 3-needle bind-off, {half:sts} to {half}; the fold keeps a point. Turn it RS out.",
-	"hood-panel":      "{at}: on the {panel} at the middle of the back work in St st{end} Sew the {each_side:sts} of each side evenly along its edges.",
-	"hood-edge":       "{at}: with RS facing, along the face edge pick up and knit {each} up one side and {each} down the other{end} Work {rows:rows} in all, in one with the front edges, in garter st (knit every row), and bind off." + noCord + "a smaller needle or k1, p1 ribbing.",
-	"hood-edge-panel": "{at}: with RS facing, along the face edge pick up and knit {each} up one side, {panel} along the end of the panel and {each} down the other side{end} Work {rows:rows} in all, in one with the front edges, in garter st (knit every row), and bind off." + noCord + "a smaller needle or k1, p1 ribbing.",
+	"finish-piece":          "Bind off loosely with a long end to sew with.",
+	"join-flat":             "Graft the last {stitches:sts}, or join them with a 3-needle bind-off.",
+	"seam-sides":            "Sew the side edges together with mattress st.",
+	"hood-seam":             "Fold the hood in half, RS together, and join its top with a 3-needle bind-off, {half:sts} to {half}. Turn it RS out.",
+	"hood-seam-point":       "Fold the hood in half, RS together, and join its top with a 3-needle bind-off, {half:sts} to {half}; the fold keeps a point. Turn it RS out.",
+	"hood-panel":            "{at}: on the {panel} at the middle of the back work in St st{end} Sew the {each_side:sts} of each side evenly along its edges.",
+	"hood-edge":             "{at}: with RS facing, along the face edge pick up and knit {each} up one side and {each} down the other{end} Work {rows:rows} in all, in one with the front edges, in garter st (knit every row), and bind off." + noCord + "a smaller needle or k1, p1 ribbing.",
+	"hood-edge-alone":       "{at}: with RS facing, along the face edge pick up and knit {each} up one side and {each} down the other{end} Work {rows:rows} in all, in garter st (knit every row), and bind off." + noCord + "a smaller needle or k1, p1 ribbing. Lay one end of the edge over the other at the neck, and sew both down.",
+	"hood-edge-panel":       "{at}: with RS facing, along the face edge pick up and knit {each} up one side, {panel} along the end of the panel and {each} down the other side{end} Work {rows:rows} in all, in one with the front edges, in garter st (knit every row), and bind off." + noCord + "a smaller needle or k1, p1 ribbing.",
+	"hood-edge-panel-alone": "{at}: with RS facing, along the face edge pick up and knit {each} up one side, {panel} along the end of the panel and {each} down the other side{end} Work {rows:rows} in all, in garter st (knit every row), and bind off." + noCord + "a smaller needle or k1, p1 ribbing. Lay one end of the edge over the other at the neck, and sew both down.",
 }

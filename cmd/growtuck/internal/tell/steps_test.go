@@ -356,6 +356,9 @@ func TestWordsHaveSteps(t *testing.T) {
 		how := doubleCrochet
 		how.Hood, how.Closure = hood, plan.Buttons
 		see(t, suit(t, how))
+		p, err := plan.Make(samples.Finish(t, samples.BodyAt(t, "6"), samples.Spec("balaclava")), how)
+		require.NoError(t, err)
+		see(t, p)
 	}
 	for _, construction := range plan.Constructions {
 		how := stocking

@@ -131,4 +131,11 @@ func column(n int) string {
 func quoted(s string) string { return `"` + strings.ReplaceAll(s, `"`, `""`) + `"` }
 
 // literal is a number in a formula.
-func literal(v float64) string { return sizing.FormatExact(v) }
+func literal(v float64) string { return sizing.FormatExact(firm(v)) }
+
+// firm is a number without its last bits, which differ from one kind of machine to
+// another: the same book has the same bytes on all.
+func firm(v float64) float64 {
+	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
+	return v
+}

@@ -245,7 +245,11 @@ func (x *xlsx) cell(c cell) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	return excelize.Cell{StyleID: id, Formula: c.formula, Value: c.value}, nil
+	value := c.value
+	if v, ok := value.(float64); ok {
+		value = firm(v)
+	}
+	return excelize.Cell{StyleID: id, Formula: c.formula, Value: value}, nil
 }
 
 // height is what the lines of a row's text need, for spreadsheet programs do

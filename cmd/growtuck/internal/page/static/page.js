@@ -1,11 +1,12 @@
 // Without this script the forms work by submitting. With it, each change is
-// asked of the same address and shown at once, where it belongs.
+// asked of the same address, and the parts of the page that differ are shown at once.
 "use strict";
 (() => {
   document.documentElement.classList.add("js");
   const form = document.getElementById("ask");
   const said = document.getElementById("said");
-  let asking = null, wait = 0, saying = 0;
+  const wide = matchMedia("(min-width: 62rem)").matches;
+  let asking = null, wait = 0, saying = 0, typing = 0, waiting = null;
 
   // address is the form's state, without empty fields and usual choices.
   function address() {
@@ -17,7 +18,7 @@
       query.append(name, value.trim());
     }
     const text = query.toString();
-    return location.pathname + (text ? "?" + text : "");
+    return text ? "?" + text : "";
   }
 
   // Ticks of the pattern are in the address behind #, which no request carries: for each
@@ -78,59 +79,132 @@
   });
   showTicks();
 
-  // take puts the parts of a new page that changed into this one.
-  function take(page) {
+  // Parts that the script keeps as they were while an entry is wrong, with the query
+  // that each was last right for.
+  const answers = ["r-bar", "r-child", "r-garment", "r-checks", "r-plan", "r-files", "r-left"];
+  const right = new Map();
+
+  // leavesOut are the entries that a part of the answer leaves out; null where it needs
+  // them all or has them.
+  function leavesOut(list, id) {
+    const out = [...list.querySelectorAll("li")].filter((x) => x.dataset.takes.split(" ").includes(id));
+    return out.length ? out.flatMap((x) => x.dataset.left.split(" ")) : null;
+  }
+
+  // differs reports whether two queries differ in more than some entries.
+  function differs(a, b, but) {
+    const [one, other] = [new URLSearchParams(a), new URLSearchParams(b)];
+    return [...one.keys(), ...other.keys()].some((name) => !but.includes(name) && one.getAll(name).join("\n") !== other.getAll(name).join("\n"));
+  }
+
+  // troubleOf is what keeps a part from being worked out: its own or one before it.
+  function troubleOf(page, id) {
+    const before = ["r-child", "r-garment", "r-plan"];
+    const upTo = before.includes(id) ? before.indexOf(id) + 1 : 3;
+    return before.slice(0, upTo).map((x) => page.getElementById(x)?.querySelector(".trouble")).find(Boolean);
+  }
+
+  // stays reports whether a part stays as it was, in grey: it was right, and nothing but
+  // what is wrong has changed since.
+  function stays(id, page, list, query) {
+    const before = right.get(id), out = leavesOut(list, id), trouble = troubleOf(page, id);
+    if (before === undefined || !out && !trouble) {
+      right.set(id, query);
+      return false;
+    }
+    const same = out ? !differs(before, query, out) : new URLSearchParams(before).get("garment") === new URLSearchParams(query).get("garment");
+    const words = document.getElementById(id)?.previousElementSibling;
+    if (same && words?.matches(".was")) words.textContent = (trouble ? trouble.textContent + " " : "") + "What is grey is from before the entry that is marked.";
+    return same;
+  }
+
+  // unfold opens what is folded as it was before, or where there is room.
+  function unfold(root, was) {
+    root.querySelectorAll("details").forEach((x, i) => { x.open = was?.get(x.id || i) ?? (x.open || wide && x.matches(".fold")); });
+  }
+
+  // take puts the parts of an answer in the place of those that it differs from.
+  function take({ page, query }) {
     const focus = document.activeElement;
-    for (const fresh of page.querySelectorAll("[data-live]")) {
+    const list = page.getElementById("r-look") ?? document.getElementById("r-look");
+    const grey = answers.filter((id) => stays(id, page, list, query));
+    for (const fresh of [...page.querySelectorAll("[data-live]")]) {
       const old = document.getElementById(fresh.id);
-      if (!old || old.innerHTML === fresh.innerHTML) continue;
+      if (!old || old === fresh || old.dataset.live === fresh.dataset.live || grey.some((id) => old.closest("#" + id))) continue;
       if (old.contains(focus) && focus.matches("input, select, textarea")) continue;
       const scrolled = [...old.querySelectorAll(".scroll")].map((x) => x.scrollLeft);
-      const open = [...old.querySelectorAll("details")].map((x) => x.open);
-      old.replaceChildren(...fresh.childNodes);
-      old.querySelectorAll(".scroll").forEach((x, i) => { x.scrollLeft = scrolled[i] || 0; });
-      old.querySelectorAll("details").forEach((x, i) => { if (open[i]) x.open = true; });
+      const open = new Map([...old.querySelectorAll("details")].map((x, i) => [x.id || i, x.open]));
+      for (const same of fresh.querySelectorAll("[data-same]")) same.replaceWith(document.getElementById(same.id));
+      old.replaceWith(fresh);
+      fresh.querySelectorAll(".scroll").forEach((x, i) => { x.scrollLeft = scrolled[i] || 0; });
+      unfold(fresh, open);
     }
+    for (const id of answers) document.getElementById(id)?.classList.toggle("old", grey.includes(id));
+    for (const unit of page.querySelectorAll("label .unit")) { // of a page that came whole
+      const here = document.querySelector(`label[for="${CSS.escape(unit.parentElement.htmlFor)}"] .unit`);
+      if (here) here.textContent = unit.textContent;
+    }
+    mark();
+    rove();
     showTicks();
-    for (const fresh of page.querySelectorAll("input[id], select[id], textarea[id]")) {
-      const old = document.getElementById(fresh.id);
-      if (!old) continue;
-      for (const name of ["aria-invalid", "aria-describedby"]) {
-        if (fresh.hasAttribute(name)) old.setAttribute(name, fresh.getAttribute(name));
-        else old.removeAttribute(name);
-      }
-      const words = page.getElementById(fresh.id + "-fault"), here = document.getElementById(fresh.id + "-fault");
-      if (words && here && here.textContent !== words.textContent) here.textContent = words.textContent;
-    }
-    for (const fresh of page.querySelectorAll(".unit")) {
-      const label = fresh.closest("label");
-      const here = label && document.querySelector(`label[for="${CSS.escape(label.htmlFor)}"] .unit`);
-      if (here) here.textContent = fresh.textContent;
-    }
-    const home = page.querySelector("nav a"), own = document.querySelector("nav a");
-    if (home && own) own.href = home.getAttribute("href");
-    const words = page.getElementById("said");
-    if (words && said) { // once the typing has stopped, and anew even where it is the same
-      said.textContent = "";
-      clearTimeout(saying);
-      saying = setTimeout(() => { said.textContent = words.dataset.said; }, 600);
+    say(document.getElementById("now").content.textContent);
+  }
+
+  // mark says beside each field what the list of entries that need a look says of it.
+  function mark() {
+    const list = document.getElementById("r-look");
+    for (const words of document.querySelectorAll(".fault[id]")) {
+      const id = words.id.replace(/-fault$/, ""), field = document.getElementById(id);
+      const what = list.querySelector(`li[data-for="${CSS.escape(id)}"] template`);
+      if (words.innerHTML !== (what?.innerHTML ?? "")) words.replaceChildren(...(what ? [what.content.cloneNode(true)] : []));
+      if (what) field?.setAttribute("aria-invalid", "true");
+      else field?.removeAttribute("aria-invalid");
     }
   }
 
-  async function ask() {
+  // say tells those who listen, once the typing has stopped, and anew even where it is
+  // the same.
+  function say(words) {
+    said.textContent = "";
+    clearTimeout(saying);
+    saying = setTimeout(() => { said.textContent = words; }, 1000);
+  }
+
+  // settle shows an answer that waited for the end of the typing.
+  function settle() {
+    clearTimeout(typing);
+    typing = 0;
+    const answer = waiting;
+    waiting = null;
+    if (answer) show(answer);
+  }
+
+  function show(answer) {
+    take(answer);
+    history.replaceState(null, "", location.pathname + answer.query + kept);
+  }
+
+  // ask asks for the parts that differ, or for the whole page.
+  async function ask(whole) {
     if (asking) asking.abort();
     asking = new AbortController();
-    const mine = asking, to = address();
+    waiting = null;
+    const mine = asking, query = address();
+    const headers = { Accept: "text/html" };
+    if (!whole) headers["Growtuck-Shown"] = [...document.querySelectorAll("[data-live]")].map((x) => x.id + "=" + x.dataset.live).join(",");
     const busy = setTimeout(() => document.getElementById("main").classList.add("busy"), 400);
     try {
-      const answer = await fetch(to, { signal: mine.signal, headers: { Accept: "text/html" } });
+      const answer = await fetch(location.pathname + query, { signal: mine.signal, headers });
       const text = await answer.text();
       if (mine !== asking) return;
       if (!answer.ok) throw new Error(text);
-      take(new DOMParser().parseFromString(text, "text/html"));
-      history.replaceState(null, "", to + kept);
+      const page = new DOMParser().parseFromString(text, "text/html");
+      // What is wrong with an entry is not said while it is being typed.
+      const wrong = page.getElementById("r-look")?.querySelector(`li[data-for="${CSS.escape(document.activeElement?.id || "-")}"]`);
+      if (typing && wrong) waiting = { page, query };
+      else show({ page, query });
     } catch (err) {
-      if (err.name !== "AbortError" && said) said.textContent = "The program does not answer. Is it still running?";
+      if (err.name !== "AbortError") say("The program does not answer. Is it still running?");
     } finally {
       clearTimeout(busy);
       if (mine === asking) document.getElementById("main").classList.remove("busy");
@@ -138,30 +212,94 @@
   }
 
   if (form) {
+    for (const id of answers) if (!leavesOut(document.getElementById("r-look"), id)) right.set(id, location.search);
     form.addEventListener("input", (e) => {
       if (e.target.matches(".pattern input")) return;
+      const text = e.target.matches("input[type=text]");
       clearTimeout(wait);
-      wait = setTimeout(ask, e.target.matches("input[type=text]") ? 180 : 0);
+      clearTimeout(typing);
+      typing = text ? setTimeout(settle, 1500) : 0;
+      wait = setTimeout(ask, text ? 250 : 0);
     });
+    form.addEventListener("focusout", settle);
     form.addEventListener("change", (e) => {
       // A tape that changes its unit must not change what was measured by it.
-      if (e.target.id !== "tape" || !document.body.classList.contains("maker")) return;
+      if (e.target.id !== "tape") return;
       const inches = e.target.value === "in";
-      for (const field of form.querySelectorAll(".measures input")) {
+      for (const field of form.querySelectorAll("[data-unit]")) {
         if (!/^[-+\d\s.,\/¼½¾⅛⅜⅝⅞⅓⅔]*\d?[¼½¾⅛⅜⅝⅞⅓⅔]?\s*$/.test(field.value) || !field.value.trim()) continue;
-        const weight = field.name === "weight";
+        const weight = field.dataset.unit === "kg";
         field.value = field.value.trim() + " " + (inches ? (weight ? "kg" : "cm") : (weight ? "lb" : "in"));
       }
       form.elements.was.value = e.target.value;
       clearTimeout(wait);
-      ask();
+      ask(true);
     });
     form.addEventListener("submit", (e) => {
       e.preventDefault();
       clearTimeout(wait);
+      if (e.submitter?.name === "set") {
+        const set = [...new URLSearchParams(e.submitter.value)];
+        for (const [name, value] of set) form.elements[name].value = value;
+        (e.submitter.closest(".field")?.querySelector("input") ?? form.elements[set[0][0]]).focus();
+      }
+      settle();
       ask();
     });
   }
+
+  // A link to a field goes into it, also where it is folded away.
+  document.addEventListener("click", (e) => {
+    const link = e.target.closest(".look a[href^='#'], .doubt a[href^='#']");
+    const field = link && document.querySelector(link.hash);
+    if (!field) return;
+    e.preventDefault();
+    for (let x = field.closest("details"); x; x = x.parentElement.closest("details")) x.open = true;
+    (field.matches("input, select") ? field : field.querySelector("input, select"))?.focus();
+    field.scrollIntoView({ block: "center" });
+  });
+
+  // The sections of the pattern open and fold together.
+  document.addEventListener("click", (e) => {
+    if (!e.target.matches("[data-fold]")) return;
+    for (const x of e.target.closest(".folds").querySelectorAll("details")) x.open = e.target.dataset.fold === "open";
+  });
+
+  // The buttons of a table, and the boxes of an instruction's rows, are one stop: the
+  // arrow keys go from one to the next.
+  const stops = "button.num, input[type=checkbox]";
+  const roved = (group) => [...group.querySelectorAll("tr, .rows > div")].map((x) => [...x.querySelectorAll(stops)]).filter((x) => x.length);
+
+  function rove() {
+    for (const group of document.querySelectorAll("[data-rove]")) {
+      const all = [...group.querySelectorAll(stops)];
+      const here = all.find((x) => x === document.activeElement) ?? all[0];
+      for (const x of all) x.tabIndex = x === here ? 0 : -1;
+    }
+  }
+  rove();
+
+  document.addEventListener("focusin", (e) => { if (e.target.matches(stops) && e.target.closest("[data-rove]")) rove(); });
+  document.addEventListener("keydown", (e) => {
+    const group = e.target.matches(stops) && e.target.closest("[data-rove]");
+    if (!group || e.altKey || e.metaKey || e.shiftKey) return;
+    let rows = roved(group);
+    if (!group.matches("table")) rows = [rows.flat()];
+    let row = rows.findIndex((x) => x.includes(e.target)), at = rows[row].indexOf(e.target);
+    const one = rows.length === 1;
+    if (e.key === "ArrowRight" || one && e.key === "ArrowDown") at++;
+    else if (e.key === "ArrowLeft" || one && e.key === "ArrowUp") at--;
+    else if (e.key === "ArrowDown") row++;
+    else if (e.key === "ArrowUp") row--;
+    else if (e.key === "Home") { at = 0; if (e.ctrlKey) row = 0; }
+    else if (e.key === "End") { if (e.ctrlKey) row = rows.length - 1; at = Infinity; }
+    else return;
+    e.preventDefault();
+    const to = rows[Math.max(0, Math.min(rows.length - 1, row))];
+    to[Math.max(0, Math.min(to.length - 1, at))].focus();
+  });
+
+  unfold(document.body);
 
   // Pointing at a number shows what tapping it does.
   let shown = null, soon = 0;
@@ -202,6 +340,6 @@
       give.requestSubmit();
     });
     const found = document.getElementById("h-findings");
-    if (found) { found.focus(); if (said) said.textContent = said.dataset.said; }
+    if (found) { found.focus(); said.textContent = said.dataset.said; }
   }
 })();

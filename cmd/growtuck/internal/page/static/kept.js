@@ -1,0 +1,44 @@
+// Where the program serves its tabs alone: tells it that this one is open.
+// Where the page is kept by a service worker: keeps the program awake while the
+// page is looked at, and says when a new edition of it has come.
+"use strict";
+(() => {
+  if (document.body.dataset.tab) new EventSource(document.body.dataset.tab);
+  const workers = navigator.serviceWorker;
+  if (!workers?.controller) return;
+  let asked = false, notice = null;
+
+  function say(text, action) {
+    notice?.remove();
+    notice = document.createElement("p");
+    notice.className = "notice";
+    notice.setAttribute("role", "status");
+    notice.append(text);
+    if (action) {
+      const button = document.createElement("button");
+      button.type = "button";
+      button.textContent = "Use it now";
+      button.addEventListener("click", action);
+      notice.append(" ", button);
+    }
+    document.getElementById("main").prepend(notice);
+  }
+
+  workers.getRegistration().then((registration) => {
+    const offer = (worker) => say("A new edition of this page has come. What you typed is in the address and stays.", () => { asked = true; worker.postMessage("take over"); });
+    if (registration.waiting) offer(registration.waiting);
+    registration.addEventListener("updatefound", () => {
+      const worker = registration.installing;
+      worker.addEventListener("statechange", () => { if (worker.state === "installed") offer(worker); });
+    });
+  });
+  workers.addEventListener("controllerchange", () => {
+    if (asked) location.reload();
+    else say("Another tab took over a new edition of this page.", () => location.reload());
+  });
+  workers.addEventListener("message", (e) => {
+    if (e.data?.growtuck === "state" && e.data.trouble === "unkept") say("This browser gave no room to keep the page: it works while you are online.");
+  });
+  workers.controller.postMessage("how is it");
+  setInterval(() => { if (!document.hidden) workers.controller?.postMessage("be ready"); }, 20_000);
+})();
