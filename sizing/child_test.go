@@ -29,7 +29,7 @@ func TestReadChildFaults(t *testing.T) {
 	require.Equal(t, strings.Join([]string{
 		`child.csv:2:1: unknown measurement "chset"; did you mean "chest"?`,
 		`child.csv:3:5: hip: "fifty" is not a measurement; write it as 24.5, 24.5 cm or 9 3/4 in`,
-		`child.csv:4:7: waist: "50": "stone" is not a unit of length; use cm, mm, m, in or ft`,
+		`child.csv:4:10: waist: "50": "stone" is not a unit of length; use cm, mm, m, in or ft`,
 		`child.csv:5:1: hip is given again; the first is on line 3`,
 		`child.csv:6:6: neck: "-3": must be greater than 0`,
 		`child.csv:7:5: age: age "999" is not between 0 and 20 years`,

@@ -37,6 +37,7 @@ type childCell struct {
 	day             time.Time
 	line, column    int
 	idColumn        int
+	unitColumn      int // 0 where there is no unit
 }
 
 func (t *childTable) fault(line, column int, err error) {
@@ -123,6 +124,9 @@ func (t *childTable) row(row []string) {
 		}
 		_, column := t.r.FieldPos(c.at)
 		said := childCell{id: cell(0), value: cell(c.at), unit: cell(t.unit), day: c.day, line: line, column: column, idColumn: first}
+		if said.unit != "" {
+			_, said.unitColumn = t.r.FieldPos(t.unit)
+		}
 		if text := cell(t.date); text != "" {
 			var err error
 			if said.day, err = ParseDate(text, false); err != nil {
@@ -184,9 +188,13 @@ func (t *childTable) set(c *Child, of func(time.Time) bool) {
 		lines[s.id] = s.line
 		if err := t.ref.Set(c, s.id, s.value, s.unit); err != nil {
 			var u *UnknownError
-			if errors.As(err, &u) {
+			var wrong *unitError
+			switch {
+			case errors.As(err, &u):
 				t.fault(s.line, s.idColumn, err)
-			} else {
+			case errors.As(err, &wrong) && strings.EqualFold(wrong.unit, s.unit):
+				t.fault(s.line, s.unitColumn, fmt.Errorf("%s: %w", s.id, err))
+			default:
 				t.fault(s.line, s.column, fmt.Errorf("%s: %w", s.id, err))
 			}
 			continue

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"growtuck/data"
 	"growtuck/sizing"
@@ -33,11 +34,15 @@ func (r *draftReader) at(e *Entry, cell int, format string, args ...any) {
 // entries reads the rows that the table of fields knows.
 func (r *draftReader) entries(rows []*Entry) {
 	fields := draftFields()
+	known := fieldNames(fields)
+	for _, e := range rows {
+		e.Field = asKnown(e.Field, known)
+	}
 	parts := r.garment(rows)
 	for _, e := range rows {
 		f, ok := fieldNamed(fields, e.Field)
 		if !ok {
-			r.fault(e.Line, e.columns[fieldCell], "unknown field %s; known are %s", clip(e.Field), names(fields))
+			r.fault(e.Line, e.columns[fieldCell], "unknown field %s; known are %s", clip(e.Field), strings.Join(known, ", "))
 			continue
 		}
 		faults := len(r.errs)
@@ -66,12 +71,24 @@ func orWords(f Field) string {
 	return "…"
 }
 
-func names(fields []Field) string {
+func fieldNames(fields []Field) []string {
 	var out []string
 	for _, f := range fields {
 		out = append(out, f.Name)
 	}
-	return strings.Join(out, ", ")
+	return out
+}
+
+// asKnown is the word of those known that a text is, but for capitals, and spaces or
+// hyphens in place of underscores; else the text.
+func asKnown(text string, known []string) string {
+	plain := strings.NewReplacer(" ", "_", "-", "_")
+	for _, k := range known {
+		if strings.EqualFold(plain.Replace(strings.TrimSpace(text)), plain.Replace(k)) {
+			return k
+		}
+	}
+	return text
 }
 
 // garment finds the garment, whose parts the other rows name.
@@ -80,6 +97,11 @@ func (r *draftReader) garment(rows []*Entry) []data.Part {
 		if e.Field != "garment" {
 			continue
 		}
+		var ids []string
+		for _, g := range r.ref.Garments() {
+			ids = append(ids, g.ID)
+		}
+		e.Value = asKnown(e.Value, ids)
 		parts, err := r.ref.Parts(e.Value)
 		if err != nil {
 			r.fault(e.Line, e.columns[valueCell], "%v", err)
@@ -121,6 +143,7 @@ func (r *draftReader) part(f Field, e *Entry, parts []data.Part) {
 			r.at(e, partCell, "has the part %s; leave the column empty here", clip(e.Part))
 		}
 	case wordPart:
+		e.Part = asKnown(e.Part, f.Parts)
 		if !slices.Contains(f.Parts, e.Part) {
 			r.at(e, partCell, "part %s is not one of %s", clip(e.Part), strings.Join(f.Parts, ", "))
 		}
@@ -129,6 +152,11 @@ func (r *draftReader) part(f Field, e *Entry, parts []data.Part) {
 			r.at(e, partCell, "%s is not the number of a row, 1 to %d", clip(e.Part), mostCount)
 		}
 	case bodyPart:
+		var known []string
+		for _, m := range r.ref.Measurements() {
+			known = append(known, m.ID)
+		}
+		e.Part = asKnown(e.Part, known)
 		if _, err := r.ref.Measurement(e.Part); err != nil {
 			r.at(e, partCell, "%v", err)
 		}
@@ -136,19 +164,22 @@ func (r *draftReader) part(f Field, e *Entry, parts []data.Part) {
 		if parts == nil || e.Part == "" && f.part == ownGauge {
 			return
 		}
-		if !slices.ContainsFunc(parts, func(p data.Part) bool { return p.Part == e.Part }) {
-			var known []string
-			for _, p := range parts {
-				known = append(known, p.Part)
-			}
+		var known []string
+		for _, p := range parts {
+			known = append(known, p.Part)
+		}
+		if e.Part = asKnown(e.Part, known); !slices.Contains(known, e.Part) {
 			r.at(e, partCell, "%v", &sizing.UnknownError{Kind: "part of " + r.draft.Garment.ID, Name: e.Part, Known: known})
 		}
 	}
 }
 
 func (r *draftReader) unit(f Field, e *Entry) {
-	if name := sizing.UnitName(e.Unit); slices.Contains(f.Units, name) {
+	if name := unitName(e.Unit); slices.Contains(f.Units, name) {
 		e.Unit = name
+	}
+	if _, word := cutUnit(e.Value); e.Unit == "" && slices.Contains(f.Units, unitName(word)) {
+		e.Unit = unitName(word) // 30 rows
 	}
 	switch {
 	case len(f.Units) == 0:
@@ -165,6 +196,34 @@ func (r *draftReader) unit(f Field, e *Entry) {
 	}
 }
 
+// countUnits are what stitches and rows are called too.
+var countUnits = map[string]string{"st": "stitches", "sts": "stitches", "stitch": "stitches", "stitches": "stitches",
+	"row": "rows", "rows": "rows", "rnd": "rows", "rnds": "rows", "round": "rows", "rounds": "rows"}
+
+// unitName is the name of a unit of counts, lengths, weights or ages.
+func unitName(word string) string {
+	if name, ok := countUnits[strings.ToLower(strings.TrimSpace(word))]; ok {
+		return name
+	}
+	return sizing.UnitName(word)
+}
+
+// cutUnit parts a number from the word after it.
+func cutUnit(value string) (number, word string) {
+	value = strings.TrimSpace(value)
+	number = strings.TrimRightFunc(value, unicode.IsLetter)
+	return strings.TrimSpace(number), value[len(number):]
+}
+
+// figure is the number of a count or a gauge, without the word of its unit.
+func (r *draftReader) figure(e *Entry, unit string) (float64, error) {
+	number, word := cutUnit(e.Value)
+	if word != "" && unitName(word) != unit {
+		number = e.Value
+	}
+	return sizing.ParseNumber(number)
+}
+
 func (r *draftReader) value(f Field, e *Entry) {
 	switch f.kind {
 	case textValue:
@@ -172,6 +231,7 @@ func (r *draftReader) value(f Field, e *Entry) {
 			r.at(e, valueCell, "is empty; want %s", f.Value)
 		}
 	case wordValue, yesValue:
+		e.Value = asKnown(e.Value, f.Words)
 		if !slices.Contains(f.Words, e.Value) {
 			r.at(e, valueCell, "%s is not one of %s", clip(e.Value), strings.Join(f.Words, ", "))
 		}
@@ -210,16 +270,20 @@ func (r *draftReader) value(f Field, e *Entry) {
 }
 
 func (r *draftReader) count(e *Entry) {
-	n, err := strconv.Atoi(e.Value)
-	if err != nil || n < 0 || n > mostCount {
+	v, err := r.figure(e, e.Unit)
+	n := int(v)
+	if err != nil || !(v >= 0 && v <= mostCount) || v != float64(n) {
 		r.at(e, valueCell, "%s is not a whole number of %s, 0 to %d", clip(e.Value), e.Unit, mostCount)
 	}
 	e.Count = n
 }
 
+// gaugeCounts are what the gauges count.
+var gaugeCounts = map[string]string{"stitch_gauge": "stitches", "row_gauge": "rows"}
+
 func (r *draftReader) number(f Field, e *Entry) {
 	var err error
-	if e.Number, err = sizing.ParseNumber(e.Value); err != nil {
+	if e.Number, err = r.figure(e, gaugeCounts[f.Name]); err != nil {
 		r.at(e, valueCell, "%v; want %s", err, f.Value)
 		return
 	}

@@ -24,16 +24,17 @@ lengths, counts, a picture and a draft. Gauge, fit and ease can be changed in it
 follow. growtuck plan FILE makes the plan again from what was filled in,
 growtuck check FILE checks its draft, growtuck blend FILE reads its child.
 
-FILE ends in .xlsx; in .html for the pattern alone, for print, and in .md for it as
-Markdown with its drawing beside it, both of a child or, with --sizes and no child,
-of a run of sizes; in .png for the picture alone; a folder, named with / at its end,
-takes the sheets as CSV.
+FILE ends in .xlsx; in .html for the pattern alone, for print; in .md for it as
+Markdown with its drawing beside it; in .png for the picture alone; a folder, named
+with / at its end, takes the sheets as CSV. Each is of a child or, with --sizes and
+no child, of a run of sizes.
 --blank writes an empty form: FILE is child.xlsx or draft.xlsx. --list writes a
 row of finished measurements for each of several children.
 
 No file is overwritten without --force, and none is left incomplete.`,
 		Example: `  growtuck export plan.xlsx cardigan child.csv --layer indoor --craft crochet --gauge 16x18/10cm
   growtuck export pattern.html cardigan child.csv --craft knit --gauge 20x28/10cm
+  growtuck export run.xlsx cardigan --sizes 4,6,8 --craft knit --gauge 20x28/10cm
   growtuck export new.xlsx plan.xlsx
   growtuck export tables/ pullover --size 4 --craft knit --gauge 22x30/10cm
   growtuck export --blank child.xlsx

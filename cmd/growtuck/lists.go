@@ -6,31 +6,15 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/list"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
 )
-
-// listFlags say how a list of children is read.
-type listFlags struct {
-	columns string
-	header  bool
-	unit    string
-}
-
-func (f *listFlags) add(cmd *cobra.Command) {
-	flags := cmd.Flags()
-	flags.StringVar(&f.columns, "columns", "", "`names` of the columns, separated as the list is, instead of its header's")
-	flags.BoolVar(&f.header, "header", true, "the list begins with a header; with =false name the --columns")
-	flags.StringVar(&f.unit, "figures-in", "cm", "`unit` of lengths without one: cm, mm or in; weights are in kg, with in they are in lb")
-	complete(cmd, "figures-in", list.Units...)
-}
 
 func atMostOneList(command string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {
@@ -43,23 +27,16 @@ func atMostOneList(command string) cobra.PositionalArgs {
 
 // openList opens a list, "" and - being standard input. The columns computed are
 // not copied.
-func (a *app) openList(ref *sizing.Reference, path string, f listFlags, computed []string) (in *list.List, closeList func() error, err error) {
-	switch {
-	case !slices.Contains(list.Units, f.unit):
-		return nil, nil, usagef("--figures-in %q: known are %s", f.unit, strings.Join(list.Units, ", "))
-	case !f.header && f.columns == "":
-		return nil, nil, usagef("--header=false says that the list has no header; name its columns with --columns id,sex,height,chest")
-	}
-	o := list.Options{Columns: f.columns, Header: f.header, Unit: f.unit, JSON: a.lineFormat() == list.JSON, Computed: computed}
+func (a *app) openList(ref *sizing.Reference, r *ask.Request, path string, computed []string) (in *list.List, closeList func() error, err error) {
 	if path == "" || path == "-" {
-		in, err = list.Open(ref, "standard input", a.stdin, o)
+		in, err = work.OpenList(ref, r, "standard input", a.stdin, a.lineFormat(), computed)
 		return in, func() error { return nil }, err
 	}
 	file, err := os.Open(path)
 	if err != nil {
 		return nil, nil, err
 	}
-	if in, err = list.Open(ref, path, file, o); err != nil {
+	if in, err = work.OpenList(ref, r, path, file, a.lineFormat(), computed); err != nil {
 		file.Close()
 		return nil, nil, err
 	}

@@ -6,21 +6,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/ask"
-	"growtuck/cmd/growtuck/internal/list"
-	"growtuck/sizing"
+	"growtuck/cmd/growtuck/internal/work"
 )
 
-// orderFlags say how a list is read, which sizes it is fitted to, and what a misfit
-// costs.
-type orderFlags struct {
-	read  listFlags
-	order list.OrderOptions
-	by    []string
-	sex   string
-}
-
 func newOrderCommand(a *app) *cobra.Command {
-	var f orderFlags
+	var q *question
 	cmd := &cobra.Command{
 		Use:     "order [children.csv]",
 		GroupID: groupWork,
@@ -32,79 +22,40 @@ func newOrderCommand(a *app) *cobra.Command {
   growtuck order children.csv --cuts 3 --by chest
   growtuck order children.csv --best 2 --each`,
 		Args: atMostOneList("order"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := f.check(cmd); err != nil {
-				return err
-			}
-			rejected, err := a.order(argument(args, 0), f)
+		RunE: func(_ *cobra.Command, args []string) error {
+			rejected, err := a.order(argument(args, 0), q)
 			if err != nil {
 				return cannotRun(err)
 			}
 			return rejectedError(rejected, "")
 		},
 	}
-	f.read.add(cmd)
-	flags := cmd.Flags()
-	flags.StringVar(&f.order.Chart, "chart", "child", "`chart` of the sizes; growtuck charts lists them")
-	flags.StringVar(&f.sex, "sex", "both", "whose `sizes`, m, f or both, of a chart that has boys and girls apart")
-	flags.StringSliceVar(&f.by, "by", []string{"chest", "hip", "arm_length", "inside_leg"}, "`measurements` that a size has to fit, comma-separated")
-	flags.StringSliceVar(&f.order.Sizes, "sizes", nil, "the `sizes` to choose from, comma-separated: 2,4,6")
-	flags.IntVar(&f.order.Best, "best", 0, "choose at most this `many` sizes")
-	flags.BoolVar(&f.order.Halves, "halves", false, "choose from half sizes too")
-	flags.IntVar(&f.order.Cuts, "cuts", 0, "cut the list into this `many` groups, without a chart")
-	flags.BoolVar(&f.order.Each, "each", false, "print a line for each child, with its size")
-	flags.Float64Var(&f.order.SmallWeight, "small-weight", 4, "how many centimetres too big `count` as much as one too small")
-	flags.Float64Var(&f.order.ToleranceCm, "tolerance", 2.5, "how many `cm` a size may be off; the default is half the step between sizes 2, 4 and 6")
-	complete(cmd, "sex", "m", "f", "both")
-	completeWith(cmd, "chart", a.chartIDs)
-	completeWith(cmd, "by", a.measurementIDs)
+	q = a.asks(cmd, ask.OrderFields())
 	return cmd
 }
 
-func (f *orderFlags) check(cmd *cobra.Command) error {
-	changed := cmd.Flags().Changed
-	o := f.order
-	switch {
-	case changed("best") && o.Best < 1:
-		return usagef("--best %d: must be at least 1", o.Best)
-	case changed("cuts") && o.Cuts < 1:
-		return usagef("--cuts %d: must be at least 1", o.Cuts)
-	case o.Cuts > 0 && (o.Best > 0 || len(o.Sizes) > 0 || o.Halves || changed("chart") || changed("sex")):
-		return usagef("--cuts uses no chart; leave --best, --sizes, --halves, --chart and --sex out")
-	case o.Cuts > 0 && len(f.by) != 1:
-		return usagef("--cuts uses one measurement; name it, for example --by chest")
-	case o.Halves && (o.Best == 0 || len(o.Sizes) > 0):
-		return usagef("--halves adds to the chart's sizes that --best chooses from")
-	case o.Each && !slices.Contains([]string{"table", "csv", "json"}, cmd.Flag("format").Value.String()):
-		return usagef("--each writes CSV or lines of JSON; leave --format out, or use csv or json")
-	case len(f.by) == 0:
-		return usagef("--by names no measurement")
-	}
-	return nil
-}
-
 // order plans for a list, and returns how many lines were rejected.
-func (a *app) order(path string, f orderFlags) (rejected int, err error) {
+func (a *app) order(path string, q *question) (rejected int, err error) {
 	ref, err := a.reference()
 	if err != nil {
 		return 0, err
 	}
-	if f.order.By, err = ask.MeasurementIDs(ref, f.by); err != nil {
+	r, err := a.read(ref, q, "")
+	if err != nil {
 		return 0, err
 	}
-	if f.order.Sex, err = sizing.ParseSex(f.sex); err != nil {
-		return 0, usagef("--sex: %v", err)
+	if r.List.Each && !slices.Contains([]string{"table", "csv", "json"}, a.format) {
+		return 0, usagef("--each writes CSV or lines of JSON; leave --format out, or use csv or json")
 	}
-	f.order.Format = a.lineFormat()
-	order, err := list.NewOrder(ref, f.order)
+	order, err := work.NewOrder(ref, r, a.lineFormat())
 	if err != nil {
 		return 0, err
 	}
 	var computed []string
-	if f.order.Each {
+	if r.List.Each {
 		computed = order.Columns()
 	}
-	in, closeList, err := a.openList(ref, path, f.read, computed)
+	in, closeList, err := a.openList(ref, r, path, computed)
 	if err != nil {
 		return 0, err
 	}
@@ -115,7 +66,7 @@ func (a *app) order(path string, f orderFlags) (rejected int, err error) {
 	switch {
 	case err != nil:
 		return 0, err
-	case f.order.Each:
+	case r.List.Each:
 		return result.Rejected, result.WriteEach(a.stdout)
 	}
 	return result.Rejected, a.print(a.style().Order(ref, result))

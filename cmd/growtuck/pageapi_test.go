@@ -1,12 +1,16 @@
 package main
 
 import (
+	"encoding/csv"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -82,9 +86,21 @@ func TestAPIAnswersAsCommands(t *testing.T) {
 			require.Zero(t, code, stderr)
 			require.Equal(t, http.StatusOK, r.StatusCode, test.target)
 			require.Equal(t, "application/json", r.Header.Get("Content-Type"))
-			require.Equal(t, out, text(t, r), test.target)
+			require.Equal(t, out, withoutEdition(t, text(t, r)), test.target)
+			require.Contains(t, r.Header.Get("Growtuck-Edition"), "SHA-256")
+			require.NotEmpty(t, r.Header.Get("Growtuck-Version"))
 		}
 	}
+}
+
+// withoutEdition takes the edition of the tables, which the API says and a command does
+// not, out of an answer.
+func withoutEdition(t *testing.T, answer string) string {
+	t.Helper()
+	first, rest, ok := strings.Cut(answer, ",\n")
+	require.True(t, ok)
+	require.Regexp(t, `^\{\n  "edition": "tables [0-9.]+ of [-0-9]+(, changed)?, SHA-256 [0-9a-f]{64}"$`, first)
+	return "{\n" + rest
 }
 
 // What is posted is checked as the commands check standard input.
@@ -107,8 +123,127 @@ func TestAPIChecksAsCommands(t *testing.T) {
 		r := fetch(h, http.MethodPost, test.target, test.body)
 		_, out, _ := try(t, test.body, test.args...)
 		require.Equal(t, test.status, r.StatusCode, test.target)
-		require.Equal(t, out, text(t, r), test.target)
+		answer := text(t, r)
+		if test.status == http.StatusUnprocessableEntity { // a problem, with the findings that the command prints
+			require.Equal(t, "application/problem+json", r.Header.Get("Content-Type"))
+			var doc struct{ Findings json.RawMessage }
+			require.NoError(t, json.Unmarshal([]byte(answer), &doc))
+			require.JSONEq(t, out, string(doc.Findings), test.target)
+			continue
+		}
+		require.Equal(t, out, answer, test.target)
 	}
+}
+
+const choir = "name,sex,age,height,chest\nInes,f,9.25,141,61\nOtto,m,7,124,sixty\nAda,f,8.5,131,64\n"
+
+// A list that is posted is sized as the commands size it, and what is left out is named.
+func TestAPIReadsLists(t *testing.T) {
+	h := pageHandler(t)
+	type rejected struct {
+		Line, Column int
+		Reason       string
+	}
+	var batch struct {
+		Children []json.RawMessage
+		LeftOut  int `json:"left_out"`
+		Rejected []rejected
+	}
+	answer := fetch(h, http.MethodPost, "/api/batch?garment=cardigan&fit=loose&ranges=true&want=chest,waist", choir)
+	require.Equal(t, http.StatusOK, answer.StatusCode)
+	require.NoError(t, json.NewDecoder(answer.Body).Decode(&batch))
+	_, out, stderr := try(t, choir, "batch", "--garment", "cardigan", "--fit", "loose", "--ranges", "--want", "chest,waist", "--format", "json")
+	lines := strings.Split(strings.TrimSpace(out), "\n")
+	require.Len(t, batch.Children, len(lines))
+	for i, line := range lines {
+		require.JSONEq(t, line, string(batch.Children[i]))
+	}
+	require.Equal(t, 1, batch.LeftOut)
+	require.Equal(t, 3, batch.Rejected[0].Line)
+	require.Contains(t, stderr, batch.Rejected[0].Reason)
+	require.NotContains(t, batch.Rejected[0].Reason, "sixty", "what was measured is in no message")
+
+	var order struct {
+		Sizes    []struct{ Size string }
+		Rejected []rejected
+		Each     []struct{ Name, Size string }
+	}
+	answer = fetch(h, http.MethodPost, "/api/order?sizes=6,8,10&by=chest&each=true", choir)
+	require.Equal(t, http.StatusOK, answer.StatusCode)
+	require.NoError(t, json.NewDecoder(answer.Body).Decode(&order))
+	doc := planOf(t, strings.Replace(choir, "Otto,m,7,124,sixty\n", "", 1), "--sizes", "6,8,10", "--by", "chest")
+	require.Len(t, order.Sizes, len(doc.Sizes))
+	require.Equal(t, "Ines", order.Each[0].Name)
+	require.Len(t, order.Rejected, 1)
+
+	faults := []struct {
+		target, body, param, words string
+		status                     int
+	}{
+		{"/api/batch?fit=loose", choir, "fit", "needs a garment", http.StatusBadRequest},
+		{"/api/batch?header=false", choir, "columns", "has no header", http.StatusBadRequest},
+		{"/api/batch?rejects=out.csv", choir, "rejects", "unknown parameter", http.StatusBadRequest},
+		{"/api/batch", "a,b\n1,2\n", "", "no column is a measurement", http.StatusUnprocessableEntity},
+		{"/api/batch", "chest\n" + strings.Repeat("53\n", 10_001), "", "at most 10000 children", http.StatusUnprocessableEntity},
+		{"/api/batch", "chest\n" + strings.Repeat("53\n", 400_000), "", "more than 1 MiB", http.StatusRequestEntityTooLarge},
+		{"/api/order?sizes=6,99", choir, "sizes", "outside chart child", http.StatusBadRequest},
+		{"/api/order?best=40", choir, "best", "only 13 to choose from", http.StatusBadRequest},
+		{"/api/order?by=weight", choir, "by", "lengths and girths", http.StatusBadRequest},
+		{"/api/order?cuts=2", choir, "by", "cuts uses one measurement", http.StatusBadRequest},
+		{"/api/order", "height\nx\n", "", "no child to plan for", http.StatusUnprocessableEntity},
+	}
+	for _, test := range faults {
+		answer := fetch(h, http.MethodPost, test.target, test.body)
+		require.Equal(t, test.status, answer.StatusCode, test.target)
+		p := problemIn(t, answer)
+		require.Contains(t, p.Detail, test.words, test.target)
+		if test.param != "" {
+			require.Equal(t, test.param, p.Errors[0].Parameter, test.target)
+		}
+	}
+}
+
+// A list takes its time for the most children that are read, and no longer.
+func TestAPIOrdersManyChildren(t *testing.T) {
+	many := "height,chest\n" + strings.Repeat("110,53\n120,61\n131,64\n", 3300)
+	r := fetch(pageHandler(t), http.MethodPost, "/api/order?best=6&halves=true", many)
+	require.Equal(t, http.StatusOK, r.StatusCode)
+	var doc struct{ Children int }
+	require.NoError(t, json.NewDecoder(r.Body).Decode(&doc))
+	require.Equal(t, 9900, doc.Children)
+}
+
+// What is exported are the files that growtuck export writes.
+func TestAPIExports(t *testing.T) {
+	h := pageHandler(t)
+	dir := t.TempDir()
+	for _, test := range []struct {
+		query string
+		args  []string
+	}{
+		{"garment=hat&size=6&craft=knit&gauge=20x28/10cm&unit=in", []string{"hat", "--size", "6", "--craft", "knit", "--gauge", "20x28/10cm", "--unit", "in"}},
+		{"garment=cardigan&sizes=4,6&craft=knit&gauge=20x28/10cm", []string{"cardigan", "--sizes", "4,6", "--craft", "knit", "--gauge", "20x28/10cm"}},
+	} {
+		for api, file := range map[string]string{"plan.xlsx": "plan.xlsx", "pattern.html": "pattern.html"} {
+			file = filepath.Join(dir, file)
+			code, _, stderr := try(t, noChild, append([]string{"export", file, "--force"}, test.args...)...)
+			require.Zero(t, code, stderr)
+			want, err := os.ReadFile(file)
+			require.NoError(t, err)
+			r := fetch(h, http.MethodGet, "/api/export/"+api+"?"+test.query, "")
+			require.Equal(t, http.StatusOK, r.StatusCode, api)
+			require.True(t, string(want) == text(t, r), api)
+		}
+	}
+	for _, name := range []string{"child.xlsx", "draft.xlsx"} {
+		require.True(t, strings.HasPrefix(text(t, fetch(h, http.MethodGet, "/api/export/"+name, "")), "PK"), name)
+	}
+	r := fetch(h, http.MethodGet, "/api/export/finished.csv?garment=cardigan&sizes=4,6", "")
+	require.Equal(t, http.StatusOK, r.StatusCode)
+	rows, err := csv.NewReader(r.Body).ReadAll()
+	require.NoError(t, err)
+	require.Equal(t, []string{"4", "cardigan"}, rows[1][:2])
+	require.Equal(t, "6", rows[len(rows)-1][0])
 }
 
 // A draft that names a file has none opened for it.
@@ -159,21 +294,67 @@ func TestAPIFaults(t *testing.T) {
 		{"/api/plan?garment=hat&size=4&craft=knit", "gauge", "no gauge given"},
 		{"/api/draw?garment=hat&size=4&unit=ell", "unit", `unknown unit "ell"`},
 		{"/api/size?size=%zz", "", "cannot be read"},
+		// what the garment or the plan refuses is the fault of the value without which it does not
+		{"/api/garment?garment=hat&size=4&extra=sleeve_length%3D2", "extra", `unknown part of hat "sleeve_length"`},
+		{"/api/garment?garment=pullover&size=4&ease=chest%3D8&ease=sock%3D1", "ease", `"sock"`},
+		{"/api/plan?garment=pullover&size=4&craft=knit&gauge=20x28/10cm&multiple=900n", "multiple", "want multiples"},
+		{"/api/plan?garment=pullover&size=4&craft=knit&gauge=20x28/10cm&done=yoke%3D1000", "done", "rows done of yoke"},
+		{"/api/plan?garment=pullover&size=4&craft=knit&gauge=20x28/10cm&done=yoke%3D10&longer=sock%3D2", "longer", `unknown section "sock"`},
+		{"/api/plan?garment=cardigan&size=4&craft=knit&gauge=20x28/10cm&zippers=900", "zippers", "stocked zipper"},
+		{"/api/profile?sex=f", "set", "no measurements to find"},
+		{"/api/garment?garment=pullover&sex=m", "set", "nothing to estimate from"},
 	}
 	for _, test := range tests {
 		r := fetch(h, http.MethodGet, test.target, "")
 		require.Equal(t, http.StatusBadRequest, r.StatusCode, test.target)
-		var doc struct {
-			Errors []struct{ Parameter, Message string }
-		}
-		require.NoError(t, json.NewDecoder(r.Body).Decode(&doc), test.target)
-		require.NotEmpty(t, doc.Errors, test.target)
-		require.Equal(t, test.param, doc.Errors[0].Parameter, test.target)
-		require.Contains(t, doc.Errors[0].Message, test.words, test.target)
+		p := problemIn(t, r)
+		require.NotEmpty(t, p.Errors, test.target)
+		require.Equal(t, test.param, p.Errors[0].Parameter, test.target)
+		require.Contains(t, p.Errors[0].Detail, test.words, test.target)
 	}
-	require.Equal(t, http.StatusNotFound, fetch(h, http.MethodGet, "/api/nothing", "").StatusCode)
-	require.Equal(t, http.StatusMethodNotAllowed, fetch(h, http.MethodPost, "/api/size?size=3", "").StatusCode)
-	require.Equal(t, http.StatusMethodNotAllowed, fetch(h, http.MethodGet, "/api/check", "").StatusCode)
+	for _, test := range []struct {
+		method, target, words, allow string
+		status                       int
+	}{
+		{http.MethodGet, "/api/nothing", `unknown question "nothing"`, "", http.StatusNotFound},
+		{http.MethodGet, "/api/garmet", `did you mean "garment"?`, "", http.StatusNotFound},
+		{http.MethodPost, "/api/size?size=3", "takes GET, HEAD, not POST", "GET, HEAD", http.StatusMethodNotAllowed},
+		{http.MethodGet, "/api/check", "takes POST, not GET", "POST", http.StatusMethodNotAllowed},
+		{http.MethodDelete, "/api/size", "GET, HEAD or POST", "GET, HEAD, POST", http.StatusMethodNotAllowed},
+	} {
+		r := fetch(h, test.method, test.target, "")
+		require.Equal(t, test.status, r.StatusCode, test.target)
+		require.Equal(t, test.allow, r.Header.Get("Allow"), test.target)
+		p := problemIn(t, r)
+		require.Equal(t, "about:blank", p.Type)
+		require.Contains(t, p.Detail, test.words)
+	}
+	require.Equal(t, http.StatusNotFound, fetch(h, http.MethodGet, "/nothing", "").StatusCode)
+	require.Equal(t, "application/problem+json", fetch(h, http.MethodPost, "/api/check", "x", "Sec-Fetch-Site", "cross-site").Header.Get("Content-Type"))
+}
+
+// A problem is an answer as RFC 9457 has it.
+type problem struct {
+	Type, Title, Detail, Edition string
+	Status                       int
+	Errors                       []struct{ Parameter, Key, Detail string }
+}
+
+// problemIn reads a problem, and that it is one: its members, its type's description.
+func problemIn(t *testing.T, r *http.Response) (p problem) {
+	t.Helper()
+	require.Equal(t, "application/problem+json", r.Header.Get("Content-Type"))
+	require.NoError(t, json.NewDecoder(r.Body).Decode(&p))
+	require.Equal(t, r.StatusCode, p.Status)
+	require.NotEmpty(t, p.Title)
+	require.NotEmpty(t, p.Detail)
+	require.Contains(t, p.Edition, "SHA-256")
+	if p.Type != "about:blank" {
+		id, ok := strings.CutPrefix(p.Type, "/api/#")
+		require.True(t, ok, p.Type)
+		require.Contains(t, text(t, fetch(pageHandler(t), http.MethodGet, "/api/", "")), `"id": "`+id+`"`)
+	}
+	return p
 }
 
 // The description names every question, parameter and field, and none that is
@@ -186,11 +367,15 @@ func TestOpenAPI(t *testing.T) {
 	paths := doc["paths"].(map[string]any)
 	schemas := doc["components"].(map[string]any)["schemas"].(map[string]any)
 
-	require.Len(t, paths, 17)
+	require.Len(t, paths, 31)
+	ids := make(map[any]bool)
 	for path, methods := range paths {
 		for method, op := range methods.(map[string]any) {
 			op := op.(map[string]any)
 			require.NotEmpty(t, op["summary"], path)
+			require.Regexp(t, "^[a-z_]+$", op["operationId"])
+			require.False(t, ids[op["operationId"]], "%s is there twice", op["operationId"])
+			ids[op["operationId"]] = true
 			params, _ := op["parameters"].([]any)
 			for _, p := range params {
 				p := p.(map[string]any)
@@ -201,6 +386,7 @@ func TestOpenAPI(t *testing.T) {
 			}
 		}
 	}
+	require.NoError(t, resolve(doc, doc))
 	for name, s := range schemas {
 		for field, p := range s.(map[string]any)["properties"].(map[string]any) {
 			require.NotEmpty(t, p.(map[string]any)["description"], "%s.%s is not described", name, field)
@@ -228,6 +414,110 @@ func TestOpenAPI(t *testing.T) {
 	require.NoError(t, fits(schemas, map[string]any{"type": "array", "items": map[string]any{"$ref": "#/components/schemas/Finding"}}, findings))
 }
 
+// resolve follows every reference of the description.
+func resolve(doc map[string]any, v any) error {
+	switch x := v.(type) {
+	case []any:
+		for _, one := range x {
+			if err := resolve(doc, one); err != nil {
+				return err
+			}
+		}
+	case map[string]any:
+		if ref, ok := x["$ref"].(string); ok {
+			at := any(doc)
+			for _, name := range strings.Split(strings.TrimPrefix(ref, "#/"), "/") {
+				in, _ := at.(map[string]any)
+				at = in[name]
+			}
+			if at == nil {
+				return errors.New(ref + " is not there")
+			}
+		}
+		for _, one := range x {
+			if err := resolve(doc, one); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// Each question in the description has an example. Sent as it stands there it gets the
+// answer that stands there, which is what the description says of answers.
+func TestOpenAPIExamples(t *testing.T) {
+	h := pageHandler(t)
+	var doc map[string]any
+	require.NoError(t, json.NewDecoder(fetch(h, http.MethodGet, "/api/openapi.json", "").Body).Decode(&doc))
+	schemas := doc["components"].(map[string]any)["schemas"].(map[string]any)
+	compared := 0
+	for path, methods := range doc["paths"].(map[string]any) {
+		if path == "/api/openapi.json" {
+			continue
+		}
+		for method, op := range methods.(map[string]any) {
+			op := op.(map[string]any)
+			query := url.Values{}
+			for _, p := range op["parameters"].([]any) {
+				p := p.(map[string]any)
+				switch x := p["example"].(type) {
+				case nil:
+					require.False(t, p["required"].(bool), "%s: %s has no example", path, p["name"])
+				case []any:
+					for _, one := range x {
+						query.Add(p["name"].(string), one.(string))
+					}
+				default:
+					query.Set(p["name"].(string), fmt.Sprint(x))
+				}
+			}
+			body := ""
+			if posted, ok := op["requestBody"].(map[string]any); ok {
+				body = posted["content"].(map[string]any)["text/csv"].(map[string]any)["example"].(string)
+			}
+			r := fetch(h, strings.ToUpper(method), path+"?"+query.Encode(), body)
+			require.Equal(t, http.StatusOK, r.StatusCode, "%s: %s", path, query)
+			media, _, _ := strings.Cut(r.Header.Get("Content-Type"), ";")
+			content, ok := op["responses"].(map[string]any)["200"].(map[string]any)["content"].(map[string]any)[media].(map[string]any)
+			require.True(t, ok, "%s answers with %s", path, media)
+			answer := text(t, r)
+			require.NotEmpty(t, answer)
+			switch {
+			case strings.HasPrefix(answer, "PK"), media == "image/png": // bytes: there is no example
+				continue
+			case media == "application/json":
+				var got any
+				require.NoError(t, json.Unmarshal([]byte(answer), &got))
+				require.Equal(t, content["example"], got, path)
+				require.NoError(t, fits(schemas, content["schema"].(map[string]any), got), path)
+			default:
+				require.Equal(t, content["example"], answer, path)
+			}
+			compared++
+		}
+	}
+	require.Greater(t, compared, 20)
+}
+
+// The index names every question with an example that has an answer.
+func TestAPIIndex(t *testing.T) {
+	h := pageHandler(t)
+	var doc struct {
+		API, Edition, Description string
+		Questions                 []struct{ Method, Path, Summary, Example string }
+	}
+	require.NoError(t, json.NewDecoder(fetch(h, http.MethodGet, "/api/", "").Body).Decode(&doc))
+	require.NotEmpty(t, doc.API)
+	require.Contains(t, doc.Edition, "SHA-256")
+	require.Equal(t, http.StatusOK, fetch(h, http.MethodGet, doc.Description, "").StatusCode)
+	for _, q := range doc.Questions {
+		require.NotEmpty(t, q.Summary)
+		if q.Method == http.MethodGet {
+			require.Equal(t, http.StatusOK, fetch(h, http.MethodGet, q.Example, "").StatusCode, q.Example)
+		}
+	}
+}
+
 // fits checks a value against a schema as far as the description uses schemas;
 // fields that the schema does not have are faults too.
 func fits(schemas, schema map[string]any, v any) error {
@@ -252,6 +542,17 @@ func fits(schemas, schema map[string]any, v any) error {
 			return errors.New("not one of several: " + last.Error())
 		}
 		return nil
+	}
+	if of, ok := schema["additionalProperties"].(map[string]any); ok {
+		for name, one := range v.(map[string]any) {
+			if err := fits(schemas, of, one); err != nil {
+				return errors.New(name + ": " + err.Error())
+			}
+		}
+		return nil
+	}
+	if _, described := schema["properties"]; !described && schema["type"] == "object" {
+		return nil // any object
 	}
 	var types []string
 	switch x := schema["type"].(type) {

@@ -22,7 +22,7 @@ func (c *changer) wider(s *Section, cm float64) error {
 	case fixed[s.ID] != "" && s.ID != "hood-crown":
 		return fmt.Errorf("%s: its stitches follow from the rest; say it of %s", s.ID, fixed[s.ID])
 	case c.p.limbOf(s.ID) == hoodLimb:
-		return fmt.Errorf("%s: a hood that should be wider is planned anew from the neck: give --extra hood_round", s.ID)
+		return fmt.Errorf("%s: a hood that should be wider is planned anew from the neck: give extra hood_round", s.ID)
 	case slices.Contains([]limb{headLimb, handLimb, thumbLimb, footLimb}, c.p.limbOf(s.ID)):
 		return fmt.Errorf("%s: the %s is planned in one width from beginning to end; begin it again, wider with extra", s.ID, c.p.limbOf(s.ID))
 	case s.Ribbed:

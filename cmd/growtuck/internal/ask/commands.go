@@ -56,10 +56,22 @@ func BlendQuery() []Field { return without(BlendFields(), "all", "why") }
 // GarmentQuery are the fields of finished measurements.
 func GarmentQuery() []Field { return without(GarmentFields(), "why") }
 
+// BodyQuery are the fields of body measurements, of a child or of several sizes.
+func BodyQuery() []Field { return append(BlendQuery(), Named("sizes")...) }
+
+// FinishedQuery are the fields of finished measurements, for a child or at several sizes.
+func FinishedQuery() []Field { return append(GarmentQuery(), Named("sizes")...) }
+
+// DraftFields are the fields of a draft, which is for one child or size.
+func DraftFields() []Field { return without(WholeFields(), "sizes") }
+
 // DrawQuery are the fields of a drawing, the unit of its labels among them.
-func DrawQuery() []Field {
-	return append(DrawFields(), Field{Name: "unit", Group: Shown, Kind: Choice, Choices: []string{"cm", "in", "both"}, Usual: "cm",
-		Help: "`unit` of the labels: cm, in or both", set: text(func(r *Request) *string { return &r.Unit })})
+func DrawQuery() []Field { return Exported(DrawFields()) }
+
+// Exported are the fields of what is shown in one unit, the unit among them.
+func Exported(fields []Field) []Field {
+	return append(fields, Field{Name: "unit", Group: Shown, Kind: Choice, Choices: []string{"cm", "in", "both"}, Usual: "cm",
+		Help: "`unit` of lengths that are shown: cm, in or both", set: text(func(r *Request) *string { return &r.Unit })})
 }
 
 func without(fields []Field, names ...string) []Field {

@@ -53,6 +53,7 @@ type Field struct {
 	Required  bool                                   // of a question
 	Many      bool                                   // may be given more than once
 	Help      string                                 // of the flag; a word in backquotes names the value
+	Listed    string                                 // the question that lists what may be said: /api/charts, growtuck charts
 	Label     string                                 // on the form and in the workbook
 	Hint      string                                 // beside it there
 	Parts     []string                               // it applies to garments with one of these parts; none: to all

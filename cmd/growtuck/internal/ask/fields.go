@@ -37,7 +37,7 @@ func childFields() []Field {
 		{Name: "lengths", Group: Sizes, Cell: true, Draft: "lengths", Label: "lengths from size",
 			Help: "`size` for lengths", set: text(func(r *Request) *string { return &r.Sizes.Lengths })},
 		{Name: "chart", Group: Sizes, Usual: sizing.DefaultChart, Known: ChartIDs, Cell: true, Draft: "chart", Label: "chart",
-			Help: "`chart` of the sizes; growtuck charts lists them", set: (*Request).setChart},
+			Listed: "charts", Help: "`chart` of the sizes", set: (*Request).setChart},
 		{Name: "linear", Group: Sizes, Kind: YesNo, Cell: true, Label: "linear between sizes",
 			Help: "interpolate linearly between sizes",
 			set:  yes(func(r *Request, on bool) { r.Sizes.Method = map[bool]sizing.Method{true: sizing.Linear}[on] })},
@@ -49,7 +49,7 @@ func childFields() []Field {
 func garmentFields() []Field {
 	return []Field{
 		{Name: "garment", Group: Garment, Argument: true, Required: true, Known: GarmentIDs, Cell: true, Draft: "garment", Label: "garment",
-			Help: "a garment; /api/garments lists them", set: (*Request).setGarment},
+			Listed: "garments", Help: "a garment", set: (*Request).setGarment},
 		{Name: "fit", Group: Garment, Kind: Choice, Choices: sizing.Words(sizing.Fits), Usual: "classic", Cell: true, Draft: "fit", Label: "fit", Hint: "fit classes of the trade standard",
 			Help: "fit class: " + strings.Join(sizing.Words(sizing.Fits), ", "), set: choice(func(r *Request) *sizing.Fit { return &r.Spec.Fit })},
 		{Name: "layer", Group: Garment, Kind: Choice, Choices: sizing.Words(sizing.Layers), Called: []Answer{{"skin", "skin or underwear"}, {"indoor", "indoor clothes"}, {"winter", "winter clothes"}}, Usual: "skin", Cell: true, Draft: "layer", Label: "worn over",
@@ -68,7 +68,7 @@ func garmentFields() []Field {
 		{Name: "option", Group: Garment, Many: true, Cell: true, Draft: "option", Label: "options",
 			Help: "`name` of an option of the garment; may be repeated", set: (*Request).setOptions},
 		{Name: "ease", Group: Garment, Kind: List, Many: true, Cell: true, Draft: "ease", Label: "own ease", Hint: "round the whole body measurement, in place of the fit's; girths for all; may be empty",
-			Help: "own ease of a part, in place of the fit's: `chest=4in`, hip=8 (cm), chest=10%, or girths=5%; without --fit the fit class follows it; may be repeated", set: (*Request).setEase},
+			Help: "own ease of a part, in place of the fit's: `chest=4in`, hip=8 (cm), chest=10%, or girths=5%; without fit the fit class follows it; may be repeated", set: (*Request).setEase},
 		{Name: "extra", Group: Garment, Kind: Pairs, Many: true, Cell: true, Draft: "extra", Label: "more or less of a part",
 			Help: "add to a part, or with - take away: `sleeve_length=2` in cm, or 1in; may be repeated", set: (*Request).setExtra},
 	}
@@ -118,7 +118,7 @@ func makingFields() []Field {
 		{Name: "zippers", Group: Making, Kind: List, Cell: true, Label: "stocked zippers, in", Hint: "12, 14, 16; may be empty", Parts: opening, For: "garments that open down the front",
 			Help: "stocked zippers, in `inches`, comma-separated", set: (*Request).setZippers},
 		{Name: "add", Group: Making, Kind: List, Many: true, Cell: true, Label: "parts to sew on", Hint: "a kind and its size; may be empty",
-			Help: "a part to sew on, with its size: `ear=6cm`, pad:knee=8x10cm, spike:back=5*4x5cm; growtuck additions lists the kinds; may be repeated", set: (*Request).setAdd},
+			Listed: "additions", Help: "a part to sew on, with its size: `ear=6cm`, pad:knee=8x10cm, spike:back=5*4x5cm; may be repeated", set: (*Request).setAdd},
 		{Name: "yarn", Group: Making, Beside: true, Cell: true, Label: "a ball of yarn", Hint: "weight and length as on its band, such as 50 g / 125 m or 100g 220yd; may be empty",
 			Help: "weight and length of a `ball`, such as \"50 g / 125 m\" or \"100g 220yd\"", set: parsed(plan.ParseBall, func(r *Request, b stitch.Ball) { r.How.Ball = b })},
 		{Name: "swatch", Group: Making, Beside: true, Cell: true, Label: "a swatch weighs", Hint: "size and weight or length of yarn, such as 10x10cm 4g; may be empty", With: "yarn",
@@ -153,7 +153,7 @@ func progressFields() []Field {
 		{Name: "ends", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "tried on: where it should end", Hint: "such as sleeve=3 above wrist, leg=at floor",
 			Help: "after trying on: where a section should end, such as `\"sleeve=3cm above wrist\"`: above, below or at wrist, waist, crotch, knee or floor; may be repeated", set: (*Request).setEnds},
 		{Name: "distance", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "ends", Label: "tried on: from the last row to there", Hint: "such as sleeve=14; empty: by the measurements",
-			Help: "measured with the work on: how far it is from the last row to the wrist, waist, crotch, knee or floor that --ends names, such as `sleeve=14cm`; may be repeated", set: (*Request).setDistance},
+			Help: "measured with the work on: how far it is from the last row to the wrist, waist, crotch, knee or floor that ends names, such as `sleeve=14cm`; may be repeated", set: (*Request).setDistance},
 		{Name: "as-worked", Group: Progress, Kind: Pairs, Many: true, Cell: true, With: "done", Label: "one was worked otherwise", Hint: "such as sleeve=46, or sleeve=46 rows to 26 stitches",
 			Help: "rows that a sleeve or leg was worked in, where not those of the plan, such as `sleeve=46`, or \"sleeve=46 rows to 26 stitches\": the other is planned like it; may be repeated", set: (*Request).setAsWorked},
 		{Name: "used", Group: Progress, Kind: Number, Low: 0, High: maxGrams, Cell: true, With: "done", Label: "grams of yarn used so far", Hint: "may be empty",
@@ -168,7 +168,7 @@ func progressFields() []Field {
 func shownFields() []Field {
 	return []Field{
 		{Name: "only", Group: Shown, Kind: List, Known: MeasurementsOf,
-			Help: "show only these `measurements`, comma-separated: chest,hip", set: (*Request).setOnly},
+			Help: "show only these `measurements`, comma-separated: chest,hip", set: measurements(func(r *Request) *[]string { return &r.Only })},
 		{Name: "all", Group: Shown, Kind: YesNo, Label: "show also what garments seldom need",
 			Help: "show in tables also what garments seldom need", set: yes(func(r *Request, on bool) { r.All = on })},
 		{Name: "why", Group: Shown, Kind: YesNo,

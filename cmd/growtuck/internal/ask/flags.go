@@ -18,7 +18,11 @@ func AddFlags(cmd *cobra.Command, fields []Field, reference func() (*sizing.Refe
 			continue
 		}
 		v := &flagValue{field: f, values: values}
-		flag := cmd.Flags().VarPF(v, f.Name, "", f.Help)
+		help := f.Help
+		if f.Listed != "" {
+			help += "; growtuck " + strings.Replace(f.Listed, "garments", "garment", 1) + " lists them"
+		}
+		flag := cmd.Flags().VarPF(v, f.Name, "", help)
 		if f.Kind == YesNo {
 			flag.NoOptDefVal = "true"
 		}

@@ -35,13 +35,18 @@ var swatches = []Answer{{"10cm", "10 cm"}, {"4in", "4 inches"}}
 // mostCounted bounds the stitches and rows of a swatch.
 const mostCounted = 200
 
+// WorthMost are the ids of the measurements that are worth most, in the order in which
+// they are asked for.
+var WorthMost = []string{"height", "weight", "chest", "waist", "hip", "head", "arm_length", "inside_leg"}
+
 // FormFields are the fields of the form for a child's garment. The run of sizes, and
 // its chart, are of the view of sizes side by side.
 func FormFields() []Field { return without(PlanFields(), "chart", "linear", "sizes") }
 
-// RunFields are the fields of the form for sizes side by side.
+// RunFields are the fields of the form for sizes side by side: what the other form has
+// but for a child, and for work that is begun.
 func RunFields() []Field {
-	all := Named("sizes", "chart", "sex", "linear", "all", "garment", "fit", "layer", "growth", "craft", "gauge")
+	all := slices.Concat(Named("sizes", "chart", "sex", "linear", "all"), Of(Garment, Swatch, Making))
 	for i := range all {
 		switch f := &all[i]; f.Name {
 		case "sizes":

@@ -6,6 +6,8 @@ import (
 	"net/url"
 	"slices"
 	"strings"
+
+	"growtuck/sizing"
 )
 
 // mostValues is how many values a parameter takes, those of a list among them: a
@@ -31,7 +33,7 @@ func FromQuery(fields []Field, query url.Values) (Values, Faults) {
 		case n > mostValues:
 			fault("%s has %d values; want at most %d", name, n, mostValues)
 		case !known:
-			fault("unknown parameter %q; known are %s", name, strings.Join(Names(fields), ", "))
+			faults = append(faults, &Fault{Field: name, Err: &sizing.UnknownError{Kind: "parameter", Name: name, Nearest: sizing.Nearest(name, Names(fields)), Known: Names(fields)}})
 		case len(said) > 1 && !repeats:
 			fault("%s is given %d times", name, len(said))
 		default:

@@ -29,6 +29,8 @@ type Request struct {
 	All, Why bool
 	Unit     string // of lengths that are shown; "" is cm
 
+	List ListRequest
+
 	ref    *sizing.Reference
 	values Values
 }
@@ -318,11 +320,6 @@ func (r *Request) setStretch(texts []string) error {
 		}
 	}
 	return nil
-}
-
-func (r *Request) setOnly(texts []string) (err error) {
-	r.Only, err = MeasurementIDs(r.ref, texts)
-	return err
 }
 
 // MeasurementIDs are the ids of measurements by names or ids.

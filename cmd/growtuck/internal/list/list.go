@@ -27,9 +27,6 @@ type Options struct {
 	Computed []string // columns that are recalculated, so not copied
 }
 
-// Units are what Options.Unit may be.
-var Units = []string{"cm", "mm", "in"}
-
 // A Format is how lines are written.
 type Format string
 

@@ -1,7 +1,9 @@
 package page
 
 import (
+	"errors"
 	"fmt"
+	"html/template"
 	"net/http"
 	"slices"
 	"strings"
@@ -39,7 +41,11 @@ type gradedView struct {
 	Title, Fault string
 	NoCounts     string // why there are none
 	Parts        *table
+	Picture      template.HTML // SVG drawn by this program
 	Chapters     []chapterView
+	Cautions     []findingView
+	Checks       []findingView
+	Files        []link
 }
 
 // designer answers with the designer's view.
@@ -69,11 +75,10 @@ func (s *site) designerView(st *state) *designerView {
 		labels, places := places(st, request, chart)
 		if len(places) > 0 {
 			sources = append(sources, s.sideBySide(v, style, labels, request)...)
-			if len(st.faults) == 0 {
-				var more []string
-				v.Graded, more = s.graded(style, request, labels, places)
-				sources = append(sources, more...)
-			}
+			request.Run = labels
+			var more []string
+			v.Graded, more = s.graded(st, style, request)
+			sources = append(sources, more...)
 		}
 		v.Growth = s.growth(v.Curves, style.Unit, chart, request.Child.Sex, places)
 	}
@@ -132,36 +137,104 @@ func (s *site) sideBySide(v *designerView, style tell.Style, labels []string, re
 }
 
 // graded works a garment out for all the sizes, with counts in brackets where
-// there is a gauge, and returns its sources.
-func (s *site) graded(style tell.Style, request *ask.Request, labels []string, places []sizing.Place) (*gradedView, []string) {
+// there is a gauge, and returns its sources. What is wrong takes away what rests on it.
+func (s *site) graded(st *state, style tell.Style, request *ask.Request) (*gradedView, []string) {
+	if st.Fault("garment") != "" {
+		return nil, nil
+	}
 	ref := s.engine.Reference
 	v := &gradedView{}
-	var run []*sizing.Finished
-	var sources []string
-	for i, p := range places {
-		f, err := ref.Finish(ref.BodyAt(p, request.Sizes.Method), request.Spec)
-		if err != nil {
-			v.Fault = "Size " + labels[i] + ": " + style.Error(err)
-			return v, nil
+	run, err := work.FinishRun(ref, request)
+	if err != nil {
+		var field *ask.Fault
+		if errors.As(err, &field) {
+			st.fault(field.Control(), style.Error(field.Err))
+			return nil, nil
 		}
-		run = append(run, f)
+		v.Fault = tell.Capital(style.Error(err))
+		return v, nil
+	}
+	var sources []string
+	for _, f := range run {
 		for _, l := range f.Lines {
 			sources = append(sources, l.Sources()...)
 		}
 	}
-	var g *plan.Graded
-	if request.Given("gauge") {
-		var err error
-		if g, err = plan.Grade(labels, run, request.How); err != nil {
-			v.NoCounts = "No counts: " + err.Error()
-		}
-	}
+	g := s.planRun(st, style, v, request, run)
 	v.Title = run[0].Garment.Title + ", " + style.Spec(request.Spec)
-	v.Parts = newTable(style.FinishedSizes(labels, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+tell.UnitWord(style.Unit)+". Each number is a button that says where it comes from.")
+	v.Parts = newTable(style.FinishedSizes(request.Run, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+tell.UnitWord(style.Unit)+". Each number is a button that says where it comes from.")
+	if len(run) <= work.MostDrawn {
+		v.Picture = drawn(work.Panel(run, request, style.Unit), run[0].Garment.Title, style.Unit)
+	}
 	if g != nil {
 		d := style.Graded(ref, g)
 		v.Chapters = chapters(d, "Finished sizes, what was asked for and the bodies, in "+tell.UnitWord(style.Unit)+", and the counts that give them.")
 		sources = append(sources, d.Sources...)
+		s.checkRun(v, style, request, g)
 	}
+	v.Files = s.filesOfSizes(st, g != nil, len(run))
 	return v, sources
+}
+
+// planRun plans the sizes where the gauge is known; nil where there is no plan.
+func (s *site) planRun(st *state, style tell.Style, v *gradedView, request *ask.Request, run []*sizing.Finished) *plan.Graded {
+	if !request.Given("gauge") {
+		return nil
+	}
+	g, err := work.GradeRun(request, run)
+	var field *ask.Fault
+	if errors.As(err, &field) { // of what is beside the counts: they are planned without it
+		st.fault(field.Control(), style.Error(field.Err))
+		st.leaveOut(field.Control())
+		request.How.Colours, request.How.Pace = nil, plan.Pace{}
+		g, err = work.GradeRun(request, run)
+	}
+	if err != nil {
+		v.NoCounts = "No counts: " + style.Error(err)
+		return nil
+	}
+	return g
+}
+
+// checkRun checks the plan of every size: what is found in several is said once, with
+// the sizes.
+func (s *site) checkRun(v *gradedView, style tell.Style, request *ask.Request, g *plan.Graded) {
+	found, err := work.CheckRun(s.engine.Reference, request, g)
+	if err != nil {
+		return // the plan was made of what is checked: it does not fail
+	}
+	merge := func(into []findingView, some []findingView, size string) []findingView {
+		for _, f := range some {
+			f.Subject = tell.Spoken(f.Subject)
+			f.Place = ""
+			i := slices.IndexFunc(into, func(x findingView) bool { x.Place = ""; return x == f })
+			if i < 0 {
+				f.Place = "Size " + size
+				into = append(into, f)
+			} else {
+				into[i].Place += ", " + size
+			}
+		}
+		return into
+	}
+	for i, findings := range found {
+		cautions, checks := findingViews(style, findings)
+		v.Cautions, v.Checks = merge(v.Cautions, cautions, g.Labels[i]), merge(v.Checks, checks, g.Labels[i])
+	}
+}
+
+// filesOfSizes are the files that the sizes give.
+func (s *site) filesOfSizes(st *state, planned bool, sizes int) []link {
+	names := []string{"finished.csv", "body.csv"}
+	if sizes <= work.MostDrawn {
+		names = slices.Insert(names, 1, "drawing.svg")
+	}
+	if planned {
+		names = slices.Concat([]string{"pattern.html", "pattern.md", "plan.xlsx", "plan.csv"}, names)
+	}
+	var all []link
+	for _, name := range names {
+		all = append(all, link{"files/sizes/" + name + "?" + st.query(st.left), tell.Capital(s.downloads[name].summary) + " (" + ending(name) + ")"})
+	}
+	return all
 }

@@ -148,18 +148,14 @@ func (f form) Child() []field {
 	return f.inputs(some(ask.Child, func(x ask.Field) bool { return x.Name != "set" }))
 }
 
-// firstMeasures are the measurements that are worth most, in the order in which
-// they are asked for.
-var firstMeasures = []string{"height", "weight", "chest", "waist", "hip", "head", "arm_length", "inside_leg"}
-
 // first are the names of the measurements that are worth most for the garment:
 // the fit of a one-piece rests on the trunk.
 func (f form) first() []string {
 	garment := f.st.Value("garment")
 	if slices.ContainsFunc(f.ref.Garments(), func(g data.Garment) bool { return g.ID == garment && g.Group == "one-piece" }) {
-		return slices.Insert(slices.Clone(firstMeasures), 1, "trunk")
+		return slices.Insert(slices.Clone(ask.WorthMost), 1, "trunk")
 	}
-	return firstMeasures
+	return ask.WorthMost
 }
 
 // First are the measurements that are worth most.

@@ -21,8 +21,12 @@ const (
 
 // guard puts the checks that every request passes, and the headers that every
 // answer has, round the handler.
-func guard(next http.Handler, o Options) http.Handler {
-	checked := http.NewCrossOriginProtection().Handler(next)
+func (s *site) guard(next http.Handler, o Options) http.Handler {
+	p := http.NewCrossOriginProtection()
+	p.SetDenyHandler(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		s.refuse(w, r, http.StatusForbidden, "This comes from another page; nothing is taken from there.")
+	}))
+	checked := p.Handler(next)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("Content-Security-Policy", contentPolicy)
@@ -33,13 +37,13 @@ func guard(next http.Handler, o Options) http.Handler {
 		h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=()")
 		h.Set("X-Frame-Options", "DENY")
 		h.Set("Cache-Control", "no-store")
-		defer recovered(w, r, o.Log)
+		defer s.recovered(w, r, o.Log)
 		switch {
 		case o.Loopback && !ownHost(r.Host):
-			http.Error(w, "This page is served to this machine alone: open it as localhost or 127.0.0.1.", http.StatusMisdirectedRequest)
+			s.refuse(w, r, http.StatusMisdirectedRequest, "This page is served to this machine alone: open it as localhost or 127.0.0.1.")
 		case !slices.Contains(methods, r.Method):
 			h.Set("Allow", "GET, HEAD, POST")
-			http.Error(w, "Want GET, HEAD or POST.", http.StatusMethodNotAllowed)
+			s.refuse(w, r, http.StatusMethodNotAllowed, "Want GET, HEAD or POST.")
 		default:
 			r.Body = http.MaxBytesReader(w, r.Body, maxBody)
 			checked.ServeHTTP(w, r)
@@ -63,7 +67,7 @@ func ownHost(host string) bool {
 
 // recovered answers where a request went wrong by our fault, and says where in
 // the program, not what was asked.
-func recovered(w http.ResponseWriter, r *http.Request, say func(string)) {
+func (s *site) recovered(w http.ResponseWriter, r *http.Request, say func(string)) {
 	v := recover()
 	if v == nil {
 		return
@@ -74,5 +78,5 @@ func recovered(w http.ResponseWriter, r *http.Request, say func(string)) {
 	if say != nil {
 		say(fmt.Sprintf("fault in %s (%T)\n%s", r.URL.Path, v, debug.Stack()))
 	}
-	http.Error(w, "Something went wrong in the program. Nothing was lost: the address holds what you typed.", http.StatusInternalServerError)
+	s.refuse(w, r, http.StatusInternalServerError, "Something went wrong in the program. Nothing was lost: the address holds what you typed.")
 }

@@ -12,6 +12,7 @@ import (
 	"net"
 	"net/http"
 	"strings"
+	"sync"
 	"time"
 
 	"growtuck/cmd/growtuck/internal/tell"
@@ -58,7 +59,7 @@ type site struct {
 	questions []question
 	downloads map[string]question
 	pages     pages
-	openapi   []byte
+	openapi   func() ([]byte, error)
 	shared    bool // served to other machines too
 	desktop   bool // stops when asked on the page
 	limiter
@@ -71,18 +72,22 @@ func New(e Engine, o Options) (http.Handler, error) {
 	if s.pages, err = parsePages(); err != nil {
 		return nil, err
 	}
-	if s.openapi, err = s.describe(); err != nil {
-		return nil, err
-	}
+	s.openapi = sync.OnceValues(s.describe)
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", s.limited(s.maker))
 	mux.HandleFunc("GET /sizes", s.limited(s.designer))
 	mux.HandleFunc("GET /rows", s.limited(s.contributor))
 	mux.HandleFunc("POST /rows", s.limited(s.contributor))
 	mux.HandleFunc("GET /files/{name}", s.limited(s.file))
-	mux.HandleFunc("GET /api/openapi.json", s.description)
+	mux.HandleFunc("GET /files/sizes/{name}", s.limited(s.fileOfSizes))
+	mux.HandleFunc("/api/", s.noQuestion)
+	mux.HandleFunc("GET /api/openapi.json", s.limited(s.description))
 	for _, q := range s.questions {
-		mux.HandleFunc(q.method+" /api/"+q.name, s.limited(s.answer(q)))
+		address := "/api/" + q.name
+		if q.name == "" {
+			address += "{$}"
+		}
+		mux.HandleFunc(q.method+" "+address, s.limited(s.answer(q)))
 	}
 	for name, media := range staticFiles {
 		h, err := staticFile(name, media)
@@ -94,9 +99,9 @@ func New(e Engine, o Options) (http.Handler, error) {
 	if o.Desktop != nil {
 		mux.HandleFunc("GET /tab", o.Desktop.tab)
 		mux.HandleFunc("POST /stop", o.Desktop.stop)
-		return guard(o.Desktop.seen(mux), o), nil
+		return s.guard(o.Desktop.seen(mux), o), nil
 	}
-	return guard(mux, o), nil
+	return s.guard(mux, o), nil
 }
 
 func staticFile(name, media string) (http.HandlerFunc, error) {

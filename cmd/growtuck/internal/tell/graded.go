@@ -81,6 +81,29 @@ func (st Style) Graded(ref *sizing.Reference, g *plan.Graded) Document {
 	return r
 }
 
+// A sizedRow is a finished measurement at a size as CSV shows it.
+type sizedRow struct {
+	Size string `json:"size"`
+	finishedRow
+}
+
+// GarmentSizes reports the finished measurements of a garment at several sizes.
+func (st Style) GarmentSizes(ref *sizing.Reference, labels []string, sizes []*sizing.Finished) Document {
+	f := sizes[0]
+	r := Document{Heading: []string{f.Garment.Title + " in sizes " + Brackets(labels) + ", " + st.Spec(f.Spec)}, Tables: []Table{st.FinishedSizes(labels, sizes, nil)}}
+	rows := []sizedRow{}
+	for i, f := range sizes {
+		for _, l := range f.Lines {
+			rows = append(rows, sizedRow{labels[i], newFinishedRecord(f.Garment.ID, l).finishedRow})
+			r.Sources = append(r.Sources, l.Sources()...)
+		}
+	}
+	r.Sources = InOrder(r.Sources)
+	r.Credits = CreditLines(ref, r.Sources)
+	r.Rows = rows
+	return r
+}
+
 // FinishedSizes shows the finished measurements of a garment at several sizes side by
 // side, with the counts of a run where it is planned: nil where it is not.
 func (st Style) FinishedSizes(labels []string, sizes []*sizing.Finished, g *plan.Graded) Table {

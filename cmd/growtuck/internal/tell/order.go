@@ -12,51 +12,51 @@ import (
 )
 
 type orderRow struct {
-	Size     string  `json:"size"`
-	Children int     `json:"children"`
-	Percent  Figure  `json:"percent"`
-	From     *Figure `json:"from_cm"`
-	To       *Figure `json:"to_cm"`
-	MadeFor  *Figure `json:"made_for_cm"`
+	Size     string  `json:"size" doc:"label of the size, or number of the group"`
+	Children int     `json:"children" doc:"how many children it fits best: how many to make"`
+	Percent  Figure  `json:"percent" doc:"of a hundred children, how many"`
+	From     *Figure `json:"from_cm" doc:"of a group, the least that its children measure, cm; null for a size"`
+	To       *Figure `json:"to_cm" doc:"of a group, the most that its children measure, cm; null for a size"`
+	MadeFor  *Figure `json:"made_for_cm" doc:"of a group, the measurement to make it for, cm; null for a size"`
 }
 
 // An orderSize is a size with what it is made for.
 type orderSize struct {
 	orderRow
-	Body map[string]Figure `json:"body_cm"`
+	Body map[string]Figure `json:"body_cm" doc:"body measurements that the size is made for, cm, by id"`
 }
 
 type fitRow struct {
-	Measurement string `json:"measurement"`
-	Name        string `json:"name"`
-	TooSmall    offRow `json:"too_small"`
-	TooBig      offRow `json:"too_big"`
+	Measurement string `json:"measurement" doc:"id of the body measurement"`
+	Name        string `json:"name" doc:"name in words"`
+	TooSmall    offRow `json:"too_small" doc:"where the size is smaller than the child"`
+	TooBig      offRow `json:"too_big" doc:"where the size is bigger than the child"`
 }
 
 type offRow struct {
-	Children int    `json:"children"`
-	Percent  Figure `json:"percent"`
-	MeanCm   Figure `json:"mean_cm"`
-	MostCm   Figure `json:"most_cm"`
+	Children int    `json:"children" doc:"how many children it is off for by more than the tolerance"`
+	Percent  Figure `json:"percent" doc:"of a hundred children, how many"`
+	MeanCm   Figure `json:"mean_cm" doc:"by how much on average for those, cm"`
+	MostCm   Figure `json:"most_cm" doc:"by how much at most, cm"`
 }
 
 // An OrderDocument is an order as JSON shows it.
 type OrderDocument struct {
-	Children    int         `json:"children"`
-	LeftOut     int         `json:"left_out"`
-	Doubted     int         `json:"doubted"`
-	By          []string    `json:"by"`
-	Chart       string      `json:"chart"`
-	SmallWeight Figure      `json:"small_weight"`
-	Tolerance   Figure      `json:"tolerance_cm"`
-	Sizes       []orderSize `json:"sizes"`
-	Misfit      Figure      `json:"misfit_per_child_cm"`
-	Least       *Figure     `json:"least_possible_per_child_cm"`
-	Method      string      `json:"method"`
-	Fitted      int         `json:"fitted"`
-	Fits        []fitRow    `json:"fits"`
-	Sources     []string    `json:"sources"`
-	Credits     []string    `json:"credits"`
+	Children    int         `json:"children" doc:"how many children were given a size"`
+	LeftOut     int         `json:"left_out" doc:"how many lines were rejected"`
+	Doubted     int         `json:"doubted" doc:"for how many children something given can hardly be right"`
+	By          []string    `json:"by" doc:"ids of the body measurements that a size has to fit"`
+	Chart       string      `json:"chart" doc:"id of the chart of the sizes"`
+	SmallWeight Figure      `json:"small_weight" doc:"how many centimetres too big count as much as one too small"`
+	Tolerance   Figure      `json:"tolerance_cm" doc:"how many cm a size may be off"`
+	Sizes       []orderSize `json:"sizes" doc:"the sizes or groups to make"`
+	Misfit      Figure      `json:"misfit_per_child_cm" doc:"misfit that is left, a child, cm"`
+	Least       *Figure     `json:"least_possible_per_child_cm" doc:"the least misfit that any choice can leave, a child, cm; null where sizes were not chosen"`
+	Method      string      `json:"method" doc:"how the sizes were chosen"`
+	Fitted      int         `json:"fitted" doc:"how many children have every measurement within the tolerance"`
+	Fits        []fitRow    `json:"fits" doc:"how the sizes fit, by measurement"`
+	Sources     []string    `json:"sources" doc:"ids of the sources that it rests on"`
+	Credits     []string    `json:"credits" doc:"credit lines that the sources used ask for"`
 }
 
 // orderWords tells an order.

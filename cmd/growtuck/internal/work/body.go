@@ -92,6 +92,17 @@ func keep(b *sizing.Body, ids []string) {
 	b.Apart = slices.DeleteFunc(b.Apart, func(a sizing.Apart) bool { return !slices.Contains(ids, a.Measurement.ID) })
 }
 
+// Bodies reports a child's measurements, or those of a run of sizes.
+func Bodies(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, error) {
+	if len(r.Run) == 0 {
+		return Blend(ref, r, st)
+	}
+	if err := r.CheckRun(); err != nil {
+		return tell.Document{}, err
+	}
+	return Sizes(ref, r, r.Run, st)
+}
+
 // Blend reports a child's measurements.
 func Blend(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, error) {
 	b, err := Body(ref, r)
@@ -146,7 +157,7 @@ func places(chart *sizing.Chart, sizes []string, sex sizing.Sex) ([]sizing.Place
 	for i, size := range sizes {
 		place, err := chart.Place(size, sex)
 		if err != nil {
-			return nil, err
+			return nil, &ask.Fault{Field: "sizes", Err: err}
 		}
 		if j := slices.IndexFunc(all, func(p sizing.Place) bool { return p.Run == place.Run && p.Position == place.Position }); j >= 0 {
 			return nil, &ask.Fault{Field: "sizes", Err: fmt.Errorf("sizes %s: %s is the same size as %s; name each once", strings.Join(sizes, ","), sizes[i], sizes[j])}

@@ -13,8 +13,8 @@ import (
 	"growtuck/sizing/plan"
 )
 
-// mostDrawn is how many sizes one drawing takes and stays legible.
-const mostDrawn = 12
+// MostDrawn is how many sizes one drawing takes and stays legible.
+const MostDrawn = 12
 
 // A Drawing is what is drawn, and what there is to note about it.
 type Drawing struct {
@@ -28,8 +28,8 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 	d := &Drawing{Options: schematic.SVGOptions{Unit: st.Units()[0], Key: true}}
 	var bodies []*sizing.Body
 	var err error
-	if n := len(r.Run); n > mostDrawn {
-		return nil, &ask.Fault{Field: "sizes", Err: fmt.Errorf("sizes has %d sizes; a drawing takes up to %d", n, mostDrawn)}
+	if n := len(r.Run); n > MostDrawn {
+		return nil, &ask.Fault{Field: "sizes", Err: fmt.Errorf("sizes has %d sizes; a drawing takes up to %d", n, MostDrawn)}
 	} else if n > 0 {
 		bodies, err = run(ref, r)
 	} else {
@@ -57,11 +57,7 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 		}
 		d.Options.Title, d.Options.Note = finished.Garment.Title, st.Spec(finished.Spec)
 	}
-	d.Panel = schematic.Finished(all[0], r.How, st.Unit)
-	if len(all) > 1 {
-		d.Panel = schematic.Several(all, r.How, st.Unit)
-		d.Panel.Caption = schematic.Bracketed(r.Run) + ", " + st.Units()[0]
-	}
+	d.Panel = Panel(all, r, st.Unit)
 	if r.Child.Name != "" {
 		d.Options.Title += " for " + r.Child.Name
 	}
@@ -73,6 +69,16 @@ func Draw(ref *sizing.Reference, r *ask.Request, st tell.Style) (*Drawing, error
 	}
 	d.Options.Credits = tell.CreditLines(ref, used)
 	return d, nil
+}
+
+// Panel is the figure of a garment, of several sizes one figure.
+func Panel(all []*sizing.Finished, r *ask.Request, unit string) schematic.Panel {
+	if len(all) == 1 {
+		return schematic.Finished(all[0], r.How, unit)
+	}
+	p := schematic.Several(all, r.How, unit)
+	p.Caption = schematic.Bracketed(r.Run) + ", " + tell.Style{Unit: unit}.Units()[0]
+	return p
 }
 
 // drawnSize names the size of a drawing in a few words.

@@ -37,7 +37,7 @@ func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, f
 	if format := patternFormat(file); format != "" {
 		return exportPattern(ref, r, st, file, format)
 	}
-	if runAlone(r) && strings.EqualFold(filepath.Ext(file), ".xlsx") {
+	if runAlone(r) {
 		return exportRun(ref, r, st, edition, file)
 	}
 	c, err := newContent(ref, r, st, edition)
@@ -45,27 +45,38 @@ func ExportPlan(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, f
 		return nil, err
 	}
 	e := &Export{Notes: tell.Style{}.CheckFirst(c.Finished.Body.Questions), Credits: c.Credits}
-	one := func(content []byte, err error) (*Export, error) {
-		e.Files = []save.File{{Path: file, Content: content}}
-		return e, err
-	}
-	folder := strings.HasSuffix(file, "/")
-	if strings.EqualFold(filepath.Ext(file), ".png") && !folder {
-		return one(c.Drawn.PNG(pictureMost, schematic.SVGOptions{Title: c.Title, Unit: c.Unit, Key: true, Credits: c.Credits}))
+	if isPicture(file) {
+		return e, e.add(file, func() ([]byte, error) {
+			return c.Drawn.PNG(pictureMost, schematic.SVGOptions{Title: c.Title, Unit: c.Unit, Key: true, Credits: c.Credits})
+		})
 	}
 	book, err := workbook.New(*c)
-	switch {
-	case err != nil:
+	if err != nil {
 		return nil, err
-	case folder:
-		parts, err := book.CSV()
-		for _, p := range parts {
-			e.Files = append(e.Files, save.File{Path: filepath.Join(file, p.Name+".csv"), Content: p.CSV})
-		}
-		e.Folder = file
-		return e, err
 	}
-	return one(XLSX(book))
+	return e, e.book(file, book)
+}
+
+func isPicture(file string) bool { return strings.EqualFold(filepath.Ext(file), ".png") }
+
+// add adds a file.
+func (e *Export) add(file string, make func() ([]byte, error)) error {
+	content, err := make()
+	e.Files = append(e.Files, save.File{Path: file, Content: content})
+	return err
+}
+
+// book adds a workbook, or its sheets as CSV where the file is a folder.
+func (e *Export) book(file string, book *workbook.Book) error {
+	if !strings.HasSuffix(file, "/") {
+		return e.add(file, func() ([]byte, error) { return XLSX(book) })
+	}
+	parts, err := book.CSV()
+	for _, p := range parts {
+		e.Files = append(e.Files, save.File{Path: filepath.Join(file, p.Name+".csv"), Content: p.CSV})
+	}
+	e.Folder = file
+	return err
 }
 
 // runAlone reports a run of sizes that is asked for without a child.
@@ -76,22 +87,26 @@ func patternFormat(file string) string {
 	return map[string]string{".md": "markdown", ".html": "html"}[strings.ToLower(filepath.Ext(file))]
 }
 
+// Pattern is the pattern of a child, or of a run of sizes where they are asked for in
+// place of one.
+func Pattern(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, error) {
+	st.Over4In = r.Over4In()
+	if runAlone(r) {
+		return graded(ref, r, st)
+	}
+	p, err := MakePlan(ref, r)
+	if err != nil {
+		return tell.Document{}, err
+	}
+	return PatternOf(ref, r, st, p), nil
+}
+
 // exportPattern makes the pattern of a child, or of a run of sizes where they are asked
 // for in place of one; a text has its drawing in a file beside it.
 func exportPattern(ref *sizing.Reference, r *ask.Request, st tell.Style, file, format string) (*Export, error) {
-	st.Over4In = r.Over4In()
-	var d tell.Document
-	if runAlone(r) {
-		var err error
-		if d, err = graded(ref, r, st); err != nil {
-			return nil, err
-		}
-	} else {
-		p, err := MakePlan(ref, r)
-		if err != nil {
-			return nil, err
-		}
-		d = PatternOf(ref, r, st, p)
+	d, err := Pattern(ref, r, st)
+	if err != nil {
+		return nil, err
 	}
 	e := &Export{Notes: d.Asides, Credits: d.Credits}
 	if format == "markdown" && d.Drawing != nil {
@@ -100,22 +115,30 @@ func exportPattern(ref *sizing.Reference, r *ask.Request, st tell.Style, file, f
 		e.Files = append(e.Files, save.File{Path: beside, Content: []byte(d.Drawing.Alone)})
 	}
 	var out bytes.Buffer
-	err := d.Write(&out, format, 0)
+	err = d.Write(&out, format, 0)
 	e.Files = append([]save.File{{Path: file, Content: out.Bytes()}}, e.Files...)
 	return e, err
 }
 
-// exportRun makes a workbook of the pattern of a run of sizes.
+// exportRun makes a workbook of the pattern of a run of sizes, its sheets as CSV in a
+// folder, or the picture.
 func exportRun(ref *sizing.Reference, r *ask.Request, st tell.Style, edition, file string) (*Export, error) {
+	if isPicture(file) {
+		d, err := Draw(ref, r, st)
+		if err != nil {
+			return nil, err
+		}
+		e := &Export{Notes: d.Notes, Credits: d.Options.Credits}
+		return e, e.add(file, d.PNG)
+	}
 	st.Over4In = r.Over4In()
 	g, err := gradePlans(ref, r)
 	if err != nil {
 		return nil, err
 	}
 	d := st.Graded(ref, g)
-	book := workbook.NewRun(d, Lettered(g.Plans[len(g.Plans)/2], st.Units()[0], false), Program, edition)
-	content, err := XLSX(book)
-	return &Export{Files: []save.File{{Path: file, Content: content}}, Credits: d.Credits}, err
+	e := &Export{Credits: d.Credits}
+	return e, e.book(file, workbook.NewRun(d, Lettered(g.Plans[len(g.Plans)/2], st.Units()[0], false), Program, edition))
 }
 
 // XLSX is a workbook as a file.

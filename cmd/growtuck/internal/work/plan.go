@@ -2,6 +2,7 @@ package work
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"time"
 
@@ -30,6 +31,36 @@ func Garment(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Documen
 		return tell.Document{}, err
 	}
 	return st.Garment(ref, r.Child, finished, r.Why), nil
+}
+
+// FinishedOf reports the finished measurements of a garment for a child, or at a run of
+// sizes.
+func FinishedOf(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, error) {
+	if len(r.Run) == 0 {
+		return Garment(ref, r, st)
+	}
+	all, err := FinishRun(ref, r)
+	if err != nil {
+		return tell.Document{}, err
+	}
+	return st.GarmentSizes(ref, r.Run, all), nil
+}
+
+// FinishRun works a garment out at a run of sizes.
+func FinishRun(ref *sizing.Reference, r *ask.Request) ([]*sizing.Finished, error) {
+	bodies, err := run(ref, r)
+	if err != nil {
+		return nil, err
+	}
+	var all []*sizing.Finished
+	for i, body := range bodies {
+		finished, err := ref.Finish(body, r.Spec)
+		if err != nil {
+			return nil, fmt.Errorf("size %s: %w", r.Run[i], err)
+		}
+		all = append(all, finished)
+	}
+	return all, nil
 }
 
 // A Planned is a plan, its draft, and what the checks found in it.
@@ -201,18 +232,15 @@ func gradePlans(ref *sizing.Reference, r *ask.Request) (*plan.Graded, error) {
 	if err := r.CheckWorking(); err != nil {
 		return nil, err
 	}
-	bodies, err := run(ref, r)
+	all, err := FinishRun(ref, r)
 	if err != nil {
 		return nil, err
 	}
-	var all []*sizing.Finished
-	for _, body := range bodies {
-		finished, err := ref.Finish(body, r.Spec)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, finished)
-	}
+	return GradeRun(r, all)
+}
+
+// GradeRun plans finished measurements at a run of sizes.
+func GradeRun(r *ask.Request, all []*sizing.Finished) (*plan.Graded, error) {
 	how, err := timed(r.How)
 	if err != nil {
 		return nil, err
@@ -222,4 +250,19 @@ func gradePlans(ref *sizing.Reference, r *ask.Request) (*plan.Graded, error) {
 		return nil, coloured(r, err)
 	}
 	return g, nil
+}
+
+// CheckRun checks each plan of a run of sizes, as CheckPlan does.
+func CheckRun(ref *sizing.Reference, r *ask.Request, g *plan.Graded) ([][]validate.Finding, error) {
+	var all [][]validate.Finding
+	for i, p := range g.Plans {
+		sizes := r.Sizes
+		sizes.All = g.Labels[i]
+		findings, err := CheckPlan(ref, tell.Style{}.DraftNotes(p.Draft(ask.DraftRows(ref, r.Child, sizes)...)))
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, findings)
+	}
+	return all, nil
 }

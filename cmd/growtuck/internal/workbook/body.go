@@ -87,7 +87,7 @@ func (l *layout) bodyCell(measurement string) string {
 // body lays out the body with its ranges, beside the sizes of the chart.
 func (l *layout) body() *sheet {
 	readings := l.Finished.Body.Readings
-	s := &sheet{name: bodyName, widths: []float64{30, 12, 27, 9, 9}, freeze: 2, filter: true}
+	s := &sheet{name: bodyName, widths: []float64{30, 12, 27, 9, 9}, freeze: 2, filter: true, unprinted: true}
 	for range l.Sizes {
 		s.widths = append(s.widths, 8)
 	}
@@ -127,7 +127,7 @@ func (l *layout) body() *sheet {
 // inches lays out the same in inches, for reading.
 func (l *layout) inches() *sheet {
 	readings := l.Finished.Body.Readings
-	s := &sheet{name: inchesName, widths: []float64{36, 13, 11, 11}, freeze: 2, filter: true}
+	s := &sheet{name: inchesName, widths: []float64{36, 13, 11, 11}, freeze: 2, filter: true, unprinted: true}
 	s.heading("Body measurements in inches", "To the nearest quarter inch, as published where the chart prints inches; weight in pounds. Fill in measurements on the sheet "+childName+".")
 	titles := []string{"measurement, in", wearer(l.Child), "low", "high"}
 	for _, z := range l.Sizes {

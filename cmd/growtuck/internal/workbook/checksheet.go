@@ -25,7 +25,7 @@ const (
 // check lays out the draft's own numbers beside the targets, and what the
 // rules found when the workbook was made.
 func (l *layout) check() *sheet {
-	s := &sheet{name: checkName, widths: []float64{44, 11, 12, 11, 13, 11, 12, 11, 36}, freeze: 1}
+	s := &sheet{name: checkName, widths: []float64{44, 11, 12, 11, 13, 11, 12, 11, 36}, freeze: 1, unprinted: true}
 	s.heading("Check", "Your draft beside the targets, "+unitNote+". Fill in your own counts; a part that is not counted at one gauge takes a length, in "+tell.UnitWord(l.Unit)+
 		". These numbers are the draft: growtuck check THIS-FILE reads them, and the rest of the sheet "+draftName+".")
 	s.head = s.header("part", "target", "your count", "of", "or your length, "+l.Unit, "gives", "more or less", "least", "says")

@@ -26,7 +26,7 @@ const (
 
 // counts lays out stitches and rows from the gauge and the finished lengths.
 func (l *layout) counts() *sheet {
-	s := &sheet{name: countsName, widths: []float64{42, 11, 11, 12, 10, 10, 13, 12, 11, 11, 14, 12}, freeze: 1}
+	s := &sheet{name: countsName, widths: []float64{42, 11, 11, 12, 10, 10, 13, 12, 11, 11, 14, 12}, freeze: 1, pages: 1}
 	s.heading("Counts", "Stitches and rows for each finished length, "+unitNote+". A count is the nearest of repeat × n + edge stitches; a girth is never less than the body plus the least ease of the fit. Edges of a front or a hood, and its zipper, are taken off before the fabric is counted. "+
 		"Beside them are the counts of the plan, at the gauge it was made with: where parts join, counts must match, so they may differ by a few.")
 	s.head = s.header("part", "count of", "finished", "to 10 cm", "repeat", "edge stitches", "not rounded", "count", "gives", "more or less", "planned, when made", "of it edges, cm")

@@ -66,5 +66,8 @@ func showsDate(code string) bool {
 	return !strings.EqualFold(code, "general") && strings.ContainsAny(strings.ToLower(code), "ymdhs")
 }
 
+// truthMessage says that a cell holds TRUE or FALSE.
+const truthMessage = "is TRUE or FALSE, not a value; write what was measured or counted, or yes or no as text"
+
 // dateMessage says that a spreadsheet program turned what was typed into a date.
 const dateMessage = "is a date: spreadsheet programs turn 5-6 or 4.5 into one. Format the cell as text and enter the value again"

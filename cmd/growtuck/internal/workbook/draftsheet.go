@@ -14,7 +14,7 @@ import (
 // draft lays out the draft: the form that growtuck check reads. Cells to fill in
 // on the other sheets are formulas here.
 func (l *layout) draft() *sheet {
-	s := &sheet{name: draftName, widths: []float64{18, 20, 18, 12, 66}, freeze: 1, value: 3}
+	s := &sheet{name: draftName, widths: []float64{18, 20, 18, 12, 66}, freeze: 1, value: 3, unprinted: true}
 	s.heading("The draft", "The table that growtuck check THIS-FILE reads, one fact in each row. Fill in the yellow cells; the others follow the other sheets. Rows without a value are ignored. "+
 		"Add rows at the end for what else the garment has: cord, button, pompom … (growtuck export --blank draft.xlsx lists the fields).")
 	s.head = s.header(plan.DraftColumns...)

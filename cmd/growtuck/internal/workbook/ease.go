@@ -31,7 +31,7 @@ const (
 // easeAndLengths lays out body × share + ease + lengths = finished, part by
 // part, as formulas.
 func (l *layout) easeAndLengths() *sheet {
-	s := &sheet{name: easeName, widths: []float64{34, 22, 9, 9, 11, 11, 11, 10, 10, 10, 10, 10, 10, 60}, freeze: 1}
+	s := &sheet{name: easeName, widths: []float64{34, 22, 9, 9, 11, 11, 11, 10, 10, 10, 10, 10, 10, 60}, freeze: 1, pages: 1}
 	s.heading("Ease and lengths", "Body × share + ease + lengths = finished, "+unitNote+". Own ease replaces the ease of the fit; extra is added. Both are in "+tell.UnitWord(l.Unit)+".")
 	s.head = s.header("part", "body measurement", "body", "× share", "+ ease of the fit", "or own ease, "+l.Unit, "+ style and options", "+ growth room", "+ extra, "+l.Unit,
 		"= finished", "to work to", "finished, cm", "least, cm", "why")

@@ -1,8 +1,10 @@
 package workbook
 
 import (
+	"slices"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/data"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -12,12 +14,13 @@ import (
 // ChildHeader is the header of a child's table.
 var ChildHeader = []string{"measurement", "value", "unit"}
 
-// childForm lays out the table of a child with nothing filled in.
+// childForm lays out the table of a child with nothing filled in: what it is first, the
+// measurements that are worth most above the others, the ids that it is read by last.
 func childForm(measurements []data.Measurement) *sheet {
-	s := &sheet{name: childName, widths: []float64{24, 14, 9, 32, 78}, freeze: 1}
+	s := &sheet{name: childName, widths: []float64{30, 14, 9, 66, 20}, freeze: 1, portrait: true, pages: 1}
 	s.heading("The child", "Fill in what was measured; leave the rest empty. Lengths as 24.5 or 9 3/4, the unit beside them: cm, mm or in, for weight kg or lb.")
 	s.add()
-	s.head = s.header(append(append([]string{}, ChildHeader...), "what it is", "how to take it")...)
+	s.head = s.header("what it is", ChildHeader[1], ChildHeader[2], "how to take it", ChildHeader[0])
 	for _, f := range []struct{ id, unit, name, how string }{
 		{"name", "", "name", "the child's name; it stays in this file"},
 		{"sex", "", "sex", "m or f; helps the estimates"},
@@ -25,7 +28,7 @@ func childForm(measurements []data.Measurement) *sheet {
 		{"born", "", "born on", "a day, such as 2018-08-20, in place of the age"},
 		{"measured", "", "measured on", "a day, such as 2026-11-01, from which the child grows"},
 	} {
-		row := s.add(text(f.id), blank(stInput), styled(f.unit, stInput), styled(f.name, stWrap), styled(f.how, stWrap))
+		row := s.add(styled(f.name, stWrap), blank(stInput), styled(f.unit, stInput), styled(f.how, stWrap), styled(f.id, stNote))
 		switch f.id {
 		case "sex":
 			s.lists = append(s.lists, list{cells: at(2, row), words: []string{"m", "f", "both"}, hint: "sex"})
@@ -34,47 +37,82 @@ func childForm(measurements []data.Measurement) *sheet {
 		}
 	}
 	first := s.next()
-	for _, m := range measurements {
-		row := s.add(text(m.ID), blank(stInputNumber), styled(m.Unit, stInput), styled(m.Name, stWrap), styled(m.How, stWrap))
+	for i, m := range measurements {
+		switch i {
+		case 0:
+			s.add(styled("Worth most", stSection))
+		case len(ask.WorthMost):
+			s.add(styled("All others", stSection))
+		}
+		row := s.add(styled(m.Name, stWrap), blank(stInputNumber), styled(m.Unit, stInput), styled(m.How, stWrap), styled(m.ID, stNote))
 		s.names = append(s.names, name{"child_" + m.ID, fixed(2, row)})
 	}
 	s.lists = append(s.lists, list{cells: area(3, first, 3, s.next()-1), words: []string{"cm", "in", "mm", "kg", "lb"}, hint: "unit"})
 	return s
 }
 
+// worthFirst puts the measurements that are worth most before the others.
+func worthFirst(all []data.Measurement) []data.Measurement {
+	sorted := slices.Clone(all)
+	place := func(m data.Measurement) int {
+		if i := slices.Index(ask.WorthMost, m.ID); i >= 0 {
+			return i
+		}
+		return len(ask.WorthMost)
+	}
+	slices.SortStableFunc(sorted, func(a, b data.Measurement) int { return place(a) - place(b) })
+	return sorted
+}
+
 // BlankChild is a form for a child's measurements.
 func BlankChild(ref *sizing.Reference, program string) *Book {
-	return &Book{sheets: []*sheet{childForm(ref.Measurements())}, title: "A child's measurements", by: program}
+	return &Book{sheets: []*sheet{childForm(worthFirst(ref.Measurements()))}, title: "A child's measurements", by: program}
 }
 
 // BlankDraft is a form for a draft: the rows that most drafts have, room for
 // more, and what every field is.
 func BlankDraft(ref *sizing.Reference, program string) *Book {
-	s := &sheet{name: draftName, widths: []float64{18, 20, 16, 11, 60}, freeze: 1}
+	s := &sheet{name: draftName, widths: []float64{44, 16, 11, 34, 18, 20}, freeze: 1}
 	s.heading("A draft", "One fact in each row; rows without a value are ignored. The sheet Fields says what each field takes. growtuck check THIS-FILE checks it.")
-	s.head = s.header(plan.DraftColumns...)
+	c := plan.DraftColumns
+	s.head = s.header("what it is", c[2], c[3], c[4], c[0], c[1])
 	first := s.next()
-	row := func(field, part, unit, note string) {
-		s.add(styled(field, stInput), styled(part, stInput), blank(stInput), styled(unit, stInput), styled(note, stInput))
+	row := func(what, field, part, unit string) {
+		s.add(styled(what, stWrap), blank(stInput), styled(unit, stInput), blank(stInput), styled(field, stInput), styled(part, stInput))
 	}
 	var garments []string
 	for _, g := range ref.Garments() {
 		garments = append(garments, g.ID)
 	}
+	means := make(map[string]string)
+	for _, f := range validate.DraftFields() {
+		means[f.Name] = f.Means
+	}
 	for _, f := range []struct{ field, part, unit string }{
 		{"garment", "", ""}, {"fit", "", ""}, {"layer", "", ""}, {"growth", "", "seasons"}, {"size", "", ""}, {"age", "", "years"},
-		{"body", "height", "cm"}, {"body", "chest", "cm"}, {"craft", "", ""}, {"stitch_gauge", "", "10 cm"}, {"row_gauge", "", "10 cm"},
+	} {
+		row(means[f.field], f.field, f.part, f.unit)
+	}
+	for _, m := range worthFirst(ref.Measurements())[:len(ask.WorthMost)] {
+		row("body: "+m.Name, "body", m.ID, m.Unit)
+	}
+	for _, f := range []struct{ field, part, unit string }{
+		{"craft", "", ""}, {"stitch_gauge", "", "10 cm"}, {"row_gauge", "", "10 cm"},
 		{"swatch", "", "cm"}, {"finished", "chest", "stitches"}, {"finished", "sleeve_length", "rows"},
 	} {
-		row(f.field, f.part, f.unit, "")
+		what := means[f.field]
+		if f.part != "" {
+			what = f.part + ": " + what
+		}
+		row(strings.ReplaceAll(what, "_", " "), f.field, f.part, f.unit)
 	}
 	for range 60 {
 		row("", "", "", "")
 	}
 	s.lists = append(s.lists,
-		list{cells: at(3, first), words: garments, hint: "garment"},
-		list{cells: at(3, first+1), words: sizing.Words(sizing.Fits), hint: "fit"},
-		list{cells: at(3, first+2), words: sizing.Words(sizing.Layers), hint: "layer"})
+		list{cells: at(2, first), words: garments, hint: "garment"},
+		list{cells: at(2, first+1), words: sizing.Words(sizing.Fits), hint: "fit"},
+		list{cells: at(2, first+2), words: sizing.Words(sizing.Layers), hint: "layer"})
 	return &Book{sheets: []*sheet{s, fieldSheet(), partSheet(ref)}, title: "A draft to fill in", by: program}
 }
 

@@ -4,7 +4,7 @@ import "growtuck/cmd/growtuck/internal/tell"
 
 // graded lays out the run of sizes with every count in bracket form.
 func (l *layout) graded() *sheet {
-	s := &sheet{name: gradedName, widths: []float64{40, 44, 44, 34}}
+	s := &sheet{name: gradedName, widths: []float64{40, 44, 44, 34}, unprinted: true}
 	g := l.Graded
 	if g == nil {
 		s.heading("Graded", "There is no plan for a run of sizes: "+l.NotGraded+".")

@@ -74,7 +74,7 @@ type chart struct {
 
 // growth lays out the line chart and the table that it shows.
 func (l *layout) growth() *sheet {
-	s := &sheet{name: chartName, widths: []float64{14}}
+	s := &sheet{name: chartName, widths: []float64{14}, unprinted: true}
 	g := l.Growth
 	if g == nil || len(g.names) == 0 {
 		s.widths = []float64{90}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/data"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
@@ -64,7 +65,7 @@ func newLayout(c Content) (*layout, error) {
 	if c.Reference == nil || c.Finished == nil || c.Plan == nil {
 		return nil, errors.New("a workbook needs a plan; there is none")
 	}
-	l := &layout{Content: c, unitCm: 1, measurements: c.Reference.Measurements(), nappies: []bool{false, true}}
+	l := &layout{Content: c, unitCm: 1, measurements: worthFirst(c.Reference.Measurements()), nappies: []bool{false, true}}
 	switch c.Unit {
 	case "in":
 		l.unitCm = sizing.CmPerInch
@@ -93,8 +94,14 @@ func (l *layout) lines() []sizing.Line { return l.Finished.Lines }
 // planned returns the part as planned, by its place in lines.
 func (l *layout) planned(i int) (plan.Part, bool) { return l.Plan.Part(l.lines()[i].Part.Part) }
 
+// childRow is the row of a measurement on the child's sheet, below its heading.
 func (l *layout) childRow(measurement string) int {
-	return childFirst + factCount + l.order(measurement)
+	i := l.order(measurement)
+	headings := 1
+	if i >= len(ask.WorthMost) {
+		headings = 2
+	}
+	return childFirst + factCount + headings + i
 }
 
 // factRow is the row of a fact of the child.

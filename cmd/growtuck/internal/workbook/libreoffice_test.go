@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -79,5 +80,26 @@ func TestLibreOfficeAgrees(t *testing.T) {
 				return strings.TrimSpace(sheets[sheet][row-1][col-1]), nil
 			})
 		})
+	}
+}
+
+// A suit's workbook is printed on a dozen pages at most: what is to work from, and what
+// is to fill in.
+func TestPrintedPages(t *testing.T) {
+	soffice, err := exec.LookPath("soffice")
+	if err != nil {
+		t.Skip("LibreOffice is not installed; apt-get install libreoffice-calc-nogui")
+	}
+	dir := t.TempDir()
+	for _, unit := range []string{"cm", "in"} {
+		file := filepath.Join(dir, unit+".xlsx")
+		require.NoError(t, os.WriteFile(file, usual("one-piece-hooded", unit).xlsx(t), 0o600))
+		out, err := exec.Command(soffice, "-env:UserInstallation=file://"+dir+"/profile", "--headless", "--convert-to", "pdf", "--outdir", dir, file).CombinedOutput()
+		require.NoError(t, err, "%s", out)
+		pdf, err := os.ReadFile(filepath.Join(dir, unit+".pdf"))
+		require.NoError(t, err)
+		pages := len(regexp.MustCompile(`/Type\s*/Page[^s]`).FindAll(pdf, -1))
+		require.Positive(t, pages)
+		require.LessOrEqual(t, pages, 12)
 	}
 }

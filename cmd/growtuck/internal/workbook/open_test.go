@@ -109,7 +109,7 @@ func TestNamesFormulasThatWereNeverComputed(t *testing.T) {
 	defer w.Close()
 	_, err = w.Child()
 	const fault = "has a formula without its value; open the file in a spreadsheet program, save it, and try again"
-	require.EqualError(t, err, "f.xlsx: Sheet1!B2: "+fault+"\nf.xlsx: Sheet1!B5: "+fault)
+	require.EqualError(t, err, "f.xlsx: Sheet1!B2: "+fault+"; B5 too")
 }
 
 // What was typed and read as a date is reported, in any format that shows one;

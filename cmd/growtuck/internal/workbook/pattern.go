@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -18,7 +19,7 @@ const (
 
 // patternWide are the columns of the pattern: a box, the text over the next four, the
 // count after it.
-var patternWide = []float64{6, 27, 9, 11, 8, 13}
+var patternWide = []float64{6, 44, 11, 13, 10, 13}
 
 // pattern lays out the pattern of a child: what to work from, for print and beside the
 // work, red where the gauge on the first sheet is another.
@@ -103,7 +104,7 @@ func (l *layout) stale() string {
 // chapter puts a chapter of the pattern on the sheet.
 func (s *sheet) chapter(c tell.Chapter) {
 	s.add()
-	if c.Drawn {
+	if c.Drawn && s.left() < pictureRows*rowHeight {
 		s.breaks = append(s.breaks, s.next())
 	}
 	title := c.Title
@@ -182,11 +183,39 @@ func (s *sheet) patternTable(t tell.Table) {
 }
 
 // pictureRows are rows as high as the picture.
-const pictureRows = 31
+const (
+	pictureRows = 31
+	rowHeight   = 15 // points, of an empty row
+)
+
+// left is about how high the rest of the page is on which the next row is printed, in
+// points.
+func (s *sheet) left() float64 {
+	const pageWidth, pageHeight, perUnit = 523, 750, 6.2 // of upright A4 within its margins; of a unit of width
+	wide := 0.0
+	for _, w := range s.widths {
+		wide += w * perUnit
+	}
+	high := pageHeight / min(1, pageWidth/wide)
+	used := 0.0
+	for i, row := range s.rows {
+		if slices.Contains(s.breaks, i+1) {
+			used = 0
+		}
+		merged := span{}
+		for _, m := range s.merges {
+			if m.row == i+1 {
+				merged = m
+			}
+		}
+		used += s.height(row, merged)
+	}
+	return high - math.Mod(used, high)
+}
 
 // rowsSheet lays out every row of the work, each with a box for each copy.
 func (l *layout) rowsSheet() *sheet {
-	s := &sheet{name: rowsName, widths: []float64{16, 6, 7, 7, 10, 8, 12, 40}, filter: true}
+	s := &sheet{name: rowsName, widths: []float64{16, 6, 7, 7, 10, 8, 12, 40}, filter: true, unprinted: true}
 	s.heading("Rows", "Every row of the work with a box to tick; two where it is worked twice. "+freshWords)
 	s.head = s.header("section", "row", "done", "the other", "stitches after", "±", "colour", "what to do")
 	for i, c := range l.sections() {

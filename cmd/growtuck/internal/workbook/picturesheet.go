@@ -14,7 +14,7 @@ const pictureScale = 0.8
 // picture lays out the garment drawn to scale, and beside it what each letter
 // measures now.
 func (l *layout) picture() *sheet {
-	s := &sheet{name: pictureName, widths: []float64{9, 46, 12, 4, 88}}
+	s := &sheet{name: pictureName, widths: []float64{9, 46, 12, 4, 88}, unprinted: true}
 	s.heading("The garment", "Drawn to scale, lying flat, as it was when this was made: a girth is drawn as half of it. The list follows what is filled in; sizes are whole girths, "+unitNote+".")
 	s.head = s.header("in the picture", "part", "finished")
 	drawn := schematic.Finished(l.Finished, l.Plan.How, l.Unit)

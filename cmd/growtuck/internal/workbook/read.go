@@ -103,9 +103,9 @@ func header(rows [][]string, want []string) (row int, columns []int) {
 
 // fill turns the rows under the header into CSV.
 func (f *File) fill(t *Table, head int, want []string, keep func([]string) bool) error {
-	var errs []error
+	var errs faults
 	fault := func(col, row int, format string, args ...any) {
-		errs = append(errs, &Error{File: f.name, Sheet: t.sheet, Cell: at(col, row), Msg: fmt.Sprintf(format, args...)})
+		errs.add(&Error{File: f.name, Sheet: t.sheet, Cell: at(col, row), Msg: fmt.Sprintf(format, args...)})
 	}
 	rows := f.cells[t.sheet]
 	about, err := f.scan(t.sheet)
@@ -152,7 +152,7 @@ func (f *File) fill(t *Table, head int, want []string, keep func([]string) bool)
 	}
 	w.Flush()
 	if len(errs) > 0 {
-		return errors.Join(errs...)
+		return errs.join()
 	}
 	t.CSV = out.Bytes()
 	return w.Error()
@@ -166,6 +166,8 @@ func (f facts) wrongWith(cell, value string, note bool) string {
 		return "has the error " + value + "; fix its formula, or write the value"
 	case f.dates[cell] && !note:
 		return dateMessage
+	case f.truths[cell] && !note:
+		return truthMessage
 	case value == "" && f.uncomputed[cell]:
 		return "has a formula without its value; open the file in a spreadsheet program, save it, and try again"
 	}
@@ -263,8 +265,8 @@ func (t *Table) Findings(findings []validate.Finding) []validate.Finding {
 func (f *File) Settings() (settings map[string]string, err error) {
 	defer guard(f.name, &err)
 	settings = make(map[string]string)
-	dates := make(map[string]map[string]bool)
-	var errs []error
+	scanned := make(map[string]facts)
+	var errs faults
 	for _, n := range f.file.GetDefinedName() {
 		id, ok := strings.CutPrefix(n.Name, settingName(""))
 		if !ok {
@@ -272,22 +274,23 @@ func (f *File) Settings() (settings map[string]string, err error) {
 		}
 		sheet, cell, ok := cutReference(n.RefersTo)
 		if !ok {
-			errs = append(errs, &Error{File: f.name, Msg: fmt.Sprintf("the name %s refers to %s, which is not a cell", n.Name, n.RefersTo)})
+			errs.add(&Error{File: f.name, Msg: fmt.Sprintf("the name %s refers to %s, which is not a cell", n.Name, n.RefersTo)})
 			continue
 		}
-		if dates[sheet] == nil && f.cells[sheet] != nil {
-			about, err := f.scan(sheet)
-			if err != nil {
+		if _, known := scanned[sheet]; !known && f.cells[sheet] != nil {
+			if scanned[sheet], err = f.scan(sheet); err != nil {
 				return nil, &Error{File: f.name, Sheet: sheet, Cell: "A1", Msg: "cannot be read: " + plain(err)}
 			}
-			dates[sheet] = about.dates
 		}
+		about := scanned[sheet]
 		v := f.value(sheet, cell)
 		switch {
 		case slices.Contains(errorValues, v):
-			errs = append(errs, &Error{File: f.name, Sheet: sheet, Cell: cell, Msg: "has the error " + v + "; write the value"})
-		case dates[sheet][cell]:
-			errs = append(errs, &Error{File: f.name, Sheet: sheet, Cell: cell, Msg: dateMessage})
+			errs.add(&Error{File: f.name, Sheet: sheet, Cell: cell, Msg: "has the error " + v + "; write the value"})
+		case about.dates[cell]:
+			errs.add(&Error{File: f.name, Sheet: sheet, Cell: cell, Msg: dateMessage})
+		case about.truths[cell]:
+			errs.add(&Error{File: f.name, Sheet: sheet, Cell: cell, Msg: truthMessage})
 		default:
 			settings[id] = v
 		}
@@ -295,7 +298,7 @@ func (f *File) Settings() (settings map[string]string, err error) {
 	if len(errs) == 0 && len(settings) == 0 {
 		return nil, &Error{File: f.name, Msg: "is not the workbook of a plan; growtuck export writes one"}
 	}
-	return settings, errors.Join(errs...)
+	return settings, errs.join()
 }
 
 // Places say where the settings of a workbook are.

@@ -37,8 +37,8 @@ func TestRoundTrip(t *testing.T) {
 				require.NoError(t, err)
 				child, err := ref.ReadChild(bytes.NewReader(table.CSV), "plan.xlsx")
 				require.NoError(t, err)
-				require.Equal(t, "plan.xlsx:11:8", child.Where["height"])
-				require.Equal(t, "plan.xlsx: Child!B11", table.Where(child.Where["height"]))
+				require.Equal(t, "plan.xlsx:12:8", child.Where["height"])
+				require.Equal(t, "plan.xlsx: Child!B12", table.Where(child.Where["height"]))
 				child.Where = nil
 				require.Equal(t, r.child, child)
 

@@ -18,6 +18,7 @@ type facts struct {
 	merged     []block
 	uncomputed map[string]bool // cells with a formula and no value
 	dates      map[string]bool // cells with a number that is shown as a date
+	truths     map[string]bool // cells with TRUE or FALSE
 	last       int             // row with a value
 }
 
@@ -36,7 +37,7 @@ func (f *File) scan(sheet string) (facts, error) {
 		return none, err
 	}
 	defer in.Close()
-	out := facts{uncomputed: make(map[string]bool), dates: make(map[string]bool)}
+	out := facts{uncomputed: make(map[string]bool), dates: make(map[string]bool), truths: make(map[string]bool)}
 	dateStyles := f.dateStyles()
 	d := xml.NewDecoder(in)
 	var c scannedCell
@@ -54,7 +55,7 @@ func (f *File) scan(sheet string) (facts, error) {
 			case "c":
 				kind := attribute(e, "t")
 				plain := kind == "" || kind == "n"
-				c = scannedCell{name: attribute(e, "r"), plain: plain, date: kind == "d" || plain && dateStyles[attribute(e, "s")]}
+				c = scannedCell{name: attribute(e, "r"), plain: plain, date: kind == "d" || plain && dateStyles[attribute(e, "s")], truth: kind == "b"}
 			case "f":
 				c.formula = true
 			case "v", "is":
@@ -80,6 +81,7 @@ type scannedCell struct {
 	formula       bool
 	value, filled bool // an element for a value; and something in it
 	plain, date   bool // a number; shown as a date
+	truth         bool // TRUE or FALSE
 }
 
 func (f *facts) add(c scannedCell) {
@@ -89,6 +91,9 @@ func (f *facts) add(c scannedCell) {
 	// Some programs write an empty value for a formula they did not calculate.
 	if c.formula && !c.filled && c.plain {
 		f.uncomputed[c.name] = true
+	}
+	if c.truth && c.filled {
+		f.truths[c.name] = true
 	}
 	if c.date && c.filled {
 		f.dates[c.name] = true

@@ -30,7 +30,8 @@ type sheet struct {
 	freeze    int // columns that stay in sight beside the header
 	filter    bool
 	portrait  bool // printed upright
-	unprinted bool // of the table only its heading is printed
+	pages     int  // that it is printed on at most; 0: as many as it takes
+	unprinted bool // it is for the screen: its print area is empty
 	value     int  // column without which a row says nothing; 0: none
 
 	merges  []span

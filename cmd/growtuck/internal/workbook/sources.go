@@ -9,7 +9,7 @@ import (
 
 // sources lays out what every row rests on, and the documents.
 func (l *layout) sources() *sheet {
-	s := &sheet{name: sourcesName, widths: []float64{32, 14, 50, 24, 34, 16}, freeze: 1}
+	s := &sheet{name: sourcesName, widths: []float64{32, 14, 50, 24, 34, 16}, freeze: 1, unprinted: true}
 	s.heading("Sources", "What each figure rests on. \"Common practice\" is trade knowledge without a single document; \"memory\" is a figure that has not been looked up yet.")
 	s.head = s.header("figure", "kind", "where it comes from, or why", "documents", "where in them", "basis")
 	used := make(map[string]bool)

@@ -2,9 +2,10 @@ package workbook
 
 import "growtuck/cmd/growtuck/internal/tell"
 
-// start lays out the first sheet: what this is, the settings, cautions.
+// start lays out the first sheet: what comes out, what to mind, and the settings that it
+// comes of.
 func (l *layout) start() *sheet {
-	s := &sheet{name: startName, widths: []float64{26, 34, 74}}
+	s := &sheet{name: startName, widths: []float64{36, 18, 16, 60}, portrait: true, pages: 2}
 	s.paragraph(l.Title, stTitleLong)
 	for _, d := range (tell.Style{}).CheckFirst(l.Finished.Body.Questions) {
 		s.paragraph(d, stWarn)
@@ -13,8 +14,15 @@ func (l *layout) start() *sheet {
 	if apart := l.Finished.Body.AsApart(); !apart.IsZero() {
 		s.paragraph(tell.Style{}.Fact(apart)+".", stNote)
 	}
+	l.results(s)
+	s.add()
+	s.paragraph("Mind", stSection)
+	l.minded(s)
+	s.add()
+	s.paragraph("Settings", stSection)
 	s.paragraph("Fill in the yellow cells. Changes of fit, layer, gauge, ease and the child's measurements take effect at once: finished sizes and counts follow. "+
-		"Sheet "+patternName+" is what to work from, "+rowsName+" has every row to tick. Their shaping and words do not follow: growtuck plan THIS-FILE makes the plan again from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and recalculates the counts; your own counts on "+checkName+" belong to the draft. growtuck check THIS-FILE checks the sheet "+draftName+".", stNote)
+		"Sheet "+patternName+" is what to work from and to print, "+rowsName+" has every row to tick. Their shaping and words do not follow: growtuck plan THIS-FILE makes the plan again from the yellow cells of this sheet, of "+childName+" and of "+easeName+", and recalculates the counts; your own counts on "+checkName+" belong to the draft. growtuck check THIS-FILE checks the sheet "+draftName+". "+
+		"Sheets for the screen have an empty print area: clear it to print them.", stNote)
 	group := ""
 	for _, set := range l.Settings {
 		if set.Group != group {
@@ -39,9 +47,36 @@ func (l *layout) start() *sheet {
 		s.names = append(s.names, name{w.name, fixed(2, row)})
 	}
 	s.add()
-	s.paragraph("Mind", stSection)
-	words := tell.Style{}.For(l.Plan.How)
-	for _, n := range words.Facts(l.Plan.Notes) {
+	for _, c := range l.Credits {
+		s.paragraph(c, stNote)
+	}
+	if l.Edition != "" {
+		s.paragraph("Made from the "+l.Edition+".", stNote)
+	}
+	return s
+}
+
+// results are the finished sizes, which follow the settings, with the counts of the plan.
+func (l *layout) results(s *sheet) {
+	s.add()
+	s.header("finished, "+unitNote, "finished", "count, as planned", "on the body")
+	first := s.next()
+	for i, line := range l.lines() {
+		planned := ""
+		if p, ok := l.planned(i); ok && p.Count > 0 {
+			planned = tell.Counted(p.Count, p.Unit)
+		}
+		s.add(styled(tell.Letter(i)+"  "+line.Part.Name, stWrap), calc(on(easeName, fixed(easeFinished, easeFirst+i)), l.finished(line), stLength),
+			styled(planned, stWrap), styled(line.Body.Measurement.Name+", "+tell.Style{}.How(line.Body), stWrap))
+	}
+	last := s.next() - 1
+	s.conds = append(s.conds, lengths(area(2, first, 2, last), stInches), condition{area(3, first, 3, last), l.stale(), stStop})
+}
+
+// minded are the notes of the plan, what the checks found, and that a chart is a
+// substitute.
+func (l *layout) minded(s *sheet) {
+	for _, n := range (tell.Style{}).For(l.Plan.How).Facts(l.Plan.Notes) {
 		s.paragraph(n, stWrap)
 	}
 	for _, f := range l.Findings {
@@ -50,14 +85,6 @@ func (l *layout) start() *sheet {
 		}
 	}
 	s.paragraph("Reminders are not a verdict that a garment is safe or complies. Measure the child: a chart or an estimate is only a substitute. This is not a medical growth chart.", stWrap)
-	s.add()
-	for _, c := range l.Credits {
-		s.paragraph(c, stNote)
-	}
-	if l.Edition != "" {
-		s.paragraph("Made from the "+l.Edition+".", stNote)
-	}
-	return s
 }
 
 type worked struct {

@@ -79,7 +79,7 @@ func (x *xlsx) names(s *sheet) error {
 		}
 	}
 	if s.unprinted {
-		area := fixed(1, 1) + ":" + fixed(len(s.widths), s.head-1)
+		area := fixed(len(s.widths)+2, 1)
 		return x.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", RefersTo: on(s.name, area), Scope: s.name})
 	}
 	if s.head > 0 {
@@ -112,7 +112,7 @@ func (x *xlsx) page(s *sheet) error {
 		}
 	}
 	yes, no := true, false
-	turned, a4, one, any := "landscape", 9, 1, 0
+	turned, a4, one, high := "landscape", 9, 1, s.pages
 	if s.portrait {
 		turned = "portrait"
 	}
@@ -122,7 +122,7 @@ func (x *xlsx) page(s *sheet) error {
 	if err := f.SetSheetView(s.name, 0, &excelize.ViewOptions{ShowGridLines: &no}); err != nil {
 		return err
 	}
-	if err := f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &turned, Size: &a4, FitToWidth: &one, FitToHeight: &any}); err != nil {
+	if err := f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Orientation: &turned, Size: &a4, FitToWidth: &one, FitToHeight: &high}); err != nil {
 		return err
 	}
 	margin, foot := 0.5, 0.3
