@@ -109,11 +109,8 @@ func labelOf(text string, low, high float64, unit string) (label, error) {
 	switch {
 	case unit == "cm" || unit == "" && low >= labelFrom:
 		l.heights = true
-		switch {
-		case low == high && unit == "":
+		if low == high && unit == "" {
 			l.how = NewFact("label.height", text, Length(low))
-		case low != high:
-			l.how = NewFact("label.heights", text, Length(low), Length(high))
 		}
 		return l, nil
 	case unit == "months":
@@ -121,9 +118,6 @@ func labelOf(text string, low, high float64, unit string) (label, error) {
 	case unit == "toddler" && low == high:
 		l.how = NewFact("label.toddler", text, low)
 		return l, nil
-	}
-	if low != high {
-		l.how = NewFact("label.ages", text)
 	}
 	return l, nil
 }
@@ -214,11 +208,12 @@ func (c *Chart) placeLabel(text string, sex Sex) (Place, error) {
 	var p Place
 	for _, v := range []float64{(l.low + l.high) / 2, l.high, l.low} {
 		if p, err = find(v, sex); err == nil {
-			switch l.how.ID {
-			case "label.heights":
-				l.how.Args = append(l.how.Args, Length(v))
-			case "label.ages":
-				l.how.Args = append(l.how.Args, v)
+			switch {
+			case l.low == l.high:
+			case l.heights:
+				l.how = NewFact("label.heights", text, Length(l.low), Length(l.high), Length(v))
+			default:
+				l.how = NewFact("label.ages", text, v)
 			}
 			if !l.how.IsZero() {
 				p.How = &l.how

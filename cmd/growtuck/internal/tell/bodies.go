@@ -153,7 +153,6 @@ var readingWords = map[string]string{
 	"over-winter-clothes": "over winter clothes",
 	"over-nappy":          "over a nappy",
 	"seated":              "For a child who sits: no seam, pocket, button or thick edge under the thighs or at the back of the seat; an opening that the child or the carer reaches.",
-	"carers-decide":       "What the child needs in wearing it is for its carers and clinicians to say; measure sitting, and over a brace or a cast, and give what that adds as more of the part.",
 	"label.height":        "“{}” is a size by height: {cm} (EN 13402-3, ISO 8559-2).",
 	"label.heights":       "“{}” is a size by height, from {cm} to {cm} (EN 13402-3, ISO 8559-2); it is read at {cm}.",
 	"label.ages":          "“{}” is a size by age, as it says; it is read at {age}.",
