@@ -2,6 +2,9 @@ package sizing
 
 import "slices"
 
+// Seated is the option of a garment for a child who sits in a wheelchair.
+const Seated = "seated"
+
 // Advice is what would make the garment fit better: a tape to take first, or
 // ease that was not asked for.
 func (f *Finished) Advice() []Fact {
@@ -11,6 +14,9 @@ func (f *Finished) Advice() []Fact {
 	}
 	if hip, rise, ok := f.nappy(); ok {
 		advice = append(advice, NewFact("nappy-offered", Length(hip), Length(rise)))
+	}
+	if slices.Contains(f.Spec.Options, Seated) {
+		advice = append(advice, NewFact("seated"), NewFact("carers-decide"))
 	}
 	return append(advice, f.growthFacts()...)
 }

@@ -17,7 +17,10 @@ func (ref *Reference) Blend(widths, lengths Place, c Child, method Method) (*Bod
 	if widths.Run == nil || lengths.Run == nil {
 		return nil, errNoPlace
 	}
-	b := &Body{Summary: NewFact("body-blend", widths.Label(), lengths.Label(), lengths.Run.Chart.ID), child: c}
+	b := &Body{Summary: NewFact("body-blend", widths.Label(), lengths.Label(), lengths.Run.Chart.ID), child: c, Read: widths.read()}
+	if lengths.How != nil && (widths.How == nil || !slices.Equal(lengths.How.Args, widths.How.Args)) {
+		b.Read = append(b.Read, lengths.read()...)
+	}
 	if n := len(c.Own); n > 0 {
 		b.Summary = NewFact("body-blend-own", widths.Label(), lengths.Label(), lengths.Run.Chart.ID, n)
 	}

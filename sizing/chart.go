@@ -51,6 +51,7 @@ const (
 // sizes lie in runs, one for each scale and sex.
 type Chart struct {
 	data.Chart
+	ref  *Reference
 	runs []*Run
 }
 

@@ -188,7 +188,7 @@ func (e *estimator) fromChart(f *figure, m int) {
 func (e *estimator) readOn(f *figure, m int, r *chartRun, position float64) {
 	if c := r.numbered(m); c != nil && c.values != nil {
 		if f.Figure, f.known = r.figure(c, position, Monotone); f.known {
-			f.place = Place{r.Run, position}
+			f.place = Place{Run: r.Run, Position: position}
 		}
 	}
 }

@@ -16,6 +16,7 @@ import (
 type Place struct {
 	Run      *Run
 	Position float64 // in what Run.Scale counts: months, years or cm of height
+	How      *Fact   // how a label was read that is no size of the chart; nil for others
 }
 
 var errNoPlace = errors.New("no place on a chart given; Chart.Place finds one")
@@ -50,7 +51,8 @@ func form(pattern string) func() *regexp.Regexp {
 
 // Place finds a size on the chart for a sex. It takes a size of the chart
 // ("4", "18m", "toddler"), a number between sizes ("3", "5.5"), an age ("18m",
-// "3y6m") or a height ("104cm", "41 in"). Outside the chart it returns a
+// "3y6m"), a height ("104cm", "41 in") or what labels of children's clothes say ("4T",
+// "4-5 years", "98/104", "EU 110"). Outside the chart it returns a
 // [RangeError], for a size that the chart does not have a [SizeError], and an
 // error of no type for an age or height on a chart that has none. What the chart
 // has only for another sex is a [SexError].
@@ -123,14 +125,18 @@ func (c *Chart) find(size string, sex Sex) (Place, error) {
 		}
 		for _, m := range best.Sizes {
 			if m.Size == s {
-				return Place{best, m.Position}, nil
+				return Place{Run: best, Position: m.Position}, nil
 			}
 		}
 	}
 	if plainForm().MatchString(s) {
 		for _, scale := range []Scale{Years, Height, Months} {
 			if run, ok := c.Run(scale, sex); ok {
-				return run.place(decimal(s))
+				p, err := run.place(decimal(s))
+				if err != nil && decimal(s) >= labelFrom && scale != Height {
+					return c.placeLabel(size, sex)
+				}
+				return p, err
 			}
 		}
 	}
@@ -143,6 +149,9 @@ func (c *Chart) find(size string, sex Sex) (Place, error) {
 	}
 	if m := monthsForm().FindStringSubmatch(s); m != nil {
 		return c.atAge(decimal(m[1])/12, sex)
+	}
+	if p, err := c.placeLabel(size, sex); !errors.Is(err, errNoLabel) {
+		return p, err
 	}
 	if l, err := ParseLength(s, ""); err == nil {
 		return c.findHeight(float64(l), sex)
@@ -172,7 +181,7 @@ func (r *Run) place(position float64) (Place, error) {
 	if !(position >= low && position <= high) {
 		return Place{}, &RangeError{"size", position, low, high, r.name()}
 	}
-	return Place{r, position}, nil
+	return Place{Run: r, Position: position}, nil
 }
 
 // atAge places an age on the months scale up to its end, and above it on the
@@ -223,7 +232,7 @@ func (c *Chart) atHeight(cm float64, sex Sex) (Place, bool) {
 	for _, scale := range heightScales {
 		if run, ok := c.Run(scale, sex); ok {
 			if low, _, ok := run.inverse("height", cm); ok {
-				return Place{run, low}, true
+				return Place{Run: run, Position: low}, true
 			}
 		}
 	}

@@ -187,7 +187,8 @@ type Body struct {
 	Apart []Apart
 	// The size that they are from, and the height that it is for.
 	apartSize   string
-	child       Child // that it was made for
+	child       Child  // that it was made for
+	Read        []Fact // how the labels of its sizes were read
 	apartHeight Length
 }
 
@@ -221,7 +222,7 @@ func (ref *Reference) BodyAt(p Place, method Method) *Body {
 	if p.Run == nil {
 		return &Body{}
 	}
-	b := &Body{Summary: NewFact("body-size", p.Label(), p.Run.Chart.ID), child: Child{Sex: p.Run.Sex}}
+	b := &Body{Summary: NewFact("body-size", p.Label(), p.Run.Chart.ID), child: Child{Sex: p.Run.Sex}, Read: p.read()}
 	if h, ok := p.Height(); ok && p.Run.Scale != Height {
 		b.Summary = NewFact("body-size-height", p.Label(), p.Run.Chart.ID, Length(h))
 	}

@@ -125,7 +125,7 @@ func newReference(t *data.Tables) *Reference {
 		ref.sources[t.Sources[i].ID] = &t.Sources[i]
 	}
 	for _, c := range t.Charts {
-		ref.charts[c.ID] = &Chart{Chart: c}
+		ref.charts[c.ID] = &Chart{Chart: c, ref: ref}
 	}
 	for _, sex := range sexes {
 		ref.bases[sex] = sync.OnceValues(func() (*basis, error) { return ref.newBasis(sex) })

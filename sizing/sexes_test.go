@@ -47,7 +47,7 @@ func readsAll(t *testing.T, ref *Reference, both *Run, sex Sex) {
 			require.Equal(t, Height, both.Scale, "%s %s %s: %v", both.Chart.ID, sex, z.Size, err)
 			continue
 		}
-		at := Place{both, z.Position}
+		at := Place{Run: both, Position: z.Position}
 		if both.Scale == Height { // a class stands at another height for each sex
 			at.Position = p.Position
 		}

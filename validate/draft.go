@@ -118,6 +118,17 @@ func (d *Draft) size(part string) (cm float64, e *Entry, ok bool) {
 	return 0, nil, false
 }
 
+// Finished are the finished sizes of the parts in cm, of those that the draft has.
+func (d *Draft) Finished() map[string]float64 {
+	sizes := make(map[string]float64)
+	for _, e := range d.all("finished") {
+		if cm, _, ok := d.size(e.Part); ok {
+			sizes[e.Part] = cm
+		}
+	}
+	return sizes
+}
+
 // gaugeOf is the gauge of a part: its own, as of ribbing, or the fabric's.
 func (d *Draft) gaugeOf(part string) stitch.Gauge {
 	g := d.Gauge

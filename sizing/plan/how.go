@@ -99,6 +99,7 @@ type How struct {
 	Margin     *float64          // safety share; nil: as is customary, more with a hood
 	KnitPer4In float64           // stitches over 4 in that the yarn knits to, for the cross-check; 0: the gauge of knitting
 
+	Ports   []string     // places of openings for tubes and ports
 	Stripes []Stripe     // worked over and over in the fabric; none: one colour
 	Colours []PartColour // of sections that have a colour of their own
 

@@ -35,7 +35,7 @@ func (m *maker) trousers() error {
 		return err
 	}
 	rise.cm -= h.cm(m)
-	raise, _, err := stitch.ShortRowSets(m.g, m.practice("seat_raise").Value)
+	raise, _, err := stitch.ShortRowSets(m.g, m.seatRaiseCm())
 	if err != nil {
 		return err
 	}

@@ -152,6 +152,7 @@ func (m *maker) make() (*Plan, error) {
 		return nil, fmt.Errorf("%s: %w", m.f.Garment.ID, err)
 	}
 	m.loads()
+	m.ports()
 	for _, f := range m.f.Beside() {
 		m.noteFact(f)
 	}

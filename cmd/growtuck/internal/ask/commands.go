@@ -20,6 +20,14 @@ func GarmentFields() []Field {
 	return slices.Concat(Of(Child), Named("chart", "linear", "widths", "lengths", "size"), Of(Garment), Named("why"))
 }
 
+// GrowFields are the fields of how a child grows.
+func GrowFields() []Field {
+	return slices.Concat(Of(Child), Named("chart", "linear", "widths", "lengths", "size", "wear", "until", "grow", "only", "all"))
+}
+
+// WearsFields are the fields of when a garment fits.
+func WearsFields() []Field { return Of(Child, Sizes, Garment) }
+
 // DrawFields are the fields of a drawing: how it is made as far as that is seen.
 func DrawFields() []Field {
 	return append(Of(Child, Sizes, Garment), Named("yoke", "closure", "hood", "craft", "gauge", "hold")...)
@@ -69,3 +77,6 @@ func Exported(fields []Field) []Field {
 func without(fields []Field, names ...string) []Field {
 	return slices.DeleteFunc(slices.Clone(fields), func(f Field) bool { return slices.Contains(names, f.Name) })
 }
+
+// GrowQuery are the fields of how a child grows.
+func GrowQuery() []Field { return without(GrowFields(), "all") }

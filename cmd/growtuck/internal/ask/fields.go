@@ -113,6 +113,8 @@ func makingFields() []Field {
 			Help: "`share` of the stitches that ribbing is worked on, 0.5 to 1 (0.9)", set: number(func(r *Request) *float64 { return &r.How.RibShare })},
 		{Name: "stretch", Group: Making, Many: true, Cell: true, Draft: "stretch", Label: "how many times edges stretch", Hint: "measured on the swatch: 1.5, or neck=1.4, cuff=1.3; may be empty",
 			Help: "how many `times` edges stretch, measured on the swatch: 1.5, or neck=1.4; may be repeated", set: (*Request).setStretch},
+		{Name: "port", Group: Making, Beside: true, Kind: List, Many: true, Cell: true, Label: "openings for tubes or ports at", Hint: "chest, tummy, side, back, upper-arm or thigh; may be empty",
+			Help: "an opening for a tube or a port at a `place`: chest, tummy, side, back, upper-arm or thigh; may be repeated", set: (*Request).setPorts},
 		{Name: "zippers", Group: Making, Kind: List, Cell: true, Label: "stocked zippers, in", Hint: "12, 14, 16; may be empty", Parts: opening, For: "garments that open down the front",
 			Help: "stocked zippers, in `inches`, comma-separated", set: (*Request).setZippers},
 		{Name: "hold", Group: Making, Kind: List, Many: true, With: "gauge", Cell: true, Draft: "hold", Label: "room to grow is held by", Hint: "fold-cuff, hem, tuck, rise, on-hold or none; or sleeve=fold-cuff, body=tuck, leg=tuck; empty: as is usual",

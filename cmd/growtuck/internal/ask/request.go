@@ -286,6 +286,19 @@ func (r *Request) setAdd(texts []string) error {
 	return nil
 }
 
+func (r *Request) setPorts(texts []string) error {
+	for _, t := range texts {
+		if known := plan.PortPlaces(); !slices.Contains(known, t) {
+			return &sizing.UnknownError{Kind: "place of an opening", Name: t, Nearest: sizing.Nearest(t, known), Known: known}
+		}
+		if slices.Contains(r.How.Ports, t) {
+			return fmt.Errorf("port %s is given twice", t)
+		}
+		r.How.Ports = append(r.How.Ports, t)
+	}
+	return nil
+}
+
 func (r *Request) setZippers(texts []string) error {
 	for _, s := range texts {
 		v, err := sizing.ParseNumber(s)

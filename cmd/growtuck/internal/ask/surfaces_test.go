@@ -77,6 +77,7 @@ var fieldSamples = map[string]said{
 	"stretch":     {texts: []string{"neck=1.4", "cuff=1.3"}},
 	"hold":        {texts: []string{"tuck", "sleeve=on-hold"}, with: ask.Values{"growth": {"2"}}},
 	"add":         {texts: []string{"ear=6cm", "pad:knee=8x10cm"}},
+	"port":        {texts: []string{"tummy,thigh"}},
 	"zippers":     {texts: []string{"12,14,16"}},
 	"yarn":        {texts: []string{"50g 125m"}, with: ask.Values{"swatch": {"10x10cm 4g"}}},
 	"swatch":      {texts: []string{"10x10cm 4g"}, with: ask.Values{"yarn": {"50g 125m"}}},

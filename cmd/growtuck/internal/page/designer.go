@@ -99,7 +99,7 @@ func places(st *state, request *ask.Request, chart *sizing.Chart) ([]string, []s
 	var labels []string
 	var places []sizing.Place
 	var faults []string
-	for _, name := range request.Run {
+	for _, name := range chart.WithHeights(request.Run, request.Child.Sex) {
 		p, err := chart.Place(name, request.Child.Sex)
 		switch {
 		case err != nil:

@@ -98,6 +98,8 @@ func questions(e Engine) []question {
 		get("size", "Body measurements at one or more sizes, as growtuck size", tell.SizeDocument{}, ask.SizeQuery(), sizeExample, sizes),
 		get("profile", "Which size each of a child's measurements is, as growtuck profile", tell.ProfileDocument{}, ask.ProfileFields(), profileExample, profile),
 		get("blend", "A child's measurements, those not taken filled in, as growtuck blend", tell.BlendDocument{}, ask.BlendQuery(), bodyExample, work.Blend),
+		get("grow", "How a child grows, as growtuck grow", tell.GrowDocument{}, ask.GrowQuery(), bodyExample, work.Grow),
+		get("wears", "From when until when a garment fits a child, or ages of a usual child, as growtuck wears", tell.WearsDocument{}, ask.WearsFields(), garmentExample, work.WearsOne),
 		get("garments", "The garments and what they can have, as growtuck garment", tell.GarmentsDocument{}, nil, example{},
 			func(ref *sizing.Reference, _ *ask.Request, _ tell.Style) (tell.Document, error) {
 				return tell.Garments(ref)

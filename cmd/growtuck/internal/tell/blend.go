@@ -74,6 +74,7 @@ func (st Style) bodyHeading(c sizing.Child, b *sizing.Body) []string {
 		lines = append(lines, who)
 	}
 	lines = append(lines, st.MadeFrom(b))
+	lines = append(lines, st.Facts(b.Read)...)
 	if apart := b.AsApart(); !apart.IsZero() {
 		lines = append(lines, st.Fact(apart))
 	}

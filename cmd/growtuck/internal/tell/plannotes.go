@@ -8,6 +8,10 @@ var planNotes = map[string]string{
 	"sizes-after-washing": "Sizes are after washing. While working, {cm} of width measures {cm1} and {cm} of height {cm1}.",
 	"sizes-alike":         "Size {} has the {} of size {}: the repeat is too wide for the step between them.",
 
+	"carers-decide":        "What the child needs in wearing it is for its carers and clinicians to say; measure sitting, and over a brace or a cast, and give what that adds as more of the part.",
+	"port-opening":         "{capital}: leave an opening of {2:cm}, {3:stitches}, for a tube or a port where the carers mark it with the garment on: bind off, and cast on as many in the next row. Work a flap over it, and no hard edge inside.",
+	"port-opening@crochet": "{capital}: leave an opening of {2:cm}, {3:stitches}, for a tube or a port where the carers mark it with the garment on: skip them, and chain as many over the gap. Work a flap over it, and no hard edge inside.",
+
 	// On finished measurements.
 	"ease-is-fit":                 "{capital}: an ease of {cm} is a {} fit.",
 	"ease-over-layer":             "{capital}: worn {}, {cm} of the ease go for what is underneath; {cm} are left to move in.",

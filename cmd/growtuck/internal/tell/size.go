@@ -35,6 +35,7 @@ type sizeRecord struct {
 	Apart        []apartRecord   `json:"apart" doc:"girths from a size that part from those of children measured at its height"`
 	Measurements []bodyRecord    `json:"measurements" doc:"the body measurements"`
 	Missing      []missingRecord `json:"missing" doc:"what is left out, because it is not known"`
+	Read         []string        `json:"read" doc:"how a label was read that is no size of the chart"`
 }
 
 // A SizeBody is a size and what its chart has there.
@@ -61,7 +62,7 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 		run := s.Place.Run
 		rec := sizeRecord{
 			Size: s.Place.Label(), Scale: string(run.Scale), Sex: string(run.Sex), Position: Figure(s.Place.Position),
-			Apart: apartRecords(s.Body), Measurements: bodyRecords(s.Body), Missing: []missingRecord{},
+			Apart: apartRecords(s.Body), Measurements: bodyRecords(s.Body), Missing: []missingRecord{}, Read: []string{},
 		}
 		rec.HeightCm = Known(s.Place.Height())
 		for _, m := range rec.Measurements {
@@ -70,6 +71,10 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 		for _, m := range s.Missing {
 			rec.Missing = append(rec.Missing, missingRecord{m.Measurement.ID, m.Measurement.Name, m.Err.Error()})
 			r.Remarks = append(r.Remarks, m.Err.Error())
+		}
+		for _, how := range s.Body.Read {
+			rec.Read = append(rec.Read, Style{}.Fact(how))
+			r.Remarks = append(r.Remarks, st.Fact(how))
 		}
 		doc.Sizes = append(doc.Sizes, rec)
 		r.Sources = append(r.Sources, s.Body.Sources()...)

@@ -36,7 +36,7 @@ func Sizes(ref *sizing.Reference, r *ask.Request, names []string, st tell.Style)
 		return tell.Document{}, err
 	}
 	var sizes []tell.SizeBody
-	for _, name := range names {
+	for _, name := range chart.WithHeights(names, r.Child.Sex) {
 		s, err := sizeOf(ref, chart, name, r)
 		if err != nil {
 			return tell.Document{}, err
@@ -159,7 +159,7 @@ func places(chart *sizing.Chart, sizes []string, sex sizing.Sex) ([]sizing.Place
 		if err != nil {
 			return nil, &ask.Fault{Field: "sizes", Err: err}
 		}
-		if j := slices.Index(all, place); j >= 0 {
+		if j := slices.IndexFunc(all, func(p sizing.Place) bool { return p.Run == place.Run && p.Position == place.Position }); j >= 0 {
 			return nil, &ask.Fault{Field: "sizes", Err: fmt.Errorf("sizes %s: %s is the same size as %s; name each once", strings.Join(sizes, ","), sizes[i], sizes[j])}
 		}
 		all = append(all, place)
