@@ -36,7 +36,7 @@ var blind = []struct{ kind, row, reason string }{
 	{"dropped row", "construction", "optional"},
 	{"dropped row", "wear", "optional: it calls for cautions"},
 	{"dropped row", "colour", "optional: it calls for cautions"},
-	{"dropped row", "nappy", "the growth room of a baby's suit takes up what a nappy would"},
+	{"dropped row", "age", "optional where the body is measured: the height implies one"},
 	{"dropped row", "growth", "half a year of leg is within what a leg may be off"},
 	{"dropped row", "body", "what was not measured is estimated, and the estimate agrees"},
 	{"dropped row", "swatch", "optional: 10 cm are taken"},
