@@ -57,7 +57,7 @@ func (c *heightChart) last() float64  { return c.standing[len(c.standing)-1].mon
 func (c *heightChart) at(years float64) (lms, bool) {
 	months := years * 12
 	rows := c.standing
-	if months < standsAt {
+	if months < standsAt-1e-6 { // ages are written to some digits
 		rows = c.lying
 	}
 	if !(years >= c.first() && years <= c.last()) {

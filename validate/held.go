@@ -101,7 +101,8 @@ func roomCovers(c *checker) {
 	var covers []sizing.Fact
 	c.fitted(func(l sizing.Line, size float64, _ *Entry) {
 		room := l.RoomCm()
-		if room <= 0 || l.Share.Cm != 0 || among(l, "front_opening") || c.isOnePiece() && among(l, "rise", "body_length") {
+		if room <= 0 || !among(l, "sleeve_length", "body_length", "skirt_length", "rise", "inside_leg", "trunk", "hand_length", "foot_length") ||
+			c.isOnePiece() && among(l, "rise", "body_length") {
 			return
 		}
 		up := l.Body.Value + l.GrownCm() + size - l.Finished + room // the measurement that it is right for

@@ -274,15 +274,21 @@ func (h Held) when() (kind string, v Values) {
 	if w == nil {
 		return kind, v
 	}
-	in := func(months float64) any { return int(math.Round(months)) }
+	in := func(months float64) any { return int(math.Floor(months)) } // and the range outwards
 	if kind += "-in"; !w.From.IsZero() {
 		in = func(months float64) any { return w.Day(months).Format("2006-01") }
 		kind = "let-down-when-dated"
 	}
-	v["about"], v["early"] = in(w.Months), in(w.Low)
+	v["about"], v["early"] = in(w.Months+0.5), in(w.Low)
+	if !w.From.IsZero() {
+		v["about"] = in(w.Months)
+	}
 	if math.IsInf(w.High, 1) {
 		return kind + "-open", v
 	}
 	v["late"] = in(w.High)
+	if n, ok := v["late"].(int); ok {
+		v["late"] = n + 1
+	}
 	return kind, v
 }
