@@ -63,7 +63,7 @@ func (a *app) wears(ref *sizing.Reference, q *question, args, finished []string)
 			return tell.Document{}, err
 		}
 		defer f.Close()
-		d, err := work.ReadMade(ref, f, garment, filepath.Dir(garment))
+		d, err := work.ReadMade(ref, f, garment, filepath.Dir(garment), a.decoder())
 		if err != nil {
 			return tell.Document{}, err
 		}

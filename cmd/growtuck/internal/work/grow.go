@@ -52,12 +52,12 @@ func Grow(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Document, 
 }
 
 // ReadMade reads the draft whose garment is asked after, with the sizes of its parts.
-func ReadMade(ref *sizing.Reference, in io.Reader, name, dir string) (*validate.Draft, error) {
+func ReadMade(ref *sizing.Reference, in io.Reader, name, dir string, decode Decoder) (*validate.Draft, error) {
 	b, is := peek(in)
 	if is {
 		return nil, fmt.Errorf("%s is a workbook; want a draft as CSV, or name the garment and its sizes with --finished", name)
 	}
-	return validate.ReadDraft(ref, b, name, openChild(dir))
+	return validate.ReadDraft(ref, decode(b), name, openChild(dir, decode))
 }
 
 // A Wearer is a child who may wear a garment.
