@@ -15,7 +15,7 @@ func TestBadValuesExitAlike(t *testing.T) {
 	require.NoError(t, os.WriteFile("empty.csv", nil, 0o644))
 	for _, args := range []string{
 		"size nine", "size 4 --chart nosuch", "size 4 --sex q", "size 4 --only nosuch", "size 4 --unit yd", "size 4 --format xml",
-		"garment nosuch --size 4", "garment hat --size 99", "garment hat --size 4 --fit tight", "garment hat --size 4 --option foo",
+		"garment nosuch --size 4", "garment hat --size 20", "garment hat --size 4 --fit tight", "garment hat --size 4 --option foo",
 		"garment hat --size 4 --layer q", "garment hat --size 4 --ease q", "garment hat --size 4 --extra q", "garment hat --size 4 --growth 9",
 		"plan hat --size 4 --craft knit --gauge 20", "plan hat --size 4 --craft weave --gauge 20x20/10cm", "draw x.svg hat --size 4 --fit tight",
 		"export x.xlsx hat --size 4 --craft knit --gauge 20", "check empty.csv --fail-on q", "check empty.csv --format q", "rows --fail-on q",

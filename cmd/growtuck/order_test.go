@@ -118,7 +118,7 @@ func TestOrderRefuses(t *testing.T) {
 		{"--by chst", `did you mean "chest"?`},
 		{"--by chest,chest", "chest is named twice"},
 		{"--chart chld", `did you mean "child"?`},
-		{"--sizes 99", "size 99 is outside chart child"},
+		{"--sizes 20", "size 20 is outside chart child"},
 		{"--chart craft-foot", "chart craft-foot has no size with all of"},
 		{"--cuts 0", `cuts "0": want a number from 1 to 100`},
 		{"--cuts 1000 --by chest", `cuts "1000": want a number from 1 to 100`},

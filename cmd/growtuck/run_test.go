@@ -37,7 +37,7 @@ func TestExitCodes(t *testing.T) {
 		{"help size", 0, ""},
 		{"blend " + sample, 0, ""},
 
-		{"size 99", 2, "size 99 is outside chart child"},
+		{"size 20", 2, "size 20 is outside chart child"},
 		{"size 3 --chart chld", 2, `unknown chart "chld"; did you mean "child"?`},
 		{"size 3 --sex q", 2, `sex "q" is not one of m, f, both`},
 		{"size 3 --only chst", 2, `unknown measurement "chst"; did you mean "chest"?`},
@@ -199,7 +199,7 @@ func TestExamplesRun(t *testing.T) {
 	t.Chdir(t.TempDir())
 	sample := "measurement,value,unit\nsex,m,\nheight,110.5,cm\nchest,53,cm\n"
 	require.NoError(t, os.WriteFile("child.csv", []byte(sample), 0o644))
-	for _, name := range []string{"ada.csv", "ben.csv"} {
+	for _, name := range []string{"ada.csv", "ben.csv", "a.csv", "b.csv", "c.csv"} {
 		require.NoError(t, os.WriteFile(name, []byte(sample), 0o644))
 	}
 	require.NoError(t, os.WriteFile("draft.csv", []byte("field,part,value,unit,note\ngarment,,hat,,\nfit,,classic,,\nlayer,,skin,,\nchild,,child.csv,,\nfinished,brim,47,cm,\nfinished,hat_height,19.5,cm,\n"), 0o644))
