@@ -124,7 +124,7 @@ test('the main job on a phone: six screens, 300 kB', async t => {
     assert.ok(y === 0 || (box.y >= -1 && box.y < 5), `the bar is in sight at ${y}: ${box.y}`)
     assert.ok(box.height < 120)
   }
-  assert.deepEqual((await page.locator('.figures span').allTextContents()).map(x => x.replace(/[\d.]+/, 'n').trim()), ['chest n cm', 'inside leg n cm', 'n stitches'])
+  assert.deepEqual((await page.locator('.figures li').allTextContents()).map(x => x.replace(/[\d.]+/, 'n').trim()), ['chest n cm', 'inside leg n cm', 'n stitches'])
   for (const [name, id] of [['Child', 'child'], ['Finished', 'finished'], [/^Checks/, 'checks'], ['Pattern', 'pattern'], ['Take along', 'take']]) {
     await page.getByRole('navigation', { name: 'Contents' }).getByRole('link', { name }).tap()
     await page.waitForFunction(id => { const box = document.getElementById(id).getBoundingClientRect(); return box.top > -5 && box.top < 740 }, id)

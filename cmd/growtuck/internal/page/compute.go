@@ -59,8 +59,8 @@ func (s *site) compute(st *state) *result {
 	}
 	if r.body != nil {
 		r.doubts = r.body.Questions
-		if less := s.leaveOutIncredible(st, r); less != nil {
-			doubts, r = append(doubts, r.doubts...), less
+		if less, left := s.leaveOutIncredible(st, r); less != nil {
+			doubts, r = append(doubts, left...), less
 			r.doubts = r.body.Questions
 		}
 	}
@@ -141,22 +141,24 @@ func (s *site) leaveOut(st *state, r *result) *result {
 }
 
 // leaveOutIncredible leaves out measurements in doubt that no child has, such as a chest
-// of 5.3 cm, where enough else is known. It gives what then comes out; nil for none.
-func (s *site) leaveOutIncredible(st *state, r *result) *result {
+// of 5.3 cm, where enough else is known. It gives what then comes out, nil for none, and
+// the doubts about what is left out.
+func (s *site) leaveOutIncredible(st *state, r *result) (less *result, left []sizing.Doubt) {
 	before := slices.Clone(st.left)
 	for _, d := range r.doubts {
 		alone := sizing.Child{Sex: r.request.Child.Sex, Own: map[string]float64{d.Measurement: d.Given}}
 		if _, err := s.engine.Reference.Body(alone, sizing.Sizes{}); len(tell.DoubtsOf(err)) > 0 {
 			st.leaveOut(d.Measurement)
+			left = append(left, tell.DoubtsOf(err)...)
 		}
 	}
-	if len(st.left) > len(before) {
-		if less := s.attempt(st); less.reach() >= r.reach() {
-			return less
+	if len(left) > 0 {
+		if less = s.attempt(st); less.reach() >= r.reach() {
+			return less, left
 		}
 	}
 	st.left = before
-	return nil
+	return nil, nil
 }
 
 // say says why there is nothing further, where no entry is to blame.
