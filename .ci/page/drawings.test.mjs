@@ -57,6 +57,7 @@ test('the drawings are legible on a phone', async t => {
     for (const garment of ['pullover', 'trousers', 'one-piece-hooded', 'mittens']) {
       const page = await tab(t, own, { viewport: { width: 360, height: 740 } })
       await page.goto(`/?height=110&chest=56&garment=${garment}&yoke=${yoke}`)
+      await page.evaluate(() => { for (const x of document.querySelectorAll('details')) x.open = true })
       const small = await page.$$eval('.picture .schematic-label', all => all.filter(x => x.getBoundingClientRect().height < 9.5).map(x => x.textContent))
       assert.deepEqual(small, [], `${garment}, ${yoke}`)
       assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth))
