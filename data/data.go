@@ -90,14 +90,24 @@ func placesKnown(list string) bool {
 }
 
 // OpenTable opens a table at the root of fsys: the built-in one where fsys is of
-// an edition that does not have it yet.
+// an edition that does not have it yet. Of pitfalls it is then the header alone: the
+// built-in ones may be of measurements that the edition does not have.
 func OpenTable(fsys fs.FS, file string) (fs.File, error) {
 	f, err := fsys.Open(file)
+	if errors.Is(err, fs.ErrNotExist) && file == PitfallsFile {
+		return headerOnly{strings.NewReader(strings.Join(SchemaOf(file).Names(), ",") + "\n")}, nil
+	}
 	if errors.Is(err, fs.ErrNotExist) && slices.Contains(LaterFiles(), file) {
 		return embedded.Open(file)
 	}
 	return f, err
 }
+
+// headerOnly is a table without rows.
+type headerOnly struct{ *strings.Reader }
+
+func (headerOnly) Stat() (fs.FileInfo, error) { return nil, errors.New("not on disk") }
+func (headerOnly) Close() error               { return nil }
 
 // Load reads tables from the root of fsys: those of the files named, or all.
 // All faults of form are returned together, joined; each is an [*Error]. A

@@ -3,7 +3,6 @@ package plan
 import (
 	"cmp"
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -68,19 +67,6 @@ func ParseHold(texts []string) (map[Room]Way, error) {
 		all[r] = w
 	}
 	return all, nil
-}
-
-// HoldTexts are what ParseHold reads, in the order of the rooms.
-func HoldTexts(hold map[Room]Way) []string {
-	var all []string
-	for _, r := range slices.Sorted(maps.Keys(hold)) {
-		if r == everywhere {
-			all = append(all, string(hold[r]))
-		} else {
-			all = append(all, string(r)+"="+string(hold[r]))
-		}
-	}
-	return all
 }
 
 // A Fold is rows of a section that are held away.

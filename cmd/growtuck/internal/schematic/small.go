@@ -75,9 +75,9 @@ func (d *drawer) mitten() {
 // A footed is a sock, or the foot in it, from its side: the sole below, the toe to
 // the right.
 type footed struct {
-	outline                  *path
-	ankle, foot, long, high  float64
-	instep, toe, sole, point float64
+	outline                 *path
+	ankle, foot, long, high float64
+	instep, toe, sole       float64
 }
 
 func (d *drawer) footOf() footed {

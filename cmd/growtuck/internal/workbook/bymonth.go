@@ -37,9 +37,7 @@ func (l *layout) byMonth() *sheet {
 	}
 	var shown []string
 	titles := []string{"month", "let down"}
-	for _, id := range grownByMonth {
-		shown = append(shown, id)
-	}
+	shown = append(shown, grownByMonth...)
 	for _, h := range held {
 		if id := h.Body.Measurement.ID; !slices.Contains(shown, id) {
 			shown = append(shown, id)
