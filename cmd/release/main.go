@@ -54,7 +54,7 @@ func release(dir string) error {
 	if err != nil {
 		return err
 	}
-	common, err := commonFiles(own)
+	common, err := commonFiles()
 	if err != nil {
 		return err
 	}
@@ -137,7 +137,7 @@ func (t target) files(program []byte) []file {
 		return []file{{"growtuck.exe", program, true}}
 	case "darwin":
 		// Without a bundle Finder would start the program in a terminal.
-		return []file{{"growtuck", program, true}, {"growtuck.app/Contents/MacOS/growtuck", program, true}, {"growtuck.app/Contents/Info.plist", []byte(infoPlist), false}}
+		return []file{{"growtuck.app/Contents/MacOS/growtuck", program, true}, {"growtuck.app/Contents/Info.plist", []byte(infoPlist), false}}
 	}
 	return []file{{"growtuck", program, true}, {"growtuck.desktop", []byte(desktopEntry), true}}
 }
@@ -170,7 +170,7 @@ Categories=Education;
 
 // commonFiles are the files of every archive: what to read, help for the terminal, and
 // the icon. The help is what the program itself says.
-func commonFiles(program string) ([]file, error) {
+func commonFiles() ([]file, error) {
 	files := []file{}
 	for name, source := range map[string]string{"README.md": "README.md", "LICENSE": "LICENSE", "NOTICES": "cmd/growtuck/NOTICES", "CHANGELOG.md": "cmd/growtuck/CHANGELOG.md",
 		"growtuck.svg": "cmd/growtuck/internal/page/static/mark.svg", "growtuck.png": "cmd/growtuck/internal/page/static/mark-512.png"} {
@@ -180,12 +180,28 @@ func commonFiles(program string) ([]file, error) {
 		}
 		files = append(files, file{name: name, content: content})
 	}
-	for shell, name := range map[string]string{"bash": "growtuck.bash", "zsh": "_growtuck", "fish": "growtuck.fish", "powershell": "growtuck.ps1"} {
-		script, err := exec.Command(program, "completion", shell).Output()
+	dir, err := os.MkdirTemp("", "growtuck-manual-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	if said, err := exec.Command(".ci/manual", dir).CombinedOutput(); err != nil {
+		return nil, fmt.Errorf(".ci/manual: %w\n%s", err, said)
+	}
+	pages, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range pages {
+		content, err := os.ReadFile(filepath.Join(dir, p.Name()))
 		if err != nil {
 			return nil, err
 		}
-		files = append(files, file{name: "completion/" + name, content: script})
+		folder := "completion/"
+		if strings.HasSuffix(p.Name(), ".1") {
+			folder = "man/"
+		}
+		files = append(files, file{name: folder + p.Name(), content: content})
 	}
 	return files, nil
 }
