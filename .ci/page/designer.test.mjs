@@ -47,7 +47,7 @@ test('sizes side by side, a graded table, growth curves', async t => {
   // Graded.
   await page.getByLabel('Garment', { exact: true }).selectOption({ label: 'Cardigan' })
   await page.getByLabel('Craft').selectOption({ label: 'knit' })
-  await page.getByLabel('Stitches').fill('20')
+  await page.getByLabel('Stitches', { exact: true }).fill('20')
   await page.getByLabel('Rows', { exact: true }).fill('28')
   await settled(page, { garment: 'cardigan', craft: 'knit', stitches: '20', rows: '28' })
   const graded = page.getByRole('region', { name: 'Finished measurements by size' }).getByRole('table')
