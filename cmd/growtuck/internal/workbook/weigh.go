@@ -1,3 +1,5 @@
+//go:build !nobooks
+
 package workbook
 
 import (
