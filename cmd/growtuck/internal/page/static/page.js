@@ -302,12 +302,14 @@
   unfold(document.body);
 
   // The field that is filled in lights its tape, with the words for it beside.
+  let pressed = false; // what is pressed must not move away before it is clicked
+  for (const kind of ["pointerdown", "pointerup", "pointercancel"]) document.addEventListener(kind, () => { pressed = kind === "pointerdown"; }, true);
   document.addEventListener("focusin", (e) => {
     const field = e.target.matches(".measures input[type=text]") && e.target.closest(".field");
     const tape = field && document.querySelector(`.views [data-measure="${CSS.escape(e.target.name)}"]`);
     const here = document.querySelector(".lit-tape");
     if (!tape) {
-      if (here && !here.contains(e.target)) here.remove();
+      if (here && !here.contains(e.target)) pressed ? document.addEventListener("click", () => here.remove(), { once: true }) : here.remove();
       return;
     }
     const panel = document.createElement("div"), words = document.createElement("div"), picture = tape.closest("svg").cloneNode(true);
