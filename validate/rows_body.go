@@ -23,10 +23,10 @@ type bodyRecord struct {
 
 // cm is the value in cm, or in kg for a mass.
 func (b *bodyRecord) cm() float64 {
-	if b.key.unit() == inInch {
-		return b.value * 2.54
+	if b.key.unit() == inMm {
+		return b.value / 10
 	}
-	return b.value
+	return b.value * ownUnits[b.key.unit()]
 }
 
 // amount is the value in its unit, as an argument of a fact.
@@ -81,6 +81,7 @@ const (
 	atBasis
 	atReview
 	atNote
+	atCount
 )
 
 func newBodySet(ix *tableIndex, file string, rep *rowReport) *bodySet {
@@ -131,6 +132,7 @@ func (s *bodySet) add(row *tableRow) {
 		enumID(row.words[atStatistic], bodyStatistics), enumID(row.words[atUnit], bodyUnits))
 	s.checkOrder(row, k)
 	s.checkFraction(row, k)
+	s.checkCount(row, k)
 	b := bodyRecord{key: k, value: row.words[atValue].number, line: int32(row.line), fresh: true, mine: true}
 	if n := row.words[atNote].text; n != "" {
 		b.note = strings.Clone(n)
