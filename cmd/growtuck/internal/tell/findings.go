@@ -52,15 +52,16 @@ func rowEdit(e validate.RowEdit) string {
 	cells := func(r validate.Row) string {
 		return strings.TrimRight(strings.Join([]string{r.Field, r.Part, r.Value, r.Unit}, ","), ",")
 	}
+	where := cmp.Or(e.Cell, fmt.Sprintf("line %d", e.Line))
 	switch {
 	case e.From == validate.Row{}:
-		return fmt.Sprintf("add %q after line %d", cells(e.To), e.Line)
+		return fmt.Sprintf("add %q after %s", cells(e.To), where)
 	case e.To == validate.Row{}:
-		return fmt.Sprintf("take out line %d, %q", e.Line, cells(e.From))
+		return fmt.Sprintf("take out %s, %q", where, cells(e.From))
 	case e.From.Field == e.To.Field && e.From.Part == e.To.Part && e.From.Unit == e.To.Unit:
-		return strings.TrimSpace(fmt.Sprintf("line %d: %s → %s %s", e.Line, cmp.Or(e.From.Value, "nothing"), e.To.Value, e.To.Unit))
+		return strings.TrimSpace(fmt.Sprintf("%s: %s → %s %s", where, cmp.Or(e.From.Value, "nothing"), e.To.Value, e.To.Unit))
 	}
-	return fmt.Sprintf("line %d: %q → %q", e.Line, cells(e.From), cells(e.To))
+	return fmt.Sprintf("%s: %q → %q", where, cells(e.From), cells(e.To))
 }
 
 // Findings tells each finding for JSON.

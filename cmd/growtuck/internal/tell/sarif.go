@@ -116,7 +116,7 @@ func (st Style) WriteSARIF(w io.Writer, findings []validate.Finding) error {
 			}
 			r.Locations = []sarifLocation{{place}}
 		}
-		if edits := f.RowEdits(); len(edits) > 0 {
+		if edits := f.RowEdits(); len(edits) > 0 && edits[0].Cell == "" { // a workbook has no lines
 			change := sarifChange{Artifact: sarifFile(f.File)}
 			for _, e := range edits {
 				change.Replacements = append(change.Replacements, replacement(e))
