@@ -16,7 +16,7 @@ type sheet struct {
 	chart string
 	scale Scale
 	sex   Sex
-	rows  [][]*data.Body
+	rows  [][]data.BodyRows
 }
 
 // A block is the rows of one column.
@@ -26,8 +26,8 @@ type block struct {
 }
 
 // buildPublished makes the runs and columns that body.csv has values for.
-func (ref *Reference) buildPublished(atOnce bool) error {
-	blocks, err := ref.gatherBody()
+func (ref *Reference) buildPublished(body []data.BodyRows, atOnce bool) error {
+	blocks, err := ref.gatherBody(body)
 	if err != nil {
 		return err
 	}
@@ -56,7 +56,7 @@ func (ref *Reference) buildPublished(atOnce bool) error {
 
 // gatherBody sorts the rows of body.csv into blocks, in the order in which they
 // first come up.
-func (ref *Reference) gatherBody() ([]block, error) {
+func (ref *Reference) gatherBody(body []data.BodyRows) ([]block, error) {
 	type place struct{ chart, size string }
 	scales := make(map[place]Scale)
 	for _, s := range ref.tables.Sizes {
@@ -67,8 +67,7 @@ func (ref *Reference) gatherBody() ([]block, error) {
 	var at place // of the row before
 	var scale Scale
 	k := -1
-	for i := range ref.tables.Body {
-		b := &ref.tables.Body[i]
+	for i, b := range body {
 		if p := (place{b.Chart, b.Size}); i == 0 || p != at {
 			var ok bool
 			if scale, ok = scales[p]; !ok {
@@ -86,7 +85,7 @@ func (ref *Reference) gatherBody() ([]block, error) {
 		}
 		if k < 0 {
 			k = len(sheets)
-			sheets = append(sheets, &sheet{b.Chart, scale, Sex(b.Sex), make([][]*data.Body, len(ref.tables.Measurements))})
+			sheets = append(sheets, &sheet{b.Chart, scale, Sex(b.Sex), make([][]data.BodyRows, len(ref.tables.Measurements))})
 		}
 		s := sheets[k]
 		if s.rows[m] == nil {
@@ -117,9 +116,9 @@ func (c *Chart) makeRun(scale Scale, sex Sex) *Run {
 // placeSizes lists the run's sizes with their positions. On a height scale the
 // position is the median height of the class, from the rows given, where they are of
 // height.
-func (ref *Reference) placeSizes(run *Run, heights []*data.Body) {
+func (ref *Reference) placeSizes(run *Run, heights []data.BodyRows) {
 	// A chart of heights without medians stands where its table of sizes says.
-	measured := slices.ContainsFunc(heights, func(b *data.Body) bool { return b.Measurement == "height" })
+	measured := len(heights) > 0 && heights[0].Measurement == "height"
 	for _, s := range ref.tables.Sizes {
 		if s.Chart != run.Chart.ID || Scale(s.Scale) != run.Scale {
 			continue
@@ -127,13 +126,11 @@ func (ref *Reference) placeSizes(run *Run, heights []*data.Body) {
 		m := Mark{Size: s.Size, Note: s.Note}
 		switch {
 		case run.Scale == Height && measured:
-			i := slices.IndexFunc(heights, func(b *data.Body) bool {
-				return b.Size == s.Size && b.Measurement == "height" && (b.Statistic == "p50" || b.Statistic == "given")
-			})
-			if i < 0 {
+			median, ok := medianHeight(heights, s.Size)
+			if !ok {
 				continue // no child of that sex in the class
 			}
-			m.Position = heights[i].Value
+			m.Position = median
 		case run.Scale == Band:
 			m.Position = float64(len(run.Sizes))
 		case s.Position != nil:
@@ -141,6 +138,21 @@ func (ref *Reference) placeSizes(run *Run, heights []*data.Body) {
 		}
 		run.Sizes = append(run.Sizes, m)
 	}
+}
+
+// medianHeight is the median or given height of a size.
+func medianHeight(heights []data.BodyRows, size string) (float64, bool) {
+	for _, h := range heights {
+		if h.Size != size {
+			continue
+		}
+		for b := range h.Rows() {
+			if b.Statistic == "p50" || b.Statistic == "given" {
+				return b.Value, true
+			}
+		}
+	}
+	return 0, false
 }
 
 // A series is one statistic of a column, in inches or not: a value for each of
@@ -151,31 +163,30 @@ type series struct {
 }
 
 // published makes a column from its rows.
-func (r *Run) published(measurement string, rows []*data.Body) (*column, error) {
-	c := &column{published: make(map[string]bool), notes: make(map[string][]Fact), where: make(map[string]string)}
-	index := make(map[string]int, len(r.Sizes))
-	for i, m := range r.Sizes {
-		index[m.Size] = i
-	}
+func (r *Run) published(measurement string, groups []data.BodyRows) (*column, error) {
+	c := &column{sizes: make([]origins, 0, len(groups))}
 	values := make(map[series][]float64)
 	noted := make(map[string]string) // size → all its notes
-	for _, b := range rows {
-		i, ok := index[b.Size]
-		if !ok {
+	for _, group := range groups {
+		i := slices.IndexFunc(r.Sizes, func(m Mark) bool { return m.Size == group.Size })
+		if i < 0 {
 			continue
 		}
-		key := series{b.Statistic, b.Unit == "in"}
-		if values[key] == nil {
-			values[key] = slices.Repeat([]float64{math.NaN()}, len(r.Sizes))
+		of := c.add(group.Size)
+		of.published = true
+		for b := range group.Rows() {
+			key := series{b.Statistic, b.Unit == "in"}
+			if values[key] == nil {
+				values[key] = slices.Repeat([]float64{math.NaN()}, len(r.Sizes))
+			}
+			values[key][i] = b.Value
+			if note := data.NoteText(b.Note); note != "" && !strings.Contains(noted[group.Size], note) {
+				noted[group.Size] = join(noted[group.Size], note)
+				of.notes = append(of.notes, Text(note))
+			}
+			of.addWhere(b.Where)
+			c.addSources(b.Source)
 		}
-		values[key][i] = b.Value
-		c.published[b.Size] = true
-		if note := data.NoteText(b.Note); note != "" && !strings.Contains(noted[b.Size], note) {
-			noted[b.Size] = join(noted[b.Size], note)
-			c.notes[b.Size] = append(c.notes[b.Size], Text(note))
-		}
-		c.addWhere(b.Size, b.Where)
-		c.addSources([]string{b.Source})
 	}
 	var err error
 	curve := func(inches bool, statistics ...string) *Curve {
@@ -210,7 +221,7 @@ func (r *Run) published(measurement string, rows []*data.Body) (*column, error) 
 		}
 	}
 	if err != nil {
-		return nil, &data.Error{File: "body.csv", Line: rows[0].Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
+		return nil, &data.Error{File: "body.csv", Line: groups[0].Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
 	}
 	return c, nil
 }

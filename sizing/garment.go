@@ -116,6 +116,19 @@ func (ref *Reference) Parts(id string) ([]data.Part, error) {
 	return slices.Clone(g.parts), nil
 }
 
+// Worn returns the measurements that garments are made to, in the order in which
+// the table of their parts comes to them.
+func (ref *Reference) Worn() ([]string, error) {
+	parts, err := ref.parts()
+	var ids []string
+	for _, p := range parts {
+		if !slices.Contains(ids, p.Measurement) {
+			ids = append(ids, p.Measurement)
+		}
+	}
+	return ids, err
+}
+
 // GarmentOptions returns the options of a garment, in the order of the table.
 func (ref *Reference) GarmentOptions(id string) ([]string, error) {
 	g, err := ref.garment(id)

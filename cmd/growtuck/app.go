@@ -25,7 +25,7 @@ type app struct {
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	out := &resultWriter{to: stdout}
 	a := &app{stdin: stdin, stdout: out, stderr: stderr}
-	root := newRoot(a)
+	root := rootFor(a, args)
 	root.SetArgs(args)
 	err := root.Execute()
 	if err == nil {
@@ -37,28 +37,56 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	return 0
 }
 
-// commands are the program's own; a new one is added here.
-func commands(a *app) []*cobra.Command {
-	return append(newLookUpCommands(a),
-		newSizeCommand(a),
-		newProfileCommand(a),
-		newBlendCommand(a),
-		newGrowCommand(a),
-		newGarmentCommand(a),
-		newWearsCommand(a),
-		newPlanCommand(a),
-		newDrawCommand(a),
-		newBatchCommand(a),
-		newOrderCommand(a),
-		newCheckCommand(a),
-		newExportCommand(a),
-		newTablesCommand(a),
-		newRowsCommand(a),
-		newPageCommand(a),
-		newManualCommand(a),
-		newSchemaCommand(a),
-		newVersionCommand(a),
-	)
+// commands are the program's own, by name; a new one is added here.
+func commands() map[string]func(*app) *cobra.Command {
+	all := map[string]func(*app) *cobra.Command{
+		"size":    newSizeCommand,
+		"profile": newProfileCommand,
+		"blend":   newBlendCommand,
+		"grow":    newGrowCommand,
+		"garment": newGarmentCommand,
+		"wears":   newWearsCommand,
+		"plan":    newPlanCommand,
+		"draw":    newDrawCommand,
+		"batch":   newBatchCommand,
+		"order":   newOrderCommand,
+		"check":   newCheckCommand,
+		"export":  newExportCommand,
+		"tables":  newTablesCommand,
+		"rows":    newRowsCommand,
+		"page":    newPageCommand,
+		"manual":  newManualCommand,
+		"schema":  newSchemaCommand,
+		"version": newVersionCommand,
+	}
+	for _, l := range lookUps {
+		all[l.name] = l.command
+	}
+	return all
+}
+
+// rootFor is the program with the one command that is to run, where that is clear:
+// each makes its flags, and all of them take longer than most answers.
+func rootFor(a *app, args []string) *cobra.Command {
+	all := commands()
+	for _, arg := range args {
+		if build := all[arg]; build != nil && arg != "manual" { // which is about the others
+			root := newRoot(a, build(a))
+			if found, _, err := root.Find(args); err == nil && found.Name() == arg {
+				return root
+			}
+		}
+	}
+	return wholeRoot(a)
+}
+
+// wholeRoot is the program with every command.
+func wholeRoot(a *app) *cobra.Command {
+	var all []*cobra.Command
+	for _, build := range commands() {
+		all = append(all, build(a))
+	}
+	return newRoot(a, all...)
 }
 
 // The groups that help lists the commands in.
@@ -67,7 +95,7 @@ const (
 	groupLookUp = "look-up"
 )
 
-func newRoot(a *app) *cobra.Command {
+func newRoot(a *app, commands ...*cobra.Command) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "growtuck",
 		Short: "Children's body measurements by size, and garments to fit a child",
@@ -102,7 +130,7 @@ Exit status: 0 success, 1 problems found in the input, 2 usage or file error.`,
 	complete(root, "format", tell.Formats...)
 	complete(root, "unit", tell.Units...)
 	root.SetHelpCommand(newHelpCommand())
-	root.AddCommand(commands(a)...)
+	root.AddCommand(commands...)
 	root.SetFlagErrorFunc(flagError)
 	root.SetIn(a.stdin)
 	root.SetOut(a.stdout) // before completion, which keeps it
