@@ -4,7 +4,6 @@ import (
 	_ "embed"
 	"fmt"
 	"iter"
-	"slices"
 	"strings"
 )
 
@@ -21,25 +20,8 @@ type BodyRows struct {
 	text                          string // of the rows, where they are not parsed
 }
 
-// Rows are the rows, parsed.
-func (b BodyRows) Rows() iter.Seq[Body] {
-	if b.text == "" {
-		return slices.Values(b.rows)
-	}
-	return func(yield func(Body) bool) {
-		head, _, _ := strings.Cut(embeddedBody, "\n")
-		rec := &record{plain: b.Line, fields: make([]string, strings.Count(head, ",")+1)}
-		for line := range strings.Lines(b.text) {
-			if !splitPlain(strings.TrimSuffix(line, "\n"), rec.fields) {
-				panic(fmt.Sprintf("data: body.csv:%d is not plain", rec.plain)) // tests read all of it
-			}
-			rec.next = 0
-			if !yield(rec.body()) {
-				return
-			}
-			rec.plain++
-		}
-	}
+func (b *BodyRows) holds(chart, size, sex, measurement string) bool {
+	return b.Chart == chart && b.Size == size && b.Sex == sex && b.Measurement == measurement
 }
 
 // BodyRows are the rows of body.csv by size, sex and measurement, in their order.
@@ -55,33 +37,55 @@ func (t *Tables) BodyRows() []BodyRows {
 	return all
 }
 
-func (b BodyRows) holds(chart, size, sex, measurement string) bool {
-	return b.Chart == chart && b.Size == size && b.Sex == sex && b.Measurement == measurement
-}
-
 // EmbeddedBodyRows are those of the built-in body.csv.
 func EmbeddedBodyRows() []BodyRows {
 	_, text, _ := strings.Cut(embeddedBody, "\n")
 	all := make([]BodyRows, 0, len(text)/256)
-	key := "\n" // of the rows before, with the comma behind it
+	start, key := 0, "\n" // of the rows before, with the comma behind it
 	for line, at := 2, 0; at < len(text); line++ {
 		rest := text[at:]
+		if !strings.HasPrefix(rest, key) {
+			b := BodyRows{Line: line}
+			after := rest
+			for _, cell := range []*string{&b.Chart, &b.Size, &b.Sex, &b.Measurement} {
+				*cell, after, _ = strings.Cut(after, ",")
+			}
+			start, key = at, rest[:len(rest)-len(after)]
+			all = append(all, b)
+		}
 		end := strings.IndexByte(rest, '\n') + 1
 		if end == 0 {
 			end = len(rest)
 		}
-		if !strings.HasPrefix(rest, key) {
-			var cells [4]string
-			after := rest
-			for i := range cells {
-				cells[i], after, _ = strings.Cut(after, ",")
-			}
-			key = rest[:len(rest)-len(after)]
-			all = append(all, BodyRows{Chart: cells[0], Size: cells[1], Sex: cells[2], Measurement: cells[3], Line: line, text: rest[:0]})
-		}
-		last := &all[len(all)-1]
 		at += end
-		last.text = text[at-end-len(last.text) : at]
+		all[len(all)-1].text = text[start:at]
 	}
 	return all
+}
+
+// ParsedRows are the rows that stand in several places, parsed.
+func ParsedRows(places iter.Seq[*BodyRows]) iter.Seq[*Body] {
+	return func(yield func(*Body) bool) {
+		head, _, _ := strings.Cut(embeddedBody, "\n")
+		rec := &record{fields: make([]string, strings.Count(head, ",")+1)}
+		for p := range places {
+			for i := range p.rows {
+				if !yield(&p.rows[i]) {
+					return
+				}
+			}
+			rec.plain = p.Line
+			for text := p.text; text != ""; rec.plain++ {
+				var line string
+				line, text, _ = strings.Cut(text, "\n")
+				if !splitPlain(line, rec.fields) {
+					panic(fmt.Sprintf("data: body.csv:%d is not plain", rec.plain)) // tests read all of it
+				}
+				rec.next = 0
+				if b := rec.body(); !yield(&b) {
+					return
+				}
+			}
+		}
+	}
 }

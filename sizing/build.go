@@ -11,18 +11,31 @@ import (
 	"growtuck/data"
 )
 
-// A sheet gathers the rows of one run, by measurement.
+// A sheet is the rows of one run.
 type sheet struct {
 	chart string
 	scale Scale
 	sex   Sex
-	rows  [][]data.BodyRows
+	block []int // by measurement: one more than where its block is in the list of them
 }
 
-// A block is the rows of one column.
+// A block is the rows of one column, linked.
 type block struct {
 	sheet       *sheet
 	measurement int
+	first, last *link
+}
+
+// A link is rows of one size, and what stands further down for other sizes.
+type link struct {
+	*data.BodyRows
+	next *link
+}
+
+// groups are the rows from a link on, size by size.
+func (l *link) groups(yield func(*data.BodyRows) bool) {
+	for ; l != nil && yield(l.BodyRows); l = l.next {
+	}
 }
 
 // buildPublished makes the runs and columns that body.csv has values for.
@@ -34,16 +47,16 @@ func (ref *Reference) buildPublished(body []data.BodyRows, atOnce bool) error {
 	// Height first: on a height scale a class is at its median height.
 	slices.SortStableFunc(blocks, func(a, b block) int { return cmp.Compare(a.measurement, b.measurement) })
 	for _, b := range blocks {
-		rows, id := b.sheet.rows[b.measurement], ref.tables.Measurements[b.measurement].ID
+		rows, id := b.first, ref.tables.Measurements[b.measurement].ID
 		run := ref.charts[b.sheet.chart].makeRun(b.sheet.scale, b.sheet.sex)
 		if len(run.Sizes) == 0 {
 			ref.placeSizes(run, rows)
 		}
 		if len(run.Sizes) == 0 {
-			return &data.Error{File: "body.csv", Line: rows[0].Line,
+			return &data.Error{File: "body.csv", Line: rows.Line,
 				Msg: fmt.Sprintf("%s has no heights to place its classes at", run.name())}
 		}
-		s := newSlot(func() (*column, error) { return run.published(id, rows) })
+		s := &slot{make: func() (*column, error) { return run.published(id, rows) }}
 		if atOnce {
 			if _, err := s.get(); err != nil {
 				return err
@@ -67,7 +80,9 @@ func (ref *Reference) gatherBody(body []data.BodyRows) ([]block, error) {
 	var at place // of the row before
 	var scale Scale
 	k := -1
-	for i, b := range body {
+	links := make([]link, len(body))
+	for i := range body {
+		b := &body[i]
 		if p := (place{b.Chart, b.Size}); i == 0 || p != at {
 			var ok bool
 			if scale, ok = scales[p]; !ok {
@@ -85,13 +100,16 @@ func (ref *Reference) gatherBody(body []data.BodyRows) ([]block, error) {
 		}
 		if k < 0 {
 			k = len(sheets)
-			sheets = append(sheets, &sheet{b.Chart, scale, Sex(b.Sex), make([][]data.BodyRows, len(ref.tables.Measurements))})
+			sheets = append(sheets, &sheet{b.Chart, scale, Sex(b.Sex), make([]int, len(ref.tables.Measurements))})
 		}
 		s := sheets[k]
-		if s.rows[m] == nil {
-			blocks = append(blocks, block{s, m})
+		links[i].BodyRows = b
+		if of := s.block[m]; of > 0 {
+			blocks[of-1].last.next, blocks[of-1].last = &links[i], &links[i]
+			continue
 		}
-		s.rows[m] = append(s.rows[m], b)
+		blocks = append(blocks, block{s, m, &links[i], &links[i]})
+		s.block[m] = len(blocks)
 	}
 	return blocks, nil
 }
@@ -116,9 +134,9 @@ func (c *Chart) makeRun(scale Scale, sex Sex) *Run {
 // placeSizes lists the run's sizes with their positions. On a height scale the
 // position is the median height of the class, from the rows given, where they are of
 // height.
-func (ref *Reference) placeSizes(run *Run, heights []data.BodyRows) {
+func (ref *Reference) placeSizes(run *Run, heights *link) {
 	// A chart of heights without medians stands where its table of sizes says.
-	measured := len(heights) > 0 && heights[0].Measurement == "height"
+	measured := heights != nil && heights.Measurement == "height"
 	for _, s := range ref.tables.Sizes {
 		if s.Chart != run.Chart.ID || Scale(s.Scale) != run.Scale {
 			continue
@@ -141,15 +159,15 @@ func (ref *Reference) placeSizes(run *Run, heights []data.BodyRows) {
 }
 
 // medianHeight is the median or given height of a size.
-func medianHeight(heights []data.BodyRows, size string) (float64, bool) {
-	for _, h := range heights {
-		if h.Size != size {
-			continue
-		}
-		for b := range h.Rows() {
-			if b.Statistic == "p50" || b.Statistic == "given" {
-				return b.Value, true
-			}
+func medianHeight(heights *link, size string) (float64, bool) {
+	for ; heights != nil && heights.Size != size; heights = heights.next {
+	}
+	if heights == nil {
+		return 0, false
+	}
+	for b := range data.ParsedRows((&link{BodyRows: heights.BodyRows}).groups) {
+		if b.Statistic == "p50" || b.Statistic == "given" {
+			return b.Value, true
 		}
 	}
 	return 0, false
@@ -163,30 +181,28 @@ type series struct {
 }
 
 // published makes a column from its rows.
-func (r *Run) published(measurement string, groups []data.BodyRows) (*column, error) {
-	c := &column{sizes: make([]origins, 0, len(groups))}
+func (r *Run) published(measurement string, rows *link) (*column, error) {
+	c := &column{sizes: make([]origins, 0, len(r.Sizes))}
 	values := make(map[series][]float64)
 	noted := make(map[string]string) // size → all its notes
-	for _, group := range groups {
-		i := slices.IndexFunc(r.Sizes, func(m Mark) bool { return m.Size == group.Size })
+	for b := range data.ParsedRows(rows.groups) {
+		i := slices.IndexFunc(r.Sizes, func(m Mark) bool { return m.Size == b.Size })
 		if i < 0 {
 			continue
 		}
-		of := c.add(group.Size)
-		of.published = true
-		for b := range group.Rows() {
-			key := series{b.Statistic, b.Unit == "in"}
-			if values[key] == nil {
-				values[key] = slices.Repeat([]float64{math.NaN()}, len(r.Sizes))
-			}
-			values[key][i] = b.Value
-			if note := data.NoteText(b.Note); note != "" && !strings.Contains(noted[group.Size], note) {
-				noted[group.Size] = join(noted[group.Size], note)
-				of.notes = append(of.notes, Text(note))
-			}
-			of.addWhere(b.Where)
-			c.addSources(b.Source)
+		key := series{b.Statistic, b.Unit == "in"}
+		if values[key] == nil {
+			values[key] = slices.Repeat([]float64{math.NaN()}, len(r.Sizes))
 		}
+		values[key][i] = b.Value
+		of := c.add(b.Size)
+		of.published = true
+		if note := data.NoteText(b.Note); note != "" && !strings.Contains(noted[b.Size], note) {
+			noted[b.Size] = join(noted[b.Size], note)
+			of.notes = append(of.notes, Text(note))
+		}
+		of.addWhere(b.Where)
+		c.addSources(b.Source)
 	}
 	var err error
 	curve := func(inches bool, statistics ...string) *Curve {
@@ -209,8 +225,9 @@ func (r *Run) published(measurement string, groups []data.BodyRows) (*column, er
 		if low == nil { // published in inches alone
 			low, high = curve(true, ends[0]).scaled(CmPerInch), curve(true, ends[1]).scaled(CmPerInch)
 		}
-		if low != nil && high != nil && c.low == nil {
+		if low != nil && high != nil {
 			c.low, c.high, c.spread = low, high, spreadOf(ends[0], ends[1])
+			break
 		}
 	}
 	if c.values == nil && c.low != nil && err == nil {
@@ -221,7 +238,7 @@ func (r *Run) published(measurement string, groups []data.BodyRows) (*column, er
 		}
 	}
 	if err != nil {
-		return nil, &data.Error{File: "body.csv", Line: groups[0].Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
+		return nil, &data.Error{File: "body.csv", Line: rows.Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
 	}
 	return c, nil
 }

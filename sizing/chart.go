@@ -69,17 +69,18 @@ type Run struct {
 // A slot makes its column when it is first read.
 type slot struct {
 	made atomic.Pointer[column] // nil while it is not, or if there is none after all
-	get  func() (*column, error)
+	once sync.Once
+	make func() (*column, error)
+	err  error
 }
 
-func newSlot(make func() (*column, error)) *slot {
-	s := &slot{}
-	s.get = sync.OnceValues(func() (*column, error) {
-		c, err := make()
+func (s *slot) get() (*column, error) {
+	s.once.Do(func() {
+		c, err := s.make()
+		s.err = err
 		s.made.Store(c)
-		return c, err
 	})
-	return s
+	return s.made.Load(), s.err
 }
 
 // column returns the column of a measurement: that of both sexes together where

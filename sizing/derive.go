@@ -62,7 +62,7 @@ func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error
 			ref.placeSizes(run, nil)
 		}
 		before := run.columns[d.Measurement]
-		s := newSlot(func() (*column, error) { return ref.deriveColumn(run, d, terms, before) })
+		s := &slot{make: func() (*column, error) { return ref.deriveColumn(run, d, terms, before) }}
 		if atOnce { // before the run has it: a formula that leads back to itself finds nothing
 			c, err := s.get()
 			if err != nil {

@@ -226,6 +226,7 @@ func (ref *Reference) BodyAt(p Place, method Method) *Body {
 	if h, ok := p.Height(); ok && p.Run.Scale != Height {
 		b.Summary = NewFact("body-size-height", p.Label(), p.Run.Chart.ID, Length(h))
 	}
+	b.Readings = make([]Reading, 0, len(ref.tables.Measurements))
 	for _, m := range ref.tables.Measurements {
 		if r, err := ref.Read(p, m.ID, method); err == nil {
 			b.Readings = append(b.Readings, r)
