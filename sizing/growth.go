@@ -216,7 +216,8 @@ func (g *Growth) ifOlder(years float64) float64 {
 	return (ends[1] - ends[0]) / 2
 }
 
-// At is the body in so many years. Between whole months it is read evenly.
+// At is the body in so many years. Between whole months it is read evenly. There is none
+// where the survey ends for the height, or for one of its measurements.
 func (g *Growth) At(years float64) (*Body, error) {
 	if _, err := g.Height(years); err != nil {
 		return nil, err
@@ -284,9 +285,12 @@ func (g *Growth) bodyAt(years float64, height Figure) (*Body, error) {
 			b.Readings = append(b.Readings, r)
 			continue
 		}
-		factor := max(then[i].Value/g.now[i].Value, 1)
-		if math.IsNaN(factor) {
-			factor = 1 // of what goes with no height: it is taken to stay
+		factor := 1.0 // what goes with no height is taken to stay
+		if !math.IsNaN(g.now[i].Value) {
+			if math.IsNaN(then[i].Value) {
+				return nil, fmt.Errorf("in %.0f months the height would be %.1f cm, for which the survey has no %s; ask for less growth", years*12, height.Value, r.Measurement.Name)
+			}
+			factor = max(then[i].Value/g.now[i].Value, 1)
 		}
 		drift := g.ref.Practice("growth_length_drift").Share() * years
 		if r.Measurement.Kind != "length" {
