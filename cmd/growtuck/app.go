@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -37,44 +38,50 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	return 0
 }
 
-// commands are the program's own, by name; a new one is added here.
-func commands() map[string]func(*app) *cobra.Command {
-	all := map[string]func(*app) *cobra.Command{
-		"size":    newSizeCommand,
-		"profile": newProfileCommand,
-		"blend":   newBlendCommand,
-		"grow":    newGrowCommand,
-		"garment": newGarmentCommand,
-		"wears":   newWearsCommand,
-		"plan":    newPlanCommand,
-		"draw":    newDrawCommand,
-		"batch":   newBatchCommand,
-		"order":   newOrderCommand,
-		"check":   newCheckCommand,
-		"export":  newExportCommand,
-		"tables":  newTablesCommand,
-		"rows":    newRowsCommand,
-		"page":    newPageCommand,
-		"manual":  newManualCommand,
-		"schema":  newSchemaCommand,
-		"version": newVersionCommand,
-	}
+// A builder makes a command.
+type builder struct {
+	name  string
+	build func(*app) *cobra.Command
+}
+
+// commands are the program's own; a new one is added here.
+func commands() []builder {
+	var all []builder
 	for _, l := range lookUps {
-		all[l.name] = l.command
+		all = append(all, builder{l.name, l.command})
 	}
-	return all
+	return append(all,
+		builder{"size", newSizeCommand},
+		builder{"profile", newProfileCommand},
+		builder{"blend", newBlendCommand},
+		builder{"grow", newGrowCommand},
+		builder{"garment", newGarmentCommand},
+		builder{"wears", newWearsCommand},
+		builder{"plan", newPlanCommand},
+		builder{"draw", newDrawCommand},
+		builder{"batch", newBatchCommand},
+		builder{"order", newOrderCommand},
+		builder{"check", newCheckCommand},
+		builder{"export", newExportCommand},
+		builder{"tables", newTablesCommand},
+		builder{"rows", newRowsCommand},
+		builder{"page", newPageCommand},
+		builder{"manual", newManualCommand},
+		builder{"schema", newSchemaCommand},
+		builder{"version", newVersionCommand},
+	)
 }
 
 // rootFor is the program with the one command that is to run, where that is clear:
 // each makes its flags, and all of them take longer than most answers.
 func rootFor(a *app, args []string) *cobra.Command {
-	all := commands()
-	for _, arg := range args {
-		if build := all[arg]; build != nil && arg != "manual" { // which is about the others
-			root := newRoot(a, build(a))
-			if found, _, err := root.Find(args); err == nil && found.Name() == arg {
-				return root
-			}
+	for _, c := range commands() {
+		if c.name == "manual" || !slices.Contains(args, c.name) { // which is about the others
+			continue
+		}
+		root := newRoot(a, c.build(a))
+		if found, _, err := root.Find(args); err == nil && found.Name() == c.name {
+			return root
 		}
 	}
 	return wholeRoot(a)
@@ -83,8 +90,8 @@ func rootFor(a *app, args []string) *cobra.Command {
 // wholeRoot is the program with every command.
 func wholeRoot(a *app) *cobra.Command {
 	var all []*cobra.Command
-	for _, build := range commands() {
-		all = append(all, build(a))
+	for _, c := range commands() {
+		all = append(all, c.build(a))
 	}
 	return newRoot(a, all...)
 }
