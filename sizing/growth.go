@@ -277,6 +277,7 @@ func (g *Growth) bodyAt(years float64, height Figure) (*Body, error) {
 	low, errLow := g.usually(height.Low)
 	high, errHigh := g.usually(height.High)
 	b := &Body{Summary: g.body.Summary, Questions: g.body.Questions, Evidence: g.body.Evidence, child: g.body.child}
+	b.Readings = make([]Reading, 0, len(g.body.Readings))
 	for _, r := range g.body.Readings {
 		i := g.ref.order[r.Measurement.ID]
 		if r.Measurement.ID == "height" {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -40,7 +41,10 @@ func CheckDraft(ref *sizing.Reference, file io.Reader, name string, opts Options
 	if err != nil {
 		return nil, err
 	}
-	findings := t.advise(rowsOf(text), outcome{findings: except(c.run(), name, opts.Exceptions), checker: c, misfit: c.misfit()})
+	findings := except(c.run(), name, opts.Exceptions)
+	if slices.ContainsFunc(findings, func(f Finding) bool { return f.counts() || len(f.Edits()) > 0 }) {
+		findings = t.advise(rowsOf(text), outcome{findings: findings, checker: c, misfit: c.misfit()})
+	}
 	Sort(findings)
 	return findings, nil
 }
@@ -83,16 +87,19 @@ func (d *Draft) checker(ref *sizing.Reference) (*checker, error) {
 	}
 	tight := d.Spec
 	tight.Fit = sizing.Fits[0]
-	if c.tight, err = ref.Finish(d.Body, tight); err != nil {
+	if c.tight, err = c.want.Remade(tight); err != nil {
 		return nil, fmt.Errorf("%s: %w", d.Name, err)
 	}
-	bare := d.Spec
-	bare.Nappy = false
-	if c.withoutNappy, err = ref.Finish(d.Body, bare); err != nil {
-		return nil, fmt.Errorf("%s: %w", d.Name, err)
+	c.withoutNappy = c.want
+	if d.Spec.Nappy {
+		bare := d.Spec
+		bare.Nappy = false
+		if c.withoutNappy, err = c.want.Remade(bare); err != nil {
+			return nil, fmt.Errorf("%s: %w", d.Name, err)
+		}
 	}
 	for _, l := range c.want.Lines {
-		_, c.classes[l.Part.Part] = ref.FitOf(d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, d.Spec.Layer)
+		c.classes[l.Part.Part] = ref.HasFits(d.Garment.ID, l.Part.Measurement)
 	}
 	return c, nil
 }
