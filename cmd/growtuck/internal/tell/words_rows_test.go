@@ -274,7 +274,7 @@ func TestRowFactsInWords(t *testing.T) {
 		{fact("rows.about", 38.5, []sizing.Fact{fact("rows.size-with", "12m", sizing.Length(31.5)), fact("rows.size-with", "24m", sizing.Length(45.5))}), "about 38.5, going by size 12m with 31.5 cm and size 24m with 45.5 cm", "about 38.5, going by size 12m with 31.5 cm (12.4 in) and size 24m with 45.5 cm (17.9 in)"},
 		{fact("rows.size-with", "12m", sizing.Length(31.5)), "size 12m with 31.5 cm", "size 12m with 31.5 cm (12.4 in)"},
 		{fact("rows.sd-of-mean", sizing.Length(53.8)), "well below the mean of 53.8 cm", "well below the mean of 53.8 cm (21.2 in)"},
-		{fact("rows.sd-by-tails", sizing.Length(2.34), "p5", "p95"), "about 2.34 cm, going by p5 and p95", "about 2.34 cm (0.921 in), going by p5 and p95"},
+		{fact("rows.sd-by-tails", sizing.Length(2.34), "p5", "p95"), "about 2.34 cm, going by p5 and p95", "about 2.34 cm (0.9 in), going by p5 and p95"},
 		{fact("rows.copies", sizing.Length(53), fact("amount", 21.0, "in")), "53 cm and 21 in", "53 cm (20.9 in) and 21 in"},
 		{fact("rows.nearest-half", sizing.Length(53.34)), "53.34 cm, to the nearest half", "53.34 cm (21 in), to the nearest half"},
 		{fact("rows.off", sizing.Length(-0.34)), "−0.34 cm", "−0.34 cm (−0.1 in)"},
