@@ -48,7 +48,8 @@ func (m *maker) straps() error {
 	for i, row := range holes {
 		s.step(numbered("hole", i+1), "strap-hole", Values{"hole_row": row, "side": (stitches - size) / 2, "size": size, "stitches": stitches})
 	}
-	s.step("straight", kind, Values{"rows": rows, "stitches": stitches})
+	worked := Values{"rows": rows, "stitches": stitches}
+	s.step("straight", kind, worked)
 	waist, err := m.target("waist")
 	if err != nil {
 		return err
