@@ -109,7 +109,8 @@ func easeCm(e *data.Ease, v, body float64) float64 {
 func (g *garment) easeRow(rule, measurement string, fit Fit, layer Layer) (data.Ease, bool) {
 	best := -1
 	score := 0
-	for i, e := range g.ease {
+	for i := range g.ease {
+		e := &g.ease[i]
 		if e.Rule != rule || e.Measurement != measurement ||
 			e.Fit != string(fit) && e.Fit != "any" || e.Layer != string(layer) && e.Layer != "any" {
 			continue

@@ -62,6 +62,8 @@ func abbreviationsIn(text string, known []data.Abbreviation) []string {
 // a capital at the front of a sentence, or with a number of stitches behind it.
 func isAbbreviation(word, abbreviation string) bool {
 	switch {
+	case len(word) < len(abbreviation) || !strings.HasPrefix(word[1:], abbreviation[1:]): // most words
+		return false
 	case word == abbreviation, word == abbreviation+"s", word == Capital(abbreviation):
 		return true
 	case abbreviation != "k" && abbreviation != "p" || len(word) < 2:
