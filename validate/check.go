@@ -76,25 +76,40 @@ func (d *Draft) Check(ref *sizing.Reference) ([]Finding, error) {
 
 // checker works out what is expected of the draft.
 func (d *Draft) checker(ref *sizing.Reference) (*checker, error) {
-	c := &checker{ref: ref, d: d, classes: make(map[string]bool)}
-	var err error
-	if c.want, err = ref.Finish(d.Body, d.Spec); err != nil {
-		return nil, fmt.Errorf("%s: %w", d.Name, err)
+	e, err := d.expected(ref)
+	if err != nil {
+		return nil, err
 	}
-	tight := d.Spec
-	tight.Fit = sizing.Fits[0]
-	if c.tight, err = ref.Finish(d.Body, tight); err != nil {
-		return nil, fmt.Errorf("%s: %w", d.Name, err)
+	return &checker{ref: ref, d: d, expected: e}, nil
+}
+
+// An expected is what is expected of drafts for a body and specification.
+type expected struct {
+	body *sizing.Body
+	spec sizing.Spec
+	// Finished sizes of the reference: as drafted, in the tightest fit, and without a nappy.
+	want, tight, withoutNappy *sizing.Finished
+	classes                   map[string]bool // parts whose ease depends on the fit
+}
+
+func (d *Draft) expected(ref *sizing.Reference) (*expected, error) {
+	x := &expected{body: d.Body, spec: d.Spec, classes: make(map[string]bool)}
+	tight, bare := d.Spec, d.Spec
+	tight.Fit, bare.Nappy = sizing.Fits[0], false
+	for _, of := range []struct {
+		spec sizing.Spec
+		to   **sizing.Finished
+	}{{d.Spec, &x.want}, {tight, &x.tight}, {bare, &x.withoutNappy}} {
+		f, err := ref.Finish(d.Body, of.spec)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", d.Name, err)
+		}
+		*of.to = f
 	}
-	bare := d.Spec
-	bare.Nappy = false
-	if c.withoutNappy, err = ref.Finish(d.Body, bare); err != nil {
-		return nil, fmt.Errorf("%s: %w", d.Name, err)
+	for _, l := range x.want.Lines {
+		_, x.classes[l.Part.Part] = ref.FitOf(d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, d.Spec.Layer)
 	}
-	for _, l := range c.want.Lines {
-		_, c.classes[l.Part.Part] = ref.FitOf(d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, d.Spec.Layer)
-	}
-	return c, nil
+	return x, nil
 }
 
 // run runs every rule.
@@ -138,10 +153,7 @@ func DraftRules() []Rule {
 type checker struct {
 	ref *sizing.Reference
 	d   *Draft
-	// Finished sizes of the reference for this body: as drafted, in the tightest
-	// fit, and without a nappy.
-	want, tight, withoutNappy *sizing.Finished
-	classes                   map[string]bool // parts whose ease depends on the fit
+	*expected
 
 	rule     Rule
 	findings []Finding

@@ -82,9 +82,13 @@ func fieldNames(fields []Field) []string {
 // asKnown is the word of those known that a text is, but for capitals, and spaces or
 // hyphens in place of underscores; else the text.
 func asKnown(text string, known []string) string {
+	if slices.Contains(known, text) {
+		return text
+	}
 	plain := strings.NewReplacer(" ", "_", "-", "_")
+	like := plain.Replace(strings.TrimSpace(text))
 	for _, k := range known {
-		if strings.EqualFold(plain.Replace(strings.TrimSpace(text)), plain.Replace(k)) {
+		if strings.EqualFold(like, plain.Replace(k)) {
 			return k
 		}
 	}
