@@ -235,7 +235,8 @@ func (g *Growth) ifOlder(years float64) float64 {
 	return (heights[1] - heights[0]) / 2
 }
 
-// At is the body in so many years. Between whole months it is read evenly.
+// At is the body in so many years. Between whole months it is read evenly. There is none
+// where the survey ends for the height, or for one of its measurements.
 func (g *Growth) At(years float64) (*Body, error) {
 	if _, err := g.Height(years); err != nil {
 		return nil, err
@@ -295,6 +296,7 @@ func (g *Growth) bodyAt(years float64, height Figure) (*Body, error) {
 	low, errLow := g.usually(height.Low)
 	high, errHigh := g.usually(height.High)
 	b := &Body{Summary: g.body.Summary, Questions: g.body.Questions, Evidence: g.body.Evidence, child: g.body.child}
+	b.Readings = make([]Reading, 0, len(g.body.Readings))
 	for _, r := range g.body.Readings {
 		i := g.ref.order[r.Measurement.ID]
 		if r.Measurement.ID == "height" {
@@ -302,9 +304,12 @@ func (g *Growth) bodyAt(years float64, height Figure) (*Body, error) {
 			b.Readings = append(b.Readings, r)
 			continue
 		}
-		factor := max(then[i].Value/g.now[i].Value, 1)
-		if math.IsNaN(factor) {
-			factor = 1 // of what goes with no height: it is taken to stay
+		factor := 1.0 // what goes with no height is taken to stay
+		if !math.IsNaN(g.now[i].Value) {
+			if math.IsNaN(then[i].Value) {
+				return nil, fmt.Errorf("in %.0f months the height would be %.1f cm, for which the survey has no %s; ask for less growth", years*12, height.Value, r.Measurement.Name)
+			}
+			factor = max(then[i].Value/g.now[i].Value, 1)
 		}
 		drift := g.ref.Practice("growth_length_drift").Share() * years
 		if r.Measurement.Kind != "length" {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -40,7 +41,10 @@ func CheckDraft(ref *sizing.Reference, file io.Reader, name string, opts Options
 	if err != nil {
 		return nil, err
 	}
-	findings := t.advise(rowsOf(text), outcome{findings: except(c.run(), name, opts.Exceptions), checker: c, misfit: c.misfit()})
+	findings := except(c.run(), name, opts.Exceptions)
+	if slices.ContainsFunc(findings, func(f Finding) bool { return f.counts() || len(f.Edits()) > 0 }) {
+		findings = t.advise(rowsOf(text), outcome{findings: findings, checker: c, misfit: c.misfit()})
+	}
 	Sort(findings)
 	return findings, nil
 }
@@ -94,20 +98,25 @@ type expected struct {
 
 func (d *Draft) expected(ref *sizing.Reference) (*expected, error) {
 	x := &expected{body: d.Body, spec: d.Spec, classes: make(map[string]bool)}
-	tight, bare := d.Spec, d.Spec
-	tight.Fit, bare.Nappy = sizing.Fits[0], false
-	for _, of := range []struct {
-		spec sizing.Spec
-		to   **sizing.Finished
-	}{{d.Spec, &x.want}, {tight, &x.tight}, {bare, &x.withoutNappy}} {
-		f, err := ref.Finish(d.Body, of.spec)
-		if err != nil {
+	var err error
+	if x.want, err = ref.Finish(d.Body, d.Spec); err != nil {
+		return nil, fmt.Errorf("%s: %w", d.Name, err)
+	}
+	tight := d.Spec
+	tight.Fit = sizing.Fits[0]
+	if x.tight, err = x.want.Remade(tight); err != nil {
+		return nil, fmt.Errorf("%s: %w", d.Name, err)
+	}
+	x.withoutNappy = x.want
+	if d.Spec.Nappy {
+		bare := d.Spec
+		bare.Nappy = false
+		if x.withoutNappy, err = x.want.Remade(bare); err != nil {
 			return nil, fmt.Errorf("%s: %w", d.Name, err)
 		}
-		*of.to = f
 	}
 	for _, l := range x.want.Lines {
-		_, x.classes[l.Part.Part] = ref.FitOf(d.Garment.ID, l.Part.Measurement, l.Body.Value, 0, d.Spec.Layer)
+		x.classes[l.Part.Part] = ref.HasFits(d.Garment.ID, l.Part.Measurement)
 	}
 	return x, nil
 }

@@ -156,6 +156,9 @@ func (r *draftReader) part(f Field, e *Entry, parts []data.Part) {
 			r.at(e, partCell, "%s is not the number of a row, 1 to %d", clip(e.Part), mostCount)
 		}
 	case bodyPart:
+		if _, err := r.ref.Measurement(e.Part); err == nil {
+			return
+		}
 		var known []string
 		for _, m := range r.ref.Measurements() {
 			known = append(known, m.ID)
@@ -166,6 +169,9 @@ func (r *draftReader) part(f Field, e *Entry, parts []data.Part) {
 		}
 	case garmentPart, ownGauge:
 		if parts == nil || e.Part == "" && f.part == ownGauge {
+			return
+		}
+		if slices.ContainsFunc(parts, func(p data.Part) bool { return p.Part == e.Part }) {
 			return
 		}
 		var known []string

@@ -45,6 +45,9 @@ func join(ways []Way) string {
 func (m *maker) waysOf(room Room) []Way {
 	switch room {
 	case SleeveRoom, LegRoom:
+		if m.f.Garment.Group == "foot" { // the edge at the top is worked last
+			return []Way{FoldCuff}
+		}
 		return []Way{FoldCuff, Tuck, DeepHem, OnHold}
 	case SkirtRoom:
 		if m.f.Garment.Opening == "front" {
@@ -57,6 +60,8 @@ func (m *maker) waysOf(room Room) []Way {
 	switch {
 	case m.f.Garment.Group == "one-piece":
 		return []Way{Tuck}
+	case m.hasPart("hem"): // shaped all the way down
+		return []Way{DeepHem, OnHold}
 	case m.f.Garment.Opening == "front": // a fold across would gape at it
 		return []Way{OnHold, DeepHem}
 	}
@@ -197,6 +202,9 @@ func (m *maker) unheld() error {
 		if room != everywhere && !slices.Contains(m.rooms, room) {
 			return &HoldError{room, m.how.Hold[room], "the garment has no such room", nil}
 		}
+	}
+	if way, asked := m.how.Hold[everywhere]; asked && way != Worn && len(m.rooms) == 0 {
+		m.note("room-nowhere")
 	}
 	return nil
 }

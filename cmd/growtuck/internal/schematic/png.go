@@ -56,8 +56,7 @@ func (s *scene) png(most image.Point) ([]byte, error) {
 		}
 	}
 	var out bytes.Buffer
-	// The best compression takes ten times as long and saves a twentieth.
-	err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&out, c.img)
+	err := png.Encode(&out, indexed(c.img))
 	return out.Bytes(), err
 }
 
