@@ -114,7 +114,7 @@ func (headerOnly) Close() error               { return nil }
 // missing table is a fault, but see [OpenTable].
 func Load(fsys fs.FS, files ...string) (*Tables, error) {
 	t := &Tables{text: make(map[string]string)}
-	l := loader{fsys, files, t.text, make([]byte, 32<<10)}
+	l := loader{fsys, files, t.text, make([]byte, 8<<10)}
 	err := errors.Join(
 		readTable(l, "sources.csv", &t.Sources, (*record).source),
 		readTable(l, "measurements.csv", &t.Measurements, (*record).measurement),

@@ -127,9 +127,12 @@ type loader struct {
 
 // columnNames lists the columns of a row type.
 func columnNames[T any]() []string {
-	var names []string
-	for _, c := range columnsOf(reflect.TypeFor[T]()) {
-		names = append(names, c.Name)
+	row := reflect.TypeFor[T]()
+	names := make([]string, 0, row.NumField())
+	for i := range row.NumField() {
+		if name := row.Field(i).Tag.Get("csv"); name != "" {
+			names = append(names, name)
+		}
 	}
 	return names
 }

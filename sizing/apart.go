@@ -80,6 +80,5 @@ func (b *Body) AsApart() Fact {
 // prints reports whether the run's figures of a measurement are printed at some
 // of its sizes, in its own chart or in the one that they are read from.
 func (r *Run) prints(measurement string) bool {
-	c := r.column(measurement)
-	return c != nil && len(c.published) > 0
+	return r.column(measurement).prints()
 }

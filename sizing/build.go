@@ -11,39 +11,52 @@ import (
 	"growtuck/data"
 )
 
-// A sheet gathers the rows of one run, by measurement.
+// A sheet is the rows of one run.
 type sheet struct {
 	chart string
 	scale Scale
 	sex   Sex
-	rows  [][]*data.Body
+	block []int // by measurement: one more than where its block is in the list of them
 }
 
-// A block is the rows of one column.
+// A block is the rows of one column, linked.
 type block struct {
 	sheet       *sheet
 	measurement int
+	first, last *link
+}
+
+// A link is rows of one size, and what stands further down for other sizes.
+type link struct {
+	*data.BodyRows
+	next *link
+}
+
+// groups are the rows from a link on, size by size.
+func (l *link) groups(yield func(*data.BodyRows) bool) {
+	for ; l != nil && yield(l.BodyRows); l = l.next {
+	}
 }
 
 // buildPublished makes the runs and columns that body.csv has values for.
-func (ref *Reference) buildPublished(atOnce bool) error {
-	blocks, err := ref.gatherBody()
+func (ref *Reference) buildPublished(body []data.BodyRows, atOnce bool) error {
+	blocks, err := ref.gatherBody(body)
 	if err != nil {
 		return err
 	}
 	// Height first: on a height scale a class is at its median height.
 	slices.SortStableFunc(blocks, func(a, b block) int { return cmp.Compare(a.measurement, b.measurement) })
 	for _, b := range blocks {
-		rows, id := b.sheet.rows[b.measurement], ref.tables.Measurements[b.measurement].ID
+		rows, id := b.first, ref.tables.Measurements[b.measurement].ID
 		run := ref.charts[b.sheet.chart].makeRun(b.sheet.scale, b.sheet.sex)
 		if len(run.Sizes) == 0 {
 			ref.placeSizes(run, rows)
 		}
 		if len(run.Sizes) == 0 {
-			return &data.Error{File: "body.csv", Line: rows[0].Line,
+			return &data.Error{File: "body.csv", Line: rows.Line,
 				Msg: fmt.Sprintf("%s has no heights to place its classes at", run.name())}
 		}
-		s := newSlot(func() (*column, error) { return run.published(id, rows) })
+		s := &slot{make: func() (*column, error) { return run.published(id, rows) }}
 		if atOnce {
 			if _, err := s.get(); err != nil {
 				return err
@@ -56,7 +69,7 @@ func (ref *Reference) buildPublished(atOnce bool) error {
 
 // gatherBody sorts the rows of body.csv into blocks, in the order in which they
 // first come up.
-func (ref *Reference) gatherBody() ([]block, error) {
+func (ref *Reference) gatherBody(body []data.BodyRows) ([]block, error) {
 	type place struct{ chart, size string }
 	scales := make(map[place]Scale)
 	for _, s := range ref.tables.Sizes {
@@ -67,8 +80,9 @@ func (ref *Reference) gatherBody() ([]block, error) {
 	var at place // of the row before
 	var scale Scale
 	k := -1
-	for i := range ref.tables.Body {
-		b := &ref.tables.Body[i]
+	links := make([]link, len(body))
+	for i := range body {
+		b := &body[i]
 		if p := (place{b.Chart, b.Size}); i == 0 || p != at {
 			var ok bool
 			if scale, ok = scales[p]; !ok {
@@ -86,13 +100,16 @@ func (ref *Reference) gatherBody() ([]block, error) {
 		}
 		if k < 0 {
 			k = len(sheets)
-			sheets = append(sheets, &sheet{b.Chart, scale, Sex(b.Sex), make([][]*data.Body, len(ref.tables.Measurements))})
+			sheets = append(sheets, &sheet{b.Chart, scale, Sex(b.Sex), make([]int, len(ref.tables.Measurements))})
 		}
 		s := sheets[k]
-		if s.rows[m] == nil {
-			blocks = append(blocks, block{s, m})
+		links[i].BodyRows = b
+		if of := s.block[m]; of > 0 {
+			blocks[of-1].last.next, blocks[of-1].last = &links[i], &links[i]
+			continue
 		}
-		s.rows[m] = append(s.rows[m], b)
+		blocks = append(blocks, block{s, m, &links[i], &links[i]})
+		s.block[m] = len(blocks)
 	}
 	return blocks, nil
 }
@@ -117,9 +134,9 @@ func (c *Chart) makeRun(scale Scale, sex Sex) *Run {
 // placeSizes lists the run's sizes with their positions. On a height scale the
 // position is the median height of the class, from the rows given, where they are of
 // height.
-func (ref *Reference) placeSizes(run *Run, heights []*data.Body) {
+func (ref *Reference) placeSizes(run *Run, heights *link) {
 	// A chart of heights without medians stands where its table of sizes says.
-	measured := slices.ContainsFunc(heights, func(b *data.Body) bool { return b.Measurement == "height" })
+	measured := heights != nil && heights.Measurement == "height"
 	for _, s := range ref.tables.Sizes {
 		if s.Chart != run.Chart.ID || Scale(s.Scale) != run.Scale {
 			continue
@@ -127,13 +144,11 @@ func (ref *Reference) placeSizes(run *Run, heights []*data.Body) {
 		m := Mark{Size: s.Size, Note: s.Note}
 		switch {
 		case run.Scale == Height && measured:
-			i := slices.IndexFunc(heights, func(b *data.Body) bool {
-				return b.Size == s.Size && b.Measurement == "height" && (b.Statistic == "p50" || b.Statistic == "given")
-			})
-			if i < 0 {
+			median, ok := medianHeight(heights, s.Size)
+			if !ok {
 				continue // no child of that sex in the class
 			}
-			m.Position = heights[i].Value
+			m.Position = median
 		case run.Scale == Band:
 			m.Position = float64(len(run.Sizes))
 		case s.Position != nil:
@@ -141,6 +156,21 @@ func (ref *Reference) placeSizes(run *Run, heights []*data.Body) {
 		}
 		run.Sizes = append(run.Sizes, m)
 	}
+}
+
+// medianHeight is the median or given height of a size.
+func medianHeight(heights *link, size string) (float64, bool) {
+	for ; heights != nil && heights.Size != size; heights = heights.next {
+	}
+	if heights == nil {
+		return 0, false
+	}
+	for b := range data.ParsedRows((&link{BodyRows: heights.BodyRows}).groups) {
+		if b.Statistic == "p50" || b.Statistic == "given" {
+			return b.Value, true
+		}
+	}
+	return 0, false
 }
 
 // A series is one statistic of a column, in inches or not: a value for each of
@@ -151,17 +181,13 @@ type series struct {
 }
 
 // published makes a column from its rows.
-func (r *Run) published(measurement string, rows []*data.Body) (*column, error) {
-	c := &column{published: make(map[string]bool), notes: make(map[string][]Fact), where: make(map[string]string)}
-	index := make(map[string]int, len(r.Sizes))
-	for i, m := range r.Sizes {
-		index[m.Size] = i
-	}
+func (r *Run) published(measurement string, rows *link) (*column, error) {
+	c := &column{sizes: make([]origins, 0, len(r.Sizes))}
 	values := make(map[series][]float64)
 	noted := make(map[string]string) // size → all its notes
-	for _, b := range rows {
-		i, ok := index[b.Size]
-		if !ok {
+	for b := range data.ParsedRows(rows.groups) {
+		i := slices.IndexFunc(r.Sizes, func(m Mark) bool { return m.Size == b.Size })
+		if i < 0 {
 			continue
 		}
 		key := series{b.Statistic, b.Unit == "in"}
@@ -169,13 +195,14 @@ func (r *Run) published(measurement string, rows []*data.Body) (*column, error) 
 			values[key] = slices.Repeat([]float64{math.NaN()}, len(r.Sizes))
 		}
 		values[key][i] = b.Value
-		c.published[b.Size] = true
+		of := c.add(b.Size)
+		of.published = true
 		if note := data.NoteText(b.Note); note != "" && !strings.Contains(noted[b.Size], note) {
 			noted[b.Size] = join(noted[b.Size], note)
-			c.notes[b.Size] = append(c.notes[b.Size], Text(note))
+			of.notes = append(of.notes, Text(note))
 		}
-		c.addWhere(b.Size, b.Where)
-		c.addSources([]string{b.Source})
+		of.addWhere(b.Where)
+		c.addSources(b.Source)
 	}
 	var err error
 	curve := func(inches bool, statistics ...string) *Curve {
@@ -198,8 +225,9 @@ func (r *Run) published(measurement string, rows []*data.Body) (*column, error) 
 		if low == nil { // published in inches alone
 			low, high = curve(true, ends[0]).scaled(CmPerInch), curve(true, ends[1]).scaled(CmPerInch)
 		}
-		if low != nil && high != nil && c.low == nil {
+		if low != nil && high != nil {
 			c.low, c.high, c.spread = low, high, spreadOf(ends[0], ends[1])
+			break
 		}
 	}
 	if c.values == nil && c.low != nil && err == nil {
@@ -210,7 +238,7 @@ func (r *Run) published(measurement string, rows []*data.Body) (*column, error) 
 		}
 	}
 	if err != nil {
-		return nil, &data.Error{File: "body.csv", Line: rows[0].Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
+		return nil, &data.Error{File: "body.csv", Line: rows.Line, Msg: fmt.Sprintf("%s %s: %v", r.name(), measurement, err)}
 	}
 	return c, nil
 }

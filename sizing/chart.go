@@ -69,17 +69,18 @@ type Run struct {
 // A slot makes its column when it is first read.
 type slot struct {
 	made atomic.Pointer[column] // nil while it is not, or if there is none after all
-	get  func() (*column, error)
+	once sync.Once
+	make func() (*column, error)
+	err  error
 }
 
-func newSlot(make func() (*column, error)) *slot {
-	s := &slot{}
-	s.get = sync.OnceValues(func() (*column, error) {
-		c, err := make()
+func (s *slot) get() (*column, error) {
+	s.once.Do(func() {
+		c, err := s.make()
+		s.err = err
 		s.made.Store(c)
-		return c, err
 	})
-	return s
+	return s.made.Load(), s.err
 }
 
 // column returns the column of a measurement: that of both sexes together where
@@ -126,19 +127,49 @@ type column struct {
 	low      *Curve // the ends of a range, where the chart has one
 	high     *Curve
 	spread   Spread // what low and high are
-	// published are the sizes whose value is as printed in the chart.
-	published map[string]bool
-	// derived are, for a derived column, the rows that it is worked out by: size → row.
-	derived map[string]*data.Derivation
-	sources []string
-	notes   map[string][]Fact // size → notes
-	where   map[string]string // size → place in the source
-	middle  bool              // values are the middle of a range
+	sources  []string
+	sizes    []origins
+	middle   bool // values are the middle of a range
 }
 
-func (c *column) addWhere(size, where string) {
-	if !strings.Contains(c.where[size], where) {
-		c.where[size] = join(c.where[size], where)
+// origins are where a column has the value of a size from.
+type origins struct {
+	size      string
+	published bool             // as printed in the chart
+	derived   *data.Derivation // the row that it is worked out by
+	where     string           // the place in the source
+	notes     []Fact
+}
+
+// of is what the column has to say of a size.
+func (c *column) of(size string) origins {
+	for i := range c.sizes {
+		if c.sizes[i].size == size {
+			return c.sizes[i]
+		}
+	}
+	return origins{}
+}
+
+// add is for what there is to add of a size.
+func (c *column) add(size string) *origins {
+	for i := range c.sizes {
+		if c.sizes[i].size == size {
+			return &c.sizes[i]
+		}
+	}
+	c.sizes = append(c.sizes, origins{size: size})
+	return &c.sizes[len(c.sizes)-1]
+}
+
+// prints reports whether the column's value of some size is printed.
+func (c *column) prints() bool {
+	return c != nil && slices.ContainsFunc(c.sizes, func(o origins) bool { return o.published })
+}
+
+func (o *origins) addWhere(where string) {
+	if !strings.Contains(o.where, where) {
+		o.where = join(o.where, where)
 	}
 }
 
@@ -146,7 +177,7 @@ func (c *column) addWhere(size, where string) {
 // once where it is the same, else size by size. above is "" where there is one
 // size.
 func (c *column) formulaOf(below, above string) (formula, why string) {
-	d, other := c.derived[below], c.derived[above]
+	d, other := c.of(below).derived, c.of(above).derived
 	switch {
 	case d == nil && other == nil:
 		return "", ""
@@ -161,12 +192,13 @@ func (c *column) formulaOf(below, above string) (formula, why string) {
 // whereOf is the place in their source of the figures of two sizes: once where
 // it is the same, else size by size. above is "" where there is one size.
 func (c *column) whereOf(below, above string) string {
-	if above == "" || c.where[above] == c.where[below] {
-		return c.where[below]
+	at := c.of(below).where
+	if above == "" || c.of(above).where == at {
+		return at
 	}
 	all := ""
 	for _, s := range []string{below, above} {
-		if w := c.where[s]; w != "" {
+		if w := c.of(s).where; w != "" {
 			all = join(all, s+": "+w)
 		}
 	}

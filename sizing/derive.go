@@ -2,7 +2,6 @@ package sizing
 
 import (
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -63,7 +62,7 @@ func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error
 			ref.placeSizes(run, nil)
 		}
 		before := run.columns[d.Measurement]
-		s := newSlot(func() (*column, error) { return ref.deriveColumn(run, d, terms, before) })
+		s := &slot{make: func() (*column, error) { return ref.deriveColumn(run, d, terms, before) }}
 		if atOnce { // before the run has it: a formula that leads back to itself finds nothing
 			c, err := s.get()
 			if err != nil {
@@ -115,10 +114,7 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term, be
 	if d.ReachCm != nil {
 		reach = *d.ReachCm
 	}
-	c := &column{
-		derived: make(map[string]*data.Derivation), published: make(map[string]bool),
-		notes: make(map[string][]Fact), where: make(map[string]string),
-	}
+	c := &column{sizes: make([]origins, 0, len(run.Sizes))}
 	var earlier *column
 	if before != nil {
 		var err error
@@ -126,21 +122,21 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term, be
 			return nil, err
 		}
 	}
-	if earlier != nil && earlier.derived != nil {
+	if earlier != nil && earlier.isDerived() {
 		c.takeFrom(earlier)
 	}
 	var x, y, yi, rx, low, high []float64
 	filled := false
 	for _, m := range run.Sizes {
 		var v derived
-		if c.derived[m.Size] != nil {
+		if c.of(m.Size).derived != nil {
 			v = earlier.at(m.Position)
 		} else {
 			v = ref.deriveAt(c, run, m, d.Source, terms, reach)
 			if math.IsNaN(v.sum) {
 				continue
 			}
-			c.derived[m.Size], filled = &d, true
+			c.add(m.Size).derived, filled = &d, true
 		}
 		x, y, yi = append(x, m.Position), append(y, v.sum), append(yi, v.imperial)
 		if !math.IsNaN(v.low) && !math.IsNaN(v.high) && v.spread == c.spread {
@@ -168,12 +164,14 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term, be
 
 // takeFrom takes over where the values of an earlier column are from.
 func (c *column) takeFrom(earlier *column) {
-	maps.Copy(c.derived, earlier.derived)
-	maps.Copy(c.published, earlier.published)
-	maps.Copy(c.notes, earlier.notes)
-	maps.Copy(c.where, earlier.where)
-	c.addSources(earlier.sources)
+	c.sizes = append(c.sizes, earlier.sizes...)
+	c.addSources(earlier.sources...)
 	c.spread = earlier.spread
+}
+
+// isDerived reports whether the column is worked out.
+func (c *column) isDerived() bool {
+	return slices.ContainsFunc(c.sizes, func(o origins) bool { return o.derived != nil })
 }
 
 // at is what the column has at one of its sizes.
@@ -207,31 +205,33 @@ func (ref *Reference) deriveAt(c *column, run *Run, m Mark, source string, terms
 			return d
 		}
 	}
-	c.addSources([]string{source})
+	c.addSources(source)
+	of := c.add(m.Size)
 	for i, t := range terms {
 		src := read[i]
+		said := src.of(m.Size)
 		d.sum += t.factor * src.factor * src.values.At(src.at)
 		if src.imperial != nil {
 			d.imperial += t.factor * src.imperial.At(src.at)
 		} else {
 			d.imperial = math.NaN()
 		}
-		c.addSources(src.sources)
-		for where := range strings.SplitSeq(src.where[m.Size], "; ") {
-			if where != "" && len(terms) > 1 && src.derived == nil {
+		c.addSources(src.sources...)
+		for where := range strings.SplitSeq(said.where, "; ") {
+			if where != "" && len(terms) > 1 && !src.isDerived() {
 				where = t.measurement + " " + where
 			}
-			c.addWhere(m.Size, where)
+			of.addWhere(where)
 		}
 		if !src.note.IsZero() {
-			c.notes[m.Size] = append(c.notes[m.Size], src.note)
+			of.notes = append(of.notes, src.note)
 		}
 		if len(terms) > 1 {
 			continue
 		}
 		if t.factor == 1 && src.factor == 1 && src.at == m.Position {
-			c.published[m.Size] = src.published[m.Size]
-			c.notes[m.Size] = append(c.notes[m.Size], src.notes[m.Size]...)
+			of.published = said.published
+			of.notes = append(of.notes, said.notes...)
 		}
 		if src.low != nil && src.high != nil {
 			d.low, d.high = t.factor*src.factor*src.low.At(src.at), t.factor*src.factor*src.high.At(src.at)
@@ -241,7 +241,7 @@ func (ref *Reference) deriveAt(c *column, run *Run, m Mark, source string, terms
 	return d
 }
 
-func (c *column) addSources(ids []string) {
+func (c *column) addSources(ids ...string) {
 	for _, id := range ids {
 		if !slices.Contains(c.sources, id) {
 			c.sources = append(c.sources, id)

@@ -77,6 +77,9 @@ const refusedCost = 12
 const mostDoubts = 8
 
 func (ref *Reference) doubts(c Child, refused bool) []Doubt {
+	if len(c.Own) == 0 {
+		return nil
+	}
 	l, err := ref.likenesses[c.Sex.orBoth()]()
 	if err != nil {
 		return []Doubt{{Fact: Text(err.Error())}}

@@ -2,54 +2,63 @@ package sizing
 
 import (
 	"math"
+	"slices"
 
 	"growtuck/data"
 )
 
 // easeRules are the rules for a measurement's ease, for any body.
 type easeRules struct {
-	rows  []data.Ease // added up
-	whys  []Amount    // of the rows, and of the least, without the amount
-	least *data.Ease  // nil for none
+	fit   Fit
+	layer Layer
+	rows  []*data.Ease // added up
+	least *data.Ease   // nil for none
 }
 
 // easeRules finds the rules for the fit and layer: the fit's figure over skin,
 // plus what the clothes underneath take, but never less than the least that goes
 // over those clothes.
-func (g *garment) easeRules(measurement string, m Spec) (r easeRules) {
-	why := func(e *data.Ease, kind AmountKind, of string) {
-		r.whys = append(r.whys, Amount{Kind: kind, Of: of, Note: e.Note, Source: e.Source, Basis: e.Basis})
-	}
-	add := func(e data.Ease, kind AmountKind, of string) {
-		r.rows = append(r.rows, e)
-		why(&e, kind, of)
-	}
-	if e, ok := g.easeRow("fit", measurement, m.Fit, "skin"); ok {
-		kind := FitEase
-		if e.Fit == "any" {
-			kind = AnyFitEase
+func (g *garment) easeRules(measurement string, m Spec) easeRules {
+	r := easeRules{fit: m.Fit, layer: m.Layer, rows: make([]*data.Ease, 0, 3)}
+	add := func(rule string, layer Layer) {
+		if e := g.easeRow(rule, measurement, m.Fit, layer); e != nil {
+			r.rows = append(r.rows, e)
 		}
-		add(e, kind, string(m.Fit))
 	}
-	if e, ok := g.easeRow("layer", measurement, m.Fit, m.Layer); ok && m.Layer != "skin" {
-		add(e, LayerEase, string(m.Layer))
+	add("fit", "skin")
+	if m.Layer != "skin" {
+		add("layer", m.Layer)
 	}
-	if e, ok := g.easeRow("nappy", measurement, m.Fit, m.Layer); ok && m.Nappy {
-		add(e, NappyEase, "")
+	if m.Nappy {
+		add("nappy", m.Layer)
 	}
-	if e, ok := g.easeRow("least", measurement, m.Fit, m.Layer); ok {
-		r.least = &e
-		why(&e, LeastEase, string(m.Layer))
-	}
+	r.least = g.easeRow("least", measurement, m.Fit, m.Layer)
 	return r
+}
+
+// why is what a row adds ease for, without the amount.
+func (r *easeRules) why(e *data.Ease) Amount {
+	a := Amount{Note: e.Note, Source: e.Source, Basis: e.Basis}
+	switch {
+	case e.Rule == "layer":
+		a.Kind, a.Of = LayerEase, string(r.layer)
+	case e.Rule == "nappy":
+		a.Kind = NappyEase
+	case e.Rule == "least":
+		a.Kind, a.Of = LeastEase, string(r.layer)
+	case e.Fit == "any":
+		a.Kind, a.Of = AnyFitEase, string(r.fit)
+	default:
+		a.Kind, a.Of = FitEase, string(r.fit)
+	}
+	return a
 }
 
 // cm adds to room the ease of each row for a body, and what is missing to the
 // least.
 func (r *easeRules) cm(body float64, room []float64) []float64 {
 	total := 0.0
-	for i := range r.rows {
-		e := &r.rows[i]
+	for _, e := range r.rows {
 		cm := easeCm(e, e.Use, body)
 		room, total = append(room, cm), total+cm
 	}
@@ -63,11 +72,14 @@ func (r *easeRules) cm(body float64, room []float64) []float64 {
 
 // amounts accounts for the ease that cm gave.
 func (r *easeRules) amounts(cm []float64) []Amount {
-	var ease []Amount
+	ease := make([]Amount, len(cm))
 	for i, cm := range cm {
-		a := r.whys[i]
-		a.Cm = cm
-		ease = append(ease, a)
+		e := r.least // what is missing to it comes last
+		if i < len(r.rows) {
+			e = r.rows[i]
+		}
+		ease[i] = r.why(e)
+		ease[i].Cm = cm
 	}
 	return ease
 }
@@ -77,8 +89,7 @@ func (r easeRules) amountsFor(body float64) []Amount { return r.amounts(r.cm(bod
 
 // ends are those of the range that still belongs to the fit.
 func (r *easeRules) ends(body float64) (low, high float64) {
-	for i := range r.rows {
-		e := &r.rows[i]
+	for _, e := range r.rows {
 		low += easeCm(e, e.Low, body)
 		if e.High == nil {
 			high = math.Inf(1)
@@ -105,13 +116,12 @@ func easeCm(e *data.Ease, v, body float64) float64 {
 }
 
 // easeRow finds the row for a rule: the garment's own before its group's, a
-// named fit and layer before any.
-func (g *garment) easeRow(rule, measurement string, fit Fit, layer Layer) (data.Ease, bool) {
-	best := -1
+// named fit and layer before any. It is nil where there is none.
+func (g *garment) easeRow(rule, measurement string, fit Fit, layer Layer) *data.Ease {
+	var best *data.Ease
 	score := 0
-	for i, e := range g.ease {
-		if e.Rule != rule || e.Measurement != measurement ||
-			e.Fit != string(fit) && e.Fit != "any" || e.Layer != string(layer) && e.Layer != "any" {
+	for _, e := range g.ease[measurement] {
+		if e.Rule != rule || e.Fit != string(fit) && e.Fit != "any" || e.Layer != string(layer) && e.Layer != "any" {
 			continue
 		}
 		s := 1
@@ -125,13 +135,22 @@ func (g *garment) easeRow(rule, measurement string, fit Fit, layer Layer) (data.
 			s++
 		}
 		if s > score {
-			best, score = i, s
+			best, score = e, s
 		}
 	}
-	if best < 0 {
-		return data.Ease{}, false
-	}
-	return g.ease[best], true
+	return best
+}
+
+// fitted reports whether the ease of a measurement depends on the fit.
+func (g *garment) fitted(measurement string, fit Fit) bool {
+	e := g.easeRow("fit", measurement, fit, "skin")
+	return e != nil && e.Fit != "any"
+}
+
+// HasFits reports whether a garment's ease of a measurement depends on the fit.
+func (ref *Reference) HasFits(garment, measurement string) bool {
+	g, err := ref.garment(garment)
+	return err == nil && slices.ContainsFunc(Fits, func(f Fit) bool { return g.fitted(measurement, f) })
 }
 
 // FitOf names the fit class that an ease of a measurement belongs to, for a
@@ -145,8 +164,7 @@ func (ref *Reference) FitOf(garmentID, measurement string, body, easeCm float64,
 	}
 	nearest := math.Inf(1)
 	for _, f := range Fits {
-		e, found := g.easeRow("fit", measurement, f, "skin")
-		if !found || e.Fit == "any" {
+		if !g.fitted(measurement, f) {
 			continue
 		}
 		rules := g.easeRules(measurement, Spec{Fit: f, Layer: layer})

@@ -128,8 +128,11 @@ func (f *Finisher) Lengths(body, grown, out []float64) error {
 
 // grow forecasts a body to when a garment is first worn, and to the end of its growth
 // room. There is no growth where nothing is known of it and the garment is worn at once.
-func (ref *Reference) grow(b *Body, m Spec) (g *Growth, first, last *Body, err error) {
-	if g, err = ref.Growth(b); err == nil {
+func (ref *Reference) grow(b *Body, m Spec, known *Growth) (g *Growth, first, last *Body, err error) {
+	if g = known; g == nil {
+		g, err = ref.Growth(b)
+	}
+	if err == nil {
 		if first, err = g.At(m.Wear / 12); err == nil {
 			last, err = g.At(m.Wear/12 + m.Seasons/2)
 		}
@@ -164,7 +167,13 @@ const growthSource = "cdc-2000"
 // body measurement is not in the body are in [Finished.Missing]. An unknown
 // garment, fit, layer, option or part is an [UnknownError]; a body without any of
 // the measurements, or less than nothing left of one, is a [FactError].
-func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) {
+func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) { return ref.finish(b, m, nil) }
+
+// Remade is the garment for the same body with another specification.
+func (f *Finished) Remade(m Spec) (*Finished, error) { return f.ref.finish(f.Body, m, f.Growth) }
+
+// finish is Finish where the growth of the body may be known.
+func (ref *Reference) finish(b *Body, m Spec, growth *Growth) (*Finished, error) {
 	m = ref.withFit(b, m)
 	finisher, err := ref.Finisher(m)
 	if err != nil {
@@ -174,10 +183,11 @@ func (ref *Reference) Finish(b *Body, m Spec) (*Finished, error) {
 	f := &Finished{Garment: g.Garment, Spec: m, Body: b, ref: ref}
 	var first, last *Body // when it is first worn, and at the end
 	if m.Seasons > 0 || m.Wear > 0 {
-		if f.Growth, first, last, err = ref.grow(b, m); err != nil {
+		if f.Growth, first, last, err = ref.grow(b, m, growth); err != nil {
 			return nil, err
 		}
 	}
+	f.Lines = make([]Line, 0, len(finisher.parts))
 	for i := range finisher.parts {
 		p := &finisher.parts[i]
 		r, ok := b.Get(p.Measurement)

@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -18,8 +19,6 @@ type term struct {
 	measure            string // a measurement; "" where the column is read at the same place or height
 }
 
-var termForm = form(`^(?:([0-9.]+) ?\* ?)?([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*)(?:\[(m|f|both)\])?(?:@([a-z][a-z0-9-]*)\.([a-z][a-z0-9_]*))?$`)
-
 // parseFormula reads a sum of terms such as
 // "0.97*measured.height - 0.97*measured.sitting_height", or "measured.thigh@child.chest".
 func parseFormula(s string) ([]term, error) {
@@ -33,20 +32,39 @@ func parseFormula(s string) ([]term, error) {
 			}
 			continue
 		}
-		m := termForm().FindStringSubmatch(word)
-		if m == nil {
-			return nil, fmt.Errorf("%.80q is not a term; write factor*chart.measurement", word)
+		t, err := parseTerm(word)
+		if err != nil {
+			return nil, err
 		}
-		factor := 1.0
-		if m[1] != "" {
-			var err error
-			if factor, err = strconv.ParseFloat(m[1], 64); err != nil {
-				return nil, fmt.Errorf("%.80q is not a factor", m[1])
-			}
-		}
-		terms = append(terms, term{sign * factor, m[2], m[3], Sex(m[4]), m[5], m[6]})
+		t.factor *= sign
+		terms = append(terms, t)
 	}
 	return terms, nil
+}
+
+// parseTerm reads a term; whether there are such charts and measurements is for others
+// to say. Every look-up reads all formulas: a regular expression takes ten times as long.
+func parseTerm(word string) (term, error) {
+	t := term{factor: 1}
+	rest := word
+	if factor, column, ok := strings.Cut(word, "*"); ok {
+		var err error
+		factor = strings.TrimSuffix(factor, " ")
+		if t.factor, err = strconv.ParseFloat(factor, 64); err != nil || strings.Trim(factor, "0123456789.") != "" {
+			return t, fmt.Errorf("%.80q is not a factor", factor)
+		}
+		rest = strings.TrimPrefix(column, " ")
+	}
+	rest, by, measured := strings.Cut(rest, "@")
+	rest, sex, ofSex := strings.Cut(rest, "[")
+	var ok, okBy bool
+	t.chart, t.measurement, ok = strings.Cut(rest, ".")
+	t.measureChart, t.measure, okBy = strings.Cut(by, ".")
+	t.sex = Sex(strings.TrimSuffix(sex, "]"))
+	if !ok || measured && !okBy || ofSex && (!strings.HasSuffix(sex, "]") || !slices.Contains(sexes, t.sex)) || strings.ContainsAny(rest+by, " []*@") {
+		return t, fmt.Errorf("%.80q is not a term; write factor*chart.measurement", word)
+	}
+	return t, nil
 }
 
 // splitSigns splits at " + " and " - ", keeping the signs as words of their

@@ -53,7 +53,7 @@ type garment struct {
 	data.Garment
 	parts   []data.Part
 	lengths map[string][]data.Length // part → rows
-	ease    []data.Ease              // the garment's own rows before its group's
+	ease    map[string][]*data.Ease  // measurement → the garment's own rows before its group's
 }
 
 // garmentTables are the tables of garments, gathered by garment.
@@ -65,16 +65,10 @@ type garmentTables struct {
 func (ref *Reference) newGarmentTables(t *data.Tables) (*garmentTables, error) {
 	m := &garmentTables{t, make(map[string]*garment)}
 	for _, row := range t.Garments {
-		g := &garment{Garment: row, lengths: make(map[string][]data.Length)}
-		for _, e := range t.Ease {
-			if e.Garment == g.ID {
-				g.ease = append(g.ease, e)
-			}
-		}
-		for _, e := range t.Ease {
-			if e.Garment == g.Group && g.Group != g.ID {
-				g.ease = append(g.ease, e)
-			}
+		g := &garment{Garment: row, lengths: make(map[string][]data.Length), ease: make(map[string][]*data.Ease)}
+		g.addEase(t.Ease, g.ID)
+		if g.Group != g.ID {
+			g.addEase(t.Ease, g.Group)
 		}
 		m.garments[row.ID] = g
 	}
@@ -98,6 +92,15 @@ func (ref *Reference) newGarmentTables(t *data.Tables) (*garmentTables, error) {
 	return m, nil
 }
 
+// addEase adds the rows of ease of a garment or a group.
+func (g *garment) addEase(rows []data.Ease, of string) {
+	for i := range rows {
+		if e := &rows[i]; e.Garment == of {
+			g.ease[e.Measurement] = append(g.ease[e.Measurement], e)
+		}
+	}
+}
+
 // Garments returns the garments in the order of their table.
 func (ref *Reference) Garments() []data.Garment {
 	m, err := ref.garmentTables()
@@ -114,6 +117,19 @@ func (ref *Reference) Parts(id string) ([]data.Part, error) {
 		return nil, err
 	}
 	return slices.Clone(g.parts), nil
+}
+
+// Worn returns the measurements that garments are made to, in the order in which
+// the table of their parts comes to them.
+func (ref *Reference) Worn() ([]string, error) {
+	parts, err := ref.parts()
+	var ids []string
+	for _, p := range parts {
+		if !slices.Contains(ids, p.Measurement) {
+			ids = append(ids, p.Measurement)
+		}
+	}
+	return ids, err
 }
 
 // GarmentOptions returns the options of a garment, in the order of the table.

@@ -34,7 +34,7 @@ var beforeLabels = []string{"size", "sizes", "sz.", "sz", "age", "ages", "aged",
 var europeanLabels = []string{"eu", "eur", "en", "de"}
 
 // afterLabels are units of ages in labels beside those of ages at large.
-var afterLabels = map[string]string{"ans": "years", "an": "years", "jahre": "years", "jahr": "years", "años": "years", "anni": "years", "jaar": "years", "mois": "months", "monate": "months", "meses": "months", "mesi": "months", "maanden": "months"}
+var afterLabels = map[string]string{"ans": "years", "an": "years", "a": "years", "jahre": "years", "jahr": "years", "años": "years", "anni": "years", "jaar": "years", "mois": "months", "monate": "months", "meses": "months", "mesi": "months", "maanden": "months"}
 
 // letterSizes are sizes by letters, which each maker gives to other children.
 var letterSizes = []string{"xxs", "xs", "s", "m", "l", "xl", "xxl", "small", "medium", "large", "one size", "one-size", "onesize", "os", "one size fits all", "free size"}
@@ -50,14 +50,21 @@ func (c *Chart) readLabel(text string) (label, error) {
 	for again := true; again; {
 		again = false
 		for _, word := range beforeLabels {
-			if rest, ok := strings.CutPrefix(s, word+" "); ok {
-				s, again = rest, true
+			rest, ok := strings.CutPrefix(s, word)
+			if ok && (strings.HasPrefix(rest, " ") || slices.Contains(europeanLabels, word) && startsWithDigit(rest)) {
+				s, again = strings.TrimSpace(rest), true
 				european = european || slices.Contains(europeanLabels, word)
 			}
 		}
 	}
 	if slices.Contains(letterSizes, s) {
 		return label{}, &LabelError{text, "says neither an age nor a height; letters stand for others with each maker", []string{"the age or the height that goes with it, such as 4-5 or 110"}}
+	}
+	if rest, ok := strings.CutPrefix(s, "t"); ok && startsWithDigit(rest) {
+		s = rest + "t"
+	}
+	if years, build := cutBuild(s); build != "" {
+		return label{}, &LabelError{text, fmt.Sprintf("%q says a width, which differs from maker to maker", build), []string{years + ", with the child's own girths"}}
 	}
 	switch s {
 	case "nb", "newborn", "new born", "0", "0m", "preemie", "premature":
@@ -71,6 +78,8 @@ func (c *Chart) readLabel(text string) (label, error) {
 		a, errA := c.readLabel(first)
 		b, errB := c.readLabel(second)
 		switch {
+		case slices.Contains(letterSizes, first) && errB == nil: // the letter says nothing
+			return b, nil
 		case errA == nil && errB == nil && a.heights && !b.heights:
 			return a, nil
 		case errA == nil && errB == nil && b.heights && !a.heights:
@@ -99,6 +108,24 @@ func (c *Chart) readLabel(text string) (label, error) {
 		return label{}, &LabelError{text, "may be months or years", []string{fmt.Sprintf("%g-%gm", a, b), fmt.Sprintf("%g-%gy", a, b)}}
 	}
 	return labelOf(text, a, b, unit)
+}
+
+func startsWithDigit(s string) bool { return s != "" && s[0] >= '0' && s[0] <= '9' }
+
+// builds are words and letters of the trade after an age for children slimmer or wider
+// than the usual of their height.
+var builds = []string{"slim", "regular", "husky", "plus", "s", "r", "h", "p"}
+
+// cutBuild cuts such a word off an age.
+func cutBuild(s string) (years, build string) {
+	for _, b := range builds {
+		if rest, ok := strings.CutSuffix(s, b); ok {
+			if rest = strings.TrimSpace(rest); startsWithDigit(rest) && strings.Trim(rest, "0123456789") == "" {
+				return rest, b
+			}
+		}
+	}
+	return "", ""
 }
 
 var errNoLabel = errors.New("no label")

@@ -43,6 +43,10 @@ func TestLabels(t *testing.T) {
 		{"6-9m", 0.625, 0, "label.ages", "six to nine months: the label"},
 		{"0-3m", 0.25, 0, "label.ages", "to three months, where the chart begins: the label"},
 		{"3 to 6 months", 0.375, 0, "label.ages", "three to six months: the label"},
+		{"T4", 4, 0, "label.toddler", "the same as 4T: common practice"},
+		{"5-6A", 5.5, 0, "label.ages", "cinq à six ans: the label"},
+		{"L (10-12)", 11, 0, "label.ages", "ten to twelve, which the letter stands for: the label"},
+		{"EU104", 0, 104, "label.height", "height 104 cm: EN 13402-3"},
 		{"98/104", 0, 101, "label.heights", "heights 98 and 104: EN 13402-3, ISO 8559-2"},
 		{"104-110", 0, 107, "label.heights", "heights 104 and 110: EN 13402-3, ISO 8559-2"},
 		{"110", 0, 110, "label.height", "height 110 cm: EN 13402-3, ISO 8559-2"},
@@ -85,6 +89,8 @@ func TestLabels(t *testing.T) {
 		"17-18":    `size "17-18": is outside chart child; give 16, its largest, or a size below it`,
 		"0-1m":     `size "0-1m": is below chart child; give 3m, its smallest`,
 		"4T-110":   `size "4T-110": its ends are of two kinds; give one of them`,
+		"8 slim":   `size "8 slim": "slim" says a width, which differs from maker to maker; give 8, with the child's own girths`,
+		"10R":      `size "10R": "r" says a width, which differs from maker to maker; give 10, with the child's own girths`,
 		"200":      "height 200 is outside chart child, which has 60.1 to 168.1; nothing is extrapolated",
 		"56":       "height 56 is outside chart child, which has 60.1 to 168.1; nothing is extrapolated",
 		"30":       "size 30 is outside chart child (years), which has 2 to 16; nothing is extrapolated",
@@ -92,7 +98,7 @@ func TestLabels(t *testing.T) {
 		_, err := chart.Place(label, sizing.Both)
 		require.EqualError(t, err, want, label)
 	}
-	for _, label := range []string{"", "-", "/", "4/", "T", "10-8", "8 slim", "1e9", "4-5-6", "()", "4 (", "½-", "size"} {
+	for _, label := range []string{"", "-", "/", "4/", "T", "10-8", "1e9", "4-5-6", "()", "4 (", "½-", "size"} {
 		_, err := chart.Place(label, sizing.Both)
 		var unknown *sizing.SizeError
 		require.ErrorAs(t, err, &unknown, label)

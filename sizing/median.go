@@ -204,6 +204,5 @@ func (ref *Reference) infants() *Run {
 
 // roomy reports whether a girth of the run is the trade standard's own.
 func (ref *Reference) roomy(run *Run, id string) bool {
-	c := run.column(id)
-	return ref.measurements[id].Kind == "girth" && c != nil && len(c.published) > 0
+	return ref.measurements[id].Kind == "girth" && run.prints(id)
 }

@@ -38,7 +38,7 @@ var builtinPractice = sync.OnceValues(func() ([]data.Practice, error) {
 
 // practice is the figures of some tables.
 type practice struct {
-	byID         map[string]Practice
+	byID         map[string]*data.Practice
 	own, builtin []data.Practice // of the tables, and of the program
 }
 
@@ -47,15 +47,16 @@ func newPractice(t *data.Tables) (*practice, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &practice{make(map[string]Practice, len(builtin)), t.Practice, builtin}
-	for _, row := range builtin {
-		p.byID[row.ID] = Practice{row}
+	p := &practice{make(map[string]*data.Practice, len(builtin)), t.Practice, builtin}
+	for i := range builtin {
+		p.byID[builtin[i].ID] = &builtin[i]
 	}
-	for _, row := range t.Practice {
+	for i := range t.Practice {
+		row := &t.Practice[i]
 		if has, ok := p.byID[row.ID]; ok && has.Unit != row.Unit {
 			return nil, &data.Error{File: data.PracticeFile, Line: row.Line, Msg: fmt.Sprintf("%s has the unit %s; want %s", row.ID, row.Unit, has.Unit)}
 		}
-		p.byID[row.ID] = Practice{row}
+		p.byID[row.ID] = row
 	}
 	return p, nil
 }
@@ -67,7 +68,7 @@ func (ref *Reference) Practice(id string) Practice {
 	if !ok {
 		panic(fmt.Sprintf("sizing: no row %.80q in practice.csv", id))
 	}
-	return p
+	return Practice{*p}
 }
 
 // PracticeList returns the figures of one list, whose ids begin with prefix,

@@ -81,12 +81,12 @@ func (ref *Reference) Read(p Place, measurement string, method Method) (Reading,
 	below, above := run.neighbours(c, p.Position)
 	between := r.Provenance == Between
 	r.From = Origin{Chart: p.Run.Chart.ID, Below: below, Above: above,
-		Linear: between && method == Linear, Middle: !between && c.middle && c.published[below]}
+		Linear: between && method == Linear, Middle: !between && c.middle && c.of(below).published}
 	if r.Provenance != Published {
 		r.From.Formula, r.From.Why = c.formulaOf(below, above)
 	}
 	for _, s := range []string{below, above} {
-		if n := c.notes[s]; len(n) > 0 {
+		if n := c.of(s).notes; len(n) > 0 {
 			r.Notes = append(r.Notes, NewFact("size-note", s, n))
 		}
 	}
@@ -149,7 +149,7 @@ func (r *Run) figure(c *column, position float64, method Method) (f Figure, ok b
 	switch {
 	case above != "":
 		f.Provenance = Between
-	case c.published[size] && !c.middle:
+	case c.of(size).published && !c.middle:
 		f.Provenance = Published
 	default:
 		f.Provenance = Derived
@@ -226,6 +226,7 @@ func (ref *Reference) BodyAt(p Place, method Method) *Body {
 	if h, ok := p.Height(); ok && p.Run.Scale != Height {
 		b.Summary = NewFact("body-size-height", p.Label(), p.Run.Chart.ID, Length(h))
 	}
+	b.Readings = make([]Reading, 0, len(ref.tables.Measurements))
 	for _, m := range ref.tables.Measurements {
 		if r, err := ref.Read(p, m.ID, method); err == nil {
 			b.Readings = append(b.Readings, r)

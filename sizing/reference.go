@@ -21,6 +21,7 @@ type Reference struct {
 	sums          sums
 	growing       func() (*growthTables, error)
 	fitted        func() (*fitted, error)
+	parts         func() ([]data.Part, error)
 	garmentTables func() (*garmentTables, error)
 	practice      func() *practice
 	bases         map[Sex]func() (*basis, error) // each made on first use
@@ -38,12 +39,12 @@ func Default() (*Reference, error) { return embedded() }
 var embedded = sync.OnceValues(readEmbedded)
 
 func readEmbedded() (*Reference, error) {
-	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", data.PitfallsFile, "charts.csv", "sizes.csv", "body.csv", "derivations.csv")
+	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", data.PitfallsFile, "charts.csv", "sizes.csv", "derivations.csv")
 	if err != nil {
 		return nil, err
 	}
 	ref := newReference(t)
-	if err := ref.buildCharts(false); err != nil {
+	if err := ref.buildCharts(data.EmbeddedBodyRows(), false); err != nil {
 		return nil, err
 	}
 	ref.practice = sync.OnceValue(func() *practice {
@@ -67,9 +68,19 @@ func readEmbedded() (*Reference, error) {
 		}
 		return newGrowthTables(t.Heights, t.Growth)
 	})
-	ref.garmentTables = sync.OnceValues(func() (*garmentTables, error) {
-		t, err := data.Load(data.Embedded(), "garments.csv", "parts.csv", "ease.csv", "lengths.csv", "abbreviations.csv", "yarns.csv", data.AddedFile)
+	ref.parts = sync.OnceValues(func() ([]data.Part, error) {
+		t, err := data.Load(data.Embedded(), "parts.csv")
 		if err != nil {
+			return nil, err
+		}
+		return t.Parts, nil
+	})
+	ref.garmentTables = sync.OnceValues(func() (*garmentTables, error) {
+		t, err := data.Load(data.Embedded(), "garments.csv", "ease.csv", "lengths.csv", "abbreviations.csv", "yarns.csv", data.AddedFile)
+		if err != nil {
+			return nil, err
+		}
+		if t.Parts, err = ref.parts(); err != nil {
 			return nil, err
 		}
 		return ref.newGarmentTables(t)
@@ -86,7 +97,7 @@ func New(t *data.Tables) (*Reference, error) {
 		return nil, err
 	}
 	ref.practice = func() *practice { return p }
-	if err := ref.buildCharts(true); err != nil {
+	if err := ref.buildCharts(t.BodyRows(), true); err != nil {
 		return nil, err
 	}
 	f, err := ref.newFitted(t)
@@ -103,6 +114,7 @@ func New(t *data.Tables) (*Reference, error) {
 	}
 	ref.growing = func() (*growthTables, error) { return grown, nil }
 	ref.fitted = func() (*fitted, error) { return f, nil }
+	ref.parts = func() ([]data.Part, error) { return t.Parts, nil }
 	ref.garmentTables = func() (*garmentTables, error) { return m, nil }
 	return ref, nil
 }
@@ -136,8 +148,8 @@ func newReference(t *data.Tables) *Reference {
 
 // buildCharts makes the runs of all charts and their columns: at once, with
 // every fault found, or each when it is first read.
-func (ref *Reference) buildCharts(atOnce bool) error {
-	if err := ref.buildPublished(atOnce); err != nil {
+func (ref *Reference) buildCharts(body []data.BodyRows, atOnce bool) error {
+	if err := ref.buildPublished(body, atOnce); err != nil {
 		return err
 	}
 	if err := ref.buildDerived(atOnce); err != nil {

@@ -88,7 +88,7 @@ func TestAChartNeedsASex(t *testing.T) {
 			tables := girls
 			tables.Body = c.body
 			ref := newReference(&tables)
-			require.NoError(t, ref.buildCharts(true))
+			require.NoError(t, ref.buildCharts(tables.BodyRows(), true))
 			chart, err := ref.Chart("stature")
 			require.NoError(t, err)
 			for _, size := range []string{"4", "4y", "18m", "104cm", "99", "no size"} {

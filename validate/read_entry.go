@@ -82,9 +82,13 @@ func fieldNames(fields []Field) []string {
 // asKnown is the word of those known that a text is, but for capitals, and spaces or
 // hyphens in place of underscores; else the text.
 func asKnown(text string, known []string) string {
+	if slices.Contains(known, text) {
+		return text
+	}
 	plain := strings.NewReplacer(" ", "_", "-", "_")
+	like := plain.Replace(strings.TrimSpace(text))
 	for _, k := range known {
-		if strings.EqualFold(plain.Replace(strings.TrimSpace(text)), plain.Replace(k)) {
+		if strings.EqualFold(like, plain.Replace(k)) {
 			return k
 		}
 	}
@@ -152,6 +156,9 @@ func (r *draftReader) part(f Field, e *Entry, parts []data.Part) {
 			r.at(e, partCell, "%s is not the number of a row, 1 to %d", clip(e.Part), mostCount)
 		}
 	case bodyPart:
+		if _, err := r.ref.Measurement(e.Part); err == nil {
+			return
+		}
 		var known []string
 		for _, m := range r.ref.Measurements() {
 			known = append(known, m.ID)
@@ -162,6 +169,9 @@ func (r *draftReader) part(f Field, e *Entry, parts []data.Part) {
 		}
 	case garmentPart, ownGauge:
 		if parts == nil || e.Part == "" && f.part == ownGauge {
+			return
+		}
+		if slices.ContainsFunc(parts, func(p data.Part) bool { return p.Part == e.Part }) {
 			return
 		}
 		var known []string

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"growtuck/data"
 	"growtuck/sizing"
@@ -33,11 +34,8 @@ func (r rowAt) suspect(column string, found, expected sizing.Fact) {
 // value is a fact of a figure in its unit.
 func value(v float64, unit string) sizing.Fact { return sizing.NewFact("rows.value", amount(v, unit)) }
 
-var (
-	monthLabel = regexp.MustCompile(`^([0-9.]+)m$`)
-	plainLabel = regexp.MustCompile(`^([0-9.]+)$`)
-	rangeLabel = regexp.MustCompile(`^([0-9.]+)-([0-9.]+)(m?)$`)
-)
+// labelForm is a size as its label says it: a number, two of them, of months or not.
+var labelForm = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([0-9.]+)(?:-([0-9.]+))?(m?)$`) })
 
 // checkSizes checks that a size is on its scale where its label says.
 func (ts *tableSet) checkSizes() {
@@ -80,23 +78,22 @@ func (ts *tableSet) checkSizes() {
 // labelled reads a size's label: where it says that the size is, NaN if it
 // does not say, and on which scales.
 func labelled(label, scale string) (float64, []string) {
-	if m := monthLabel.FindStringSubmatch(label); m != nil {
+	m := labelForm().FindStringSubmatch(label)
+	switch {
+	case m == nil:
+		return math.NaN(), []string{scale}
+	case m[2] == "" && m[3] != "":
 		return labelNumber(m[1]), []string{"months"}
-	}
-	if m := plainLabel.FindStringSubmatch(label); m != nil {
-		if scale == "months" {
-			return labelNumber(m[1]), []string{"years", "height"}
-		}
+	case m[2] == "" && scale == "months":
+		return labelNumber(m[1]), []string{"years", "height"}
+	case m[2] == "":
 		return labelNumber(m[1]), []string{scale}
 	}
-	if m := rangeLabel.FindStringSubmatch(label); m != nil { // a band is at its middle
-		low, high := labelNumber(m[1]), labelNumber(m[2])
-		if m[3] != "" {
-			return (low + high + 1) / 2, []string{"months"} // to the end of the last month
-		}
-		return (low + high) / 2, []string{scale}
+	low, high := labelNumber(m[1]), labelNumber(m[2]) // a band is at its middle
+	if m[3] != "" {
+		return (low + high + 1) / 2, []string{"months"} // to the end of the last month
 	}
-	return math.NaN(), []string{scale}
+	return (low + high) / 2, []string{scale}
 }
 
 func labelNumber(s string) float64 {
@@ -125,7 +122,7 @@ func checkAges(at rowAt, z data.Size) {
 	} else if z.Scale != "height" && (years < low || years > high) {
 		suspect(sizing.NewFact("rows.outside-ages", years, low, high), sizing.NewFact("rows.between-them"))
 	}
-	if m := rangeLabel.FindStringSubmatch(z.Size); m != nil && m[3] == "" && z.Scale == "years" && (labelNumber(m[1]) != low || labelNumber(m[2]) != high) {
+	if m := labelForm().FindStringSubmatch(z.Size); m != nil && m[2] != "" && m[3] == "" && z.Scale == "years" && (labelNumber(m[1]) != low || labelNumber(m[2]) != high) {
 		suspect(sizing.NewFact("rows.ages", low, high), sizing.NewFact("rows.label-ages"))
 	}
 }
@@ -145,7 +142,7 @@ func (ts *tableSet) checkLengths() {
 		switch {
 		case (l.Role == "share") != (l.Unit == "%"):
 			at.suspect("unit", sizing.NewFact("rows.in-unit", l.Role, l.Unit), sizing.NewFact("rows.share-unit"))
-		case l.Role == "share" && (l.Adjustment < leastShare || l.Adjustment > mostShare):
+		case l.Role == "share" && (l.Adjustment < leastShare || l.Adjustment > mostShare) && l.Adjustment != bothWays:
 			at.suspect("adjustment", found, sizing.NewFact("rows.share-range", leastShare, mostShare))
 		case l.Role == "growth" && (cm <= 0 || cm > mostGrowth):
 			at.suspect("adjustment", found, sizing.NewFact("rows.growth-range", mostGrowth, halfYear))
@@ -169,6 +166,7 @@ func (ts *tableSet) checkLengths() {
 // growth of one season, a choice of style.
 const (
 	leastShare, mostShare               = 10.0, 95.0
+	bothWays                            = 200.0 // of what goes up the back and down the front
 	mostGrowth            sizing.Length = 2.5
 	halfYear              sizing.Length = 3 // of height
 	mostStyle             sizing.Length = 12

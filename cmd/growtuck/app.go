@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -25,7 +26,7 @@ type app struct {
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	out := &resultWriter{to: stdout}
 	a := &app{stdin: stdin, stdout: out, stderr: stderr}
-	root := newRoot(a)
+	root := rootFor(a, args)
 	root.SetArgs(args)
 	err := root.Execute()
 	if err == nil {
@@ -37,28 +38,62 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	return 0
 }
 
+// A builder makes a command.
+type builder struct {
+	name  string
+	build func(*app) *cobra.Command
+}
+
 // commands are the program's own; a new one is added here.
-func commands(a *app) []*cobra.Command {
-	return append(newLookUpCommands(a),
-		newSizeCommand(a),
-		newProfileCommand(a),
-		newBlendCommand(a),
-		newGrowCommand(a),
-		newGarmentCommand(a),
-		newWearsCommand(a),
-		newPlanCommand(a),
-		newDrawCommand(a),
-		newBatchCommand(a),
-		newOrderCommand(a),
-		newCheckCommand(a),
-		newExportCommand(a),
-		newTablesCommand(a),
-		newRowsCommand(a),
-		newPageCommand(a),
-		newManualCommand(a),
-		newSchemaCommand(a),
-		newVersionCommand(a),
+func commands() []builder {
+	var all []builder
+	for _, l := range lookUps {
+		all = append(all, builder{l.name, l.command})
+	}
+	return append(all,
+		builder{"size", newSizeCommand},
+		builder{"profile", newProfileCommand},
+		builder{"blend", newBlendCommand},
+		builder{"grow", newGrowCommand},
+		builder{"garment", newGarmentCommand},
+		builder{"wears", newWearsCommand},
+		builder{"plan", newPlanCommand},
+		builder{"draw", newDrawCommand},
+		builder{"batch", newBatchCommand},
+		builder{"order", newOrderCommand},
+		builder{"check", newCheckCommand},
+		builder{"export", newExportCommand},
+		builder{"tables", newTablesCommand},
+		builder{"rows", newRowsCommand},
+		builder{"page", newPageCommand},
+		builder{"manual", newManualCommand},
+		builder{"schema", newSchemaCommand},
+		builder{"version", newVersionCommand},
 	)
+}
+
+// rootFor is the program with the one command that is to run, where that is clear:
+// each makes its flags, and all of them take longer than most answers.
+func rootFor(a *app, args []string) *cobra.Command {
+	for _, c := range commands() {
+		if c.name == "manual" || !slices.Contains(args, c.name) { // which is about the others
+			continue
+		}
+		root := newRoot(a, c.build(a))
+		if found, _, err := root.Find(args); err == nil && found.Name() == c.name {
+			return root
+		}
+	}
+	return wholeRoot(a)
+}
+
+// wholeRoot is the program with every command.
+func wholeRoot(a *app) *cobra.Command {
+	var all []*cobra.Command
+	for _, c := range commands() {
+		all = append(all, c.build(a))
+	}
+	return newRoot(a, all...)
 }
 
 // The groups that help lists the commands in.
@@ -67,7 +102,7 @@ const (
 	groupLookUp = "look-up"
 )
 
-func newRoot(a *app) *cobra.Command {
+func newRoot(a *app, commands ...*cobra.Command) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "growtuck",
 		Short: "Children's body measurements by size, and garments to fit a child",
@@ -102,7 +137,7 @@ Exit status: 0 success, 1 problems found in the input, 2 usage or file error.`,
 	complete(root, "format", tell.Formats...)
 	complete(root, "unit", tell.Units...)
 	root.SetHelpCommand(newHelpCommand())
-	root.AddCommand(commands(a)...)
+	root.AddCommand(commands...)
 	root.SetFlagErrorFunc(flagError)
 	root.SetIn(a.stdin)
 	root.SetOut(a.stdout) // before completion, which keeps it

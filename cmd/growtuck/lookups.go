@@ -61,16 +61,12 @@ func ofTables(of func(*sizing.Reference) tell.Document) func(*app) (tell.Documen
 	}
 }
 
-func newLookUpCommands(a *app) []*cobra.Command {
-	var all []*cobra.Command
-	for _, l := range lookUps {
-		all = append(all, &cobra.Command{
-			Use: l.name, GroupID: groupLookUp, Short: l.short, Long: l.long, Example: l.example,
-			Args: noArguments,
-			RunE: func(*cobra.Command, []string) error { return a.printed(l.document(a)) },
-		})
+func (l lookUp) command(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use: l.name, GroupID: groupLookUp, Short: l.short, Long: l.long, Example: l.example,
+		Args: noArguments,
+		RunE: func(*cobra.Command, []string) error { return a.printed(l.document(a)) },
 	}
-	return all
 }
 
 func noArguments(cmd *cobra.Command, args []string) error {

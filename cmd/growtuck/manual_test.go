@@ -13,7 +13,7 @@ import (
 func TestManualOfEveryCommand(t *testing.T) {
 	groff, _ := exec.LookPath("groff")
 	pages := [][]string{nil}
-	for _, c := range newRoot(&app{}).Commands() {
+	for _, c := range wholeRoot(&app{}).Commands() {
 		if c.IsAvailableCommand() {
 			pages = append(pages, []string{c.Name()})
 		}

@@ -186,7 +186,9 @@ func (brokenReader) Read([]byte) (int, error) { return 0, errors.New("the tape r
 
 // Every command says in its help what it does, and shows it.
 func TestEveryCommandHasHelpAndAnExample(t *testing.T) {
-	for _, c := range commands(&app{}) {
+	for _, of := range commands() {
+		c := of.build(&app{})
+		require.Equal(t, of.name, c.Name())
 		require.NotEmpty(t, c.Short, c.Name())
 		require.NotEmpty(t, c.Long, c.Name())
 		require.Contains(t, c.Example, "growtuck "+c.Name(), c.Name())
@@ -206,10 +208,9 @@ func TestExamplesRun(t *testing.T) {
 	require.NoError(t, os.WriteFile("proposed.csv", []byte("chart,size,sex,measurement,statistic,value,unit,source,where,basis,review,note\ncraft,4,both,calf,given,22,cm,craft-2018,p. 99,published,read twice,\n"), 0o644))
 	require.NoError(t, os.WriteFile("children.csv", []byte("name,sex,height,chest\nAda,f,104,53\nBen,m,110.5,55\nCem,m,122,60\n"), 0o644))
 	require.NoError(t, os.WriteFile("piece.csv", []byte("Ada,f,104,53\nBen,m,110.5,55\n"), 0o644))
-	root := newRoot(&app{})
-	examples := root.Example
-	for _, c := range commands(&app{}) {
-		examples += "\n" + c.Example
+	examples := wholeRoot(&app{}).Example
+	for _, c := range commands() {
+		examples += "\n" + c.build(&app{}).Example
 	}
 	for line := range strings.Lines(examples) {
 		args := words(strings.TrimSpace(line))

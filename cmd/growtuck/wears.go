@@ -15,6 +15,7 @@ import (
 
 func newWearsCommand(a *app) *cobra.Command {
 	var finished []string
+	var listed string
 	cmd := &cobra.Command{
 		Use:     "wears GARMENT|draft.csv [child.csv...]",
 		GroupID: groupWork,
@@ -22,11 +23,12 @@ func newWearsCommand(a *app) *cobra.Command {
 		Long: `wears shows from when until when a garment fits a child, part by part, and what is too
 small first. The garment is a draft; or its finished measurements, given with
 --finished; or else it is made for the child as asked for, with its growth room. For
-several children it shows who can wear it next. With --sizes it shows which ages of a
-usual child each size covers.`,
+several children, in files or in a list with a line for each, it shows who can wear it
+next. With --sizes it shows which ages of a usual child each size covers.`,
 		Example: `  growtuck wears cardigan child.csv --growth 2
   growtuck wears draft.csv child.csv
   growtuck wears pullover a.csv b.csv c.csv --finished chest=72,sleeve_length=33cm
+  growtuck wears draft.csv --list children.csv
   growtuck wears cardigan --sizes 2,4,6,8`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -38,21 +40,25 @@ usual child each size covers.`,
 	}
 	q := a.asks(cmd, ask.WearsFields())
 	cmd.Flags().StringSliceVar(&finished, "finished", nil, "finished measurements of the garment, by part: `chest=72`,sleeve_length=33cm")
+	cmd.Flags().StringVar(&listed, "list", "", "`file` of a list of children, a line each, as growtuck batch takes it")
 	cmd.RunE = func(_ *cobra.Command, args []string) error {
 		ref, err := a.reference()
 		if err != nil {
 			return err
 		}
-		d, err := a.wears(ref, q, args, finished)
-		return a.printed(d, err)
+		d, rejected, err := a.wears(ref, q, args, finished, listed)
+		if err = a.printed(d, err); err != nil {
+			return err
+		}
+		return rejectedError(rejected, "")
 	}
 	return cmd
 }
 
-func (a *app) wears(ref *sizing.Reference, q *question, args, finished []string) (tell.Document, error) {
+func (a *app) wears(ref *sizing.Reference, q *question, args, finished []string, listed string) (d tell.Document, rejected int, err error) {
 	sizes, err := finishedSizes(finished)
 	if err != nil {
-		return tell.Document{}, err
+		return d, 0, err
 	}
 	garment, draft := args[0], strings.EqualFold(filepath.Ext(args[0]), ".csv") || strings.EqualFold(filepath.Ext(args[0]), ".xlsx")
 	var wearers []work.Wearer
@@ -60,33 +66,37 @@ func (a *app) wears(ref *sizing.Reference, q *question, args, finished []string)
 	if draft {
 		f, err := os.Open(garment)
 		if err != nil {
-			return tell.Document{}, err
+			return d, 0, err
 		}
 		defer f.Close()
-		d, err := work.ReadMade(ref, f, garment, filepath.Dir(garment), a.decoder())
+		m, err := work.ReadMade(ref, f, garment, filepath.Dir(garment), a.decoder())
 		if err != nil {
-			return tell.Document{}, err
+			return d, 0, err
 		}
-		made, garment, sizes = d.Spec, d.Garment.ID, d.Finished()
-		if len(args) == 1 {
-			wearers = append(wearers, work.Wearer{Name: d.Child.Name, Child: d.Child, Body: d.Body})
+		made, garment, sizes = m.Spec, m.Garment.ID, m.Finished()
+		if len(args) == 1 && listed == "" {
+			wearers = append(wearers, work.Wearer{Name: m.Child.Name, Child: m.Child, Body: m.Body})
 		}
 	}
 	paths := args[1:]
 	if len(paths) == 0 && len(wearers) == 0 {
 		paths = []string{""}
 	}
-	var r *ask.Request
+	r := new(ask.Request)
 	for _, path := range paths {
 		if r, err = a.readGarment(ref, q, garment, path); err != nil {
-			return tell.Document{}, err
+			return d, 0, err
 		}
 		if len(r.Run) > 0 {
-			return work.WearsSizes(ref, r, a.style())
+			d, err = work.WearsSizes(ref, r, a.style())
+			return d, 0, err
+		}
+		if path == "" && listed != "" {
+			continue
 		}
 		b, err := work.Body(ref, r)
 		if err != nil {
-			return tell.Document{}, err
+			return d, 0, err
 		}
 		name := r.Child.Name
 		if name == "" {
@@ -94,13 +104,35 @@ func (a *app) wears(ref *sizing.Reference, q *question, args, finished []string)
 		}
 		wearers = append(wearers, work.Wearer{Name: name, Child: r.Child, Body: b})
 	}
-	if r == nil {
-		r = new(ask.Request)
-	}
 	if draft {
 		r.Spec = made
 	}
-	return work.Wears(ref, r, sizes, wearers, a.style())
+	if listed != "" {
+		of, n, err := a.listedWearers(ref, r, listed)
+		if err != nil {
+			return d, 0, err
+		}
+		wearers, rejected = append(wearers, of...), n
+	}
+	d, err = work.Wears(ref, r, sizes, wearers, a.style())
+	return d, rejected, err
+}
+
+// listedWearers reads the children of a list. Those who cannot be forecast are named on
+// standard error, and counted.
+func (a *app) listedWearers(ref *sizing.Reference, r *ask.Request, path string) (wearers []work.Wearer, rejected int, err error) {
+	list := *r
+	list.List.Header, list.List.Unit = true, "cm"
+	in, closeList, err := a.openList(ref, &list, path, nil)
+	if err != nil {
+		return nil, 0, err
+	}
+	defer closeList()
+	to, done := a.listener(in, false)
+	defer done()
+	wearers, wrong, err := work.ListedWearers(ref, r, in)
+	to.Rejected(wrong)
+	return wearers, len(wrong), err
 }
 
 // finishedSizes reads finished measurements by part; nil where none is given.

@@ -27,10 +27,14 @@ func (m *maker) poncho() error {
 	if err != nil {
 		return err
 	}
-	edge := min(max(1, int(math.Round(m.g.Rows(m.bandCm())))), rows-1)
+	h, err := m.hold(holdAt{room: BodyRoom, parts: []string{"body_length"}, inRounds: true})
+	if err != nil {
+		return err
+	}
+	edge := min(max(1, int(math.Round(m.g.Rows(m.bandCm()))))+h.edge(), rows-h.later()-1)
 	s := m.begin("drape", neck.Count, true)
 	s.step("sides", "mark-sides", Values{"half": neck.Count / 2})
-	sides, err := m.sideShaping(neck.Count, w["hem"], rows-edge, 0, false)
+	sides, err := m.sideShaping(neck.Count, w["hem"], rows-h.later()-edge, 0, false)
 	if err != nil {
 		return fmt.Errorf("hem: %w", err)
 	}
@@ -40,6 +44,8 @@ func (m *maker) poncho() error {
 	s = m.begin("drape-hem", s.To(), true)
 	s.plain(edge)
 	s.step("straight", "skirt-straight", Values{"rows": edge, "stitches": s.To()})
+	s.holdEdge(h)
+	s.holdLater(h)
 	m.heightPart("body_length", back+rows, 0)
 	m.slitRows(m.g.WidthCm(neck.Count))
 	m.neckband(neck.Count, false)
@@ -58,8 +64,13 @@ func (m *maker) legWarmers() error {
 		return err
 	}
 	ankle := m.cuffOf("ankle", w["ankle"], calf.Count)
-	edgeRows := m.ribRows(m.cuffDepthCm(w["leg_height"].cm))
-	rows, err := m.rows(max(w["leg_height"].cm-m.rib.HeightCm(2*edgeRows), 2*m.g.RowHeightCm()), 0, !turned)
+	h, err := m.hold(holdAt{room: LegRoom, parts: []string{"leg_height"}, inRounds: !turned, ribbed: true})
+	if err != nil {
+		return err
+	}
+	edgeRows := m.ribRows(m.cuffDepthCm(w["leg_height"].cm - h.cm(m)))
+	topRows := edgeRows + h.edge()
+	rows, err := m.rows(max(w["leg_height"].cm-m.rib.HeightCm(edgeRows+topRows), 2*m.g.RowHeightCm()), 0, !turned)
 	if err != nil {
 		return err
 	}
@@ -91,10 +102,10 @@ func (m *maker) legWarmers() error {
 	s.shapeTube(sc)
 	m.widthPart("calf", sc.To(), stitch.Even)
 	top := m.cuffOf("calf", w["calf"], sc.To())
-	if err := m.cuff("top", "calf", top.count, sc.To(), edgeRows, turned, held{}); err != nil {
+	if err := m.cuff("top", "calf", top.count, sc.To(), topRows, turned, h); err != nil {
 		return err
 	}
-	m.heightPart("leg_height", rows, 2*edgeRows)
+	m.heightPart("leg_height", rows, edgeRows+topRows)
 	return nil
 }
 

@@ -56,7 +56,7 @@ func (s *scene) png(most image.Point) ([]byte, error) {
 		}
 	}
 	var out bytes.Buffer
-	err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&out, c.img)
+	err := png.Encode(&out, indexed(c.img))
 	return out.Bytes(), err
 }
 

@@ -1,9 +1,11 @@
 package tell
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"growtuck/data"
 )
@@ -11,15 +13,10 @@ import (
 // glossary are the abbreviations that texts use, with what they stand for, in the
 // order of the list.
 func (x pattern) glossary(texts []string) []string {
-	used := make(map[string]bool)
-	for _, text := range texts {
-		for _, a := range abbreviationsIn(text, x.known()) {
-			used[a] = true
-		}
-	}
+	used := usedIn(texts)
 	var items []string
 	for _, a := range x.known() {
-		if used[a.Abbreviation] {
+		if used(a.Abbreviation) {
 			item := a.Abbreviation + ": " + a.Meaning
 			if how, ok := x.howTo(a.Abbreviation); ok {
 				item += ": " + how
@@ -41,28 +38,43 @@ func (x pattern) howTo(abbreviation string) (string, bool) {
 	return strings.NewReplacer(x.craft().slots(x.Style)...).Replace(how), ok
 }
 
-// abbreviationsIn finds the abbreviations of a text: whole words, in the plural too
-// and before a number, such as k4.
-func abbreviationsIn(text string, known []data.Abbreviation) []string {
-	words := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' })
-	var found []string
-	for _, a := range known {
-		parts := strings.Fields(a.Abbreviation)
-		for i := range len(words) - len(parts) + 1 {
-			if slices.EqualFunc(words[i:i+len(parts)], parts, isAbbreviation) {
-				found = append(found, a.Abbreviation)
-				break
-			}
+// usedIn finds abbreviations in texts: whole words, in the plural too and before a
+// number, such as k4.
+func usedIn(texts []string) func(abbreviation string) bool {
+	var all [][]string // words of each text
+	once := make(map[string]bool)
+	for _, text := range texts {
+		words := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' })
+		all = append(all, words)
+		for _, w := range words {
+			once[w] = true
 		}
 	}
-	return found
+	different := slices.Collect(maps.Keys(once))
+	return func(abbreviation string) bool {
+		parts := strings.Fields(abbreviation)
+		if !slices.ContainsFunc(different, func(w string) bool { return isAbbreviation(w, parts[0]) }) {
+			return false
+		}
+		return len(parts) == 1 || slices.ContainsFunc(all, func(words []string) bool {
+			for i := range len(words) - len(parts) + 1 {
+				if slices.EqualFunc(words[i:i+len(parts)], parts, isAbbreviation) {
+					return true
+				}
+			}
+			return false
+		})
+	}
 }
 
 // isAbbreviation reports whether a word is an abbreviation, perhaps in the plural, with
 // a capital at the front of a sentence, or with a number of stitches behind it.
 func isAbbreviation(word, abbreviation string) bool {
+	_, first := utf8.DecodeRuneInString(abbreviation)
 	switch {
-	case word == abbreviation, word == abbreviation+"s", word == Capital(abbreviation):
+	case word == abbreviation, strings.TrimSuffix(word, "s") == abbreviation:
+		return true
+	case strings.HasSuffix(word, abbreviation[first:]) && word == Capital(abbreviation):
 		return true
 	case abbreviation != "k" && abbreviation != "p" || len(word) < 2:
 		return false

@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/data"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
 	"growtuck/testdata/proof"
@@ -32,6 +33,17 @@ func isOrdinal(word string) bool {
 		}
 	}
 	return false
+}
+
+func abbreviationsIn(text string, known []data.Abbreviation) []string {
+	var found []string
+	used := usedIn([]string{text})
+	for _, a := range known {
+		if used(a.Abbreviation) {
+			found = append(found, a.Abbreviation)
+		}
+	}
+	return found
 }
 
 // Every abbreviation of a pattern is in the trade standard's list and explained, and

@@ -26,12 +26,16 @@ type Document struct {
 	JSON      any      // for JSON
 }
 
-// A Drawing is a garment drawn to scale.
+// A Drawing is a garment drawn to scale, where a writer shows it.
 type Drawing struct {
-	SVG   string // for a page
-	Alone string // the same with its own colours and paper
-	File  string // that it is in, beside a text; "" where it is in none
+	// Draw draws it as SVG: inline for a page, else with its own colours and paper.
+	// It is "" where it cannot be drawn.
+	Draw func(inline bool) string
+	File string // that it is in, beside a text; "" where it is in none
 }
+
+// SVG is the drawing for a page.
+func (d *Drawing) SVG() string { return d.Draw(true) }
 
 // words stand in the drawing's place in a text.
 func (d *Drawing) words() string {

@@ -91,11 +91,11 @@ func (st Style) Grow(ref *sizing.Reference, c sizing.Child, g *sizing.Growth, b 
 				doc.Grown = append(doc.Grown, grownRecord{m.ID, m.Name, Figure(columns[i].Months), dayAfter(c, columns[i].Months), Figure(f.Value), Known(f.Low, f.Spread != ""), Known(f.High, f.Spread != ""), m.Unit})
 			}
 		}
-		last := figures[len(figures)-1]
-		if last.Value > 0 {
-			cells = append(cells, spread(last, unit))
+		at := ""
+		if last := figures[len(figures)-1]; last.Value > 0 {
+			at = spread(last, unit)
 		}
-		table.Rows = append(table.Rows, Row{Cells: cells})
+		table.Rows = append(table.Rows, Row{Cells: append(cells, at)})
 	}
 	for _, m := range ref.Measurements() {
 		_, known := b.Get(m.ID)

@@ -20,6 +20,7 @@ var planNotes = map[string]string{
 	"ease-of":                     "{} {cm}",
 	"length-beside":               "{capital}: the trade standard has {cm1}, above the hips; that is the option {}.",
 	"opening-above-tuck":          "The front opening ends above the tuck: it and what closes it keep their length when that is let down.",
+	"room-nowhere":                "This garment has nowhere to hold its room to grow; that is worn as it is.",
 	"room-worn":                   "The {} has {cm1} of room to grow; that is worn as it is.",
 	"part-departs":                "{capital} is {cm1}, {cm1} {} than in a fitted garment: {}.",
 	"part-misses":                 "{capital} comes out at {cm1}, {cm1} {} than the {cm1} asked for: whole stitches and rows come no closer.",

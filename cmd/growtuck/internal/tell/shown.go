@@ -17,15 +17,10 @@ func Shown(ref *sizing.Reference, only []string, all bool) (func(data.Measuremen
 	if all || len(only) > 0 {
 		return func(data.Measurement) bool { return true }, nil
 	}
-	needed := slices.Clone(alwaysShown)
-	for _, g := range ref.Garments() {
-		parts, err := ref.Parts(g.ID)
-		if err != nil {
-			return nil, err
-		}
-		for _, p := range parts {
-			needed = append(needed, p.Measurement)
-		}
+	worn, err := ref.Worn()
+	if err != nil {
+		return nil, err
 	}
+	needed := slices.Concat(alwaysShown, worn)
 	return func(m data.Measurement) bool { return slices.Contains(needed, m.ID) }, nil
 }

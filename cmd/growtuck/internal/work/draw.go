@@ -117,16 +117,15 @@ func (d *Drawing) PNG() ([]byte, error) { return d.Panel.PNG(pictureMost, d.Opti
 // drawing draws a plan with the letters of its pattern, and with what its counts give;
 // nil where its sizes cannot be drawn.
 func drawing(p *plan.Plan, st tell.Style, sized bool) *tell.Drawing {
-	unit := st.Units()[0]
-	panel := Lettered(p, unit, sized)
-	o := schematic.SVGOptions{Title: p.Garment.Title, Note: st.Spec(p.Spec), Prefix: "drawn", Unit: unit}
-	var alone, inline bytes.Buffer
-	err := panel.SVG(&alone, o)
-	o.Inline = true
-	if err != nil || panel.SVG(&inline, o) != nil {
-		return nil
-	}
-	return &tell.Drawing{SVG: inline.String(), Alone: alone.String()}
+	return &tell.Drawing{Draw: func(inline bool) string {
+		unit := st.Units()[0]
+		o := schematic.SVGOptions{Title: p.Garment.Title, Note: st.Spec(p.Spec), Prefix: "drawn", Unit: unit, Inline: inline}
+		var out bytes.Buffer
+		if Lettered(p, unit, sized).SVG(&out, o) != nil {
+			return ""
+		}
+		return out.String()
+	}}
 }
 
 // Lettered is a plan's garment with the letters of its pattern on the lines, and, where

@@ -112,7 +112,7 @@ func exportPattern(ref *sizing.Reference, r *ask.Request, st tell.Style, file, f
 	if format == "markdown" && d.Drawing != nil {
 		beside := strings.TrimSuffix(file, filepath.Ext(file)) + ".svg"
 		d.Drawing.File = filepath.Base(beside)
-		e.Files = append(e.Files, save.File{Path: beside, Content: []byte(d.Drawing.Alone)})
+		e.Files = append(e.Files, save.File{Path: beside, Content: []byte(d.Drawing.Draw(false))})
 	}
 	var out bytes.Buffer
 	err = d.Write(&out, format, 0)

@@ -1,7 +1,9 @@
 package work
 
 import (
+	"errors"
 	"io"
+	"slices"
 
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/list"
@@ -14,6 +16,35 @@ func OpenList(ref *sizing.Reference, r *ask.Request, name string, in io.Reader, 
 		return nil, err
 	}
 	return list.Open(ref, name, in, list.Options{Columns: r.List.Columns, Header: r.List.Header, Unit: r.List.Unit, JSON: f == list.JSON, Computed: computed})
+}
+
+// mostListed bounds the children of a list who are looked at one by one.
+const mostListed = 10000
+
+// ListedWearers are the children of a list who may wear a garment, measured when the
+// child of the request was, and the lines of those whose growth cannot be forecast.
+func ListedWearers(ref *sizing.Reference, r *ask.Request, in *list.List) (wearers []Wearer, rejected []*list.LineError, err error) {
+	children, rejected, err := in.Children(ref, mostListed)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, c := range children {
+		c.Child.Measured = r.Child.Measured
+		b, err := ref.Estimate(c.Child)
+		if err == nil {
+			_, err = ref.Growth(b)
+		}
+		if err != nil {
+			rejected = append(rejected, in.Reject(c, err))
+			continue
+		}
+		wearers = append(wearers, Wearer{Name: c.Name, Child: c.Child, Body: b})
+	}
+	slices.SortStableFunc(rejected, func(a, b *list.LineError) int { return a.Line - b.Line })
+	if len(wearers) == 0 {
+		err = errors.New("no child of the list can be sized")
+	}
+	return wearers, rejected, err
 }
 
 // NewBatch is what is written of each child of a list that was asked for.

@@ -1,0 +1,4 @@
+// Command bare does nothing: what starting any program costs.
+package main
+
+func main() {}
