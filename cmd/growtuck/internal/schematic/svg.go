@@ -155,7 +155,10 @@ func (s *scene) writeAlike(f func(string, ...any), items []item) {
 		}
 		f(` fill="currentColor" stroke="none">`)
 		if i.letter != "" {
-			f(`<tspan font-weight="bold">%s</tspan> `, escaped(i.letter))
+			f(`<tspan font-weight="bold">%s</tspan>`, escaped(i.letter))
+			if i.text != "" {
+				f(" ")
+			}
 		}
 		f("%s</text>\n", escaped(i.text))
 		return
