@@ -30,6 +30,7 @@ type Trade struct {
 	Hem, Cuff, Band, Edge, ZipperGap float64 // depths
 	NeckDrop                         float64 // of the front neck below the nape
 	ButtonSpacing, ButtonEnd         float64
+	Strap                            float64 // width, cm
 	HemMost, CuffMost                float64 // of the length that they end
 	RibShare                         float64
 	HipShare, SkirtHipShare          float64 // of the way from waist to crotch, or down a skirt
@@ -129,7 +130,7 @@ func (t Trade) orUsual() Trade {
 	if t.Hem > 0 {
 		return t
 	}
-	return Trade{Hem: 4, Cuff: 4, Band: 2.5, Edge: 1, ZipperGap: 1, NeckDrop: 5, ButtonSpacing: 6, ButtonEnd: 1.5, HemMost: 0.25, CuffMost: 1.0 / 3, RibShare: 0.9,
+	return Trade{Strap: 3, Hem: 4, Cuff: 4, Band: 2.5, Edge: 1, ZipperGap: 1, NeckDrop: 5, ButtonSpacing: 6, ButtonEnd: 1.5, HemMost: 0.25, CuffMost: 1.0 / 3, RibShare: 0.9,
 		HipShare: 2.0 / 3, SkirtHipShare: 1.0 / 3, CalfShare: 0.6, HoodCrown: 10, HoodCrownShare: 0.25, HoodIncrease: 4}
 }
 

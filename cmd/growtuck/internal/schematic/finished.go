@@ -63,7 +63,7 @@ func garmentOf(f *sizing.Finished, how plan.How) Garment {
 	g := Garment{Group: f.Garment.Group, Front: f.Garment.Opening == "front", Cm: make(map[string]float64), Body: make(map[string]float64),
 		Construction: how.Construction, Closure: how.Closure, Hood: how.Hood,
 		Trade: Trade{Hem: cm("hem_depth"), Cuff: cm("cuff_depth"), Band: cm("neckband_depth"), Edge: cm("edge_depth"), ZipperGap: cm("zipper_gap"), NeckDrop: cm("neck_drop"),
-			ButtonSpacing: cm("button_spacing"), ButtonEnd: cm("button_end"), HemMost: share("hem_most"), CuffMost: share("cuff_most"), RibShare: share("rib_share"),
+			ButtonSpacing: cm("button_spacing"), ButtonEnd: cm("button_end"), Strap: cm("strap_width"), HemMost: share("hem_most"), CuffMost: share("cuff_most"), RibShare: share("rib_share"),
 			HipShare: share("hip_share_of_rise"), SkirtHipShare: share("hip_share_of_skirt"), CalfShare: share("calf_share_of_leg"),
 			HoodCrownShare: share("hood_crown_share"), HoodIncrease: cm("hood_increase_height")}}
 	for _, r := range f.Body.Readings {
