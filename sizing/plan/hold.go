@@ -162,7 +162,7 @@ func (p *Plan) fill(h *Held, held, before float64) {
 	}
 	if l, ok := p.Finished.Line(h.Parts[0]); ok {
 		h.Body = l.Body
-		h.AtCm = l.Body.Value + l.GrownCm() + before + p.Finished.Practice("let_down_at").Share()*h.Cm
+		h.AtCm = l.Body.Value + l.OfBody(l.GrownCm()+before+p.Finished.Practice("let_down_at").Share()*h.Cm)
 		if w, ok := p.Finished.Passes(l.Body.Measurement.ID, h.AtCm); ok {
 			h.When = &w
 		}

@@ -48,6 +48,16 @@ func wished(t *testing.T, who sizing.Child, v ask.Values) (*work.Planned, error)
 	}
 	for _, h := range p.Held() {
 		require.NoError(t, catches(p, h), "%v", v)
+		// It is let down when the child needs half of what it holds.
+		l, ok := p.Finished.Line(h.Parts[0])
+		require.True(t, ok)
+		needs := l.Finished - l.RoomCm() - l.GrownCm()
+		if by := h.AtCm - l.Body.Value; l.Share.Cm != 0 {
+			needs += by * l.Share.Cm / 100
+		} else {
+			needs += by
+		}
+		require.InDelta(t, h.WornCm[0]+h.Cm/2, needs, 2*h.Section.Gauge.RowHeightCm(), "%v: %s", v, h.Parts[0])
 	}
 	return p, nil
 }
