@@ -195,7 +195,7 @@ type Length struct {
 	Part       string  `csv:"part" validate:"required,id" doc:"The part adjusted."`
 	Role       string  `csv:"role" validate:"oneof=share style option growth" doc:"A percentage of the body measurement (share), always (style), when asked for (option), or for each season of growth room (growth)."`
 	Option     string  `csv:"option" validate:"required_if=Role option,omitempty,id" doc:"Name the option is asked for by."`
-	Adjustment float64 `csv:"adjustment" validate:"gte=-100,lte=100" doc:"How much, in the unit beside it."`
+	Adjustment float64 `csv:"adjustment" validate:"gte=-100,lte=200" doc:"How much, in the unit beside it."`
 	Unit       string  `csv:"unit" validate:"oneof=cm in %" doc:"cm, in, or % of the body measurement."`
 	Why        string  `csv:"why" validate:"required" doc:"What it is for."`
 	Source     string  `csv:"source" validate:"required,id" doc:"Source of the figure."`

@@ -255,6 +255,15 @@ type Line struct {
 	EaseLow, EaseHigh float64
 }
 
+// OfBody is how much of the body measurement a difference of the part stands for: twice as
+// much for a part that has half of it.
+func (l Line) OfBody(cm float64) float64 {
+	if l.Share.Cm == 0 {
+		return cm
+	}
+	return cm * 100 / l.Share.Cm
+}
+
 // NappyCm is what the ease has for a nappy.
 func (l Line) NappyCm() float64 {
 	cm := 0.0

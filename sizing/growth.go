@@ -40,6 +40,8 @@ type Growth struct {
 	shift  float64       // of the place within a year
 	months map[int]*Body // as they will be
 	now    []Figure      // usual at the height
+	ages   []float64     // of one a spread short and tall, where the age is implied
+	older  []float64     // by month: the most that the height would differ until then
 }
 
 // growthTables are what growth is worked out from.
@@ -189,31 +191,48 @@ func (g *Growth) heightIn(months float64) Figure {
 		spread *= 1 - pace*pace/2
 	}
 	if g.Implied {
-		by := 0.0 // the most so far: what is unsure does not become surer
-		for month := range int(months) + 1 {
-			by = max(by, math.Abs(g.ifOlder(float64(month)/12)))
-		}
+		by := g.mostIfOlder(int(months))
 		spread += by * by
 	}
 	s := zP90 * math.Sqrt(spread)
 	return Figure{value, value * math.Exp(-s), value * math.Exp(s), EightInTen, Estimated}
 }
 
+// mostIfOlder is the most that [Growth.ifOlder] gives until a month: what is unsure
+// does not become surer.
+func (g *Growth) mostIfOlder(month int) float64 {
+	for m := len(g.older); m <= month; m++ {
+		by := math.Abs(g.ifOlder(float64(m) / 12))
+		if m > 0 {
+			by = max(by, g.older[m-1])
+		}
+		g.older = append(g.older, by)
+	}
+	return g.older[month]
+}
+
 // ifOlder is by how much the height would differ, in logarithm, were the child a
 // spread tall or short for its age.
 func (g *Growth) ifOlder(years float64) float64 {
-	var ends []float64
-	for _, place := range []float64{-1, 1} {
-		age, ok := g.chart().ageOf(g.height, place)
-		p, on := g.chart().at(age + years)
-		if ok && on {
-			ends = append(ends, math.Log(p.height(place)))
+	places := []float64{-1, 1}
+	if g.ages == nil {
+		for _, place := range places {
+			age, ok := g.chart().ageOf(g.height, place)
+			if !ok {
+				age = math.NaN()
+			}
+			g.ages = append(g.ages, age)
 		}
 	}
-	if len(ends) < 2 {
-		return 0
+	var heights [2]float64
+	for i, place := range places {
+		p, on := g.chart().at(g.ages[i] + years)
+		if !on {
+			return 0
+		}
+		heights[i] = math.Log(p.height(place))
 	}
-	return (ends[1] - ends[0]) / 2
+	return (heights[1] - heights[0]) / 2
 }
 
 // At is the body in so many years. Between whole months it is read evenly. There is none

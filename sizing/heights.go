@@ -95,8 +95,10 @@ func (p lms) place(height float64) float64 {
 // false where no age of the chart has it.
 func (c *heightChart) ageOf(height, place float64) (float64, bool) {
 	for _, rows := range [][]lms{c.lying, c.standing} {
+		high := rows[0].height(place)
 		for i := 1; i < len(rows); i++ {
-			low, high := rows[i-1].height(place), rows[i].height(place)
+			low := high
+			high = rows[i].height(place)
 			if height >= low && height <= high && high > low {
 				return (rows[i-1].months + (height-low)/(high-low)*(rows[i].months-rows[i-1].months)) / 12, true
 			}

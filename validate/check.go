@@ -80,28 +80,45 @@ func (d *Draft) Check(ref *sizing.Reference) ([]Finding, error) {
 
 // checker works out what is expected of the draft.
 func (d *Draft) checker(ref *sizing.Reference) (*checker, error) {
-	c := &checker{ref: ref, d: d, classes: make(map[string]bool)}
+	e, err := d.expected(ref)
+	if err != nil {
+		return nil, err
+	}
+	return &checker{ref: ref, d: d, expected: e}, nil
+}
+
+// An expected is what is expected of drafts for a body and specification.
+type expected struct {
+	body *sizing.Body
+	spec sizing.Spec
+	// Finished sizes of the reference: as drafted, in the tightest fit, and without a nappy.
+	want, tight, withoutNappy *sizing.Finished
+	classes                   map[string]bool // parts whose ease depends on the fit
+}
+
+func (d *Draft) expected(ref *sizing.Reference) (*expected, error) {
+	x := &expected{body: d.Body, spec: d.Spec, classes: make(map[string]bool)}
 	var err error
-	if c.want, err = ref.Finish(d.Body, d.Spec); err != nil {
+	if x.want, err = ref.Finish(d.Body, d.Spec); err != nil {
 		return nil, fmt.Errorf("%s: %w", d.Name, err)
 	}
 	tight := d.Spec
 	tight.Fit = sizing.Fits[0]
-	if c.tight, err = c.want.Remade(tight); err != nil {
+	if x.tight, err = x.want.Remade(tight); err != nil {
 		return nil, fmt.Errorf("%s: %w", d.Name, err)
 	}
-	c.withoutNappy = c.want
+	x.withoutNappy = x.want
 	if d.Spec.Nappy {
 		bare := d.Spec
 		bare.Nappy = false
-		if c.withoutNappy, err = c.want.Remade(bare); err != nil {
+		if x.withoutNappy, err = x.want.Remade(bare); err != nil {
 			return nil, fmt.Errorf("%s: %w", d.Name, err)
 		}
 	}
-	for _, l := range c.want.Lines {
-		c.classes[l.Part.Part] = ref.HasFits(d.Garment.ID, l.Part.Measurement)
+	for _, l := range x.want.Lines {
+		x.classes[l.Part.Part] = ref.HasFits(d.Garment.ID, l.Part.Measurement)
 	}
-	return c, nil
+	return x, nil
 }
 
 // run runs every rule.
@@ -145,10 +162,7 @@ func DraftRules() []Rule {
 type checker struct {
 	ref *sizing.Reference
 	d   *Draft
-	// Finished sizes of the reference for this body: as drafted, in the tightest
-	// fit, and without a nappy.
-	want, tight, withoutNappy *sizing.Finished
-	classes                   map[string]bool // parts whose ease depends on the fit
+	*expected
 
 	rule     Rule
 	findings []Finding

@@ -110,7 +110,6 @@ func otherClass(c *checker) {
 		}
 		ease := size - base(l)
 		nappy := l.Finished - bare.Finished
-		has, _ := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, ease-nappy, c.d.Spec.Layer)
 		off := outside(ease, l.EaseLow, max(l.EaseHigh, c.legNeeds(l)-base(l)))
 		huge := c.ref.Practice("huge_ease")
 		if math.IsInf(l.EaseHigh, 1) {
@@ -119,6 +118,7 @@ func otherClass(c *checker) {
 		if off <= c.step(l)+0.1 {
 			return
 		}
+		has, _ := c.ref.FitOf(c.d.Garment.ID, l.Part.Measurement, l.Body.Value, ease-nappy, c.d.Spec.Layer)
 		f := Finding{Subject: l.Part.Part,
 			Found:    fact("fit.other-class", l.Part.Part, cm(ease), string(has), string(c.d.Spec.Fit)),
 			Expected: fact("fit.ease-for", span(l.EaseLow, l.EaseHigh), span(base(l)+l.EaseLow, base(l)+l.EaseHigh), c.d.Spec.Fact()),

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/testdata/proof"
 	"growtuck/validate"
 )
 
@@ -16,11 +17,15 @@ import (
 func TestHangingPartsHaveOneLimit(t *testing.T) {
 	ref, err := sizing.Default()
 	require.NoError(t, err)
+	step := 8
+	if proof.Whole() {
+		step = 1
+	}
 	for _, height := range []float64{88, 110, 134, 152} {
 		for _, field := range []string{"tail", "fringe", "tie"} {
 			limits := map[string]int{}
 			passed, stopped := 0, 0
-			for cm := 5; cm <= 90; cm++ {
+			for cm := 5; cm <= 90; cm += step {
 				draft := fmt.Sprintf("field,part,value,unit,note\ngarment,,one-piece,,\nfit,,classic,,\nlayer,,skin,,\nbody,height,%g,cm,\n%s,seat,%d,cm,\n", height, field, cm)
 				findings, err := validate.CheckDraft(ref, strings.NewReader(draft), "draft.csv", validate.Options{})
 				require.NoError(t, err)

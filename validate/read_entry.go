@@ -86,8 +86,9 @@ func asKnown(text string, known []string) string {
 		return text
 	}
 	plain := strings.NewReplacer(" ", "_", "-", "_")
+	like := plain.Replace(strings.TrimSpace(text))
 	for _, k := range known {
-		if strings.EqualFold(plain.Replace(strings.TrimSpace(text)), plain.Replace(k)) {
+		if strings.EqualFold(like, plain.Replace(k)) {
 			return k
 		}
 	}

@@ -3,6 +3,7 @@ package validate
 import (
 	"bytes"
 	"math"
+	"reflect"
 	"slices"
 	"strconv"
 
@@ -39,6 +40,7 @@ type trials struct {
 	open    Opener
 	known   []Exception
 	wearers map[string]Draft // by the rows that say who it is for
+	wanted  []*expected      // of the specifications seen
 	left    int              // trials that may still be made
 }
 
@@ -70,11 +72,26 @@ func (t *trials) check(rows []placed) outcome {
 	if err != nil {
 		return outcome{faults: Unreadable(err)}
 	}
-	c, err := d.checker(t.ref)
+	x, err := t.expected(d)
 	if err != nil {
 		return outcome{faults: Unreadable(err)}
 	}
+	c := &checker{ref: t.ref, d: d, expected: x}
 	return outcome{findings: except(c.run(), t.name, t.known), checker: c, misfit: c.misfit()}
+}
+
+// expected is what is expected of a draft; of most it was worked out before.
+func (t *trials) expected(d *Draft) (*expected, error) {
+	for _, x := range t.wanted {
+		if x.body == d.Body && reflect.DeepEqual(x.spec, d.Spec) {
+			return x, nil
+		}
+	}
+	x, err := d.expected(t.ref)
+	if err == nil {
+		t.wanted = append(t.wanted, x)
+	}
+	return x, err
 }
 
 // What findings weigh. A slip must take off as much as a warning, or as a stop

@@ -6,6 +6,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"testing"
 
@@ -15,7 +16,16 @@ import (
 var update = flag.Bool("update", false, "rewrite what the scripts compare with")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"growtuck": main})
+	testscript.Main(seldom{m}, map[string]func(){"growtuck": main})
+}
+
+// seldom collects garbage less often while the tests run, but not in the programs that
+// scripts start: a third of the time was that.
+type seldom struct{ *testing.M }
+
+func (s seldom) Run() int {
+	debug.SetGCPercent(400)
+	return s.M.Run()
 }
 
 // TestScripts runs the program as a maker would. Each script finds the sample

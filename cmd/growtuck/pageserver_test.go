@@ -216,11 +216,11 @@ func TestPageIsSteady(t *testing.T) {
 		runtime.ReadMemStats(&m)
 		return runtime.NumGoroutine(), m.HeapAlloc
 	}
-	requests := 480
+	requests := 240
 	if proof.Whole() {
 		requests = 2000
 	}
-	load(240) // what is made once is made
+	load(120) // what is made once is made
 	routines, heap := measure()
 	load(requests)
 	after, grown := measure()

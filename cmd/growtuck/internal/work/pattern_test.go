@@ -15,6 +15,7 @@ import (
 	"growtuck/cmd/growtuck/internal/ask"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
+	"growtuck/testdata/proof"
 	"growtuck/testdata/samples"
 )
 
@@ -22,9 +23,15 @@ import (
 // pattern's chapters.
 func patterns() map[string]ask.Values {
 	all := make(map[string]ask.Values)
-	for _, garment := range []string{"pullover", "cardigan", "vest", "dress", "trousers", "one-piece", "one-piece-hooded", "hat", "mittens", "socks"} {
+	for i, garment := range []string{"pullover", "cardigan", "vest", "dress", "trousers", "one-piece", "one-piece-hooded", "hat", "mittens", "socks"} {
 		for craft, gauge := range map[string]string{"knit": "22x30/10cm", "crochet": "16x18/10cm"} {
-			all[garment+" "+craft] = ask.Values{"garment": {garment}, "size": {"4"}, "craft": {craft}, "gauge": {gauge}}
+			one := proof.Whole() || (craft == "knit") == (i%2 == 0) // by default one size in a craft, several in the other
+			if one {
+				all[garment+" "+craft] = ask.Values{"garment": {garment}, "size": {"4"}, "craft": {craft}, "gauge": {gauge}}
+			}
+			if one && !proof.Whole() {
+				continue
+			}
 			all[garment+" "+craft+", sizes"] = ask.Values{"garment": {garment}, "sizes": {"2,4,6,8,10"}, "craft": {craft}, "gauge": {gauge}}
 		}
 	}
