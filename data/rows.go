@@ -88,7 +88,7 @@ type Body struct {
 	Review      string  `csv:"review" validate:"required" doc:"How the value was confirmed."`
 	Note        string  `csv:"note" doc:"What to know when using the value, such as an oddity of the source."`
 	// N is nil where the source does not say, and in editions before 2.2.
-	N *float64 `csv:"n" validate:"omitempty,gte=1" doc:"Number of children behind the value, where known."`
+	N *float64 `csv:"n" validate:"omitempty,gte=1,lte=100000" doc:"Number of children behind the value, where known."`
 }
 
 // Derivation is a row of derivations.csv: how a chart's column is worked out

@@ -15,6 +15,7 @@ type bodyRecord struct {
 	key   bodyKey
 	value float64
 	note  string
+	count float64 // of children, 0 where it is not said
 	line  int32
 	fresh bool // in the file that is being checked, and new or changed
 	stale bool // the value is not what it was, and the note still is
@@ -100,7 +101,11 @@ func (s *bodySet) standing(rows []data.Body) {
 			continue // tables that have not passed their own check
 		}
 		k := newBodyKey(chart, size, sex, m, stat, unit)
-		s.current = append(s.current, bodyRecord{key: k, value: b.Value, note: b.Note, line: int32(b.Line)})
+		r := bodyRecord{key: k, value: b.Value, note: b.Note, line: int32(b.Line)}
+		if b.N != nil {
+			r.count = *b.N
+		}
+		s.current = append(s.current, r)
 	}
 	sortRecords(s.current)
 	s.current = slices.CompactFunc(s.current, func(a, b bodyRecord) bool { return a.key == b.key })
@@ -133,7 +138,7 @@ func (s *bodySet) add(row *tableRow) {
 	s.checkOrder(row, k)
 	s.checkFraction(row, k)
 	s.checkCount(row, k)
-	b := bodyRecord{key: k, value: row.words[atValue].number, line: int32(row.line), fresh: true, mine: true}
+	b := bodyRecord{key: k, value: row.words[atValue].number, count: row.words[atCount].number, line: int32(row.line), fresh: true, mine: true}
 	if n := row.words[atNote].text; n != "" {
 		b.note = strings.Clone(n)
 	}

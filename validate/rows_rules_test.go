@@ -121,6 +121,7 @@ var ruleCases = []ruleCase{
 	{rule: "R10", name: "a count where the place is", rows: strings.Replace(measured("104", "m", "chest", "p50", "53.7"), "individual records,computed,read twice,,98", "\"p. 3, n=98\",computed,read twice,,", 1), want: "n: rows.count-in-where n=98; rows.fix {p.csv 2 [measured 104 m chest p50 cm] n  98}"},
 	{rule: "R10", name: "worked out of nobody knows how many", rows: strings.Replace(measured("104", "m", "chest", "p50", "53.7"), ",,98", ",,", 1), want: "n: rows.no-count p50; expected rows.count"},
 	{rule: "R10", name: "counted", rows: measured("104", "m", "chest", "p50", "53.7")},
+	{rule: "R24", name: "other children", rows: strings.Replace(measured("104", "m", "chest", "p75", "55.2"), ",,98", ",,89", 1), want: "measured 104 m chest p75: rows.children 89; expected rows.children-of 98 p50"},
 	{rule: "R12", name: "part of a child", rows: strings.Replace(measured("104", "m", "chest", "p50", "53.7"), ",,98", ",,98.5", 1), want: "n: rows.children 98.5; expected rows.whole-number"},
 	{rule: "R10", name: "a document on the web", edits: []string{"sources.csv", ",no,UM-HSRI-77-17", ",no,https://example.org/report.pdf"}, want: "warn R10: cpsc-1977: rows.web-page https://example.org/report.pdf; expected rows.locator"},
 	{rule: "R10", name: "the address of a DOI", edits: []string{"sources.csv", ",no,UM-HSRI-77-17", ",no,https://doi.org/10.1234/ab-5"}, want: "rows.not-allowed https://doi.org/10.1234/ab-5; expected rows.locator; rows.fix {sources.csv 4 [cpsc-1977] locator https://doi.org/10.1234/ab-5 10.1234/ab-5}"},

@@ -73,6 +73,7 @@ func (s *bodySet) checkSense() {
 		s.checkRange(i, b, here>>8)
 		s.checkTogether(i, b)
 		s.checkMoments(i, b)
+		s.checkCounts(i, b)
 		s.checkRelated(i, b, pairs)
 		s.checkArm(i, b)
 		s.checkRatio(i, b, ratios, heights, places)

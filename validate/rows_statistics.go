@@ -85,6 +85,22 @@ var together = [][]int{
 	inP75: {inP25, inP50}, inP90: {inP10, inP50}, inP95: {inP5, inP50}, inP97: {inP3, inP50},
 }
 
+// checkCounts checks that the statistics of one size are of the same children.
+func (s *bodySet) checkCounts(i int, b *bodyRecord) {
+	for _, o := range []int{inP50, inMean} {
+		of := s.near(i, b.key.withStatistic(o))
+		if of == nil || of == b || of.count == 0 || b.count == 0 {
+			continue
+		}
+		if of.count != b.count {
+			s.doubt(doubt{rule: "R24", severity: Warn, about: b, others: []*bodyRecord{of}}, func(f *Finding) {
+				f.Found, f.Expected = sizing.NewFact("rows.children", b.count), sizing.NewFact("rows.children-of", of.count, bodyStatistics[o])
+			})
+		}
+		return
+	}
+}
+
 // checkTogether checks that a range has both its ends. A mean stands for a median, and
 // a median for a mean.
 func (s *bodySet) checkTogether(i int, b *bodyRecord) {
