@@ -10,7 +10,6 @@ import (
 
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
-	"growtuck/data"
 	"growtuck/validate"
 )
 
@@ -59,7 +58,7 @@ func (a *app) mergeRows(args []string, f rowsFlags, failOn validate.Severity) er
 	if err != nil || len(files) == 0 {
 		return err
 	}
-	return a.writeInto(filepath.Join(tables.Folder, data.PendingFolder), files, true, []string{fmt.Sprintf("Wrote %d files", len(files))}, nil)
+	return a.writeInto(tables.Folder, files, true, []string{fmt.Sprintf("Wrote %d files", len(files))}, nil)
 }
 
 // contribution names what is merged, by its first file and folder.
@@ -120,7 +119,7 @@ func (a *app) release(tables work.Tables) error {
 	if err != nil {
 		return err
 	}
-	if err := a.writeInto("", write, true, []string{"A new edition"}, nil); err != nil {
+	if err := a.writeInto(tables.Folder, write, true, []string{"A new edition"}, nil); err != nil {
 		return err
 	}
 	for _, path := range remove {

@@ -48,7 +48,6 @@ type Figure struct {
 	dims   []dim
 	edges  []edgeLength
 	small  bool // drawn smaller beside its letters: a hat, a mitten, a sock
-	fine   bool // drawn larger beside its letters, for long labels
 	faults []string
 }
 
@@ -170,9 +169,6 @@ func (f Figure) letter() float64 {
 	across, down := 23.0, 34.0
 	if f.small {
 		across, down = 14, 18
-	}
-	if f.fine {
-		across, down = across*1.6, down*1.6
 	}
 	return math.Max((b.x1-b.x0)/across, (b.y1-b.y0)/down)
 }

@@ -92,11 +92,11 @@ func Planned(p *plan.Plan, unit string) Panel {
 }
 
 // Several is the panel of a garment in several sizes: one figure, that of the
-// middle one, with the others in brackets, as patterns write them.
+// middle one, with letters alone on its lines, and in words the other sizes in brackets,
+// as patterns write them.
 func Several(all []*sizing.Finished, how plan.How, unit string) Panel {
 	p := Finished(all[len(all)/2], how, unit)
-	p.Figure.fine = true
-	for part := range p.Labels {
+	for part := range p.Sizes {
 		var labels []string
 		for _, f := range all {
 			one := "–"
@@ -105,9 +105,9 @@ func Several(all []*sizing.Finished, how plan.How, unit string) Panel {
 			}
 			labels = append(labels, strings.TrimSuffix(one, ".0"))
 		}
-		p.Labels[part] = Bracketed(labels)
-		p.Sizes[part] = p.Labels[part]
+		p.Sizes[part] = Bracketed(labels)
 	}
+	p.Labels = nil
 	return p
 }
 
