@@ -6,6 +6,7 @@ import (
 	"flag"
 	"fmt"
 	"maps"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strconv"
@@ -20,7 +21,11 @@ import (
 	"growtuck/validate"
 )
 
-var seedFlag = flag.Uint64("seed", 20261126, "the seed by which faults are drawn")
+var (
+	seedFlag   = flag.Uint64("seed", 20261126, "the seed by which faults are drawn")
+	faultsFlag = flag.Int("faults", 1000, "how many faults are drawn in a whole run")
+	inchesFlag = flag.Bool("inches", false, "all drafts in inches, their gauges over 4 in")
+)
 
 // mostRounds are the corrections after which a draft must have come to an end.
 const mostRounds = 12
@@ -39,7 +44,7 @@ func TestLikeliestSlips(t *testing.T) {
 	kinds := slipKinds()
 	each, step := 1, 8
 	if proof.Whole() {
-		each, step = (1000+len(kinds)-1)/len(kinds), 1
+		each, step = max(1, (*faultsFlag+len(kinds)-1)/len(kinds)), 1
 	}
 	r := rand.New(rand.NewPCG(*seedFlag, 1))
 	drafts := newDraftMaker(t, ref, r)
@@ -268,6 +273,26 @@ func (m *draftMaker) next() []validate.Row {
 		if err != nil {
 			continue // stitches too coarse for an infant, or a part that nobody knows
 		}
-		return draftRows(p.Draft(w.rows...))
+		rows := draftRows(p.Draft(w.rows...))
+		if *inchesFlag || m.IntN(4) == 0 {
+			inInches(rows)
+		}
+		return rows
+	}
+}
+
+// inInches are the rows as somebody writes them who works in inches: lengths to an
+// eighth, gauges over 4 in to half a stitch.
+func inInches(rows []validate.Row) {
+	for i := range rows {
+		r := &rows[i]
+		v, err := strconv.ParseFloat(r.Value, 64)
+		switch {
+		case err != nil:
+		case r.Unit == "cm":
+			r.Value, r.Unit = strconv.FormatFloat(math.Round(8*v/sizing.CmPerInch)/8, 'f', -1, 64), "in"
+		case r.Unit == "10 cm":
+			r.Value, r.Unit = strconv.FormatFloat(math.Round(2*v*1.016)/2, 'f', -1, 64), "4 in"
+		}
 	}
 }
