@@ -269,12 +269,17 @@ func (m *draftMaker) next() []validate.Row {
 		if m.IntN(3) > 0 {
 			how.Stretch = map[string]float64{"neck": 1.4, "cuff": 1.4, "ankle": 1.4, "waist": 1.4, "brim": 1.4}
 		}
+		inches := *inchesFlag || m.IntN(4) == 0
+		if inches { // the same numbers over 4 in
+			how.Gauge.StitchesPer10Cm /= 1.016
+			how.Gauge.RowsPer10Cm /= 1.016
+		}
 		p, err := plan.Make(f, how)
 		if err != nil {
 			continue // stitches too coarse for an infant, or a part that nobody knows
 		}
 		rows := draftRows(p.Draft(w.rows...))
-		if *inchesFlag || m.IntN(4) == 0 {
+		if inches {
 			inInches(rows)
 		}
 		return rows
