@@ -264,7 +264,7 @@ func openingWithin(c *checker) {
 	}
 	for _, place := range []string{"front", "back"} {
 		if e, ok := c.d.get("opening", place); ok && e.Cm > most+roundingCm {
-			c.report(e, Finding{Subject: "opening", Found: fact("opening.long", cm(e.Cm)), Expected: fact("opening.within", cm(most)), By: fact("by.too-long", cm(e.Cm-most))})
+			c.report(e, Finding{Subject: "opening", Found: fact("opening.long", cm(e.Cm)), Expected: fact("opening.within", cm(most)), By: fact("by.too-long", cm(e.Cm-most)), Fix: fact("fix.opening-shorter")})
 		}
 	}
 }

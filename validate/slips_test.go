@@ -142,6 +142,9 @@ var slipsUnseen = map[string]string{
 	"another size":                      "a garment that stretches over several sizes",
 	"edges forgotten":                   "a count without edges may be of a garment without them",
 	"extra forgotten":                   "what was added on purpose is within what a part may be off",
+	"hood round small":                  "a quarter of a wide hood is within what it may be off",
+	"lengths by the stitches":           "a garment that is all widths",
+	"cross back wide":                   "the back of a wide garment is checked against the child's alone, and may be wide",
 	"hood height small":                 "a fifth of a short hood is within what it may be off",
 	"hood over the eyes":                "a third of a short hood is within what it may be off",
 }
