@@ -297,25 +297,7 @@ func TestInstructionsAddUp(t *testing.T) {
 		}
 	}
 	everyPlan(t, check)
-	for _, g := range samples.Reference(t).Garments() {
-		for i, size := range []string{"12m", "3", "7.5", "12"} {
-			spec := samples.Spec(g.ID)
-			spec.Seasons = 2
-			f := samples.Finish(t, samples.BodyAt(t, size), spec)
-			for k, how := range []How{singleCrochet, doubleCrochet, stocking, fine} {
-				for c, way := range Ways {
-					how.Construction = Constructions[(i+k+c)%len(Constructions)]
-					how.Closure = []Closure{Zip, Buttons}[(k+c)%2]
-					how.Hood = []Hood{ShapedCrown, CentrePanel}[(i+c)%2]
-					how.Turned = c%3 == 0
-					how.Hold = map[Room]Way{"": way}
-					if p, err := Make(f, how); err == nil { // some garments cannot hold room in some ways
-						check(t, p)
-					}
-				}
-			}
-		}
-	}
+	everyHeld(t, check)
 	for kind := range sums {
 		require.True(t, seen[kind], "no plan has %s", kind)
 	}
