@@ -117,7 +117,7 @@ func DraftFields() []Field {
 
 		{Name: "finished", part: garmentPart, kind: sizeValue, Value: "size or count", Units: []string{"cm", "in", "mm", "stitches", "rows"}, Means: "finished size of a part, unstretched: girths and widths in stitches, lengths in rows; a part may have one row with a length and one with a count"},
 		{Name: "edges", part: garmentPart, kind: lengthValue, Value: "width", Units: lengthUnits, Means: "what the edges and the closure of a front, or the edges of a hood, add to the fabric of a part: both sides and the gap of a zipper; a count is of the fabric alone, a size in cm includes them"},
-		{Name: "hold", part: garmentPart, kind: wordValue, Words: []string{"fold-cuff", "hem", "tuck", "rise", "on-hold"}, Means: "how the room to grow of a length is held until it is needed; its finished size is as let down"},
+		{Name: "hold", part: garmentPart, kind: wordValue, Words: []string{"fold-cuff", "hem", "tuck", "rise", "on-hold", "buttons"}, Means: "how the room to grow of a length is held until it is needed; its finished size is as let down"},
 		{Name: "held", part: garmentPart, kind: lengthValue, Value: "length", Units: lengthUnits, Means: "how much of the finished length is folded away, or worked on later"},
 		{Name: "tuck_above", part: garmentPart, kind: lengthValue, Value: "distance", Units: lengthUnits, Many: true, Means: "of a tuck across the part: how far it is, as let down, above the lower end or the ribbing there; one row for each"},
 		{Name: "multiple", part: garmentPart, kind: multipleValue, Value: "4n, 6n+2, even, odd", Means: "form that the part's count must have"},

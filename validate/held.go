@@ -101,13 +101,13 @@ func roomCovers(c *checker) {
 	var covers []sizing.Fact
 	c.fitted(func(l sizing.Line, size float64, _ *Entry) {
 		room := l.RoomCm()
-		if room <= 0 || !among(l, "sleeve_length", "body_length", "skirt_length", "rise", "inside_leg", "trunk", "hand_length", "foot_length") ||
+		if room <= 0 || !among(l, "sleeve_length", "body_length", "skirt_length", "rise", "inside_leg", "trunk", "hand_length", "foot_length", "leg_height", "strap_length") ||
 			c.isOnePiece() && among(l, "rise", "body_length") {
 			return
 		}
-		up := l.Body.Value + l.GrownCm() + size - l.Finished + room // the measurement that it is right for
+		up := l.Body.Value + l.OfBody(l.GrownCm()+size-l.Finished+room) // the measurement that it is right for
 		if held := c.d.held(l.Part.Part); held > 0 {
-			covers = append(covers, fact("room.held", l.Part.Part, cm(size-held), cm(size), l.Body.Measurement.Name, cm(up-held), cm(up)))
+			covers = append(covers, fact("room.held", l.Part.Part, cm(size-held), cm(size), l.Body.Measurement.Name, cm(up-l.OfBody(held)), cm(up)))
 		} else {
 			covers = append(covers, fact("room.not-held", l.Part.Part, cm(size), l.Body.Measurement.Name, cm(up)))
 		}

@@ -142,7 +142,7 @@ func (ts *tableSet) checkLengths() {
 		switch {
 		case (l.Role == "share") != (l.Unit == "%"):
 			at.suspect("unit", sizing.NewFact("rows.in-unit", l.Role, l.Unit), sizing.NewFact("rows.share-unit"))
-		case l.Role == "share" && (l.Adjustment < leastShare || l.Adjustment > mostShare):
+		case l.Role == "share" && (l.Adjustment < leastShare || l.Adjustment > mostShare) && l.Adjustment != bothWays:
 			at.suspect("adjustment", found, sizing.NewFact("rows.share-range", leastShare, mostShare))
 		case l.Role == "growth" && (cm <= 0 || cm > mostGrowth):
 			at.suspect("adjustment", found, sizing.NewFact("rows.growth-range", mostGrowth, halfYear))
@@ -166,6 +166,7 @@ func (ts *tableSet) checkLengths() {
 // growth of one season, a choice of style.
 const (
 	leastShare, mostShare               = 10.0, 95.0
+	bothWays                            = 200.0 // of what goes up the back and down the front
 	mostGrowth            sizing.Length = 2.5
 	halfYear              sizing.Length = 3 // of height
 	mostStyle             sizing.Length = 12

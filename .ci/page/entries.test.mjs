@@ -146,7 +146,11 @@ test('what an odd user enters', async t => {
     }
   }
   await page.locator('[name=height]').focus()
-  await page.waitForFunction(() => document.querySelectorAll('#r-look li').length > 20)
+  // The last answer is of all that was typed.
+  await page.waitForFunction(() => {
+    const said = new URLSearchParams(location.search)
+    return [...document.querySelectorAll('#ask input[type=text]')].every(x => (said.get(x.name) ?? '') === x.value.trim()) && document.querySelectorAll('#r-look li').length > 20
+  })
   const wrong = await page.locator('[aria-invalid]').evaluateAll(all => all.map(x => x.name))
   t.diagnostic(`${n} entries, ${wrong.length} need a look`)
   // Its address, opened anew, says the same of each field; going away and back too.

@@ -160,7 +160,7 @@ async function walk (page, label) {
     const here = await page.evaluate(() => {
       const x = document.activeElement
       const style = getComputedStyle(x)
-      const name = (x.getAttribute('aria-label') ?? x.labels?.[0]?.textContent.trim() ?? x.textContent.trim()).replace(/^\d+ (?=[A-Z])/, '') // the number of its tape
+      const name = (x.getAttribute('aria-label') ?? x.labels?.[0]?.textContent.trim() ?? x.textContent.trim()).replace(/^\d+(?=[A-Z])/, '') // the number of its tape
       return { name, ring: x === document.body || (style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2), shown: x.getClientRects().length > 0 }
     })
     assert.ok(here.ring, `the focus on ${here.name} can be seen`)

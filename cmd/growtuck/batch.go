@@ -69,6 +69,7 @@ func (a *app) batch(path string, q *question, o list.BatchOptions) (rejected int
 		return 0, err
 	}
 	defer closeList()
+	a.sweep(o.Rejects)
 	ctx, restore := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer restore()
 	context.AfterFunc(ctx, restore)                   // a second signal ends the program

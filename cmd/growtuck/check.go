@@ -137,6 +137,9 @@ func (a *app) writeCorrected(all []correction, force bool) error {
 			files = append(files, c.file)
 		}
 	}
+	for _, f := range files {
+		a.sweep(f.Path)
+	}
 	if err := save.All("", files, force); err != nil {
 		return err
 	}

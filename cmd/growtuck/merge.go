@@ -5,12 +5,13 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
-	"growtuck/data"
 	"growtuck/validate"
 )
 
@@ -27,6 +28,10 @@ func (a *app) mergeRows(args []string, f rowsFlags, failOn validate.Severity) er
 		return usagef("--merge wants files, for example growtuck rows charts.csv body.csv --merge --tables data")
 	case tables.Folder == "" && (f.release || !f.dryRun):
 		return usagef("--tables names the folder that is written to")
+	case f.picture != "" && !slices.Contains([]string{".svg", ".png"}, strings.ToLower(filepath.Ext(f.picture))):
+		return usagef("--picture %s: want a name that ends in .svg or .png", f.picture)
+	case f.force && f.picture == "":
+		return usagef("--force is for what --picture writes")
 	case f.release:
 		return a.release(tables)
 	case !f.dryRun && strings.TrimSpace(f.why) == "":
@@ -44,6 +49,17 @@ func (a *app) mergeRows(args []string, f rowsFlags, failOn validate.Severity) er
 	if err != nil {
 		return err
 	}
+	if f.picture != "" {
+		content, err := m.Picture(f.picture)
+		if err != nil {
+			return err
+		}
+		a.sweep(f.picture)
+		if err := save.One(save.File{Path: f.picture, Content: content}, f.force); err != nil {
+			return err
+		}
+		a.say("the columns that change are drawn in " + f.picture)
+	}
 	for _, u := range m.Uses {
 		if u.Err != nil {
 			return fmt.Errorf("%s: %w", u.What, u.Err)
@@ -59,7 +75,7 @@ func (a *app) mergeRows(args []string, f rowsFlags, failOn validate.Severity) er
 	if err != nil || len(files) == 0 {
 		return err
 	}
-	return a.writeInto(filepath.Join(tables.Folder, data.PendingFolder), files, true, []string{fmt.Sprintf("Wrote %d files", len(files))}, nil)
+	return a.writeInto(tables.Folder, files, true, []string{fmt.Sprintf("Wrote %d files", len(files))}, nil)
 }
 
 // contribution names what is merged, by its first file and folder.
@@ -79,6 +95,9 @@ func contribution(path string) string {
 // printMerge says what came of a merge.
 func (a *app) printMerge(m *work.Merge, dry bool) error {
 	var out bytes.Buffer
+	for _, s := range m.Passed {
+		fmt.Fprintf(&out, "sheet %s: skipped, it has the header of no table\n", s)
+	}
 	for _, t := range m.Tables {
 		fmt.Fprintf(&out, "%s: %s\n", t.Name, t.What())
 	}
@@ -90,7 +109,12 @@ func (a *app) printMerge(m *work.Merge, dry bool) error {
 		fmt.Fprintln(&out, "No problems found.")
 	}
 	if m.Loads != nil {
-		fmt.Fprintf(&out, "The tables could not be used with these rows: %v\n", m.Loads)
+		fmt.Fprintln(&out, "The tables could not be used with these rows.")
+		if validate.Worst(m.Findings) < validate.Stop { // else it is said above
+			for _, fault := range work.Flatten(m.Loads)[:1] {
+				fmt.Fprintln(&out, fault)
+			}
+		}
 	}
 	for _, u := range m.Uses {
 		if u.Err != nil {
@@ -120,7 +144,7 @@ func (a *app) release(tables work.Tables) error {
 	if err != nil {
 		return err
 	}
-	if err := a.writeInto("", write, true, []string{"A new edition"}, nil); err != nil {
+	if err := a.writeInto(tables.Folder, write, true, []string{"A new edition"}, nil); err != nil {
 		return err
 	}
 	for _, path := range remove {

@@ -94,9 +94,11 @@ func (a *app) writeFiles(files []save.File, force bool, credits []string) error 
 // writeInto writes files, into a folder if one is named, and says so under a
 // heading.
 func (a *app) writeInto(folder string, files []save.File, force bool, heading, credits []string) error {
+	paths := []string{folder}
 	for _, f := range files {
-		a.sweep(f.Path)
+		paths = append(paths, f.Path)
 	}
+	a.sweep(paths...)
 	if err := save.All(folder, files, force); err != nil {
 		return err
 	}
@@ -107,9 +109,9 @@ func (a *app) writeInto(folder string, files []save.File, force bool, heading, c
 	return a.print(tell.Files(written, heading, credits))
 }
 
-// sweep removes what killed runs left beside a file that is to be written.
-func (a *app) sweep(path string) {
-	for _, name := range save.Sweep(path) {
+// sweep removes what killed runs left beside files that are to be written; "" is none.
+func (a *app) sweep(paths ...string) {
+	for _, name := range save.Sweep(paths...) {
 		a.say("note: " + name + " was removed: a run that was killed had left it unfinished")
 	}
 }

@@ -86,6 +86,7 @@ func (a *app) writeSite(folder string, force bool) error {
 	if err != nil {
 		return err
 	}
+	a.sweep(folder)
 	return site.Write(folder, handler, source, force)
 }
 

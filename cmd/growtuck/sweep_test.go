@@ -155,6 +155,9 @@ func (s *sweep) put(t *testing.T, folder string) {
 	require.NoError(t, os.WriteFile(s.path(folder), []byte(s.before()), 0o644))
 }
 
+// readsBeside reports whether what the command reads is beside its target.
+func (s *sweep) readsBeside() bool { return strings.Contains(s.args, "DRAFT") }
+
 // command is the program asked to write into a folder.
 func (s *sweep) command(folder string, force bool) *exec.Cmd {
 	file := filepath.Join(folder, s.target)
@@ -162,9 +165,9 @@ func (s *sweep) command(folder string, force bool) *exec.Cmd {
 		file = folder
 	}
 	draft := filepath.Join(folder, "draft.csv") // beside which it is corrected
-	if strings.Contains(s.args, "DRAFT") {
+	if s.readsBeside() {
 		// Where that cannot be written, the command cannot read it.
-		_ = os.WriteFile(filepath.Join(s.dir, draft), []byte("field,part,value,unit,note\ngarment,,hat,,\nfit,,clasic,,\nlayer,,skin,,\nsize,,4,,\n"), 0o644)
+		_ = os.WriteFile(filepath.Join(s.dir, draft), []byte("# "+strings.Repeat("long ", 400)+"\nfield,part,value,unit,note\ngarment,,hat,,\nfit,,clasic,,\nlayer,,skin,,\nsize,,4,,\n"), 0o644)
 	}
 	args := strings.Fields(strings.NewReplacer("FILE", file, "DRAFT", draft).Replace(s.args))
 	if force && s.input == "" {

@@ -18,7 +18,8 @@ func newTablesCommand(a *app) *cobra.Command {
 		Short:   "Write the built-in tables out as CSV files",
 		Long: `tables writes the reference tables, one CSV file each, and datapackage.json, which
 describes them to other tools. The folder is created if it does not exist. No file
-is overwritten without --force, and none is left incomplete. --tables FOLDER makes
+is overwritten without --force; with it the folder is replaced as one, with links to
+all else in it: a run that is killed leaves the old files or the new. --tables FOLDER makes
 the other commands read such a folder. One written by an older edition has no
 practice.csv: the built-in figures of practice are then used.
 

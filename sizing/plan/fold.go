@@ -56,6 +56,8 @@ func (m *maker) waysOf(room Room) []Way {
 		return []Way{DeepHem, Tuck, OnHold}
 	case RiseRoom:
 		return []Way{RiseFold}
+	case StrapRoom:
+		return []Way{Buttoned}
 	}
 	switch {
 	case m.f.Garment.Group == "one-piece":
@@ -245,6 +247,13 @@ func (m *maker) held(at holdAt, way Way, cm float64) (held, string) {
 		if cm < low || cm > high+1e-9 {
 			return h, fmt.Sprintf("it holds %.3g to %.3g cm, and the room is %.2g cm", low, high, cm)
 		}
+	case Buttoned:
+		if at.ribbed {
+			g = m.rib
+		}
+		n := int(math.Ceil(cm/m.practice("strap_hole_apart").Value - 1e-9))
+		h.folds = make([]int, max(1, min(n, int(g.Rows(cm)/strapHoleRows))))
+		h.below = max(2, m.ribRows(m.practice("strap_end").Value))
 	case Tuck, RiseFold:
 		if g.Rows(cm) < 1.5 {
 			return h, fmt.Sprintf("a fold takes 2 rows at least, %.2g cm, and the room is %.2g cm", g.HeightCm(2), cm)
@@ -261,6 +270,9 @@ func (m *maker) held(at holdAt, way Way, cm float64) (held, string) {
 	if way == OnHold {
 		h.rows = max(multiple, multiple*int(math.Round(g.Rows(cm)/float64(multiple))))
 	}
+	if way == Buttoned { // whatever side the hole is worked on
+		unit, multiple, h.rows = len(h.folds), 1, max(strapHoleRows, int(math.Round(g.Rows(cm))))
+	}
 	for i := range h.folds { // as even as whole rows are
 		h.folds[i] = h.rows / unit * multiple
 		if i < h.rows%unit/multiple {
@@ -269,6 +281,10 @@ func (m *maker) held(at holdAt, way Way, cm float64) (held, string) {
 	}
 	return h, m.unfit(at, h)
 }
+
+// strapHoleRows are the least rows from one buttonhole of a strap to the next: two to work
+// it, and one between.
+const strapHoleRows = 3
 
 // unfit says why what was decided does not fit a place; "" where it does.
 func (m *maker) unfit(at holdAt, h held) string {

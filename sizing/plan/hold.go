@@ -20,11 +20,12 @@ const (
 	Tuck     Way = "tuck"      // folds across, inside, each caught row to row
 	RiseFold Way = "rise"      // a fold under the waistband
 	OnHold   Way = "on-hold"   // worked on later, from a row that is marked
+	Buttoned Way = "buttons"   // a strap with several buttonholes
 	Worn     Way = "none"      // not held: it is worn as it is
 )
 
 // Ways are all ways.
-var Ways = []Way{FoldCuff, DeepHem, Tuck, RiseFold, OnHold, Worn}
+var Ways = []Way{FoldCuff, DeepHem, Tuck, RiseFold, OnHold, Buttoned, Worn}
 
 // A Room is a part of a garment that has room to grow.
 type Room string
@@ -36,10 +37,11 @@ const (
 	SkirtRoom  Room = "skirt"
 	RiseRoom   Room = "rise"
 	LegRoom    Room = "leg"
+	StrapRoom  Room = "strap"
 )
 
 // Rooms are all rooms.
-var Rooms = []Room{SleeveRoom, BodyRoom, SkirtRoom, RiseRoom, LegRoom}
+var Rooms = []Room{SleeveRoom, BodyRoom, SkirtRoom, RiseRoom, LegRoom, StrapRoom}
 
 // everywhere says in How.Hold what holds for rooms that are not named.
 const everywhere Room = ""
@@ -131,7 +133,9 @@ func (p *Plan) findHeld() []Held {
 				}
 			}
 		}
-		slices.Reverse(of) // the lowest first
+		if room != StrapRoom { // where the first hole is used first
+			slices.Reverse(of) // the lowest first
+		}
 		left := 0.0
 		for _, h := range of {
 			left += h.Cm
@@ -158,7 +162,7 @@ func (p *Plan) fill(h *Held, held, before float64) {
 	}
 	if l, ok := p.Finished.Line(h.Parts[0]); ok {
 		h.Body = l.Body
-		h.AtCm = l.Body.Value + l.GrownCm() + before + p.Finished.Practice("let_down_at").Share()*h.Cm
+		h.AtCm = l.Body.Value + l.OfBody(l.GrownCm()+before+p.Finished.Practice("let_down_at").Share()*h.Cm)
 		if w, ok := p.Finished.Passes(l.Body.Measurement.ID, h.AtCm); ok {
 			h.When = &w
 		}

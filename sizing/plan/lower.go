@@ -82,7 +82,10 @@ func (m *maker) trousers() error {
 		s.step("straight", "straight-to-crotch", Values{"rows": left, "stitches": sc.To()})
 	}
 	m.heightPart("rise", max(rows, above+down), bandRows)
-	return m.legs(sc.To())
+	if err := m.legs(sc.To()); err != nil {
+		return err
+	}
+	return m.straps()
 }
 
 // riseFold works a fold under the waistband: what is gained from it to the hips is

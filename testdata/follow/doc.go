@@ -58,6 +58,8 @@ type Work struct {
 	Tucks  map[string][]Tuck
 	Turned map[string]float64
 	Marked map[string]int
+	// StrapHoles are the rows of the straps with a buttonhole.
+	StrapHoles []int
 	// Held are the rows that are held away now, and Worn the sizes once all were.
 	Held map[string][]Tuck
 	Worn map[string]float64

@@ -67,6 +67,8 @@ var growthSentences = []growthSentence{
 	{regexp.MustCompile(`^(.+): (?:turn it down|pull the hemming thread out, wash and lay flat): the (.+) is ([\d.]+) cm\.$`), (*worker).unturn},
 	{regexp.MustCompile(`^(.+): for now it ends below (?:row|round) (\d+), and the (.+) is ([\d.]+) cm\. Keep the yarn for (\d+) (?:rows?|rounds?) more on (\d+) \w+, and the thread in (?:row|round) (\d+)\.$`), (*worker).wait},
 	{regexp.MustCompile(`^(.+): undo what is below the thread, (?:take its|join yarn in the first of its) (\d+) [a-z]+(?: on the needle)?, work (\d+) (?:rows?|rounds?) more even, then the edge as before: the (.+) is ([\d.]+) cm\.$`), (*worker).workOn},
+	{regexp.MustCompile(`^(.+): leave the hole of row (\d+) for later and button both straps by that of row (\d+): the (.+) is then ([\d.]+) cm; what is longer lies behind the waistband\.$`), (*worker).buttonShorter},
+	{regexp.MustCompile(`^(.+): button both straps by the hole of row (\d+) in place of that of row (\d+): the (.+) is ([\d.]+) cm\.$`), (*worker).buttonLonger},
 }
 
 var timeWords = regexp.MustCompile(`^It is time when the .+ passes ([\d.]+) cm(?:, .*)?\.$`)

@@ -39,6 +39,8 @@ func bothSentences() []sentence {
 		{"For elastic work it twice as deep and fold it in.", nothing},
 		{"Turn it RS out.", nothing},
 		{"These {n} {rows} are a tuck: run a thread of another colour through the sts of the {line} before them, and one through those of the last of them.", (*worker).tuck},
+		{"Sew the beginnings of both straps behind the waistband at the back, {x} cm apart, cross them, and sew {n} buttons inside the waistband in front, as far apart as the shoulders let them lie.", (*worker).strapButtons},
+		{"Where the straps cross, catch one to the other, so that they do not slip off.", nothing},
 		{"Of this edge ", (*worker).turned},
 		{"Run a thread of another colour through the {n} {sts} of this {line} and leave it in: from here it is worked on later.", (*worker).marked},
 		{"Cut the yarn, draw it through the sts of this {line} and pull tight.", nothing},

@@ -11,6 +11,7 @@ func crochetSentences() []sentence {
 		{"The ribbing is made first. The round begins at the middle of the front.", func(w *worker, _ []int) error { w.live = 0; return nil }},
 		{"Ch {n}; join with a {sl st} in the first ch to a ring without twisting, at the middle of the front.", func(w *worker, n []int) error { return w.begun(n[0]) }},
 		{"The ribbing is made first.", func(w *worker, _ []int) error { w.live = 0; return nil }},
+		{"In row {n} a buttonhole: after {n} {sts} ch {n}, {skip} {n} {sts}; in the next row {S} in each ch — {n} {sts}.", (*worker).strapHoleCrochet},
 		{"Ch {n}; row 1 is worked in the {into} and in each ch.", func(w *worker, n []int) error { return w.begun(n[0] - w.turning) }},
 		{"Ch {n}; join with a {sl st} in the first ch to a ring without twisting.", func(w *worker, n []int) error { return w.begun(n[0]) }},
 		{"Ch {n} for the waist; join with a {sl st} in the first ch to a ring without twisting. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.", (*worker).waist},

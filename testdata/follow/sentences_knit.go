@@ -4,6 +4,8 @@ func knitSentences() []sentence {
 	return []sentence{
 		// Beginnings.
 		{"Cast on {n} {sts} with a stretchy cast-on on double-pointed needles or for magic loop; join in the round without twisting, pm.", func(w *worker, n []int) error { return w.begun(n[0]) }},
+		{"Cast on {n} {sts}.", func(w *worker, n []int) error { return w.begun(n[0]) }},
+		{"In row {n} a buttonhole: after {n} {sts} bind off {n}; in the next row cast on {n} over the gap — {n} {sts}.", (*worker).strapHole},
 		{"Cast on {n} {sts} with a stretchy cast-on.", func(w *worker, n []int) error { return w.begun(n[0]) }},
 		{"Cast on {n} {sts} for the brim with a stretchy cast-on; join in the round without twisting, pm.", func(w *worker, n []int) error { return w.begun(n[0]) }},
 		{"Cast on {n} {sts} for the waist with a stretchy cast-on; join in the round without twisting. Pm at the middle of the back, where the round begins, and one at each side, a quarter of the round from there.", (*worker).waist},

@@ -93,7 +93,7 @@ func (s *sizes) legWarmer() {
 }
 
 func (s *sizes) poncho() {
-	s.cm["neck"] = s.width(s.Begins["back-neck"])
+	s.cm["neck"] = s.width(s.Begins["drape"])
 	s.cm["hem"] = s.width(s.last("drape"))
 	s.cm["body_length"] = s.height("back-neck", "drape", "drape-hem")
 }
@@ -137,6 +137,13 @@ func (s *sizes) garment() {
 	if s.has("yoke") && len(s.Underarms) > 0 {
 		s.cm["armhole_depth"] = s.wholeCm("back-neck") + s.height("yoke") + s.width(s.Underarms[0])/2
 	}
+	s.set("strap_length", "strap", func() float64 {
+		per := s.RowsPer10Cm
+		if s.Craft == Knit {
+			per = s.RibRows
+		}
+		return float64(s.rowsOf("strap")) * 10 / per
+	})
 	if s.has("waistband") {
 		s.trousers()
 	} else if s.has("leg") {

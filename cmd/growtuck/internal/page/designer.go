@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/schematic"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
@@ -42,6 +43,8 @@ type gradedView struct {
 	NoCounts     string // why there are none
 	Parts        *table
 	Picture      template.HTML // SVG drawn by this program
+	Key          []schematic.KeyRow
+	KeyOf        string // the sizes of the key, and that of the figure
 	Chapters     []chapterView
 	Cautions     []findingView
 	Checks       []findingView
@@ -164,7 +167,9 @@ func (s *site) graded(st *state, style tell.Style, request *ask.Request) (*grade
 	v.Title = run[0].Garment.Title + ", " + style.Spec(request.Spec)
 	v.Parts = newTable(style.FinishedSizes(request.Run, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+tell.UnitWord(style.Unit)+". Each number is a button that says where it comes from.")
 	if len(run) <= work.MostDrawn {
-		v.Picture = drawn(work.Panel(run, request, style.Unit), run[0].Garment.Title, style.Unit)
+		p := work.Panel(run, request, style.Unit)
+		v.Picture, v.Key = drawn(p, run[0].Garment.Title, style.Unit), p.Key()
+		v.KeyOf = fmt.Sprintf("The figure is size %s; its letters, in sizes %s:", request.Run[len(run)/2], schematic.Bracketed(request.Run))
 	}
 	if g != nil {
 		d := style.Graded(ref, g)

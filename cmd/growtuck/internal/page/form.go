@@ -148,9 +148,20 @@ func (f form) Tape(label string) field {
 // TapeUnit is the unit that the form was filled in by.
 func (f form) TapeUnit() string { return f.st.style().Unit }
 
+// dates are the fields of days and months, which are folded together.
+var dates = []string{"born", "measured", "wear", "until", "grow"}
+
+// Days are those of the child.
+func (f form) Days() []field { return f.inputs(some(ask.Child, isDate)) }
+
+// Worn are those of when the garment is worn.
+func (f form) Worn() []field { return f.inputs(some(ask.Garment, isDate)) }
+
+func isDate(f ask.Field) bool { return slices.Contains(dates, f.Name) }
+
 // Child are the fields of the child that are not measured.
 func (f form) Child() []field {
-	return f.inputs(some(ask.Child, func(x ask.Field) bool { return x.Name != "set" }))
+	return f.inputs(some(ask.Child, func(x ask.Field) bool { return x.Name != "set" && !isDate(x) }))
 }
 
 // first are the names of the measurements that are worth most for the garment:
@@ -185,7 +196,7 @@ func (f form) Sizes() []field { return f.inputs(ask.Of(ask.Sizes)) }
 // Fit are the fields that every garment has.
 func (f form) Fit() []field {
 	return f.inputs(some(ask.Garment, func(x ask.Field) bool {
-		return len(x.Parts) == 0 && !slices.Contains([]string{"garment", "option", "ease", "extra"}, x.Name)
+		return len(x.Parts) == 0 && !isDate(x) && !slices.Contains([]string{"garment", "option", "ease", "extra"}, x.Name)
 	}))
 }
 

@@ -109,6 +109,9 @@ func staticFile(name, media string) (http.HandlerFunc, error) {
 	if err != nil {
 		return nil, err
 	}
+	if strings.HasPrefix(media, "text/") {
+		text = lean(text)
+	}
 	small := zipped(text)
 	sum := sha256.Sum256(text)
 	tag := hex.EncodeToString(sum[:12])
@@ -125,6 +128,18 @@ func staticFile(name, media string) (http.HandlerFunc, error) {
 		w.Header().Set("ETag", `"`+tag+`"`)
 		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(text))
 	}, nil
+}
+
+// lean is a script or a style sheet as it is sent: lines without their indents, and without
+// those that are a remark.
+func lean(text []byte) []byte {
+	var out bytes.Buffer
+	for line := range bytes.Lines(text) {
+		if line = bytes.TrimLeft(line, " "); !bytes.HasPrefix(line, []byte("// ")) {
+			out.Write(line)
+		}
+	}
+	return out.Bytes()
 }
 
 // Timeouts bound how long a client may take; 0 is what is usual.

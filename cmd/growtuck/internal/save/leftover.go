@@ -7,14 +7,19 @@ import (
 	"sync"
 )
 
-var leftoverName = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^` + regexp.QuoteMeta(Prefix) + `[0-9a-z]{1,13}$`) })
+var leftoverName = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^` + regexp.QuoteMeta(Prefix) + `(` + ofSet + `)?[0-9a-z]{1,13}$`)
+})
 
-// Sweep removes from the folders of paths what killed runs left there unfinished, and
-// returns what it removed. A file that a run still writes stays.
+// Sweep removes from the folders of paths what killed runs left there unfinished, files
+// and folders, and returns what it removed. What a run still writes stays.
 func Sweep(paths ...string) (removed []string) {
 	seen := make(map[string]bool)
 	for _, p := range paths {
-		dir := filepath.Dir(p)
+		if p == "" {
+			continue
+		}
+		dir := filepath.Dir(filepath.Clean(p))
 		if target, err := filepath.EvalSymlinks(p); err == nil {
 			dir = filepath.Dir(target)
 		}
@@ -28,10 +33,16 @@ func Sweep(paths ...string) (removed []string) {
 		}
 		for _, e := range entries {
 			name := filepath.Join(dir, e.Name())
-			if e.Type().IsRegular() && leftoverName().MatchString(e.Name()) && isLeft(name) && os.Remove(name) == nil {
+			if isOurs(e) && isLeft(name, e.IsDir()) && os.RemoveAll(name) == nil {
 				removed = append(removed, name)
 			}
 		}
 	}
 	return removed
+}
+
+// isOurs reports whether only this package names a file or folder so.
+func isOurs(e os.DirEntry) bool {
+	m := leftoverName().FindStringSubmatch(e.Name())
+	return m != nil && (e.IsDir() && m[1] != "" || e.Type().IsRegular() && m[1] == "")
 }

@@ -104,7 +104,7 @@ func (p *Pending) finish(err error) error {
 // being written.
 func createBeside(path string, perm fs.FileMode) (*os.File, error) {
 	for range 1000 {
-		name := filepath.Join(filepath.Dir(path), Prefix+strconv.FormatUint(rand.Uint64(), 36))
+		name := temporaryName(path, "")
 		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, perm|0o200)
 		switch {
 		case errors.Is(err, fs.ErrExist):
@@ -121,6 +121,11 @@ func createBeside(path string, perm fs.FileMode) (*os.File, error) {
 		_ = f.Close() // another run took it for a leftover before it was marked
 	}
 	return nil, fs.ErrExist
+}
+
+// temporaryName is a name beside a file or folder for what takes its place.
+func temporaryName(path, kind string) string {
+	return filepath.Join(filepath.Dir(filepath.Clean(path)), Prefix+kind+strconv.FormatUint(rand.Uint64(), 36))
 }
 
 // putInPlace gives a written file its name. Without replace, a file that was

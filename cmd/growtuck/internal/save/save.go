@@ -1,7 +1,7 @@
 // Package save writes files whole or not at all. A file gets its name when all of
 // it is on the disk; until then it is written beside its place, under a name that
 // begins with [Prefix]. A run that fails or is told to stop removes it; only one
-// that is killed leaves it behind.
+// that is killed leaves it behind, for [Sweep].
 package save
 
 import (
@@ -24,8 +24,8 @@ type File struct {
 
 // All writes files. It writes none of them if one would replace a file, unless told
 // to replace, or if one of them cannot be written: they get their names when all of them
-// are on the disk. The folder is created where
-// it does not exist; "" is none.
+// are on the disk. Several files of a folder are written as one, also where the run is
+// killed. The folder is created where it does not exist; "" is none.
 func All(folder string, files []File, replace bool) error {
 	var refused []error
 	for _, f := range files {
@@ -36,13 +36,17 @@ func All(folder string, files []File, replace bool) error {
 	if len(refused) > 0 {
 		return errors.Join(refused...)
 	}
-	if folder != "" {
+	g := newGuard([]os.Signal{os.Interrupt, syscall.SIGTERM})
+	defer g.end()
+	switch {
+	case folder == "":
+	case len(files) > 1:
+		return inFolder(folder, files, g)
+	default:
 		if err := os.MkdirAll(folder, 0o755); err != nil {
 			return err
 		}
 	}
-	g := newGuard([]os.Signal{os.Interrupt, syscall.SIGTERM})
-	defer g.end()
 	var staged []*Pending
 	discard := func(rest []*Pending) {
 		for _, p := range rest {

@@ -42,12 +42,19 @@ func (g *guard) create(create func() (*os.File, error)) (*os.File, error) {
 	return f, nil
 }
 
+// step does something in a folder that is removed when the program is told to stop.
+func (g *guard) step(do func() error) error {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	return do()
+}
+
 func (g *guard) removeOnSignal() {
 	select {
 	case s := <-g.signals:
 		g.mu.Lock() // for good: nothing is created any more
 		for _, name := range g.names {
-			_ = remove(name)
+			_ = os.RemoveAll(name)
 		}
 		stopBy(s)
 	case <-g.finished:

@@ -30,6 +30,7 @@ type Trade struct {
 	Hem, Cuff, Band, Edge, ZipperGap float64 // depths
 	NeckDrop                         float64 // of the front neck below the nape
 	ButtonSpacing, ButtonEnd         float64
+	Strap                            float64 // width, cm
 	HemMost, CuffMost                float64 // of the length that they end
 	RibShare                         float64
 	HipShare, SkirtHipShare          float64 // of the way from waist to crotch, or down a skirt
@@ -47,7 +48,6 @@ type Figure struct {
 	dims   []dim
 	edges  []edgeLength
 	small  bool // drawn smaller beside its letters: a hat, a mitten, a sock
-	fine   bool // drawn larger beside its letters, for long labels
 	faults []string
 }
 
@@ -129,7 +129,7 @@ func (t Trade) orUsual() Trade {
 	if t.Hem > 0 {
 		return t
 	}
-	return Trade{Hem: 4, Cuff: 4, Band: 2.5, Edge: 1, ZipperGap: 1, NeckDrop: 5, ButtonSpacing: 6, ButtonEnd: 1.5, HemMost: 0.25, CuffMost: 1.0 / 3, RibShare: 0.9,
+	return Trade{Strap: 3, Hem: 4, Cuff: 4, Band: 2.5, Edge: 1, ZipperGap: 1, NeckDrop: 5, ButtonSpacing: 6, ButtonEnd: 1.5, HemMost: 0.25, CuffMost: 1.0 / 3, RibShare: 0.9,
 		HipShare: 2.0 / 3, SkirtHipShare: 1.0 / 3, CalfShare: 0.6, HoodCrown: 10, HoodCrownShare: 0.25, HoodIncrease: 4}
 }
 
@@ -169,9 +169,6 @@ func (f Figure) letter() float64 {
 	across, down := 23.0, 34.0
 	if f.small {
 		across, down = 14, 18
-	}
-	if f.fine {
-		across, down = across*1.6, down*1.6
 	}
 	return math.Max((b.x1-b.x0)/across, (b.y1-b.y0)/down)
 }

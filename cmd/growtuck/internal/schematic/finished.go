@@ -63,7 +63,7 @@ func garmentOf(f *sizing.Finished, how plan.How) Garment {
 	g := Garment{Group: f.Garment.Group, Front: f.Garment.Opening == "front", Cm: make(map[string]float64), Body: make(map[string]float64),
 		Construction: how.Construction, Closure: how.Closure, Hood: how.Hood,
 		Trade: Trade{Hem: cm("hem_depth"), Cuff: cm("cuff_depth"), Band: cm("neckband_depth"), Edge: cm("edge_depth"), ZipperGap: cm("zipper_gap"), NeckDrop: cm("neck_drop"),
-			ButtonSpacing: cm("button_spacing"), ButtonEnd: cm("button_end"), HemMost: share("hem_most"), CuffMost: share("cuff_most"), RibShare: share("rib_share"),
+			ButtonSpacing: cm("button_spacing"), ButtonEnd: cm("button_end"), Strap: cm("strap_width"), HemMost: share("hem_most"), CuffMost: share("cuff_most"), RibShare: share("rib_share"),
 			HipShare: share("hip_share_of_rise"), SkirtHipShare: share("hip_share_of_skirt"), CalfShare: share("calf_share_of_leg"),
 			HoodCrownShare: share("hood_crown_share"), HoodIncrease: cm("hood_increase_height")}}
 	for _, r := range f.Body.Readings {
@@ -92,11 +92,11 @@ func Planned(p *plan.Plan, unit string) Panel {
 }
 
 // Several is the panel of a garment in several sizes: one figure, that of the
-// middle one, with the others in brackets, as patterns write them.
+// middle one, with letters alone on its lines, and in words the other sizes in brackets,
+// as patterns write them.
 func Several(all []*sizing.Finished, how plan.How, unit string) Panel {
 	p := Finished(all[len(all)/2], how, unit)
-	p.Figure.fine = true
-	for part := range p.Labels {
+	for part := range p.Sizes {
 		var labels []string
 		for _, f := range all {
 			one := "–"
@@ -105,9 +105,9 @@ func Several(all []*sizing.Finished, how plan.How, unit string) Panel {
 			}
 			labels = append(labels, strings.TrimSuffix(one, ".0"))
 		}
-		p.Labels[part] = Bracketed(labels)
-		p.Sizes[part] = p.Labels[part]
+		p.Sizes[part] = Bracketed(labels)
 	}
+	p.Labels = nil
 	return p
 }
 

@@ -131,6 +131,19 @@ func (d *drawer) trousers() {
 	d.folds(plan.RiseRoom, [2]point{{-l.hip[1].x, l.crotch.y}, {l.hip[1].x, l.crotch.y}}, l.waist, l.crotch.y, false)
 	d.is("waist edge", straight(l.waist[0], l.waist[1]), d.of("waist", waist.x*4)/2)
 	d.beside("waist", l.waist[0], l.waist[1], point{0, -1.1})
+	if d.has("strap_length") {
+		d.strap()
+	}
+}
+
+// strap is one strap, flat above the waist.
+func (d *drawer) strap() {
+	half, low := d.of("strap_length", 1)/2, -3*d.Trade.Strap
+	high := low - d.Trade.Strap
+	p := start(-half, low).line(point{half, low}, point{half, high}, point{-half, high}, point{-half, low})
+	d.shape(p)
+	d.is("strap", straight(point{-half, low}, point{half, low}), 2*half)
+	d.along("strap_length", point{-half, (low + high) / 2}, point{half, (low + high) / 2})
 }
 
 func (d *drawer) onePiece() {

@@ -97,28 +97,31 @@ func (p *path) relative() string {
 	tenth := func(q point) point { return point{math.Round(q.x*10) / 10, math.Round(q.y*10) / 10} }
 	now := tenth(p.from)
 	var b strings.Builder
-	add := func(points ...point) {
+	before := byte('M')
+	add := func(kind byte, points ...point) {
+		if kind != before {
+			b.WriteByte(kind)
+		}
 		for i, q := range points {
 			for j, v := range []float64{q.x - now.x, q.y - now.y} {
 				text := strings.TrimPrefix(num(v), "0")
 				if text = strings.Replace(text, "-0.", "-.", 1); text == "" {
 					text = "0"
 				}
-				if (i > 0 || j > 0) && text[0] != '-' {
+				if (i > 0 || j > 0 || kind == before) && text[0] != '-' {
 					b.WriteByte(' ')
 				}
 				b.WriteString(text)
 			}
 		}
+		before = kind
 	}
-	b.WriteString("M" + at(now))
+	b.WriteString("M" + num(now.x) + " " + num(now.y))
 	for _, s := range p.segments {
 		if s.straight {
-			b.WriteByte('l')
-			add(tenth(s.to))
+			add('l', tenth(s.to))
 		} else {
-			b.WriteByte('c')
-			add(tenth(s.c1), tenth(s.c2), tenth(s.to))
+			add('c', tenth(s.c1), tenth(s.c2), tenth(s.to))
 		}
 		now = tenth(s.to)
 	}

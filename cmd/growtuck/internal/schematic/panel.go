@@ -16,13 +16,14 @@ type Panel struct {
 	Order   []string          // of parts in words and in the key; that of drawing where it is empty
 }
 
-// A keyRow is a line of the key.
-type keyRow struct{ letter, name, size string }
+// A KeyRow is a line of the key.
+type KeyRow struct{ Part, Letter, Name, Size string }
 
-func (p Panel) keyRows() []keyRow {
-	var rows []keyRow
+// Key is what the letters of the figure stand for.
+func (p Panel) Key() []KeyRow {
+	var rows []KeyRow
 	for _, part := range p.parts() {
-		rows = append(rows, keyRow{p.Letters[part], p.name(part), p.size(part)})
+		rows = append(rows, KeyRow{part, p.Letters[part], p.name(part), p.size(part)})
 	}
 	return rows
 }

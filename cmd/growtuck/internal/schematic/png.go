@@ -85,6 +85,10 @@ func (c canvas) stroke(p []point, wide float64, dashed bool, ink color.RGBA) {
 	c.ink(bars, ink)
 }
 
+// maxTile is as wide and high as is filled at once: what is larger, the rasterizer fills
+// by sums of floating point, whose last digits are not the same on every kind of machine.
+const maxTile = 512
+
 // ink colours what lies in any of some polygons, on the part of the picture that
 // they reach.
 func (c canvas) ink(polygons [][]point, ink color.RGBA) {
@@ -94,10 +98,15 @@ func (c canvas) ink(polygons [][]point, ink color.RGBA) {
 			b = b.with(q)
 		}
 	}
-	at := image.Rect(int(math.Floor(b.x0)), int(math.Floor(b.y0)), int(math.Ceil(b.x1))+1, int(math.Ceil(b.y1))+1).Intersect(c.img.Rect)
-	if at.Empty() {
-		return
+	all := image.Rect(int(math.Floor(b.x0)), int(math.Floor(b.y0)), int(math.Ceil(b.x1))+1, int(math.Ceil(b.y1))+1).Intersect(c.img.Rect)
+	for y := all.Min.Y; y < all.Max.Y; y += maxTile {
+		for x := all.Min.X; x < all.Max.X; x += maxTile {
+			c.inkTile(polygons, ink, image.Rect(x, y, x+maxTile, y+maxTile).Intersect(all))
+		}
 	}
+}
+
+func (c canvas) inkTile(polygons [][]point, ink color.RGBA, at image.Rectangle) {
 	c.ras.Reset(at.Dx(), at.Dy())
 	move := point{float64(at.Min.X), float64(at.Min.Y)}
 	for _, p := range polygons {

@@ -112,7 +112,7 @@ func (s *sheet) placeKey() {
 	}
 	name, size := s.keyColumns()
 	wide := fontSize*1.6 + name + fontSize + size
-	high := keyStep * float64(len(s.panel.keyRows())+s.keyHead())
+	high := keyStep * float64(len(s.panel.Key())+s.keyHead())
 	if s.foot-s.top >= high*0.75 && s.wide <= 40*fontSize {
 		s.keyAt = point{s.wide + margin*2, s.top + fontSize}
 		s.wide += margin*2 + wide
@@ -133,8 +133,8 @@ func (s *sheet) keyHead() int {
 
 // keyColumns are how wide names and sizes of the key are.
 func (s *sheet) keyColumns() (name, size float64) {
-	for _, r := range s.panel.keyRows() {
-		name, size = math.Max(name, textWidth(r.name, false)*noteSize), math.Max(size, textWidth(r.size, false)*noteSize)
+	for _, r := range s.panel.Key() {
+		name, size = math.Max(name, textWidth(r.Name, false)*noteSize), math.Max(size, textWidth(r.Size, false)*noteSize)
 	}
 	return name, math.Max(size, textWidth(s.panel.Caption, false)*noteSize)
 }
@@ -201,10 +201,10 @@ func (s *sheet) key() {
 		text(s.panel.Caption, right, "end", true)
 		y += keyStep
 	}
-	for _, r := range s.panel.keyRows() {
-		text(r.letter, s.keyAt.x, "", true)
-		text(r.name, s.keyAt.x+fontSize*1.6, "", false)
-		text(r.size, right, "end", false)
+	for _, r := range s.panel.Key() {
+		text(r.Letter, s.keyAt.x, "", true)
+		text(r.Name, s.keyAt.x+fontSize*1.6, "", false)
+		text(r.Size, right, "end", false)
 		y += keyStep
 	}
 }

@@ -155,14 +155,17 @@ func (s *scene) writeAlike(f func(string, ...any), items []item) {
 		}
 		f(` fill="currentColor" stroke="none">`)
 		if i.letter != "" {
-			f(`<tspan font-weight="bold">%s</tspan> `, escaped(i.letter))
+			f(`<tspan font-weight="bold">%s</tspan>`, escaped(i.letter))
+			if i.text != "" {
+				f(" ")
+			}
 		}
 		f("%s</text>\n", escaped(i.text))
 		return
 	}
 	var d strings.Builder
 	for _, i := range items {
-		d.WriteString(i.path.data())
+		d.WriteString(i.path.relative())
 	}
 	f(`<path class="schematic-%s" d="%s"`, i.class, d.String())
 	switch {
@@ -208,23 +211,4 @@ func num(v float64) string {
 		return "0"
 	}
 	return s
-}
-
-func at(p point) string { return num(p.x) + " " + num(p.y) }
-
-// data is a path as the d attribute has it.
-func (p *path) data() string {
-	var b strings.Builder
-	b.WriteString("M" + at(p.from))
-	for _, s := range p.segments {
-		if s.straight {
-			b.WriteString("L" + at(s.to))
-		} else {
-			b.WriteString("C" + at(s.c1) + " " + at(s.c2) + " " + at(s.to))
-		}
-	}
-	if p.closed {
-		b.WriteString("Z")
-	}
-	return b.String()
 }

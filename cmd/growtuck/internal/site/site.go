@@ -216,11 +216,7 @@ func worker(files map[string][]byte) ([]byte, error) {
 func write(dir string, files map[string][]byte, replace bool) error {
 	var all []save.File
 	for _, name := range slices.Sorted(maps.Keys(files)) {
-		path := filepath.Join(dir, filepath.FromSlash(name))
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			return err
-		}
-		all = append(all, save.File{Path: path, Content: files[name]})
+		all = append(all, save.File{Path: filepath.Join(dir, filepath.FromSlash(name)), Content: files[name]})
 	}
 	return save.All(dir, all, replace)
 }

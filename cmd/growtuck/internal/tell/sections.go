@@ -35,6 +35,7 @@ var sectionNames = map[string]string{
 	"neck":                "Neck",
 	"neckband":            "Neckband",
 	"palm":                "Hand, below the thumb",
+	"strap":               "Straps",
 	"rise-fold":           "Fold under the waistband",
 	"seat":                "Seat, waist to crotch",
 	"seat-back":           "Back of the seat",

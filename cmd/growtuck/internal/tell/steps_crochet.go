@@ -167,6 +167,7 @@ var crochetSteps = map[string]string{
 	"cast-on-tube@posts":      "Ch {cast_on}; join with a {sl st} in the first ch to a ring without twisting, at the middle of the front.",
 	"cast-on-waist":           "The ribbing is made first. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.",
 	"cast-on-waist@posts":     "Ch {cast_on} for the waist; join with a {sl st} in the first ch to a ring without twisting. The round begins at the middle of the back: place a marker there, and one at each side, a quarter of the round from there.",
+	"cast-on-strap":           "Ch {cast_on_chain}; row 1 is worked {inch}.",
 	"cast-on-neck":            "Ch {cast_on_chain} for the neck, loosely; the row begins at the middle of the front.",
 	"cast-on-neck@rounds":     "Ch {cast_on} for the neck, loosely; join with a {sl st} in the first ch to a ring without twisting, at the middle of the front.",
 	"cast-on-neck@chainless":  "The neck of {cast_on} sts is begun without a chain; the row begins at the middle of the front.",
@@ -247,6 +248,7 @@ var crochetSteps = map[string]string{
 
 	// Openings and closures.
 	"zipper-guard": "At the top end of the zipper work a small flap over it, so that it cannot catch the chin.",
+	"strap-hole":   "In row {hole_row} a buttonhole: after {side:sts} ch {size}, skip {size:sts}; in the next row {sc} in each ch — {stitches:sts}.",
 	"buttonholes":  "Buttonholes, in the first row of the other front edge: {holes}; turn — {stitches:sts}. In the next row {sc} in each ch.",
 
 	// Room to grow.

@@ -134,6 +134,7 @@ func toMarker(n int) string {
 // says what the slots are.
 var knitSteps = map[string]string{
 	// Beginning, and going on from what is there.
+	"cast-on-strap":           "Cast on {cast_on:sts}.",
 	"cast-on":                 "Cast on {cast_on:sts} with a stretchy cast-on.",
 	"cast-on@rounds":          "Cast on {cast_on:sts} with a stretchy cast-on on double-pointed needles or for magic loop; join in the round without twisting, pm.",
 	"cast-on-brim":            "Cast on {cast_on:sts} for the brim with a stretchy cast-on; join in the round without twisting, pm.",
@@ -205,6 +206,7 @@ var knitSteps = map[string]string{
 
 	// Openings and closures.
 	"zipper-guard": "Pick up a few sts at the top end of the zipper and knit a small flap over it, so that it cannot catch the chin.",
+	"strap-hole":   "In row {hole_row} a buttonhole: after {side:sts} bind off {size}; in the next row cast on {size} over the gap — {stitches:sts}.",
 	"buttonholes":  "Buttonholes, in the first row of the other front edge: {holes} — {stitches:sts}. In the next row cast on {size} over each gap.",
 
 	// Room to grow.

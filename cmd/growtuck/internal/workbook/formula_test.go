@@ -20,6 +20,10 @@ import (
 	"growtuck/testdata/samples"
 )
 
+// written is how far a computed cell may be from the engine's number: numbers are written
+// to nine decimals, and a formula sums several.
+const written = 5e-9
+
 // A change is made to cells of a workbook, and to what the engine is asked.
 type change struct {
 	name  string
@@ -180,11 +184,11 @@ func agree(t *testing.T, ref *sizing.Reference, r request, planned *plan.Plan, o
 		if r.unit == "in" {
 			shown = inches
 		}
-		require.InDelta(t, shown, read(ease, "J", row), 1e-9, part)
+		require.InDelta(t, shown, read(ease, "J", row), written, part)
 		step := map[string]float64{"cm": 0.5, "in": 0.25}[r.unit]
-		require.InDelta(t, shown, read(ease, "K", row), step/2+1e-9, part)
-		require.InDelta(t, cm, read(ease, "L", row), 1e-9, part)
-		require.InDelta(t, shown, read(check, "B", row), 1e-9, part)
+		require.InDelta(t, shown, read(ease, "K", row), step/2+written, part)
+		require.InDelta(t, cm, read(ease, "L", row), written, part)
+		require.InDelta(t, shown, read(check, "B", row), written, part)
 
 		gauge, m, edges := r.how.Gauge, stitch.Plain, 0.0
 		if p, ok := planned.Part(part); ok {
@@ -215,14 +219,14 @@ func agree(t *testing.T, ref *sizing.Reference, r request, planned *plan.Plan, o
 		}
 		require.NoError(t, err)
 		require.Equal(t, float64(want.Count), read(counts, "H", row), "%s: %v of %g cm, least %g", part, m, cm, least)
-		require.InDelta(t, (want.SizeCm+edges)/per, read(counts, "I", row), 1e-9, part)
-		require.InDelta(t, (want.SizeCm+edges)/per-shown, read(counts, "J", row), 1e-9, part)
+		require.InDelta(t, (want.SizeCm+edges)/per, read(counts, "I", row), written, part)
+		require.InDelta(t, (want.SizeCm+edges)/per-shown, read(counts, "J", row), written, part)
 		if p, ok := planned.Part(part); ok && p.Count > 0 {
 			size := gauge.WidthCm(p.Count) + edges
 			if p.Unit == "rows" {
 				size = gauge.HeightCm(p.Count)
 			}
-			require.InDelta(t, size/per, read(check, "F", row), 1e-9, part)
+			require.InDelta(t, size/per, read(check, "F", row), written, part)
 		}
 	}
 }
@@ -261,7 +265,7 @@ func TestStoredValuesAreTheFormulas(t *testing.T) {
 					a, errA := strconv.ParseFloat(stored, 64)
 					b, errB := strconv.ParseFloat(got, 64)
 					if errA == nil && errB == nil && kind == excelize.CellTypeUnset {
-						require.InDelta(t, a, b, 1e-9, "%s!%s: %s", sheet, cell, formula)
+						require.InDelta(t, a, b, written, "%s!%s: %s", sheet, cell, formula)
 					} else {
 						require.Equal(t, got, stored, "%s!%s: %s", sheet, cell, formula)
 					}

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -134,9 +135,6 @@ func quoted(s string) string { return `"` + strings.ReplaceAll(s, `"`, `""`) + `
 // literal is a number in a formula.
 func literal(v float64) string { return sizing.FormatExact(firm(v)) }
 
-// firm is a number without its last bits, which differ from one kind of machine to
-// another: the same book has the same bytes on all.
-func firm(v float64) float64 {
-	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
-	return v
-}
+// firm is a number to nine decimals: those behind them differ from one kind of machine to
+// another, and the same book has the same bytes on all.
+func firm(v float64) float64 { return math.Round(v*1e9) / 1e9 }

@@ -152,14 +152,35 @@
 
   // mark says beside each field what the list of entries that need a look says of it.
   function mark() {
-    const list = document.getElementById("r-look");
+    const wrong = new Map([...document.querySelectorAll("#r-look li")].map((x) => [x.dataset.for, x.querySelector("template")]));
     for (const words of document.querySelectorAll(".fault[id]")) {
       const id = words.id.replace(/-fault$/, ""), field = document.getElementById(id);
-      const what = list.querySelector(`li[data-for="${CSS.escape(id)}"] template`);
-      if (words.innerHTML !== (what?.innerHTML ?? "")) words.replaceChildren(...(what ? [what.content.cloneNode(true)] : []));
-      if (what) field?.setAttribute("aria-invalid", "true");
-      else field?.removeAttribute("aria-invalid");
+      if (wrong.has(id)) continue;
+      words.remove();
+      field?.removeAttribute("aria-invalid");
+      if (field) describe(field, (all) => all.filter((x) => x !== words.id));
     }
+    for (const [id, what] of wrong) {
+      const field = document.getElementById(id);
+      if (!field) continue;
+      let words = document.getElementById(id + "-fault");
+      if (!words) {
+        words = document.createElement("span");
+        words.className = "fault";
+        words.id = id + "-fault";
+        field.closest(".field").append(words);
+        field.setAttribute("aria-invalid", "true");
+        describe(field, (all) => [words.id, ...all]);
+      }
+      if (words.innerHTML !== what.innerHTML) words.replaceChildren(what.content.cloneNode(true));
+    }
+  }
+
+  // describe changes what describes a field, for those who listen.
+  function describe(field, change) {
+    const all = change((field.getAttribute("aria-describedby") ?? "").split(" ").filter(Boolean));
+    if (all.length) field.setAttribute("aria-describedby", all.join(" "));
+    else field.removeAttribute("aria-describedby");
   }
 
   // say tells those who listen, once the typing has stopped, and anew even where it is
@@ -317,7 +338,10 @@
     picture.setAttribute("aria-hidden", "true");
     picture.classList.add("has-lit");
     picture.querySelector(`[data-measure="${CSS.escape(e.target.name)}"]`).classList.add("lit");
-    words.append(...[...field.querySelectorAll(".why p")].map((p) => p.cloneNode(true)));
+    const name = document.createElement("p");
+    name.className = "of";
+    name.textContent = field.querySelector("label").childNodes[1].textContent;
+    words.append(name, ...[...field.querySelectorAll(".why p")].map((p) => p.cloneNode(true)));
     panel.append(picture, words);
     const stays = window.scrollY, before = field.getBoundingClientRect().top;
     here?.remove();
