@@ -18,7 +18,7 @@ var flat = map[string]string{
 	"bathrobe":  "back back-neck bodice front front-edges front-neck neckband skirt skirt-hem yoke",
 	"cardigan":  "back back-neck body front front-edges front-neck hem neckband yoke",
 	"dress":     "back /back-neck /bodice front-neck /neckband slit /yoke",
-	"hat":       "", "leg-warmers": "", "mittens": "", "poncho": "/back-neck", "trousers": "",
+	"hat":       "", "leg-warmers": "", "mittens": "", "poncho": "/back-neck", "trousers": "", "trousers-straps": "strap",
 	"one-piece":        "back back-neck body front front-edges front-neck neckband seat yoke",
 	"one-piece-hooded": "back back-neck body front front-edges front-neck hood hood-crown hood-edge seat yoke",
 	"pullover":         "back /back-neck /body front-neck /neckband slit /yoke",

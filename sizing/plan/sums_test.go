@@ -248,6 +248,14 @@ var sums = map[string]func(reckoning){
 		require.LessOrEqual(x.t, x.n("rest")-x.n("half"), 1)
 		require.GreaterOrEqual(x.t, x.n("rest"), x.n("half"))
 	},
+	"cast-on-strap": castOn,
+	"strap-hole": func(x reckoning) { // in the middle, to a stitch
+		starts(x)
+		require.InDelta(x.t, x.in.From, 2*x.n("side")+x.n("size"), 1)
+		require.Positive(x.t, x.n("size"))
+		require.Less(x.t, x.n("hole_row"), x.in.Rows())
+	},
+	"strap-sew":        func(x reckoning) { x.is(x.in.Copies, x.n("buttons")) },
 	"start-ring":       castOn,
 	"tip":              func(x reckoning) { tip(x, 1) },
 	"tip-turned":       func(x reckoning) { tip(x, 1) },
