@@ -11,6 +11,8 @@ import (
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/testdata/bounded"
 )
 
 // copyOf returns the embedded tables as files that can be changed.
@@ -139,6 +141,7 @@ func FuzzLoad(f *testing.F) {
 	f.Add("\ufeff" + sourceHead)
 	f.Add(sourceHead + "\"a\"\"\n,,,,,,\n")
 	f.Fuzz(func(t *testing.T, table string) {
+		defer bounded.By(t, 64<<20)()
 		files := fstest.MapFS{"sources.csv": &fstest.MapFile{Data: []byte(table)}}
 		var rows []Source
 		err := readTable(loader{fsys: files, texts: make(map[string]string), room: make([]byte, 512)}, "sources.csv", &rows, (*record).source)
@@ -174,6 +177,7 @@ func FuzzPlain(f *testing.F) {
 		f.Add(row)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
+		defer bounded.By(t, 64<<20)()
 		var plain, rows []Source
 		if !readPlain(sourceHead+text, &plain, columnNames[Source](), (*record).source) {
 			return

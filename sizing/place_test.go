@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/testdata/bounded"
 )
 
 func TestPlace(t *testing.T) {
@@ -157,6 +158,7 @@ func FuzzPlace(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
+		defer bounded.By(t, 8<<20)()
 		for _, chart := range ref.Charts() {
 			if p, err := chart.Place(s, sizing.Both); err == nil {
 				ref.BodyAt(p, sizing.Monotone)
