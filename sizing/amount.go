@@ -105,7 +105,7 @@ func ParseMeasured(in, s, unit string) (float64, error) {
 type BesideError struct{ Text, Unit, Beside string }
 
 func (e *BesideError) Error() string {
-	return fmt.Sprintf("%.80q is in %s, and the unit beside it is %s; leave the wrong one out", e.Text, e.Unit, e.Beside)
+	return fmt.Sprintf("%.80q has the unit %s, and %s is beside it; leave the wrong one out", e.Text, e.Unit, e.Beside)
 }
 
 // UnitName is the short name of a unit of lengths, weights or ages; a word that is

@@ -89,7 +89,7 @@ func TestReadDraftFaults(t *testing.T) {
 		{"zero", strings.Replace(little, "46,cm", "0,cm", 1), "draft.csv:11:15: finished: 0 cm is not above 0"},
 		{"no unit", strings.Replace(little, "46,cm", "46,", 1), "draft.csv:11:18: finished: has no unit; want cm, in, mm, stitches, rows"},
 		{"unknown unit", strings.Replace(little, "46,cm", "46,yards", 1), `draft.csv:11:18: finished: unit "yards" is not one of cm, in, mm, stitches, rows`},
-		{"another unit in the value", strings.Replace(little, "46,cm", "46 cm,in", 1), `draft.csv:11:15: finished: "46 cm" is in cm, and the unit beside it is in; leave the wrong one out`},
+		{"another unit in the value", strings.Replace(little, "46,cm", "46 cm,in", 1), `draft.csv:11:15: finished: "46 cm" has the unit cm, and in is beside it; leave the wrong one out`},
 		{"unit where none belongs", strings.Replace(little, "size,,4,", "size,,4,years", 1), `draft.csv:5:9: size: has the unit "years"`},
 		{"half a stitch", little + "finished,brim,82.5,stitches,\n", `draft.csv:13:15: finished: "82.5" is not a whole number of stitches`},
 		{"girth in rows", little + "finished,brim,82,rows,\n", "draft.csv:13:18: finished: brim is a girth: count it in stitches, not in rows"},

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -137,6 +139,7 @@ Exit status: 0 success, 1 problems found in the input, 2 usage or file error.`,
 	complete(root, "format", tell.Formats...)
 	complete(root, "unit", tell.Units...)
 	root.SetHelpCommand(newHelpCommand())
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", fmt.Sprintf(".FlagUsagesWrapped %d", lineWidth(a.stdout))))
 	root.AddCommand(commands...)
 	root.SetFlagErrorFunc(flagError)
 	root.SetIn(a.stdin)

@@ -34,6 +34,12 @@ func TestWidthOfATerminal(t *testing.T) {
 	child := filepath.Join("..", "..", "testdata", "children", "ines.csv")
 	for _, columns := range []int{40, 60, 80} {
 		t.Setenv("COLUMNS", strconv.Itoa(columns))
+		_, help, _ := try(t, "", "plan", "--help") // whose flags are as wide as a narrow terminal
+		_, flags, _ := strings.Cut(help, "\nFlags:\n")
+		require.NotEmpty(t, flags)
+		for line := range strings.Lines(flags) {
+			require.True(t, columns < 60 || utf8.RuneCountInString(strings.TrimRight(line, "\n")) <= columns, line)
+		}
 		for _, args := range []string{"size 3 5.5", "blend " + child, "profile " + child, "garment cardigan " + child, "measurements", "garment"} {
 			code, stdout, stderr := try(t, "", strings.Fields(args)...)
 			require.Zero(t, code, stderr)
