@@ -60,7 +60,10 @@ func (p *parts) write(id, class, name string, data any, about string) (template.
 	h := fnv.New64a()
 	_, _ = h.Write([]byte(about)) // never fails
 	mark := strconv.FormatUint(h.Sum64(), 36)
-	all := template.HTML(fmt.Sprintf(`<div id="%s" class="%s" data-live="%s">%s</div>`, id, class, mark, text)) // of our templates, which escape
+	if class != "" {
+		class = ` class="` + class + `"`
+	}
+	all := template.HTML(fmt.Sprintf(`<div id="%s"%s data-live="%s">%s</div>`, id, class, mark, text)) // of our templates, which escape
 	p.written = append(around, part{id, mark, all, inside})
 	return all, nil
 }

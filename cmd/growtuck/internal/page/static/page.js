@@ -381,7 +381,7 @@
   // Rows: a file dropped anywhere on the form goes into its field.
   const give = document.getElementById("give");
   if (give) {
-    const text = document.getElementById("rows"), example = document.getElementById("example");
+    const text = give.querySelector("textarea"), example = document.getElementById("example");
     example.hidden = false;
     example.addEventListener("click", () => {
       text.value = document.getElementById("example-rows").content.textContent;
