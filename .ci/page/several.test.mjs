@@ -4,7 +4,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { test } from 'node:test'
-import { cells, growtuck, serve, tab } from './browser.mjs'
+import { cells, growtuck, serve, settled, tab } from './browser.mjs'
 import { children } from './views.mjs'
 
 const own = serve()
@@ -69,6 +69,16 @@ test('what a child will measure, and until when the garment fits', async t => {
   await page.goto('/?sex=m&age=27m&height=88&measured=2026-11-01&garment=trousers&growth=2&craft=knit&stitches=22&rows=30')
   const flags = ['--sex', 'm', '--age', '27m', '--set', 'height=88cm', '--measured', '2026-11-01']
   await page.getByText('How long it fits, and').click()
+  // What is folded is fetched anew when it is opened.
+  await page.getByText('How long it fits, and').click()
+  await page.getByRole('textbox', { name: 'Height' }).first().fill('89')
+  await settled(page, { height: '89' })
+  const before = await page.locator('#r-later').textContent()
+  await page.getByRole('textbox', { name: 'Height' }).first().fill('88')
+  await settled(page, { height: '88' })
+  assert.equal(await page.locator('#r-later').textContent(), before)
+  await page.getByText('How long it fits, and').click()
+  await page.getByRole('cell', { name: '88.0' }).first().waitFor()
   const want = JSON.parse(growtuck('grow', ...flags, '--format', 'json')).grown.filter(g => g.measurement === 'inside_leg' && g.months === 12)[0]
   const row = (await cells(page.getByRole('region', { name: 'As the child grows' }).getByRole('table'))).find(r => r[0] === 'inside leg')
   assert.ok(Math.abs(Number(row.at(-2)) - want.value) <= 0.5, `${row} ${want.value}`)

@@ -103,7 +103,7 @@ func (s *site) listed(v *severalView, st *state) {
 	}
 	d := style.Order(ref, result)
 	v.Heading, v.Remarks = d.Heading, d.Remarks
-	v.Order = newTable(d.Tables[0], "many", "Sizes to make", "How many of each size to make")
+	v.Order = newTable(d.Tables[0], "many", "How many of each size", "How many of each size to make")
 	v.Misfit = newTable(d.Tables[1], "many", "Misfit", d.Tables[1].Caption)
 	v.Off = offBands(ref, style, result)
 	v.Said = v.Heading[0] + "."
@@ -133,7 +133,7 @@ func (s *site) next(v *severalView, st *state, style tell.Style, listed *ask.Req
 		return
 	}
 	v.NextOf = tell.Capital(d.Heading[0])
-	v.Next, v.NextNote = newTable(d.Tables[0], "many", "Who can wear it next", "Who can wear it next, soonest first"), d.Remarks
+	v.Next, v.NextNote = newTable(d.Tables[0], "many", "From when until when", "Who can wear it next, soonest first"), d.Remarks
 }
 
 // offBands lay out by how much the sizes are off, in each measurement that they go by.
