@@ -10,6 +10,8 @@ import (
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/testdata/bounded"
 )
 
 // A change of the tables is an edition: it wants a row of changes.csv.
@@ -143,6 +145,7 @@ func FuzzChanges(f *testing.F) {
 	f.Add(raw)
 	f.Add([]byte(strings.Join(columnNames[Change](), ",") + "\n65535.1.0,x,,,,,\n"))
 	f.Fuzz(func(t *testing.T, raw []byte) {
+		defer bounded.By(t, 8<<20)()
 		changes, err := Changes(fstest.MapFS{changesFile: {Data: raw}}, rowRules)
 		for _, m := range messages(err) {
 			require.True(t, strings.HasPrefix(m, changesFile+":"), m)

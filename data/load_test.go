@@ -1,6 +1,8 @@
 package data
 
 import (
+	"bytes"
+	"encoding/csv"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -9,6 +11,8 @@ import (
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/testdata/bounded"
 )
 
 // copyOf returns the embedded tables as files that can be changed.
@@ -52,15 +56,15 @@ func TestLoadSaysWhatIsWrongAndWhere(t *testing.T) {
 		name, table string
 		want        []string
 	}{
-		{"empty file", "", []string{"sources.csv:1: no header: id,title,publisher,edition,year,rights,credit,credit_asked wanted"}},
+		{"empty file", "", []string{"sources.csv:1: no header: id,title,publisher,edition,year,rights,credit,credit_asked,locator wanted"}},
 		{"renamed column", strings.Replace(sourceHead, "year", "yr", 1) + sourceRow,
-			[]string{`sources.csv:1: header is "id,title,publisher,edition,yr,rights,credit,credit_asked"; want "id,title,publisher,edition,year,rights,credit,credit_asked"`}},
+			[]string{`sources.csv:1: header is "id,title,publisher,edition,yr,rights,credit,credit_asked"; want "id,title,publisher,edition,year,rights,credit,credit_asked,locator"`}},
 		{"dropped column", "id,title,publisher,edition,year,rights\n",
-			[]string{`sources.csv:1: header is "id,title,publisher,edition,year,rights"; want "id,title,publisher,edition,year,rights,credit,credit_asked"`}},
+			[]string{`sources.csv:1: header is "id,title,publisher,edition,year,rights"; want "id,title,publisher,edition,year,rights,credit,credit_asked,locator"`}},
 		{"columns in another order", "title,id,publisher,edition,year,rights,credit,credit_asked\n",
-			[]string{`sources.csv:1: header is "title,id,publisher,edition,year,rights,credit,credit_asked"; want "id,title,publisher,edition,year,rights,credit,credit_asked"`}},
+			[]string{`sources.csv:1: header is "title,id,publisher,edition,year,rights,credit,credit_asked"; want "id,title,publisher,edition,year,rights,credit,credit_asked,locator"`}},
 		{"wrong delimiter", strings.ReplaceAll(sourceHead+sourceRow, ",", ";"),
-			[]string{`sources.csv:1: header is "id;title;publisher;edition;year;rights;credit;credit_asked"; want "id,title,publisher,edition,year,rights,credit,credit_asked"`}},
+			[]string{`sources.csv:1: header is "id;title;publisher;edition;year;rights;credit;credit_asked"; want "id,title,publisher,edition,year,rights,credit,credit_asked,locator"`}},
 		{"byte order mark", "\ufeff" + sourceHead + sourceRow,
 			[]string{"sources.csv:1:1: begins with a byte order mark; save it as UTF-8 without one"}},
 		{"too few fields", sourceHead + sourceRow + "b,B\n" + sourceRow, []string{"sources.csv:3: 2 fields; want 8"}},
@@ -104,7 +108,7 @@ func TestLoadSaysWhatIsWrongAndWhere(t *testing.T) {
 func TestLoadSaysThatANumberIsMissing(t *testing.T) {
 	files := copyOf(t)
 	files["body.csv"] = &fstest.MapFile{Data: []byte(strings.Join(columnNames[Body](), ",") +
-		"\ncraft,4,both,chest,given,,cm,craft-2018,p,published,r,\n")}
+		"\ncraft,4,both,chest,given,,cm,craft-2018,p,published,r,,\n")}
 	_, err := Load(files)
 	require.Equal(t, []string{"body.csv:2:26: value: is empty; want a number"}, messages(err))
 }
@@ -137,6 +141,7 @@ func FuzzLoad(f *testing.F) {
 	f.Add("\ufeff" + sourceHead)
 	f.Add(sourceHead + "\"a\"\"\n,,,,,,\n")
 	f.Fuzz(func(t *testing.T, table string) {
+		defer bounded.By(t, 64<<20)()
 		files := fstest.MapFS{"sources.csv": &fstest.MapFile{Data: []byte(table)}}
 		var rows []Source
 		err := readTable(loader{fsys: files, texts: make(map[string]string), room: make([]byte, 512)}, "sources.csv", &rows, (*record).source)
@@ -172,6 +177,7 @@ func FuzzPlain(f *testing.F) {
 		f.Add(row)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
+		defer bounded.By(t, 64<<20)()
 		var plain, rows []Source
 		if !readPlain(sourceHead+text, &plain, columnNames[Source](), (*record).source) {
 			return
@@ -204,12 +210,19 @@ func TestLoadReadsOlderEditions(t *testing.T) {
 	for _, name := range LaterFiles() {
 		delete(files, name)
 	}
-	var old strings.Builder
-	for line := range strings.Lines(string(files["sources.csv"].Data)) {
-		line = line[:strings.LastIndex(line, ",")]
-		old.WriteString(line + "\n")
+	older := func(file string, columns int) []byte {
+		rows, err := csv.NewReader(bytes.NewReader(files[file].Data)).ReadAll()
+		require.NoError(t, err)
+		for i := range rows {
+			rows[i] = rows[i][:len(rows[i])-columns]
+		}
+		var b bytes.Buffer
+		require.NoError(t, csv.NewWriter(&b).WriteAll(rows))
+		return b.Bytes()
 	}
-	files["sources.csv"] = &fstest.MapFile{Data: []byte(old.String())}
+	files["body.csv"] = &fstest.MapFile{Data: older("body.csv", 1)}
+	old := older("sources.csv", 2)
+	files["sources.csv"] = &fstest.MapFile{Data: old}
 	tables, err := Load(files)
 	require.NoError(t, err)
 	require.NoError(t, tables.Check(rowRules))
@@ -219,8 +232,10 @@ func TestLoadReadsOlderEditions(t *testing.T) {
 	for _, s := range tables.Sources {
 		require.Equal(t, "yes", s.CreditAsked, s.ID)
 	}
+	require.Len(t, tables.Body, len(now.Body))
+	require.Nil(t, tables.Body[len(tables.Body)-1].N)
 
-	files["sources.csv"] = &fstest.MapFile{Data: []byte(old.String() + "x\n")}
+	files["sources.csv"] = &fstest.MapFile{Data: append(old, "x\n"...)}
 	_, err = Load(files)
 	require.EqualError(t, err, fmt.Sprintf("sources.csv:%d: 1 fields; want 7", len(now.Sources)+2))
 }

@@ -177,9 +177,9 @@ func readTable[T any](l loader, file string, rows *[]T, row func(*record) T) err
 	if strings.HasPrefix(head[0], "\ufeff") {
 		return &Error{File: file, Line: 1, Column: 1, Msg: "begins with a byte order mark; save it as UTF-8 without one"}
 	}
-	added, isOlder := addedColumns[file]
-	older := isOlder && slices.Equal(head, columns[:len(columns)-1])
-	if !slices.Equal(head, columns) && !older {
+	added := addedColumns[file]
+	missing := max(len(columns)-len(head), 0)
+	if missing > len(added) || !slices.Equal(head, columns[:len(columns)-missing]) {
 		return &Error{File: file, Line: 1, Msg: fmt.Sprintf("header is %.80q; want %.80q", strings.Join(head, ","), strings.Join(columns, ","))}
 	}
 	for {
@@ -200,21 +200,23 @@ func readTable[T any](l loader, file string, rows *[]T, row func(*record) T) err
 			rec.errs = append(rec.errs, &Error{file, rec.line(), 0, fmt.Sprintf("%d fields; want %d", len(rec.fields), want)})
 			continue
 		}
-		if older {
-			rec.fields = append(rec.fields, added)
-		}
+		rec.fields = append(rec.fields, added[len(added)-missing:]...)
 		rec.next = 0
 		*rows = append(*rows, row(rec))
 	}
 	return errors.Join(rec.errs...)
 }
 
-// addedColumns are the tables that have one column more, the last, than in older
-// editions, and what it is taken to hold there.
-var addedColumns = map[string]string{
-	"sources.csv": "yes", // credit_asked
-	"lengths.csv": "",    // instead
+// addedColumns are the tables that have more columns than in older editions, and what
+// these, the last ones, are taken to hold there.
+var addedColumns = map[string][]string{
+	"sources.csv": {"yes", ""}, // credit_asked, locator
+	"lengths.csv": {""},        // instead
+	"body.csv":    {""},        // n
 }
+
+// AddedColumns is how many of a table's last columns its rows may be without.
+func AddedColumns(file string) int { return len(addedColumns[file]) }
 
 // readPlain reads a table without a fault whose cells are plain: not over
 // several lines, and without quotes but around the whole. Of all others it
@@ -270,7 +272,7 @@ func splitPlain(line string, cells []string) bool {
 }
 
 func (r *record) source() Source {
-	return Source{r.line(), r.text(), r.text(), r.text(), r.text(), r.optional(), r.text(), r.text(), r.text()}
+	return Source{r.line(), r.text(), r.text(), r.text(), r.text(), r.optional(), r.text(), r.text(), r.text(), r.text()}
 }
 
 func (r *record) pitfall() Pitfall {
@@ -291,7 +293,7 @@ func (r *record) size() Size {
 
 func (r *record) body() Body {
 	return Body{r.line(), r.text(), r.text(), r.text(), r.text(), r.text(), r.number(),
-		r.text(), r.text(), r.text(), r.text(), r.text(), r.text()}
+		r.text(), r.text(), r.text(), r.text(), r.text(), r.text(), r.optional()}
 }
 
 func (r *record) derivation() Derivation {

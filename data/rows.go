@@ -17,6 +17,7 @@ type Source struct {
 	// CreditAsked says whether the publisher asks that Credit is shown wherever
 	// its figures are. Editions before 1.1 do not say: then it is yes.
 	CreditAsked string `csv:"credit_asked" validate:"oneof=yes no" doc:"Whether the publisher asks that the line is shown wherever its figures are."`
+	Locator     string `csv:"locator" doc:"What the document is found by in any library: its DOI, ISBN, ISSN or report number, where known."`
 }
 
 // Measurement is a row of measurements.csv: what is measured and how.
@@ -70,21 +71,24 @@ type Size struct {
 
 // Body is a row of body.csv: one value of one measurement at one size, as
 // published. Statistic is given (a chart's single figure), low or high (the
-// ends of a published range), or a percentile of measured children.
+// ends of a published range), or the mean, standard deviation or a percentile of
+// measured children, of whom there were N.
 type Body struct {
 	Line        int
 	Chart       string  `csv:"chart" validate:"required,id" doc:"Chart the value is from."`
 	Size        string  `csv:"size" validate:"required" doc:"Size of the chart."`
 	Sex         string  `csv:"sex" validate:"oneof=m f both" doc:"Boys (m), girls (f) or both together."`
 	Measurement string  `csv:"measurement" validate:"required,id" doc:"What is measured."`
-	Statistic   string  `csv:"statistic" validate:"oneof=given low high p5 p25 p50 p75 p95" doc:"A chart's single figure (given), an end of a printed range (low, high), or a percentile."`
-	Value       float64 `csv:"value" validate:"gt=0,lte=300" doc:"The number as published, in the unit beside it."`
-	Unit        string  `csv:"unit" validate:"oneof=cm in kg" doc:"Unit as published."`
+	Statistic   string  `csv:"statistic" validate:"oneof=given low high mean sd p3 p5 p10 p25 p50 p75 p90 p95 p97" doc:"A chart's single figure (given), an end of a printed range (low, high), the mean or standard deviation (sd), or a percentile."`
+	Value       float64 `csv:"value" validate:"gt=0,lte=3000" doc:"The number as published, in the unit beside it."`
+	Unit        string  `csv:"unit" validate:"oneof=cm mm in kg lb oz" doc:"Unit as published."`
 	Source      string  `csv:"source" validate:"required,id" doc:"Source of the value."`
-	Where       string  `csv:"where" validate:"required" doc:"Page, table or count of children behind the value."`
+	Where       string  `csv:"where" validate:"required" doc:"Page or table of the source."`
 	Basis       string  `csv:"basis" validate:"oneof=published computed memory" doc:"Read in the source (published), worked out from its records (computed), or recalled (memory)."`
 	Review      string  `csv:"review" validate:"required" doc:"How the value was confirmed."`
 	Note        string  `csv:"note" doc:"What to know when using the value, such as an oddity of the source."`
+	// N is nil where the source does not say, and in editions before 2.2.
+	N *float64 `csv:"n" validate:"omitempty,gte=1,lte=100000" doc:"Number of children behind the value, where known."`
 }
 
 // Derivation is a row of derivations.csv: how a chart's column is worked out

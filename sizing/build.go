@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"growtuck/data"
@@ -165,19 +166,35 @@ func medianHeight(heights *link, size string) (float64, bool) {
 	if heights == nil {
 		return 0, false
 	}
+	cm, best := 0.0, len(middles)
 	for b := range data.ParsedRows((&link{BodyRows: heights.BodyRows}).groups) {
-		if b.Statistic == "p50" || b.Statistic == "given" {
-			return b.Value, true
+		if i := slices.Index(middles[:best], b.Statistic); i >= 0 {
+			cm, best = inOwnUnit(b.Value, b.Unit), i
 		}
 	}
-	return 0, false
+	return cm, best < len(middles)
 }
 
-// A series is one statistic of a column, in inches or not: a value for each of
-// the run's sizes, NaN where there is none.
-type series struct {
-	statistic string
-	inches    bool
+// A series is one statistic of a column in one unit: a value for each of the run's
+// sizes, NaN where there is none.
+type series struct{ statistic, unit string }
+
+// middles are the statistics that a measurement is read from, the first that is there.
+var middles = []string{"given", "p50", "mean"}
+
+// inOwnUnit is a published figure in cm or kg.
+func inOwnUnit(v float64, unit string) float64 {
+	switch unit {
+	case "mm":
+		return v / 10
+	case "in":
+		return v * CmPerInch
+	case "lb":
+		return v * KgPerPound
+	case "oz":
+		return v * KgPerPound / 16
+	}
+	return v
 }
 
 // published makes a column from its rows.
@@ -190,7 +207,7 @@ func (r *Run) published(measurement string, rows *link) (*column, error) {
 		if i < 0 {
 			continue
 		}
-		key := series{b.Statistic, b.Unit == "in"}
+		key := series{b.Statistic, b.Unit}
 		if values[key] == nil {
 			values[key] = slices.Repeat([]float64{math.NaN()}, len(r.Sizes))
 		}
@@ -201,34 +218,56 @@ func (r *Run) published(measurement string, rows *link) (*column, error) {
 			noted[b.Size] = join(noted[b.Size], note)
 			of.notes = append(of.notes, Text(note))
 		}
-		of.addWhere(b.Where)
+		where := b.Where
+		if b.N != nil {
+			where += ", n=" + strconv.FormatFloat(*b.N, 'f', -1, 64)
+		}
+		of.addWhere(where)
 		c.addSources(b.Source)
 	}
 	var err error
-	curve := func(inches bool, statistics ...string) *Curve {
-		for _, s := range statistics {
-			if v := values[series{s, inches}]; v != nil && err == nil {
-				var made *Curve
-				made, err = r.fit(v)
-				return made
+	curve := func(values []float64) *Curve {
+		var made *Curve
+		if values != nil && err == nil {
+			made, err = r.fit(values)
+		}
+		return made
+	}
+	// of is a statistic in cm or kg, at each size from the first unit that it is printed in.
+	of := func(statistic string) (all []float64) {
+		for _, unit := range []string{"cm", "kg", "mm", "in", "lb", "oz"} {
+			for i, v := range values[series{statistic, unit}] {
+				if all == nil {
+					all = slices.Repeat([]float64{math.NaN()}, len(r.Sizes))
+				}
+				if math.IsNaN(all[i]) {
+					all[i] = inOwnUnit(v, unit)
+				}
 			}
 		}
-		return nil
+		return all
 	}
-	c.values = curve(false, "given", "p50")
-	c.imperial = curve(true, "given", "p50")
-	if c.values == nil {
-		c.values = c.imperial.scaled(CmPerInch)
+	for _, s := range middles {
+		if c.values == nil {
+			c.values = curve(of(s))
+		}
+		for _, unit := range []string{"in", "lb"} {
+			if c.imperial == nil {
+				c.imperial = curve(values[series{s, unit}])
+			}
+		}
 	}
-	for _, ends := range [][2]string{{"low", "high"}, {"p25", "p75"}, {"p5", "p95"}} {
-		low, high := curve(false, ends[0]), curve(false, ends[1])
-		if low == nil { // published in inches alone
-			low, high = curve(true, ends[0]).scaled(CmPerInch), curve(true, ends[1]).scaled(CmPerInch)
+	for _, ends := range [][2]string{{"low", "high"}, {"p25", "p75"}, {"p5", "p95"}, {"p10", "p90"}, {"p3", "p97"}} {
+		if low, high := of(ends[0]), of(ends[1]); low != nil && high != nil && c.low == nil {
+			c.low, c.high, c.spread = curve(low), curve(high), spreadOf(ends[0], ends[1])
 		}
-		if low != nil && high != nil {
-			c.low, c.high, c.spread = low, high, spreadOf(ends[0], ends[1])
-			break
+	}
+	if mean, sd := of("mean"), of("sd"); mean != nil && sd != nil && c.low == nil {
+		low, high := slices.Clone(mean), slices.Clone(mean)
+		for i := range mean {
+			low[i], high[i] = mean[i]-sd[i], mean[i]+sd[i]
 		}
+		c.low, c.high, c.spread = curve(low), curve(high), TwoInThree
 	}
 	if c.values == nil && c.low != nil && err == nil {
 		if !slices.Equal(c.low.x, c.high.x) {
@@ -259,22 +298,6 @@ func join(a, b string) string {
 		return b
 	}
 	return a + "; " + b
-}
-
-// scaled returns the curve with every value multiplied. A nil curve stays nil.
-func (c *Curve) scaled(factor float64) *Curve {
-	if c == nil {
-		return nil
-	}
-	s := &Curve{x: c.x, y: slices.Clone(c.y), segments: slices.Clone(c.segments), rising: c.rising && factor > 0}
-	for i := range s.y {
-		s.y[i] *= factor
-	}
-	for i, g := range s.segments {
-		low, high := g.low*factor, g.high*factor
-		s.segments[i] = segment{g.x, s.y[i], min(low, high), max(low, high), g.slope * factor, g.square * factor, g.cube * factor}
-	}
-	return s
 }
 
 // between fits a curve through the points halfway between two that share their

@@ -8,6 +8,7 @@ import (
 
 	"growtuck/data"
 	"growtuck/sizing"
+	"growtuck/testdata/bounded"
 )
 
 func TestReadChild(t *testing.T) {
@@ -122,6 +123,7 @@ func FuzzReadChild(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
+		defer bounded.By(t, 8<<20)()
 		c, err := ref.ReadChild(strings.NewReader(text), "f")
 		if err != nil {
 			return

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/testdata/bounded"
 )
 
 // What labels of children's clothes say. Heights by EN 13402-3:2017 and ISO 8559-2:2017,
@@ -126,6 +127,7 @@ func FuzzLabel(f *testing.F) {
 	ref, err := sizing.Default()
 	require.NoError(f, err)
 	f.Fuzz(func(t *testing.T, label string) {
+		defer bounded.By(t, 8<<20)()
 		for _, c := range ref.Charts() {
 			p, err := c.Place(label, sizing.Both)
 			require.True(t, err != nil || p.Run != nil && len(ref.BodyAt(p, sizing.Monotone).Readings) >= 0)

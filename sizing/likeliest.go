@@ -28,7 +28,7 @@ func likeliest(s string, reads func(string) bool) string {
 		if meant := change(t); meant != t && meant != "" && reads(meant) {
 			return meant
 		}
-		if meant := change(bare(t)); meant != "" && reads(meant) {
+		if meant := strings.TrimSpace(change(bare(t))); meant != "" && reads(meant) {
 			return meant
 		}
 	}

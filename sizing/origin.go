@@ -73,16 +73,24 @@ func namesOf(measurements []data.Measurement) []string {
 type Spread string
 
 const (
-	NoSpread    Spread = ""         // there is no range
-	EightInTen  Spread = "p10–p90"  // of children like the child, by estimate
-	MiddleHalf  Spread = "p25–p75"  // of the children measured
-	NineInTen   Spread = "p5–p95"   // of the children measured
-	AsPublished Spread = "low–high" // as the chart prints it
+	NoSpread         Spread = ""                 // there is no range
+	EightInTen       Spread = "p10–p90"          // of children like the child, by estimate
+	MiddleHalf       Spread = "p25–p75"          // of the children measured
+	NineInTen        Spread = "p5–p95"           // of the children measured
+	TenthToNinetieth Spread = "p10–p90 measured" // of the children measured
+	ThirdTo97th      Spread = "p3–p97"           // of the children measured
+	TwoInThree       Spread = "mean ± sd"        // of the children measured
+	AsPublished      Spread = "low–high"         // as the chart prints it
 )
 
 // spreadOf is the spread between two statistics of the table of body
 // measurements.
-func spreadOf(low, high string) Spread { return Spread(low + "–" + high) }
+func spreadOf(low, high string) Spread {
+	if low == "p10" { // not those of an estimate
+		return TenthToNinetieth
+	}
+	return Spread(low + "–" + high)
+}
 
 // A FactError is an error that can also be told as a fact, with units and for the
 // place where it is read.

@@ -13,6 +13,7 @@ import (
 	"growtuck/data"
 	"growtuck/data/rules"
 	"growtuck/sizing"
+	"growtuck/testdata/bounded"
 )
 
 // FuzzNew puts anything in place of one of the tables. They are refused, or
@@ -34,6 +35,7 @@ func FuzzNew(f *testing.F) {
 	raw, err := fs.ReadFile(data.Embedded(), "body.csv")
 	require.NoError(f, err)
 	f.Fuzz(func(t *testing.T, table byte, more []byte) {
+		defer bounded.By(t, 256<<20)()
 		name := names[int(table)%len(names)]
 		files := fstest.MapFS{}
 		for n, file := range whole {

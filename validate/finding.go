@@ -58,6 +58,7 @@ type Finding struct {
 	By       sizing.Fact
 	Fix      sizing.Fact
 	Source   string // where the expectation comes from
+	Also     []int  // other lines of the file of which the same is said; see [Gather]
 }
 
 // Caution reports whether the finding is for the care of the child.

@@ -28,12 +28,13 @@ type findingJSON struct {
 	By       *factJSON `json:"by,omitempty"`
 	Fix      *factJSON `json:"fix,omitempty"`
 	Source   string    `json:"source,omitempty"`
+	Also     []int     `json:"also,omitempty"`
 }
 
 // MarshalJSON writes the finding with its facts as they are, so that it can be read
 // back: each argument under the name of its type.
 func (f Finding) MarshalJSON() ([]byte, error) {
-	out := findingJSON{Rule: f.Rule, Severity: f.Severity, File: f.File, Line: f.Line, Column: f.Column, Subject: f.Subject, Source: f.Source}
+	out := findingJSON{Rule: f.Rule, Severity: f.Severity, File: f.File, Line: f.Line, Column: f.Column, Subject: f.Subject, Source: f.Source, Also: f.Also}
 	for _, x := range []struct {
 		from sizing.Fact
 		to   **factJSON
@@ -57,7 +58,7 @@ func (f *Finding) UnmarshalJSON(text []byte) error {
 		return err
 	}
 	*f = Finding{Rule: in.Rule, Severity: in.Severity, File: in.File, Line: in.Line, Column: in.Column, Subject: in.Subject,
-		Found: in.Found.fact(), Expected: in.Expected.fact(), By: in.By.fact(), Fix: in.Fix.fact(), Source: in.Source}
+		Found: in.Found.fact(), Expected: in.Expected.fact(), By: in.By.fact(), Fix: in.Fix.fact(), Source: in.Source, Also: in.Also}
 	return nil
 }
 

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/data"
+	"growtuck/testdata/bounded"
 	"growtuck/testdata/samples"
 	"growtuck/validate"
 )
@@ -32,6 +33,7 @@ func FuzzCheckDraft(f *testing.F) {
 		rules[r.Code] = r
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
+		defer bounded.By(t, 1<<30)()
 		findings, err := validate.CheckDraft(ref, bytes.NewReader(text), "draft.csv", options())
 		if err != nil {
 			require.Empty(t, findings)
@@ -60,6 +62,7 @@ func FuzzReadExceptions(f *testing.F) {
 	f.Add([]byte("rule,file,subject,reason\nS04,cardigan.csv,front_left,double-breasted\n"))
 	f.Add([]byte("rule,file,subject,reason\nS99,\"a.csv,,x\n\n#\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
+		defer bounded.By(t, 1<<30)()
 		list, err := validate.ReadExceptions(bytes.NewReader(text), "known.csv")
 		for _, e := range list {
 			require.NotEmpty(t, e.Reason)

@@ -39,7 +39,7 @@ func manyRows(tb testing.TB, n int) ([]byte, *data.Tables) {
 		for _, r := range own.Body {
 			if r.Chart == "measured" {
 				require.NoError(tb, w.Write([]string{id, r.Size, r.Sex, r.Measurement, r.Statistic,
-					strconv.FormatFloat(r.Value, 'f', -1, 64), r.Unit, r.Source, r.Where, r.Basis, r.Review, r.Note}))
+					strconv.FormatFloat(r.Value, 'f', -1, 64), r.Unit, r.Source, r.Where, r.Basis, r.Review, r.Note, "98"}))
 				rows++
 			}
 		}
@@ -57,7 +57,7 @@ func TestManyRowsAreCheckedInOneRun(t *testing.T) {
 
 	// A fault in the last row is found, at its line.
 	lines := strings.Count(string(raw), "\n")
-	raw = append(raw, "survey-000,86,m,chest,p50,NaN,cm,cpsc-1977,n=1,computed,read twice,\n"...)
+	raw = append(raw, "survey-000,86,m,chest,p50,NaN,cm,cpsc-1977,p. 1,computed,read twice,,1\n"...)
 	findings, err = CheckRows(bytes.NewReader(raw), "many.csv", tables)
 	require.NoError(t, err)
 	require.Equal(t, fmt.Sprintf(`many.csv:%d:27: stop R04: value: rows.not-number NaN; expected rows.number`, lines+1),

@@ -15,6 +15,7 @@ type bodyRecord struct {
 	key   bodyKey
 	value float64
 	note  string
+	count float64 // of children, 0 where it is not said
 	line  int32
 	fresh bool // in the file that is being checked, and new or changed
 	stale bool // the value is not what it was, and the note still is
@@ -23,10 +24,10 @@ type bodyRecord struct {
 
 // cm is the value in cm, or in kg for a mass.
 func (b *bodyRecord) cm() float64 {
-	if b.key.unit() == inInch {
-		return b.value * 2.54
+	if b.key.unit() == inMm {
+		return b.value / 10
 	}
-	return b.value
+	return b.value * ownUnits[b.key.unit()]
 }
 
 // amount is the value in its unit, as an argument of a fact.
@@ -81,6 +82,7 @@ const (
 	atBasis
 	atReview
 	atNote
+	atCount
 )
 
 func newBodySet(ix *tableIndex, file string, rep *rowReport) *bodySet {
@@ -99,7 +101,11 @@ func (s *bodySet) standing(rows []data.Body) {
 			continue // tables that have not passed their own check
 		}
 		k := newBodyKey(chart, size, sex, m, stat, unit)
-		s.current = append(s.current, bodyRecord{key: k, value: b.Value, note: b.Note, line: int32(b.Line)})
+		r := bodyRecord{key: k, value: b.Value, note: b.Note, line: int32(b.Line)}
+		if b.N != nil {
+			r.count = *b.N
+		}
+		s.current = append(s.current, r)
 	}
 	sortRecords(s.current)
 	s.current = slices.CompactFunc(s.current, func(a, b bodyRecord) bool { return a.key == b.key })
@@ -131,7 +137,8 @@ func (s *bodySet) add(row *tableRow) {
 		enumID(row.words[atStatistic], bodyStatistics), enumID(row.words[atUnit], bodyUnits))
 	s.checkOrder(row, k)
 	s.checkFraction(row, k)
-	b := bodyRecord{key: k, value: row.words[atValue].number, line: int32(row.line), fresh: true, mine: true}
+	s.checkCount(row, k)
+	b := bodyRecord{key: k, value: row.words[atValue].number, count: row.words[atCount].number, line: int32(row.line), fresh: true, mine: true}
 	if n := row.words[atNote].text; n != "" {
 		b.note = strings.Clone(n)
 	}

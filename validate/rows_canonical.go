@@ -76,9 +76,9 @@ func (f *tableForm) readAll(raw []byte) ([][]string, error) {
 			return rows, nil
 		case err != nil:
 			return nil, &data.Error{File: f.name, Msg: err.Error()}
-		case len(row) != len(f.columns):
+		case len(row) != r.given:
 			line, _ := r.FieldPos(0)
-			return nil, &data.Error{File: f.name, Line: line, Msg: fmt.Sprintf("has %d cells; want %d", len(row), len(f.columns))}
+			return nil, &data.Error{File: f.name, Line: line, Msg: fmt.Sprintf("has %d cells; want %d", len(row), r.given)}
 		}
 		rows = append(rows, slices.Clone(r.arrange(row)))
 	}
@@ -88,7 +88,7 @@ func (f *tableForm) readAll(raw []byte) ([][]string, error) {
 func TableOf(raw []byte) string {
 	head := table.TitlesOf(raw[:min(len(raw), 1<<12)])
 	for _, form := range newTableForms() {
-		if names := form.names(); len(head) == len(names) && !slices.Contains(table.Columns(head, names), -1) {
+		if form.columnsIn(head) != nil {
 			return form.name
 		}
 	}

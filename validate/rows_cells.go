@@ -140,21 +140,54 @@ func (s *bodySet) checkOwnSource(row *tableRow) {
 	s.rep.add(f)
 }
 
-// checkUnit checks that a mass is in kg and everything else in cm or inches.
+// checkUnit checks that a mass is in kg, pounds or ounces and everything else in cm, mm
+// or inches, and that it is no more than a body has.
 func (s *bodySet) checkUnit(row *tableRow, measurement int) {
 	if measurement < 0 || len(row.words[atUnit].faults) > 0 {
 		return
 	}
 	m := &s.t.Measurements[measurement]
 	unit := row.words[atUnit].text
-	if (m.Kind == "mass") == (unit == "kg") {
+	of := slices.Index(bodyUnits, unit)
+	if (m.Kind == "mass") == (of >= inKg) {
+		if most := math.Floor(mostOfBody / ownUnits[of]); len(row.words[atValue].faults) == 0 && row.words[atValue].number > most {
+			row.sound = false
+			f := s.cell("R05", Stop, row, atValue)
+			f.Found, f.Expected = sizing.NewFact("rows.not-allowed", row.words[atValue].text), sizing.NewFact("rows.at-most", most)
+			s.rep.add(f)
+		}
 		return
 	}
 	row.sound = false
 	f := s.cell("R11", Stop, row, atUnit)
 	f.Found, f.Expected = sizing.NewFact("rows.in-unit", m.Name, unit), sizing.NewFact("rows.units", bodyUnits[:inKg])
 	if m.Kind == "mass" {
-		f.Expected, f.Fix = sizing.NewFact("rows.units", bodyUnits[inKg:]), doCell(row.edit(row.form, s.file, atUnit, "kg"))
+		f.Expected, f.Fix = sizing.NewFact("rows.units", bodyUnits[inKg:]), doCell(row.edit(row.form, s.file, atUnit, bodyUnits[inKg]))
+	}
+	s.rep.add(f)
+}
+
+// mostOfBody is the largest figure of a body, in cm or kg.
+const mostOfBody = 300
+
+// countWithin is a count of children as it was once written into the column where.
+var countWithin = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\bn ?= ?([0-9]+)`) })
+
+// checkCount checks that the count of children is a whole number, in its column, and
+// there where a statistic was worked out.
+func (s *bodySet) checkCount(row *tableRow, k bodyKey) {
+	n := row.words[atCount]
+	f := s.cell("R10", Warn, row, atCount)
+	within := countWithin().FindStringSubmatch(row.words[atWhere].text)
+	switch {
+	case n.number != math.Trunc(n.number):
+		f.Rule, f.Found, f.Expected = "R12", sizing.NewFact("rows.children", n.number), sizing.NewFact("rows.whole-number")
+	case n.text == "" && within != nil:
+		f.Found, f.Fix = sizing.NewFact("rows.count-in-where", within[0]), doCell(row.edit(row.form, s.file, atCount, within[1]))
+	case n.text == "" && k.statistic() > inHigh && row.words[atBasis].text == "computed":
+		f.Found, f.Expected = sizing.NewFact("rows.no-count", bodyStatistics[k.statistic()]), sizing.NewFact("rows.count")
+	default:
+		return
 	}
 	s.rep.add(f)
 }

@@ -115,7 +115,7 @@ func (s *bodySet) surveyCurve(survey, sex, m int) *sizing.Curve {
 // fitOf is a new column of single figures or medians; nil where it is not, or the
 // survey has nothing to hold it against.
 func (s *bodySet) fitOf(z bodySeries, survey int, places []sizePlace, heights func(int, float64) float64, theirs func(int, int, float64) float64) *columnFit {
-	if t := z.key.statistic(); z.key.chart() == survey || t != inGiven && t != inP50 || len(z.rows) < fewestSizes {
+	if t := z.key.statistic(); z.key.chart() == survey || !isMiddle(t) || len(z.rows) < fewestSizes {
 		return nil
 	}
 	f := &columnFit{series: z, first: &s.records[z.rows[0]]}

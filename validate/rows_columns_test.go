@@ -68,7 +68,7 @@ func (x *trial) warned(t *testing.T) []Finding {
 	var b strings.Builder
 	b.WriteString(bodyHead)
 	for _, r := range x.rows {
-		fmt.Fprintf(&b, "%s,%s,%s,%s,%s,%v,%s,%s,\"%s\",%s,%s,\"%s\"\n", r.Chart, r.Size, r.Sex, r.Measurement, r.Statistic, r.Value, r.Unit, r.Source, r.Where, r.Basis, r.Review, r.Note)
+		fmt.Fprintf(&b, "%s,%s,%s,%s,%s,%v,%s,%s,\"%s\",%s,%s,\"%s\",9\n", r.Chart, r.Size, r.Sex, r.Measurement, r.Statistic, r.Value, r.Unit, r.Source, r.Where, r.Basis, r.Review, r.Note)
 	}
 	findings, err := CheckRows(strings.NewReader(b.String()), "p.csv", x.tables)
 	require.NoError(t, err)

@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"growtuck/data"
+	"growtuck/testdata/bounded"
 )
 
 // FuzzCheckRows: no input makes the checker panic, every finding has a place
@@ -32,6 +33,7 @@ func FuzzCheckRows(f *testing.F) {
 		}
 	}
 	f.Fuzz(func(t *testing.T, raw []byte) {
+		defer bounded.By(t, 256<<20)()
 		findings, err := CheckRows(bytes.NewReader(raw), "p.csv", own)
 		if err == nil {
 			for _, finding := range findings {
@@ -82,6 +84,7 @@ func FuzzCheckTables(f *testing.F) {
 		small[name] = &fstest.MapFile{Data: bytes.Join(lines[:min(len(lines), 15)], nil)}
 	}
 	f.Fuzz(func(t *testing.T, table byte, raw []byte) {
+		defer bounded.By(t, 256<<20)()
 		files := maps.Clone(small)
 		forms := newTableForms()
 		files[forms[int(table)%len(forms)].name] = &fstest.MapFile{Data: raw}

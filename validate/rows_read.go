@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"growtuck/data"
 	"growtuck/data/table"
 )
 
@@ -18,7 +19,8 @@ type rowReader struct {
 	text    *table.Text
 	sep     byte
 	form    *tableForm
-	columns []int // of the file, in the order of the form; nil where they are in it
+	columns []int // of the file, in the order of the form, -1 where it has none; nil where they are those
+	given   int   // columns of the file
 	cells   []string
 	retyped bool // the titles are not written as ours
 }
@@ -43,25 +45,46 @@ func (t *rowReader) header() (head []string, ours bool, err error) {
 		return head, false, err
 	}
 	names := t.form.names()
+	t.given = len(head)
 	if slices.Equal(head, names) {
 		return head, true, nil
 	}
-	columns := table.Columns(head, names)
-	if len(head) != len(names) || slices.Contains(columns, -1) {
+	if t.columns = t.form.columnsIn(head); t.columns == nil {
 		return head, false, nil
 	}
-	t.retyped, t.columns, t.cells = true, columns, make([]string, len(names))
+	t.retyped, t.cells = !slices.Equal(head, names[:len(head)]), make([]string, len(names))
 	return head, true, nil
+}
+
+// columnsIn finds the form's columns in a header, nil where it is not the form's. It
+// may be without those that older editions do not have.
+func (f *tableForm) columnsIn(head []string) []int {
+	columns := table.Columns(head, f.names())
+	missing := 0
+	for i, at := range columns {
+		if at < 0 {
+			missing++
+			if f.columns[i].required || i < len(columns)-data.AddedColumns(f.name) {
+				return nil
+			}
+		}
+	}
+	if len(head) != len(columns)-missing {
+		return nil
+	}
+	return columns
 }
 
 // arrange puts the cells of a row in the order of the form, with points in numbers.
 func (t *rowReader) arrange(fields []string) []string {
-	if len(fields) != len(t.form.columns) {
+	if len(fields) != t.given {
 		return fields
 	}
 	if t.columns != nil {
 		for i, from := range t.columns {
-			t.cells[i] = fields[from]
+			if t.cells[i] = ""; from >= 0 {
+				t.cells[i] = fields[from]
+			}
 		}
 		fields = t.cells
 	}
@@ -79,6 +102,9 @@ func (t *rowReader) arrange(fields []string) []string {
 func (t *rowReader) column(i int) int {
 	if t.columns != nil {
 		i = t.columns[i]
+	}
+	if i < 0 { // where it would be
+		i = t.given - 1
 	}
 	_, column := t.FieldPos(i)
 	return column

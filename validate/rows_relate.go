@@ -37,6 +37,9 @@ func (ix *tableIndex) relatedPairs() map[int][]int {
 }
 
 func (s *bodySet) checkRelated(i int, b *bodyRecord, pairs map[int][]int) {
+	if b.key.statistic() == inSD {
+		return
+	}
 	for _, m := range pairs[b.key.measurement()] {
 		larger := s.near(i, b.key.withMeasurement(m))
 		if larger == nil || b.value < larger.value {
@@ -158,7 +161,7 @@ func (s *bodySet) labelHeights(places []sizePlace) func(sex int, years float64) 
 }
 
 func (s *bodySet) checkRatio(i int, b *bodyRecord, ratios map[ratioOf][]ratioBand, heights func(int, float64) float64, places []sizePlace) {
-	if t := b.key.statistic(); t != inGiven && t != inP50 {
+	if !isMiddle(b.key.statistic()) {
 		return
 	}
 	bands := ratios[ratioOf{b.key.sex(), b.key.measurement()}]
@@ -167,8 +170,10 @@ func (s *bodySet) checkRatio(i int, b *bodyRecord, ratios map[ratioOf][]ratioBan
 	}
 	cm := math.NaN()
 	if m, ok := s.measurements["height"]; ok {
-		if h := s.near(i, b.key.withMeasurement(m).withUnit(inCm)); h != nil {
-			cm = h.value
+		for _, unit := range unitsLike(inCm) {
+			if h := s.near(i, b.key.withMeasurement(m).withUnit(unit)); h != nil && math.IsNaN(cm) {
+				cm = h.cm()
+			}
 		}
 	}
 	if p := places[b.key.size()]; math.IsNaN(cm) && p.scale == 1 {
@@ -182,7 +187,7 @@ func (s *bodySet) checkRatio(i int, b *bodyRecord, ratios map[ratioOf][]ratioBan
 			far := math.Abs(r-(band.low+band.high)/2) / ((band.high - band.low) / 2)
 			s.doubt(doubt{"R27", Warn, b, nil, far}, func(f *Finding) {
 				f.Found = b.fact()
-				f.Expected = band.expected(cm, b.key.unit() == inKg)
+				f.Expected = band.expected(cm, b.key.unit() >= inKg)
 				f.Fix, f.Source = noteFix("R27"), "cpsc-1977"
 			})
 		}

@@ -13,7 +13,7 @@ var rowRules = []Rule{
 	{"R07", "rows", "What a row names exists", Stop},
 	{"R08", "rows", "Rows are in canonical order", Warn},
 	{"R09", "rows", "A published value has a source with an edition, and basis and source agree", Stop},
-	{"R10", "rows", "Where and review are more than placeholders", Warn},
+	{"R10", "rows", "Where, review and locator are more than placeholders or a page of the web, and counts are where they belong", Warn},
 	{"R11", "rows", "The unit is one the measurement can have", Stop},
 	{"R12", "rows", "Fractions are as published: inches in eighths, decimals of at most two places (four for percentiles), all of a chart in the same steps", Warn},
 

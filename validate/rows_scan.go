@@ -134,16 +134,16 @@ func (s *tableScan) next(each func(*tableRow)) (bool, error) {
 			Found: parseFault(p.Err), Expected: sizing.NewFact("rows.quoting")})
 		return true, nil
 	}
-	fields = s.r.arrange(fields)
 	row := s.row
 	row.line, _ = s.r.FieldPos(0)
-	if len(fields) != len(s.form.columns) {
+	if len(fields) != s.r.given {
 		s.rep.add(Finding{Rule: "R03", Severity: Stop, File: s.file, Line: row.line, Found: sizing.NewFact("rows.fields", len(fields)),
-			Expected: sizing.NewFact("rows.fields-wanted", len(s.form.columns), s.form.names()), Fix: sizing.NewFact("rows.quote-commas")})
+			Expected: sizing.NewFact("rows.fields-wanted", s.r.given, s.form.names()[:s.r.given]), Fix: sizing.NewFact("rows.quote-commas")})
 		return true, nil
 	}
+	fields = s.r.arrange(fields)
 	row.sound = true
-	width := len(fields)
+	width := s.r.given
 	var faulty []int
 	for i, text := range fields {
 		w := s.form.word(i, text, &row.scratch[i])
@@ -172,7 +172,7 @@ func (s *tableScan) reportBytes() {
 	switch {
 	case s.watch.returnAt > 0:
 		s.rewritable(s.watch.returnAt, 0, sizing.NewFact("rows.carriage-returns", s.watch.returns), sizing.NewFact("rows.line-feeds"))
-	case s.loose > 0 && s.r.sep == ',' && s.r.columns == nil:
+	case s.loose > 0 && s.r.sep == ',' && !s.r.retyped:
 		s.rewritable(s.looseAt, 0, sizing.NewFact("rows.not-canonical", s.loose), sizing.NewFact("rows.canonical"))
 	}
 }

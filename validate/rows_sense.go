@@ -56,20 +56,24 @@ func (s *bodySet) checkSense() {
 	s.checkColumns(list, places, heights)
 	pairs := s.relatedPairs()
 	ratios := s.ratioBands()
-	inches := make(map[int]bool) // charts that have any
+	has := make([]uint32, len(s.t.Charts)) // the units and statistics of a chart
 	for i := range s.records {
-		if k := s.records[i].key; k.unit() == inInch {
-			inches[k.chart()] = true
-		}
+		k := s.records[i].key
+		has[k.chart()] |= 1<<k.unit() | 1<<(8+k.statistic())
 	}
 	for i := range s.records {
 		b := &s.records[i]
-		if inches[b.key.chart()] {
-			s.checkCopies(i, b)
-			s.checkUnits(i, b, byKey)
+		here := has[b.key.chart()]
+		for _, unit := range unitsLike(b.key.unit()) {
+			if unit != b.key.unit() && here>>unit&1 != 0 {
+				s.checkCopies(i, b, unit)
+				s.checkUnits(i, b, unit, byKey)
+			}
 		}
-		s.checkRange(i, b)
+		s.checkRange(i, b, here>>8)
 		s.checkTogether(i, b)
+		s.checkMoments(i, b)
+		s.checkCounts(i, b)
 		s.checkRelated(i, b, pairs)
 		s.checkArm(i, b)
 		s.checkRatio(i, b, ratios, heights, places)
@@ -128,96 +132,49 @@ func (s *bodySet) doubt(d doubt, say func(*Finding)) {
 
 func noteFix(rule string) sizing.Fact { return sizing.NewFact("rows.correct-or-note", rule) }
 
-// copySlack is how far a copy in half centimetres may be from the inches: the
-// trade chart rounds 0.26 to 0.30 cm either way.
-const copySlack = 0.3 + 1e-9
+// copySlack is how far a copy may be from one in another unit, in cm or kg: the trade
+// chart rounds 0.26 to 0.30 cm either way from inches to half centimetres.
+var copySlack = []float64{inMm: 0.26, inInch: 0.3 + 1e-9, inPound: 0.3, inOunce: 0.06}
 
-// checkCopies compares a value in cm with the same in inches.
-func (s *bodySet) checkCopies(i int, b *bodyRecord) {
-	if b.key.unit() != inCm {
+// copyStop is by how many times that a copy is certainly wrong.
+const copyStop = 5.0 / 3
+
+// checkCopies compares a value with the same in a unit that follows on its own.
+func (s *bodySet) checkCopies(i int, b *bodyRecord, unit int) {
+	if unit < b.key.unit() {
 		return
 	}
-	inches := s.near(i, b.key.withUnit(inInch))
-	if inches == nil {
+	other := s.near(i, b.key.withUnit(unit))
+	if other == nil {
 		return
 	}
-	off := b.value - inches.cm()
+	off, slack := b.cm()-other.cm(), copySlack[unit]
 	severity := Warn
 	switch {
-	case math.Abs(off) <= copySlack:
+	case math.Abs(off) <= slack:
 		return
-	case math.Abs(off) > 0.5:
+	case math.Abs(off) > copyStop*slack:
 		severity = Stop
 	}
-	s.doubt(doubt{"R22", severity, b, []*bodyRecord{inches}, math.Abs(off) / copySlack}, func(f *Finding) {
-		f.Found = sizing.NewFact("rows.copies", b.amount(), inches.amount())
-		f.Expected = sizing.NewFact("rows.nearest-half", sizing.Length(inches.cm()))
-		f.By, f.Fix = sizing.NewFact("rows.off", sizing.Length(off)), noteFix("R22")
+	s.doubt(doubt{"R22", severity, b, []*bodyRecord{other}, math.Abs(off) / slack}, func(f *Finding) {
+		f.Found = sizing.NewFact("rows.copies", b.amount(), other.amount())
+		f.Expected = sizing.NewFact("rows.copy-near", b.amountOf(other.cm()/ownUnits[b.key.unit()]))
+		if unit == inInch && b.key.unit() == inCm {
+			f.Expected = sizing.NewFact("rows.nearest-half", sizing.Length(other.cm()))
+		}
+		f.By, f.Fix = sizing.NewFact("rows.off", b.amountOf(off/ownUnits[b.key.unit()])), noteFix("R22")
 		if severity == Stop {
 			f.Fix = sizing.NewFact("rows.read-both-again")
 		}
 	})
 }
 
-// checkRange compares the ends of a range, and percentiles in turn.
-func (s *bodySet) checkRange(i int, b *bodyRecord) {
-	var uppers []int
-	switch b.key.statistic() {
-	case inLow:
-		uppers = []int{inHigh}
-	case inP5:
-		uppers = []int{inP25, inP50, inP75, inP95}
-	case inP25:
-		uppers = []int{inP50, inP75, inP95}
-	case inP50:
-		uppers = []int{inP75, inP95}
-	case inP75:
-		uppers = []int{inP95}
-	}
-	for _, u := range uppers {
-		upper := s.near(i, b.key.withStatistic(u))
-		if upper == nil {
-			continue
-		}
-		if b.value > upper.value || u == inHigh && b.value == upper.value {
-			s.doubt(doubt{rule: "R23", severity: Stop, about: b, others: []*bodyRecord{upper}}, func(f *Finding) {
-				f.Found = b.fact()
-				f.Expected = sizing.NewFact("rows.below-that", upper.amount(), bodyStatistics[u])
-				f.Fix = sizing.NewFact("rows.read-both-again")
-			})
-		}
-		return
-	}
-}
-
-// together lists the statistics that come with another.
-var together = [][]int{
-	inGiven: nil, inLow: {inHigh}, inHigh: {inLow},
-	inP5: {inP50, inP95}, inP25: {inP50, inP75}, inP50: nil, inP75: {inP25, inP50}, inP95: {inP5, inP50},
-}
-
-// checkTogether checks that a range has both its ends.
-func (s *bodySet) checkTogether(i int, b *bodyRecord) {
-	for _, o := range together[b.key.statistic()] {
-		if s.near(i, b.key.withStatistic(o)) == nil {
-			s.doubt(doubt{rule: "R24", severity: Warn, about: b}, func(f *Finding) {
-				f.Found = sizing.NewFact("rows.without", bodyStatistics[b.key.statistic()], bodyStatistics[o], bodyUnits[b.key.unit()])
-				f.Expected = sizing.NewFact("rows.both-statistics")
-			})
-		}
-	}
-}
-
-// checkUnits checks that a series printed in cm and inches is so throughout.
-func (s *bodySet) checkUnits(i int, b *bodyRecord, byKey map[bodyKey]int32) {
-	unit := b.key.unit()
-	if unit == inKg {
-		return
-	}
-	other := b.key.withUnit(inCm + inInch - unit)
+// checkUnits checks that a series that is printed in another unit too is so throughout.
+func (s *bodySet) checkUnits(i int, b *bodyRecord, unit int, byKey map[bodyKey]int32) {
+	other := b.key.withUnit(unit)
 	if _, printed := byKey[other.withSize(0)]; printed && s.near(i, other) == nil {
 		s.doubt(doubt{rule: "R24", severity: Warn, about: b}, func(f *Finding) {
-			f.Found = sizing.NewFact("rows.one-unit", b.amount(), bodyUnits[other.unit()])
+			f.Found = sizing.NewFact("rows.one-unit", b.amount(), bodyUnits[unit])
 			f.Expected = sizing.NewFact("rows.both-units")
 		})
 	}
@@ -225,7 +182,7 @@ func (s *bodySet) checkUnits(i int, b *bodyRecord, byKey map[bodyKey]int32) {
 
 // checkBoth compares both sexes together with each.
 func (s *bodySet) checkBoth(i int, b *bodyRecord) {
-	if b.key.sex() != inBoth {
+	if b.key.sex() != inBoth || b.key.statistic() == inSD { // two groups spread more than each
 		return
 	}
 	m, w := s.near(i, b.key.withSex(0)), s.near(i, b.key.withSex(1))
@@ -252,11 +209,12 @@ func (s *bodySet) checkGrid() {
 	off := make(map[grid][]*bodyRecord)
 	for i := range s.records {
 		b := &s.records[i]
-		if b.key.statistic() > inHigh || b.key.unit() == inKg {
+		steps := map[int]float64{inCm: 2, inInch: 4}[b.key.unit()]
+		if b.key.statistic() > inHigh || steps == 0 {
 			continue
 		}
 		g := grid{b.key.chart(), b.key.unit()}
-		if steps := b.value * []float64{2, 4}[g.unit]; steps == math.Trunc(steps) {
+		if steps *= b.value; steps == math.Trunc(steps) {
 			on[g]++
 		} else {
 			off[g] = append(off[g], b)

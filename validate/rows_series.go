@@ -59,13 +59,17 @@ const (
 	stepInside       = 0.05
 	stepAtEnd        = 0.15
 	stepSmall        = 0.5 // cm or kg, beside the share
-	tailFactor       = 2.0 // for p5 and p95
+	tailFactor       = 2.0 // for p10 and p90, and what is further out
+	spreadFactor     = 10  // for standard deviations
 )
 
 // checkGrowth checks that each size is larger than the one before. Years of
 // age follow on months.
 func (s *bodySet) checkGrowth(z bodySeries, places []sizePlace) {
-	percentile := z.key.statistic() >= inP5
+	percentile := z.key.statistic() > inHigh
+	if z.key.statistic() == inSD {
+		return
+	}
 	for i := 1; i < len(z.rows); i++ {
 		a, b := &s.records[z.rows[i-1]], &s.records[z.rows[i]]
 		pa, pb := places[a.key.size()], places[b.key.size()]
@@ -99,10 +103,7 @@ func (s *bodySet) stepAllowed(value float64, k bodyKey) float64 {
 
 // smallIn is stepSmall in a unit.
 func smallIn(unit int) float64 {
-	if unit == inInch {
-		return stepSmall / 2.54
-	}
-	return stepSmall
+	return stepSmall / ownUnits[unit]
 }
 
 // checkStep compares each value with what the sizes beside it lead one to
@@ -144,7 +145,10 @@ func (s *bodySet) checkStep(z bodySeries, places []sizePlace) {
 		if p.scale == onBand || pj.scale != p.scale || pk.scale != p.scale || pj.position == pk.position {
 			continue
 		}
-		if t := z.key.statistic(); t == inP5 || t == inP95 {
+		switch t := z.key.statistic(); {
+		case t == inSD:
+			share *= spreadFactor
+		case t >= inP3 && t <= inP10 || t >= inP90:
 			share *= tailFactor
 		}
 		expected[i] = bj.value + (bk.value-bj.value)*(p.position-pj.position)/(pk.position-pj.position)

@@ -74,6 +74,7 @@ func checkTables(fsys fs.FS, dir string, before *data.Tables, builtin fs.FS) ([]
 		s.checkBefore(before)
 	}
 	s.checkSense()
+	ts.checkSources()
 	ts.checkSizes()
 	ts.checkEase()
 	ts.checkLengths()

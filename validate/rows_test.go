@@ -61,12 +61,12 @@ func TestFormsCoverEveryTable(t *testing.T) {
 		}
 	}
 	for name, at := range map[string]int{"chart": atChart, "size": atSize, "sex": atSex, "measurement": atMeasurement, "statistic": atStatistic,
-		"value": atValue, "unit": atUnit, "source": atSource, "where": atWhere, "basis": atBasis, "review": atReview, "note": atNote} {
+		"value": atValue, "unit": atUnit, "source": atSource, "where": atWhere, "basis": atBasis, "review": atReview, "note": atNote, "n": atCount} {
 		require.Equal(t, name, bodyNames()[at])
 	}
 	require.Equal(t, "both", bodySexes[inBoth])
-	require.Equal(t, []string{"given", "low", "high", "p5", "p25", "p50", "p75", "p95"}, bodyStatistics, "the order of inGiven and so on")
-	require.Equal(t, []string{"cm", "in", "kg"}, bodyUnits, "the order of inCm and so on")
+	require.Equal(t, []string{"given", "low", "high", "mean", "sd", "p3", "p5", "p10", "p25", "p50", "p75", "p90", "p95", "p97"}, bodyStatistics, "the order of inGiven and so on")
+	require.Equal(t, []string{"cm", "mm", "in", "kg", "lb", "oz"}, bodyUnits, "the order of inCm and so on")
 }
 
 // Everything that can be said of a file is said in one run.
@@ -261,7 +261,7 @@ func TestCanonical(t *testing.T) {
 		"no such table": {"shoes.csv", bodyHead, `no table is called "shoes.csv"`},
 		"no header":     {bodyTable, "", "body.csv:1: the header is not chart,size,"},
 		"other header":  {bodyTable, "a,b\n", "body.csv:1: the header is not chart,size,"},
-		"ragged":        {bodyTable, bodyHead + "a,b\n", "body.csv:2: has 2 cells; want 12"},
+		"ragged":        {bodyTable, bodyHead + "a,b\n", "body.csv:2: has 2 cells; want 13"},
 		"line end":      {bodyTable, bodyHead + craft("4", "chest", "58.5", "cm", "\"a\nb\""), "body.csv: row 1: a cell holds a line end; write it on one line"},
 	} {
 		_, err := Canonical(tt.table, []byte(tt.in), own)

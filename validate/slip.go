@@ -13,6 +13,8 @@ type RowEdit struct {
 	Line int `json:"line" doc:"line of the row; of a row that is added, the line that it goes after"`
 	From Row `json:"from,omitzero" doc:"the row as it is; left out for a row that is added"`
 	To   Row `json:"to,omitzero" doc:"the row as it was likely meant; left out for a row that is taken out"`
+	// Cell is where the row stands in a workbook.
+	Cell string `json:"cell,omitempty" doc:"of a draft in a workbook, the cell to change, or the row's first"`
 }
 
 // A Slip is what was likely typed wrong: the change of the draft that clears most

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/testdata/bounded"
 )
 
 // FuzzArguments puts any text where the flags of the commands take words,
@@ -32,6 +34,7 @@ func FuzzArguments(f *testing.F) {
 		f.Add(byte(i), good)
 	}
 	f.Fuzz(func(t *testing.T, form byte, arg string) {
+		defer bounded.By(t, 512<<20)()
 		args := strings.Fields(forms[int(form)%len(forms)])
 		i := slices.IndexFunc(args, func(a string) bool { return strings.Contains(a, "%s") })
 		args[i-1] += "=" + strings.Replace(args[i], "%s", arg, 1) // never a file or a flag of its own

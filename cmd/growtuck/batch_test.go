@@ -21,6 +21,7 @@ import (
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/data/table"
 	"growtuck/sizing"
+	"growtuck/testdata/bounded"
 )
 
 // someChildren writes a list of made-up children, every tenth line with
@@ -357,6 +358,7 @@ func FuzzBatch(f *testing.F) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
+		defer bounded.By(t, 64<<20)()
 		path := filepath.Join(t.TempDir(), "rejects")
 		code, stdout, stderr := try(t, text, "batch", "--header=false", "--columns", "id,sex,height,chest", "--want", "chest", "--rejects", path)
 		if plain, err := io.ReadAll(table.NewText(strings.NewReader(text))); err != nil || string(plain) != strings.TrimPrefix(text, "\ufeff") {

@@ -76,28 +76,13 @@ func TestContributingMerges(t *testing.T) {
 	_, said, status := example("tables data")
 	require.Zero(t, status, said)
 	ours := make(map[string]string)
-	for folder, of := range map[string]struct{ column, tables string }{
-		"leg-warmers": {"leg-warmers,", "garments parts ease lengths"}, "nhanes": {"nhanes-2015,", "charts sizes body"},
-	} {
-		require.NoError(t, os.Mkdir(folder, 0o755))
-		for table := range strings.FieldsSeq(of.tables) {
-			raw, err := os.ReadFile("data/" + table + ".csv")
-			require.NoError(t, err)
-			ours[table] = string(raw)
-			var kept, taken string
-			for i, line := range strings.SplitAfter(string(raw), "\n") {
-				mine := strings.HasPrefix(line, of.column) || table == "ease" && strings.Contains(line, ","+of.column)
-				if i == 0 || !mine {
-					kept += line
-				}
-				if i == 0 || mine {
-					taken += line
-				}
-			}
-			require.NoError(t, os.WriteFile("data/"+table+".csv", []byte(kept), 0o644))
-			require.NoError(t, os.WriteFile(folder+"/"+table+".csv", []byte(taken), 0o644))
-		}
+	for _, table := range slices.Concat(garmentTables, chartTables) {
+		raw, err := os.ReadFile("data/" + table + ".csv")
+		require.NoError(t, err)
+		ours[table] = string(raw)
 	}
+	takeOut(t, "leg-warmers", "leg-warmers", garmentTables)
+	takeOut(t, "nhanes", "nhanes-2015", chartTables)
 	_, guide, _ := strings.Cut(string(text), "## A garment, or a chart of its own")
 	guide, _, _ = strings.Cut(guide, "## The pull request")
 	var printed string
@@ -129,5 +114,34 @@ func TestContributingMerges(t *testing.T) {
 		raw, err := os.ReadFile("data/" + table + ".csv")
 		require.NoError(t, err)
 		require.ElementsMatch(t, strings.Split(want, "\n"), strings.Split(string(raw), "\n"), table) // garments stand in the order of their adding
+	}
+}
+
+// The tables that have rows of a garment, and of a chart.
+var (
+	garmentTables = []string{"garments", "parts", "ease", "lengths"}
+	chartTables   = []string{"charts", "sizes", "body"}
+)
+
+// takeOut moves the rows of a garment or a chart out of the tables in data into files of
+// a folder, as somebody would propose them.
+func takeOut(t *testing.T, folder, id string, tables []string) {
+	t.Helper()
+	require.NoError(t, os.Mkdir(folder, 0o755))
+	for _, table := range tables {
+		raw, err := os.ReadFile("data/" + table + ".csv")
+		require.NoError(t, err)
+		var kept, taken strings.Builder
+		for i, line := range strings.SplitAfter(string(raw), "\n") {
+			mine := strings.HasPrefix(line, id+",") || table == "ease" && strings.Contains(line, ","+id+",")
+			if i == 0 || !mine {
+				kept.WriteString(line)
+			}
+			if i == 0 || mine {
+				taken.WriteString(line)
+			}
+		}
+		require.NoError(t, os.WriteFile("data/"+table+".csv", []byte(kept.String()), 0o644))
+		require.NoError(t, os.WriteFile(folder+"/"+table+".csv", []byte(taken.String()), 0o644))
 	}
 }

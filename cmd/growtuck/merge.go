@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
+	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/validate"
@@ -26,6 +28,10 @@ func (a *app) mergeRows(args []string, f rowsFlags, failOn validate.Severity) er
 		return usagef("--merge wants files, for example growtuck rows charts.csv body.csv --merge --tables data")
 	case tables.Folder == "" && (f.release || !f.dryRun):
 		return usagef("--tables names the folder that is written to")
+	case f.picture != "" && !slices.Contains([]string{".svg", ".png"}, strings.ToLower(filepath.Ext(f.picture))):
+		return usagef("--picture %s: want a name that ends in .svg or .png", f.picture)
+	case f.force && f.picture == "":
+		return usagef("--force is for what --picture writes")
 	case f.release:
 		return a.release(tables)
 	case !f.dryRun && strings.TrimSpace(f.why) == "":
@@ -42,6 +48,17 @@ func (a *app) mergeRows(args []string, f rowsFlags, failOn validate.Severity) er
 	}
 	if err != nil {
 		return err
+	}
+	if f.picture != "" {
+		content, err := m.Picture(f.picture)
+		if err != nil {
+			return err
+		}
+		a.sweep(f.picture)
+		if err := save.One(save.File{Path: f.picture, Content: content}, f.force); err != nil {
+			return err
+		}
+		a.say("the columns that change are drawn in " + f.picture)
 	}
 	for _, u := range m.Uses {
 		if u.Err != nil {
@@ -78,6 +95,9 @@ func contribution(path string) string {
 // printMerge says what came of a merge.
 func (a *app) printMerge(m *work.Merge, dry bool) error {
 	var out bytes.Buffer
+	for _, s := range m.Passed {
+		fmt.Fprintf(&out, "sheet %s: skipped, it has the header of no table\n", s)
+	}
 	for _, t := range m.Tables {
 		fmt.Fprintf(&out, "%s: %s\n", t.Name, t.What())
 	}
@@ -89,7 +109,12 @@ func (a *app) printMerge(m *work.Merge, dry bool) error {
 		fmt.Fprintln(&out, "No problems found.")
 	}
 	if m.Loads != nil {
-		fmt.Fprintf(&out, "The tables could not be used with these rows: %v\n", m.Loads)
+		fmt.Fprintln(&out, "The tables could not be used with these rows.")
+		if validate.Worst(m.Findings) < validate.Stop { // else it is said above
+			for _, fault := range work.Flatten(m.Loads)[:1] {
+				fmt.Fprintln(&out, fault)
+			}
+		}
 	}
 	for _, u := range m.Uses {
 		if u.Err != nil {

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing"
+	"growtuck/testdata/bounded"
 	"growtuck/testdata/proof"
 )
 
@@ -21,6 +22,7 @@ func FuzzPage(f *testing.F) {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, query string) {
+		defer bounded.By(t, 512<<20)()
 		requireNoFailure(t, h, query)
 	})
 }

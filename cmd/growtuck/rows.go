@@ -21,6 +21,8 @@ type rowsFlags struct {
 	dryRun  bool
 	why     string
 	release bool
+	picture string
+	force   bool
 }
 
 func newRowsCommand(a *app) *cobra.Command {
@@ -36,11 +38,13 @@ children. FILE may be - for standard input. Without a file it
 checks all tables, those of the folder that --tables names or the built-in ones.
 growtuck rules lists the rules.
 
---merge puts the rows of any tables, a file for each, among the tables of the folder
-that --tables names: sources, charts, sizes, measurements, garments, parts, ease,
-lengths in one go. A row with the key of one that is there corrects it in its place.
-It says what is wrong, what the new charts and garments can be used for, and which
-readings move, and writes nothing; with --dry-run=false and --why it writes the
+--merge puts the rows of any tables, a file for each or a workbook with a sheet for
+each, called like the table, among the tables of the folder that --tables names:
+sources, charts, sizes, measurements, garments, parts, ease, lengths in one go. A row
+with the key of one that is there corrects it in its place. It says what is wrong,
+what the new charts and garments can be used for, and which readings move, and writes
+nothing; --picture draws the columns that change, as they were and as they are, beside
+children measured; with --dry-run=false and --why it writes the
 tables in canonical form, unless something was found. --release makes an edition of
 what was merged since the last: the rows of changes.csv, and datapackage.json.
 
@@ -52,7 +56,7 @@ Exit status: 0 no findings of the --fail-on severity or worse, 1 such findings,
 2 usage or file error.`,
 		Example: `  growtuck rows proposed.csv
   growtuck rows proposed.csv --review
-  growtuck rows proposed.csv --merge --tables my-tables
+  growtuck rows proposed.csv --merge --tables my-tables --picture columns.svg
   growtuck rows --tables my-tables
   growtuck rows --tables my-tables --write my-tables/body.csv`,
 		Args: func(cmd *cobra.Command, args []string) error {
@@ -67,6 +71,8 @@ Exit status: 0 no findings of the --fail-on severity or worse, 1 such findings,
 	cmd.Flags().BoolVar(&f.review, "review", false, "print a review sheet in Markdown, with the findings at its end")
 	cmd.Flags().BoolVar(&f.merge, "merge", false, "put the rows of the files among the tables of the folder --tables")
 	cmd.Flags().BoolVar(&f.dryRun, "dry-run", true, "with --merge: only say what would come of it")
+	cmd.Flags().StringVar(&f.picture, "picture", "", "with --merge: draw the columns that change into this `file`, .svg or .png")
+	cmd.Flags().BoolVar(&f.force, "force", false, "with --picture: replace a file that exists")
 	cmd.Flags().StringVar(&f.why, "why", "", "with --merge: the `reason` for the change, as changes.csv will have it")
 	cmd.Flags().BoolVar(&f.release, "release", false, "make an edition of what was merged into the folder --tables")
 	cmd.Flags().StringVar(&f.write, "write", "", "rewrite this `table` into canonical form")

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/data"
+	"growtuck/testdata/bounded"
 )
 
 // Whatever the bytes, a survey is read or refused with its name.
@@ -21,6 +22,7 @@ func FuzzReadSurvey(f *testing.F) {
 	f.Add(strings.Join(columns, ",") + "\n" + strings.Join(row, ",") + "\n")
 	f.Add("")
 	f.Fuzz(func(t *testing.T, text string) {
+		defer bounded.By(t, 64<<20)()
 		children, err := readSurvey(strings.NewReader(text), "survey.csv")
 		if err != nil {
 			var fault *data.Error

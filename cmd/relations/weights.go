@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -33,8 +32,8 @@ func weightRows(children []child) []data.Body {
 				rows = append(rows, data.Body{
 					Chart: "measured", Size: shortest(centre), Sex: sex, Measurement: "weight",
 					Statistic: quartile.name, Value: hundredths(percentile(cl.values, quartile.p)), Unit: "kg",
-					Source: sourceID, Where: fmt.Sprintf("two thirds of the records, n=%d", len(cl.values)),
-					Basis: basis, Review: "recomputed by cmd/relations",
+					Source: sourceID, Where: "two thirds of the records",
+					Basis: basis, Review: "recomputed by cmd/relations", N: new(float64(len(cl.values))),
 				})
 			}
 		}
@@ -61,7 +60,7 @@ func weightsCSV(rows []data.Body) ([]byte, error) {
 			value += ".0"
 		}
 		table = append(table, []string{r.Chart, r.Size, r.Sex, r.Measurement, r.Statistic, value, r.Unit,
-			r.Source, r.Where, r.Basis, r.Review, r.Note})
+			r.Source, r.Where, r.Basis, r.Review, r.Note, shortest(*r.N)})
 	}
 	return encode(table)
 }

@@ -27,18 +27,18 @@ func TestWeights(t *testing.T) {
 
 	table, err := weightsCSV(weightRows(children))
 	require.NoError(t, err)
-	require.Equal(t, `measured,104,m,weight,p25,13.5,kg,cpsc-1977,"two thirds of the records, n=11",computed,recomputed by cmd/relations,
-measured,104,m,weight,p50,16.0,kg,cpsc-1977,"two thirds of the records, n=11",computed,recomputed by cmd/relations,
-measured,104,m,weight,p75,18.5,kg,cpsc-1977,"two thirds of the records, n=11",computed,recomputed by cmd/relations,
-measured,104,both,weight,p25,15.75,kg,cpsc-1977,"two thirds of the records, n=20",computed,recomputed by cmd/relations,
-measured,104,both,weight,p50,20.0,kg,cpsc-1977,"two thirds of the records, n=20",computed,recomputed by cmd/relations,
-measured,104,both,weight,p75,22.0,kg,cpsc-1977,"two thirds of the records, n=20",computed,recomputed by cmd/relations,
-measured,110,f,weight,p25,30.0,kg,cpsc-1977,"two thirds of the records, n=10",computed,recomputed by cmd/relations,
-measured,110,f,weight,p50,30.03,kg,cpsc-1977,"two thirds of the records, n=10",computed,recomputed by cmd/relations,
-measured,110,f,weight,p75,30.06,kg,cpsc-1977,"two thirds of the records, n=10",computed,recomputed by cmd/relations,
-measured,110,both,weight,p25,30.0,kg,cpsc-1977,"two thirds of the records, n=10",computed,recomputed by cmd/relations,
-measured,110,both,weight,p50,30.03,kg,cpsc-1977,"two thirds of the records, n=10",computed,recomputed by cmd/relations,
-measured,110,both,weight,p75,30.06,kg,cpsc-1977,"two thirds of the records, n=10",computed,recomputed by cmd/relations,
+	require.Equal(t, `measured,104,m,weight,p25,13.5,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,11
+measured,104,m,weight,p50,16.0,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,11
+measured,104,m,weight,p75,18.5,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,11
+measured,104,both,weight,p25,15.75,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,20
+measured,104,both,weight,p50,20.0,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,20
+measured,104,both,weight,p75,22.0,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,20
+measured,110,f,weight,p25,30.0,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,10
+measured,110,f,weight,p50,30.03,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,10
+measured,110,f,weight,p75,30.06,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,10
+measured,110,both,weight,p25,30.0,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,10
+measured,110,both,weight,p50,30.03,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,10
+measured,110,both,weight,p75,30.06,kg,cpsc-1977,two thirds of the records,computed,recomputed by cmd/relations,,10
 `, string(table))
 }
 

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"growtuck/sizing/stitch"
+	"growtuck/testdata/bounded"
 	"growtuck/testdata/samples"
 )
 
@@ -85,6 +86,7 @@ func FuzzParseHow(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
+		defer bounded.By(t, 1<<20)()
 		if g, err := ParseGauge(s); err == nil && g.Validate() != nil {
 			t.Errorf("gauge %q read as %v", s, g)
 		}

@@ -147,12 +147,17 @@ func TestErrorsAreSaid(t *testing.T) {
 // The lengths of a garment are those of its rows, counted from the nape or the
 // front of the neck.
 func TestLengthsAreRows(t *testing.T) {
-	everyPlan(t, func(t *testing.T, p *Plan) {
+	lengths := func(t *testing.T, p *Plan) {
 		rows := func(ids ...string) int {
 			n := 0
 			for _, id := range ids {
 				if s, ok := p.Section(id); ok {
 					n += s.Rows()
+					for _, f := range s.Folds {
+						if f.later() { // worked on when it is needed
+							n += f.Rows
+						}
+					}
 				}
 			}
 			return n
@@ -183,7 +188,7 @@ func TestLengthsAreRows(t *testing.T) {
 		if n := part("skirt_length"); n > 0 {
 			require.Equal(t, rows("skirt", "skirt-hem"), n)
 		}
-		if n := part("hood_height"); n > 0 {
+		if n := part("hood_height"); n > 0 && rows("hood-panel") == 0 { // TestHoods has those with a panel
 			require.Equal(t, rows("hood", "hood-crown"), n)
 		}
 		if n := part("hand_length"); n > 0 {
@@ -195,7 +200,33 @@ func TestLengthsAreRows(t *testing.T) {
 		if n := part("hat_height"); n > 0 {
 			require.Equal(t, rows("crown", "side", "brim"), n)
 		}
-	})
+	}
+	everyPlan(t, lengths)
+	everyHeld(t, lengths)
+}
+
+// everyHeld calls f with plans that hold room to grow, in every way that a garment can.
+func everyHeld(t *testing.T, f func(t *testing.T, p *Plan)) {
+	t.Helper()
+	for _, g := range samples.Reference(t).Garments() {
+		for i, size := range []string{"12m", "3", "7.5", "12"} {
+			spec := samples.Spec(g.ID)
+			spec.Seasons = 2
+			finished := samples.Finish(t, samples.BodyAt(t, size), spec)
+			for k, how := range []How{singleCrochet, doubleCrochet, stocking, fine} {
+				for c, way := range Ways {
+					how.Construction = Constructions[(i+k+c)%len(Constructions)]
+					how.Closure = []Closure{Zip, Buttons}[(k+c)%2]
+					how.Hood = []Hood{ShapedCrown, CentrePanel}[(i+c)%2]
+					how.Turned = c%3 == 0
+					how.Hold = map[Room]Way{"": way}
+					if p, err := Make(finished, how); err == nil { // some garments cannot hold room in some ways
+						f(t, p)
+					}
+				}
+			}
+		}
+	}
 }
 
 func TestWhatCannotBePlanned(t *testing.T) {

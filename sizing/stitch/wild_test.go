@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"growtuck/testdata/bounded"
 )
 
 // wild draws any length a careless caller may hand in.
@@ -91,6 +93,7 @@ func FuzzParseMultiple(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
+		defer bounded.By(t, 1<<20)()
 		m, err := ParseMultiple(s)
 		if err != nil {
 			return

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
-	"slices"
 	"strconv"
 	"strings"
 )
@@ -199,37 +198,6 @@ func (w *worker) sentence(text string) (int, error) {
 	return 0, fmt.Errorf("it cannot be read: %q", text)
 }
 
-const buttonHead = "Buttonholes, in the first row of the other front edge: "
-
-// buttonholes works a row of an edge, which is one of those that are counted with it.
-func (w *worker) buttonholes(text string) (int, error) {
-	end := countEnd.FindStringSubmatch(text)
-	if end == nil {
-		return 0, fmt.Errorf("the row of buttonholes has no count")
-	}
-	body, err := w.ends(end[1])
-	if err != nil {
-		return 0, err
-	}
-	all, err := readRow(body)
-	if err != nil {
-		return 0, err
-	}
-	r := row{w: w, have: w.Edges.Stitches}
-	w.holes, w.holeSize = 0, 0
-	if err := r.do(all); err != nil {
-		return 0, err
-	}
-	if err := r.finish(); err != nil {
-		return 0, err
-	}
-	live := w.live
-	w.live = r.made
-	err = w.counted(end)
-	w.live = live
-	return len(end[0]), err
-}
-
 // rows works the row, or rows, that a sentence names.
 func (w *worker) rows(head []string, text string) (int, error) {
 	end := countEnd.FindStringSubmatch(text)
@@ -370,53 +338,4 @@ func (w *worker) mirrored(body string) error {
 		return fmt.Errorf("%q at one end, %q at the other", first, last)
 	}
 	return nil
-}
-
-var shapingHead = regexp.MustCompile(`^(Dec|Inc) (row|round)(?: \((RS|WS)\))?: ([^.]*)\. Work it in (?:row|round) (\d+)((?:, then every (?:(?:\d+(?:st|nd|rd|th)) )?(?:row|round) (?:once|twice|\d+ times?))*); work the other (?:rows|rounds) of (\d+)–(\d+) even — (\d+) ([a-z]+)\.`)
-var shapingTimes = regexp.MustCompile(`, then every (?:(\d+)(?:st|nd|rd|th) )?(?:row|round) (once|twice|(\d+) times?)`)
-
-// schedule works a row that shapes in some of the rows of a section, and the others
-// even.
-func (w *worker) schedule(m []string) error {
-	w.rounds = m[2] == "round"
-	at, _ := strconv.Atoi(m[5])
-	shaped := []int{at}
-	for _, t := range shapingTimes.FindAllStringSubmatch(m[6], -1) {
-		every, times := 1, map[string]int{"once": 1, "twice": 2}[t[2]]
-		if t[1] != "" {
-			every, _ = strconv.Atoi(t[1])
-		}
-		if t[3] != "" {
-			times, _ = strconv.Atoi(t[3])
-		}
-		for range times {
-			at += every
-			shaped = append(shaped, at)
-		}
-	}
-	first, _ := strconv.Atoi(m[7])
-	last, _ := strconv.Atoi(m[8])
-	if first != w.at+1 || last < at {
-		return fmt.Errorf("rows %d to %d, shaped up to %d, follow row %d", first, last, at, w.at)
-	}
-	if err := w.mirrored(m[4]); err != nil {
-		return err
-	}
-	for w.at < last {
-		if !slices.Contains(shaped, w.at+1) {
-			w.worked(w.live)
-			continue
-		}
-		if m[3] != "" && w.at > 0 && (m[3] == "WS") != w.wrong {
-			return fmt.Errorf("row %d is no %s row", w.at+1, m[3])
-		}
-		before := w.live
-		if err := w.row(m[4], m[3]); err != nil {
-			return err
-		}
-		if (m[1] == "Dec") != (w.live < before) {
-			return fmt.Errorf("a %s row from %d to %d stitches", m[1], before, w.live)
-		}
-	}
-	return w.counted([]string{"", "", m[9], m[10], ""})
 }

@@ -18,6 +18,7 @@ import (
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/sizing"
 	"growtuck/sizing/plan"
+	"growtuck/testdata/bounded"
 )
 
 var update = flag.Bool("update", false, "write the golden drawings anew")
@@ -202,6 +203,7 @@ func FuzzSVG(f *testing.F) {
 	f.Add("hand", "thumb_length", 399.0, "hand", 0.1, "\xff")
 	f.Add("foot", "ankle", 0.1, "foot", 400.0, "")
 	f.Fuzz(func(t *testing.T, group, one string, a float64, other string, b float64, text string) {
+		defer bounded.By(t, 64<<20)()
 		p := schematic.Panel{Figure: schematic.Of(schematic.Garment{Group: group, Cm: map[string]float64{one: a, other: b}}),
 			Caption: text, Labels: map[string]string{one: text, other: text}, Names: map[string]string{one: text}}
 		var out bytes.Buffer

@@ -23,6 +23,7 @@ type Finding struct {
 	By       string            `json:"by,omitempty" doc:"by how much what was found differs"`
 	Fix      string            `json:"fix,omitempty" doc:"what to change"`
 	Source   string            `json:"source,omitempty" doc:"where the expectation comes from"`
+	Also     []int             `json:"also,omitempty" doc:"other lines of the file of which the same is said"`
 	// Edits are those of a likeliest slip.
 	Edits []validate.RowEdit `json:"edits,omitempty" doc:"of the likeliest slip of a draft, the rows to change, all of them together"`
 }
@@ -30,7 +31,7 @@ type Finding struct {
 // Finding tells a finding.
 func (st Style) Finding(f validate.Finding) Finding {
 	return Finding{f.Rule, f.Severity, f.File, f.Line, f.Column, f.Subject,
-		st.Fact(f.Found), st.Fact(f.Expected), st.Fact(f.By), st.Fact(f.Fix), f.Source, f.RowEdits()}
+		st.Fact(f.Found), st.Fact(f.Expected), st.Fact(f.By), st.Fact(f.Fix), f.Source, f.Also, f.RowEdits()}
 }
 
 // edit tells what an edit of a draft does.
@@ -52,15 +53,16 @@ func rowEdit(e validate.RowEdit) string {
 	cells := func(r validate.Row) string {
 		return strings.TrimRight(strings.Join([]string{r.Field, r.Part, r.Value, r.Unit}, ","), ",")
 	}
+	where := cmp.Or(e.Cell, fmt.Sprintf("line %d", e.Line))
 	switch {
 	case e.From == validate.Row{}:
-		return fmt.Sprintf("add %q after line %d", cells(e.To), e.Line)
+		return fmt.Sprintf("add %q after %s", cells(e.To), where)
 	case e.To == validate.Row{}:
-		return fmt.Sprintf("take out line %d, %q", e.Line, cells(e.From))
+		return fmt.Sprintf("take out %s, %q", where, cells(e.From))
 	case e.From.Field == e.To.Field && e.From.Part == e.To.Part && e.From.Unit == e.To.Unit:
-		return strings.TrimSpace(fmt.Sprintf("line %d: %s → %s %s", e.Line, cmp.Or(e.From.Value, "nothing"), e.To.Value, e.To.Unit))
+		return strings.TrimSpace(fmt.Sprintf("%s: %s → %s %s", where, cmp.Or(e.From.Value, "nothing"), e.To.Value, e.To.Unit))
 	}
-	return fmt.Sprintf("line %d: %q → %q", e.Line, cells(e.From), cells(e.To))
+	return fmt.Sprintf("%s: %q → %q", where, cells(e.From), cells(e.To))
 }
 
 // Findings tells each finding for JSON.
@@ -90,7 +92,37 @@ func (st Style) Message(f validate.Finding) string {
 	if w.Fix != "" {
 		b.WriteString("; " + w.Fix)
 	}
+	if len(w.Also) > 0 {
+		fmt.Fprintf(&b, "; the same in %s, %s", Counted(len(w.Also), "more rows"), lineSpans(w.Also))
+	}
 	return b.String()
+}
+
+// mostSpans is how many spans of lines are listed.
+const mostSpans = 6
+
+// lineSpans are lines in order as spans: "lines 3–409, 411".
+func lineSpans(lines []int) string {
+	var spans []string
+	for i := 0; i < len(lines); {
+		j := i
+		for j+1 < len(lines) && lines[j+1] == lines[j]+1 {
+			j++
+		}
+		span := fmt.Sprint(lines[i])
+		if j > i {
+			span += fmt.Sprintf("–%d", lines[j])
+		}
+		spans = append(spans, span)
+		i = j + 1
+	}
+	if len(spans) > mostSpans {
+		spans = append(spans[:mostSpans], "…")
+	}
+	if len(lines) == 1 {
+		return "line " + spans[0]
+	}
+	return "lines " + strings.Join(spans, ", ")
 }
 
 // Line is a finding on one line: place: severity rule: message.

@@ -3,6 +3,7 @@ package tell
 import (
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
 	"io"
 	"net/url"
 	"path/filepath"
@@ -16,9 +17,9 @@ import (
 // WriteFindingsCSV writes the findings as a table, a finding a row.
 func (st Style) WriteFindingsCSV(w io.Writer, findings []validate.Finding) error {
 	out := csv.NewWriter(w)
-	_ = out.Write([]string{"rule", "severity", "file", "line", "column", "subject", "found", "expected", "by", "fix", "source"})
+	_ = out.Write([]string{"rule", "severity", "file", "line", "column", "subject", "found", "expected", "by", "fix", "source", "also"})
 	for _, f := range st.Findings(findings) {
-		_ = out.Write([]string{f.Rule, f.Severity.String(), f.File, positive(f.Line), positive(f.Column), f.Subject, f.Found, f.Expected, f.By, f.Fix, f.Source})
+		_ = out.Write([]string{f.Rule, f.Severity.String(), f.File, positive(f.Line), positive(f.Column), f.Subject, f.Found, f.Expected, f.By, f.Fix, f.Source, strings.Trim(fmt.Sprint(f.Also), "[]")})
 	}
 	out.Flush()
 	return out.Error() // the first of them all
@@ -63,6 +64,7 @@ type (
 		Message   sarifText       `json:"message"`
 		Locations []sarifLocation `json:"locations,omitempty"`
 		Fixes     []sarifFix      `json:"fixes,omitempty"`
+		Times     int             `json:"occurrenceCount,omitempty"`
 	}
 	sarifLocation struct {
 		Physical sarifPlace `json:"physicalLocation"`
@@ -109,6 +111,9 @@ func (st Style) WriteSARIF(w io.Writer, findings []validate.Finding) error {
 	}
 	for _, f := range findings {
 		r := sarifResult{RuleID: f.Rule, Level: sarifLevels[f.Severity], Message: sarifText{st.Message(f)}}
+		if n := len(f.Also); n > 0 {
+			r.Times = 1 + n
+		}
 		if f.File != "" {
 			place := sarifPlace{Artifact: sarifFile(f.File)}
 			if f.Line > 0 {
@@ -116,7 +121,7 @@ func (st Style) WriteSARIF(w io.Writer, findings []validate.Finding) error {
 			}
 			r.Locations = []sarifLocation{{place}}
 		}
-		if edits := f.RowEdits(); len(edits) > 0 {
+		if edits := f.RowEdits(); len(edits) > 0 && edits[0].Cell == "" { // a workbook has no lines
 			change := sarifChange{Artifact: sarifFile(f.File)}
 			for _, e := range edits {
 				change.Replacements = append(change.Replacements, replacement(e))

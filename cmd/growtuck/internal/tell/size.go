@@ -233,6 +233,9 @@ var spreads = []struct {
 	{sizing.EightInTen, "about eight of ten US children with the same measurements, of 1975–77 or of 1999–2016, have a figure in this range"},
 	{sizing.MiddleHalf, "the middle half of the children measured"},
 	{sizing.NineInTen, "nine of ten of the children measured"},
+	{sizing.TenthToNinetieth, "eight of ten of the children measured"},
+	{sizing.ThirdTo97th, "94 of 100 of the children measured"},
+	{sizing.TwoInThree, "about two of three of the children measured"},
 	{sizing.AsPublished, "the range that the chart gives"},
 }
 

@@ -66,7 +66,12 @@ var rowFormWords = map[string]string{
 	"rows.source-of-chart":  "{}, the source of the chart",
 	"rows.formula":          "{cell} begins as a formula, which a spreadsheet works out",
 	"rows.no-formula":       "text that begins with a letter, a digit or a bracket",
-	"rows.where":            "page, table or count of children",
+	"rows.where":            "page or table of the document",
+	"rows.count-in-where":   "{cell} stands in the column where",
+	"rows.no-count":         "a computed {} without the count of children",
+	"rows.count":            "the number of children behind it, in column n",
+	"rows.locator":          "the document's DOI, ISBN, ISSN or report number, or nothing",
+	"rows.check-digit":      "{cell} is no ISBN or ISSN: its last digit does not agree with the others",
 	"rows.review":           "how the value was confirmed: who read the source twice, or what agrees with it",
 
 	// what a cell may hold

@@ -37,6 +37,7 @@ var rowSenseWords = map[string]string{
 	// units, statistics and sexes
 	"rows.copies":          "{exact} and {exact}",
 	"rows.nearest-half":    "{sig4}, to the nearest half",
+	"rows.copy-near":       "about {sig4}",
 	"rows.off":             "{+f2}",
 	"rows.read-both-again": "check both against the source",
 	"rows.without":         "{} without {}, in {}",
@@ -44,6 +45,9 @@ var rowSenseWords = map[string]string{
 	"rows.one-unit":        "{exact}, and nothing in {}",
 	"rows.both-units":      "both units, as at other sizes of the chart",
 	"rows.between-sexes":   "between boys with {exact} and girls with {exact}",
+	"rows.between":         "between {exact} and {exact}",
+	"rows.sd-of-mean":      "well below the mean of {exact}",
+	"rows.sd-by-tails":     "about {sig3}, going by {} and {}",
 
 	// measurements beside one another
 	"rows.leaves-drop":      "{exact} leaves {sig3} from shoulder to armpit, after half of cross back and the arm to underarm",

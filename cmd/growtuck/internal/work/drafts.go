@@ -1,6 +1,8 @@
 package work
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -112,25 +114,53 @@ func CheckDraftFile(ref *sizing.Reference, path string, stdin io.Reader, known [
 // result has the name of the draft with "-corrected" in it; its content is empty
 // where nothing was changed.
 func CorrectDraftFile(ref *sizing.Reference, path string, known []validate.Exception, decode Decoder) (f save.File, done, left []validate.Finding, err error) {
-	if path == "-" || IsWorkbook(path) {
-		return f, nil, nil, fmt.Errorf("%s is not a file of CSV: its corrected draft cannot be written beside it", path)
+	if path == "-" {
+		return f, nil, nil, errors.New("standard input is no file that a corrected draft can be written beside")
 	}
+	ext := filepath.Ext(path)
+	f.Path = strings.TrimSuffix(path, ext) + "-corrected" + ext
+	opts := validate.Options{Exceptions: known, Open: openChild(filepath.Dir(path), decode)}
 	in, err := os.Open(path)
 	if err != nil {
 		return f, nil, nil, err
 	}
 	defer in.Close()
+	if IsWorkbook(path) {
+		f.Content, done, left, err = correctWorkbook(ref, in, path, opts)
+		return f, done, left, err
+	}
 	text, err := io.ReadAll(io.LimitReader(decode(in), validate.MaxDraftBytes+1)) // one too long is refused
 	if err != nil {
 		return f, nil, nil, err
 	}
-	ext := filepath.Ext(path)
-	f.Path = strings.TrimSuffix(path, ext) + "-corrected" + ext
-	corrected, done, left, err := validate.Correct(ref, text, path, validate.Options{Exceptions: known, Open: openChild(filepath.Dir(path), decode)})
+	corrected, done, left, err := validate.Correct(ref, text, path, opts)
 	if len(done) > 0 {
 		f.Content = corrected
 	}
 	return f, done, left, err
+}
+
+// correctWorkbook puts right the draft of a workbook, leaves the rest of it as it is,
+// and checks what came of it.
+func correctWorkbook(ref *sizing.Reference, in io.Reader, path string, opts validate.Options) (content []byte, done, left []validate.Finding, err error) {
+	w, err := workbook.Open(in, path)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	defer w.Close()
+	t, err := w.Draft()
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	_, done, left, err = validate.Correct(ref, t.CSV, path, opts)
+	if err != nil || len(done) == 0 {
+		return nil, nil, t.Findings(left), t.Faults(err)
+	}
+	if content, err = w.Corrected(t, done); err != nil {
+		return nil, nil, nil, err
+	}
+	left, err = CheckDraft(ref, bytes.NewReader(content), path, opts)
+	return content, done, left, err
 }
 
 // ReadExceptions reads a file of known findings.

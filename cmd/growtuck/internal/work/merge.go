@@ -1,9 +1,7 @@
 package work
 
 import (
-	"bytes"
 	"cmp"
-	"encoding/csv"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -11,11 +9,10 @@ import (
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/save"
+	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/data"
 	"growtuck/data/rules"
 	"growtuck/sizing"
-	"growtuck/sizing/plan"
-	"growtuck/sizing/stitch"
 	"growtuck/validate"
 )
 
@@ -28,8 +25,12 @@ type Merge struct {
 	After    *data.Edition
 	Moved    *sizing.Comparison // nil where the tables cannot be used
 	Uses     []Use              // of the charts and garments that are new or changed
+	Passed   []string           // sheets of a workbook that hold no rows
 
-	files memory // all tables with the rows in them
+	files      memory            // all tables with the rows in them
+	was, after *sizing.Reference // nil where the tables cannot be used
+	changed    map[string]bool   // keys of rows of body.csv that are new or changed
+	sheets     []*workbook.Table // of workbooks, in the order in which they were joined
 }
 
 // A MergedTable is a table that rows were proposed for.
@@ -45,10 +46,21 @@ type Use struct {
 	Err  error  // why it cannot
 }
 
-// proposed is where a merged row comes from.
+// proposed is where a merged row comes from: a line of a file, or a row of the sheet
+// that it was read from.
 type proposed struct {
-	file string
-	line int
+	file  string
+	line  int
+	sheet *workbook.Table
+}
+
+// String is the place in words.
+func (p proposed) String() string {
+	at := fmt.Sprintf("%s:%d:1", p.file, p.line)
+	if p.sheet != nil {
+		return p.sheet.Where(at)
+	}
+	return fmt.Sprintf("line %d of %s", p.line, p.file)
 }
 
 // Merge puts the rows of files, each of one table, among the tables.
@@ -57,7 +69,7 @@ func (t Tables) Merge(paths []string, stdin io.Reader, decode Decoder) (*Merge, 
 	if err != nil {
 		return nil, err
 	}
-	m := &Merge{files: memory{}}
+	m := &Merge{files: memory{}, changed: make(map[string]bool)}
 	if m.Before, err = data.EditionOf(t.files(), rules.Rows(data.Forms())); err != nil {
 		return nil, err
 	}
@@ -74,7 +86,15 @@ func (t Tables) Merge(paths []string, stdin io.Reader, decode Decoder) (*Merge, 
 	}
 	from := make(map[string]map[string]proposed) // table → key
 	for _, path := range paths {
-		if err := m.join(path, stdin, decode, from); err != nil {
+		if path != "-" && IsWorkbook(path) {
+			err = m.joinWorkbook(path, from)
+		} else {
+			var raw []byte
+			if raw, err = ReadTable(path, stdin, decode); err == nil {
+				err = m.join(path, raw, nil, from)
+			}
+		}
+		if err != nil {
 			return nil, err
 		}
 	}
@@ -83,56 +103,6 @@ func (t Tables) Merge(paths []string, stdin io.Reader, decode Decoder) (*Merge, 
 	}
 	m.After, _ = data.EditionOf(m.files, rules.Rows(data.Forms())) // its log of changes has been read
 	return m, m.check(t, before, from)
-}
-
-// join puts the rows of a file in the place of those with their keys, or at the end.
-func (m *Merge) join(path string, stdin io.Reader, decode Decoder, from map[string]map[string]proposed) error {
-	raw, err := ReadTable(path, stdin, decode)
-	if err != nil {
-		return err
-	}
-	name := validate.TableOf(raw)
-	if name == "" || m.files[name] == nil || name == "changes.csv" {
-		return Unusable{Faults{fmt.Errorf("%s has the columns of no table that rows are proposed for", path)}}
-	}
-	loose, err := validate.Canonical(name, raw, new(data.Tables))
-	if err != nil {
-		return inFolder(filepath.Dir(path), err)
-	}
-	schema := data.SchemaOf(name)
-	rows, lines := recordsOf(loose)
-	have, _ := recordsOf(m.files[name])
-	at := make(map[string]int, len(have))
-	for i, row := range have[1:] {
-		at[keyOf(schema, row)] = i + 1
-	}
-	i := slices.IndexFunc(m.Tables, func(t MergedTable) bool { return t.Name == name })
-	if i < 0 {
-		m.Tables = append(m.Tables, MergedTable{Name: name})
-		i = len(m.Tables) - 1
-		from[name] = make(map[string]proposed)
-	}
-	places := linesIn(raw, rows)
-	for n, row := range rows[1:] {
-		k := keyOf(schema, row)
-		line := lines[n+1]
-		if p, ok := places[strings.Join(row, "\x00")]; ok {
-			line = p
-		}
-		if old, ok := from[name][k]; ok {
-			return Unusable{Faults{&data.Error{File: path, Line: line, Msg: fmt.Sprintf("%s is proposed on line %d of %s too", strings.ReplaceAll(k, "\x00", ", "), old.line, old.file)}}}
-		}
-		from[name][k] = proposed{path, line}
-		if j, ok := at[k]; !ok {
-			have = append(have, row)
-			m.Tables[i].Added++
-		} else if !slices.Equal(have[j], row) {
-			have[j] = row
-			m.Tables[i].Corrected++
-		}
-	}
-	m.files[name] = written(have)
-	return nil
 }
 
 // canonical puts every table that was added to into canonical form, those first that
@@ -173,23 +143,35 @@ func (m *Merge) check(t Tables, before *data.Tables, from map[string]map[string]
 		return err
 	}
 	records := make(map[string][][]string)
+	fresh := make(map[*workbook.Table][]validate.Finding) // those of files under nil
 	for _, f := range findings {
 		if known[about(f)] {
 			continue
 		}
+		var sheet *workbook.Table
 		if s := data.SchemaOf(f.File); s != nil && f.Line > 1 {
 			if records[f.File] == nil {
 				records[f.File], _ = recordsOf(m.files[f.File])
 			}
 			if rows := records[f.File]; f.Line <= len(rows) {
 				if p, ok := from[f.File][keyOf(s, rows[f.Line-1])]; ok {
-					f.File, f.Line, f.Column = p.file, p.line, 0
+					f.File, f.Line = p.file, p.line
+					if sheet = p.sheet; sheet == nil {
+						f.Column = 0 // cells may be written otherwise than in the table
+					}
 				}
 			}
 		}
-		m.Findings = append(m.Findings, f)
+		fresh[sheet] = append(fresh[sheet], f)
 	}
-	validate.Sort(m.Findings)
+	for _, sheet := range append([]*workbook.Table{nil}, m.sheets...) {
+		validate.Sort(fresh[sheet])
+		of := validate.Gather(fresh[sheet])
+		if sheet != nil {
+			of = sheet.Findings(of)
+		}
+		m.Findings = append(m.Findings, of...)
+	}
 	after, err := data.Load(m.files)
 	if err == nil {
 		err = after.Check(rules.Rows(data.Forms()))
@@ -204,85 +186,9 @@ func (m *Merge) check(t Tables, before *data.Tables, from map[string]map[string]
 	if was, err = sizing.New(before); err == nil {
 		m.Moved, err = ref.Compare(was)
 	}
-	m.Uses = usesOf(ref, was, from)
+	m.was, m.after = was, ref
+	m.Uses = usesOf(ref, from)
 	return err
-}
-
-// usesOf tries the charts and garments that rows are about in what commands do.
-func usesOf(ref, was *sizing.Reference, from map[string]map[string]proposed) []Use {
-	touched := func(id string, tables ...string) bool {
-		for _, table := range tables {
-			for k := range from[table] {
-				if slices.Contains(strings.Split(k, "\x00")[:1], id) || table == "ease.csv" && strings.Split(k, "\x00")[1] == id {
-					return true
-				}
-			}
-		}
-		return false
-	}
-	var uses []Use
-	for _, c := range ref.Charts() {
-		if touched(c.ID, "charts.csv", "sizes.csv", "body.csv") {
-			uses = append(uses, chartUse(ref, c))
-		}
-	}
-	for _, g := range ref.Garments() {
-		if touched(g.ID, "garments.csv", "parts.csv", "ease.csv", "lengths.csv") {
-			uses = append(uses, garmentUse(ref, g))
-		}
-	}
-	return uses
-}
-
-// chartUse reads a chart at all its sizes.
-func chartUse(ref *sizing.Reference, c *sizing.Chart) Use {
-	u := Use{What: "chart " + c.ID}
-	sizes, readings := 0, 0
-	for _, run := range c.Runs() {
-		for _, z := range run.Sizes {
-			n := len(ref.BodyAt(sizing.Place{Run: run, Position: z.Position}, sizing.Monotone).Readings)
-			if n == 0 && u.Err == nil {
-				u.Err = fmt.Errorf("size %s (%s) reads nothing", z.Size, run.Sex)
-			}
-			sizes, readings = sizes+1, readings+n
-		}
-	}
-	u.For = fmt.Sprintf("%d readings at %d sizes", readings, sizes)
-	if err := c.CheckSex(sizing.Both); err != nil {
-		u.For += "; " + err.Error()
-	}
-	return u
-}
-
-// garmentUse plans a garment in both crafts at the sizes of the default chart.
-func garmentUse(ref *sizing.Reference, g data.Garment) Use {
-	u := Use{What: "garment " + g.ID}
-	chart, err := ref.Chart(sizing.DefaultChart)
-	if err != nil {
-		u.Err = err
-		return u
-	}
-	planned := 0
-	for _, size := range []string{"2", "4", "6", "8", "10", "12", "14"} {
-		place, err := chart.Place(size, sizing.Both)
-		if err != nil {
-			u.Err = err
-			return u
-		}
-		f, err := ref.Finish(ref.BodyAt(place, sizing.Monotone), sizing.Spec{Garment: g.ID, Fit: "classic", Layer: "skin"})
-		for _, craft := range plan.Crafts {
-			if err == nil {
-				_, err = plan.Make(f, plan.How{Craft: craft, Gauge: stitch.Gauge{StitchesPer10Cm: 20, RowsPer10Cm: 28}})
-			}
-			if err != nil {
-				u.Err = fmt.Errorf("size %s: %w", size, err)
-				return u
-			}
-			planned++
-		}
-	}
-	u.For = fmt.Sprintf("%d plans, in knitting and crochet, sizes 2 to 14", planned)
-	return u
 }
 
 // Files are what a merge writes into a folder: the tables that changed, and what is
@@ -337,45 +243,4 @@ func (t Tables) Release(date string) (write []save.File, remove []string, err er
 		remove = append(remove, filepath.Join(t.Folder, name))
 	}
 	return write, remove, nil
-}
-
-// recordsOf are the records of a table in canonical form, one a line.
-func recordsOf(raw []byte) (rows [][]string, lines []int) {
-	r := csv.NewReader(bytes.NewReader(raw))
-	r.FieldsPerRecord = -1
-	rows, _ = r.ReadAll() // it was written by encoding/csv
-	for i := range rows {
-		lines = append(lines, i+1)
-	}
-	return rows, lines
-}
-
-// linesIn are the lines on which records stand in a file as it was given.
-func linesIn(raw []byte, rows [][]string) map[string]int {
-	at := make(map[string]int, len(rows))
-	r := csv.NewReader(bytes.NewReader(raw))
-	r.FieldsPerRecord = -1
-	for {
-		row, err := r.Read()
-		if err != nil {
-			return at
-		}
-		line, _ := r.FieldPos(0)
-		at[strings.Join(row, "\x00")] = line
-	}
-}
-
-func written(rows [][]string) []byte {
-	var b bytes.Buffer
-	_ = csv.NewWriter(&b).WriteAll(rows) // a buffer takes everything
-	return b.Bytes()
-}
-
-// keyOf is the key of a row.
-func keyOf(s *data.Schema, row []string) string {
-	var parts []string
-	for _, k := range s.Key {
-		parts = append(parts, row[slices.Index(s.Names(), k)])
-	}
-	return strings.Join(parts, "\x00")
 }

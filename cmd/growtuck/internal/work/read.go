@@ -156,7 +156,8 @@ func CheckProposal(raw []byte, name string, tables *data.Tables) ([]validate.Fin
 	if table := validate.TableOf(raw); table != "" && table != "body.csv" {
 		return nil, fmt.Errorf("%s has the columns of %s; rows are proposed for body.csv: put this table into a folder with the others, and check that with --tables", name, table)
 	}
-	return validate.CheckRows(bytes.NewReader(raw), name, tables)
+	findings, err := validate.CheckRows(bytes.NewReader(raw), name, tables)
+	return validate.Gather(findings), err
 }
 
 // ReviewProposal reviews proposed rows.

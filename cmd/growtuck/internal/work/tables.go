@@ -71,14 +71,15 @@ func (t Tables) Edition() (*data.Edition, error) {
 // built-in ones.
 func (t Tables) Check() ([]validate.Finding, error) {
 	if t.Folder == "" {
-		return validate.CheckTables(data.Embedded(), "", nil)
+		findings, err := validate.CheckTables(data.Embedded(), "", nil)
+		return validate.Gather(findings), err
 	}
 	before, err := data.Load(data.Embedded())
 	if err != nil {
 		return nil, err
 	}
 	findings, err := validate.CheckTables(t.files(), filepath.ToSlash(filepath.Clean(t.Folder))+"/", before)
-	return findings, inFolder(t.Folder, err)
+	return validate.Gather(findings), inFolder(t.Folder, err)
 }
 
 // Canonical is one table, as it was read from a file, in canonical form. Its rows are
@@ -193,18 +194,30 @@ func inFolder(dir string, err error) error {
 // Propose checks the proposed rows of a file against the tables, and reviews them if
 // asked to; path "-" is stdin.
 func (t Tables) Propose(path string, stdin io.Reader, review bool, decode Decoder) ([]validate.Finding, *validate.Review, error) {
-	raw, err := ReadTable(path, stdin, decode)
+	tables, err := t.Load()
 	if err != nil {
 		return nil, nil, err
 	}
-	tables, err := t.Load()
-	if err != nil {
+	var raw []byte
+	place := func(f []validate.Finding) []validate.Finding { return f }
+	if path != "-" && IsWorkbook(path) {
+		sheets, _, err := tablesIn(path)
+		if err != nil {
+			return nil, nil, err
+		}
+		body := sheets["body.csv"]
+		if body == nil || len(sheets) > 1 {
+			return nil, nil, Unusable{Faults{fmt.Errorf("%s has rows of other tables than body.csv; --merge checks them together", path)}}
+		}
+		raw, place = body.CSV, body.Findings
+	} else if raw, err = ReadTable(path, stdin, decode); err != nil {
 		return nil, nil, err
 	}
 	if path == "-" {
 		path = "standard input"
 	}
 	findings, err := CheckProposal(raw, path, tables)
+	findings = place(findings)
 	if err != nil || !review {
 		return findings, nil, err
 	}

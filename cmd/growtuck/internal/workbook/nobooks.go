@@ -26,6 +26,8 @@ func Open(io.Reader, string) (*File, error)                         { return nil
 func (*File) Close() error                                          { return nil }
 func (*File) Child() (*Table, error)                                { return nil, errNoBooks }
 func (*File) Draft() (*Table, error)                                { return nil, errNoBooks }
+func (*File) Corrected(*Table, []validate.Finding) ([]byte, error)  { return nil, errNoBooks }
+func (*File) Tables() (map[string]*Table, []string, error)          { return nil, nil, errNoBooks }
 func (*File) HasDraft() bool                                        { return false }
 func (*Table) Where(place string) string                            { return place }
 func (*Table) Faults(err error) error                               { return err }

@@ -12,6 +12,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"growtuck/cmd/growtuck/internal/workbook"
+	"growtuck/testdata/bounded"
 	"growtuck/testdata/samples"
 )
 
@@ -253,14 +254,20 @@ func FuzzOpen(f *testing.F) {
 	f.Add(usual("hat", "cm").xlsx(f))
 	f.Add(filled(f, header("1", map[string]any{"A2": "chest", "B2": "9 3/4"}), nil))
 	f.Add([]byte("PK\x03\x04"))
-	f.Fuzz(func(t *testing.T, raw []byte) { readAll(t, raw) })
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		defer bounded.By(t, 600<<20)()
+		readAll(t, raw)
+	})
 }
 
 // FuzzSheet puts any XML in place of a sheet.
 func FuzzSheet(f *testing.F) {
 	base := filled(f, header("1", map[string]any{"A2": "chest", "B2": 55}), nil)
 	f.Add([]byte(`<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>measurement</t></is></c><c r="B1" t="str"><v>value</v></c><c r="C1" t="str"><v>unit</v></c></row><row r="2"><c r="A2" t="s"><v>99</v></c><c r="B2"><f>1/0</f></c></row></sheetData><mergeCells><mergeCell ref="A1"/></mergeCells></worksheet>`))
-	f.Fuzz(func(t *testing.T, sheet []byte) { readAll(t, withSheet(t, base, sheet)) })
+	f.Fuzz(func(t *testing.T, sheet []byte) {
+		defer bounded.By(t, 600<<20)()
+		readAll(t, withSheet(t, base, sheet))
+	})
 }
 
 func withSheet(t *testing.T, base, sheet []byte) []byte {

@@ -254,12 +254,38 @@ func (t *Table) Where(place string) string {
 // workbook.
 func (t *Table) Findings(findings []validate.Finding) []validate.Finding {
 	for i, f := range findings {
-		if f.File == t.file && f.Line > 0 {
+		if f.File != t.file {
+			continue
+		}
+		findings[i].Fix.Args = slices.Clone(f.Fix.Args)
+		for k, a := range f.Fix.Args {
+			switch a := a.(type) {
+			case validate.RowEdit:
+				a.Cell = t.cellOf(a, a.Line)
+				findings[i].Fix.Args[k] = a
+			case int:
+				if f.Fix.ID == "fix.with-slip" {
+					findings[i].Fix = sizing.NewFact("fix.with-slip-in", on(t.sheet, t.cell(a, 0)))
+				}
+			}
+		}
+		if f.Line > 0 {
 			findings[i].File = t.file + ":" + on(t.sheet, t.cell(f.Line, f.Column))
 			findings[i].Line, findings[i].Column = 0, 0
 		}
 	}
 	return findings
+}
+
+// cellOf is the cell that an edit changes: of the first that differs, or the row's first.
+func (t *Table) cellOf(e validate.RowEdit, row int) string {
+	from := []string{e.From.Field, e.From.Part, e.From.Value, e.From.Unit, e.From.Note}
+	for i, to := range []string{e.To.Field, e.To.Part, e.To.Value, e.To.Unit, e.To.Note} {
+		if from[i] != to && e.From != (validate.Row{}) && e.To != (validate.Row{}) {
+			return on(t.sheet, at(t.columns[i], row))
+		}
+	}
+	return on(t.sheet, at(t.columns[0], row))
 }
 
 // Settings reads the cells of the first sheet by their defined names, without

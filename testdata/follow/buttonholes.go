@@ -63,3 +63,34 @@ func (w *worker) strapHoleCrochet(n []int) error {
 	}
 	return w.strapHole(n)
 }
+
+const buttonHead = "Buttonholes, in the first row of the other front edge: "
+
+// buttonholes works a row of an edge, which is one of those that are counted with it.
+func (w *worker) buttonholes(text string) (int, error) {
+	end := countEnd.FindStringSubmatch(text)
+	if end == nil {
+		return 0, fmt.Errorf("the row of buttonholes has no count")
+	}
+	body, err := w.ends(end[1])
+	if err != nil {
+		return 0, err
+	}
+	all, err := readRow(body)
+	if err != nil {
+		return 0, err
+	}
+	r := row{w: w, have: w.Edges.Stitches}
+	w.holes, w.holeSize = 0, 0
+	if err := r.do(all); err != nil {
+		return 0, err
+	}
+	if err := r.finish(); err != nil {
+		return 0, err
+	}
+	live := w.live
+	w.live = r.made
+	err = w.counted(end)
+	w.live = live
+	return len(end[0]), err
+}

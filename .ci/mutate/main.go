@@ -1,0 +1,168 @@
+// Mutate asks of the tests whether they notice. It draws changes of one token in the
+// packages that compute (an operator, a sign, a bound, a constant, a condition turned
+// round, two arguments exchanged, a statement left out), makes them one at a time, and
+// runs the tests of the package they are in:
+//
+//	go run ./.ci/mutate [-n 200] [-seed 1] [-jobs 2] [PACKAGE...]
+//
+// No file is touched: the changed one is laid over it with go test -overlay. Tests that
+// only compare with a file that the program wrote are left out: what the program said
+// yesterday is no reason to believe it. Neither are the tests of other packages run.
+//
+// What no test notices is printed with its place. A change after which the program does
+// the same can be noticed by none: equivalents.csv lists these, each with the reason.
+// The exit status is 1 where less than 95 % of the others are noticed.
+package main
+
+import (
+	"context"
+	_ "embed"
+	"encoding/csv"
+	"errors"
+	"flag"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"os/signal"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// packages are those whose figures makers go by, and the one that checks them.
+var packages = []string{"sizing", "sizing/stitch", "sizing/plan", "sizing/order", "validate"}
+
+// wanted is the share of changes that are to be noticed.
+const wanted = 0.95
+
+//go:embed equivalents.csv
+var equivalents string
+
+func main() {
+	n := flag.Int("n", 200, "changes that compile")
+	seed := flag.Uint64("seed", 1, "of the draw")
+	jobs := flag.Int("jobs", 2, "tests at a time")
+	only := flag.String("only", "", "only changes whose place contains this, all of them")
+	flag.Parse()
+	of := flag.Args()
+	if len(of) == 0 {
+		of = packages
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	enough, err := run(ctx, of, *n, *seed, *jobs, *only)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "mutate:", err)
+		os.Exit(2)
+	}
+	if !enough {
+		os.Exit(1)
+	}
+}
+
+func run(ctx context.Context, of []string, n int, seed uint64, jobs int, only string) (enough bool, err error) {
+	same, err := readEquivalents()
+	if err != nil {
+		return false, err
+	}
+	var all []change
+	stale := make(map[string]bool)
+	for key := range same {
+		if slices.ContainsFunc(of, func(p string) bool {
+			return strings.HasPrefix(key, p+"/") && !strings.Contains(key[len(p)+1:strings.Index(key, "\n")], "/")
+		}) {
+			stale[key] = true
+		}
+	}
+	for _, p := range of {
+		changes, err := changesOf(p)
+		if err != nil {
+			return false, err
+		}
+		for _, c := range changes {
+			delete(stale, c.key())
+			if _, none := same[c.key()]; !none && strings.Contains(c.place(), only) {
+				all = append(all, c)
+			}
+		}
+	}
+	for key := range stale {
+		return false, errors.New("equivalents.csv: no such change: " + strings.ReplaceAll(key, "\n", " | "))
+	}
+	r := rand.New(rand.NewPCG(seed, seed))
+	r.Shuffle(len(all), func(i, k int) { all[i], all[k] = all[k], all[i] })
+	if only != "" {
+		n = len(all)
+	}
+	fmt.Printf("%d changes of %s, %d drawn by seed %d\n", len(all), strings.Join(of, ", "), min(n, len(all)), seed)
+	t, err := newTester(ctx, of)
+	if err != nil {
+		return false, err
+	}
+	noticed, unnoticed := t.tried(ctx, all, n, jobs)
+	if ctx.Err() == nil && noticed+unnoticed == 0 {
+		return false, errors.New("nothing to change")
+	}
+	share := float64(noticed) / float64(noticed+unnoticed)
+	fmt.Printf("%d noticed, %d unnoticed: %.1f %%\n", noticed, unnoticed, 100*share)
+	return share >= wanted, nil
+}
+
+// tried tries changes in their order until n have compiled.
+func (t *tester) tried(ctx context.Context, all []change, n, jobs int) (noticed, unnoticed int) {
+	var wg sync.WaitGroup
+	var mu sync.Mutex
+	next := make(chan change)
+	compiled := 0
+	for range jobs {
+		wg.Go(func() {
+			for c := range next {
+				o, what := t.try(ctx, c)
+				mu.Lock()
+				if ctx.Err() == nil {
+					switch o {
+					case doesNotCompile:
+						compiled--
+					case isNoticed:
+						noticed++
+					case isUnnoticed:
+						unnoticed++
+					}
+					fmt.Printf("%-16s %s%s\n", o, c, what)
+				}
+				mu.Unlock()
+			}
+		})
+	}
+	for _, c := range all {
+		mu.Lock()
+		full := compiled >= n
+		if !full {
+			compiled++ // unless it does not
+		}
+		mu.Unlock()
+		if full || ctx.Err() != nil {
+			break
+		}
+		next <- c
+	}
+	close(next)
+	wg.Wait()
+	return noticed, unnoticed
+}
+
+// readEquivalents are the reasons by [change.key].
+func readEquivalents() (map[string]string, error) {
+	rows, err := csv.NewReader(strings.NewReader(equivalents)).ReadAll()
+	if err != nil {
+		return nil, fmt.Errorf("equivalents.csv: %w", err)
+	}
+	same := make(map[string]string)
+	for i, row := range rows[1:] {
+		if len(row) != 5 || row[4] == "" {
+			return nil, fmt.Errorf("equivalents.csv: row %d wants file, function, from, to and reason", i+2)
+		}
+		same[strings.Join(row[:4], "\n")] = row[4]
+	}
+	return same, nil
+}

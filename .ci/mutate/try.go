@@ -1,0 +1,111 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+)
+
+// An outcome is what the tests say of a change.
+type outcome string
+
+const (
+	isNoticed      outcome = "noticed"
+	isUnnoticed    outcome = "unnoticed"
+	doesNotCompile outcome = "does not compile"
+)
+
+// golden are tests that compare with files that the program wrote.
+const golden = "Proportions|FieldTable|FrozenTables"
+
+// withRapid are the packages whose tests draw cases, and would keep a file of a case that fails.
+var withRapid = []string{"sizing", "sizing/stitch", "sizing/plan", "validate"}
+
+var failed = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)|^panic: (test timed out)`)
+
+// A tester runs the tests of packages.
+type tester struct {
+	within map[string]time.Duration // by package: what a run that ends may take
+}
+
+// newTester runs the tests of the packages as they are, which must pass.
+func newTester(ctx context.Context, packages []string) (*tester, error) {
+	t := &tester{within: make(map[string]time.Duration)}
+	for _, p := range packages {
+		start := time.Now()
+		if out, err := t.test(ctx, p, "-count=1"); err != nil {
+			return nil, fmt.Errorf("the tests of %s fail with nothing changed: %w\n%s", p, err, out)
+		}
+		t.within[p] = 6*time.Since(start) + 40*time.Second
+	}
+	return t, nil
+}
+
+func (t *tester) test(ctx context.Context, pkg string, args ...string) (string, error) {
+	args = append([]string{"test", "-vet=off", "-failfast", "-skip", golden}, args...)
+	if within, ok := t.within[pkg]; ok {
+		args = append(args, "-timeout", within.String())
+	}
+	args = append(args, "./"+pkg)
+	if slices.Contains(withRapid, pkg) {
+		args = append(args, "-rapid.nofailfile")
+	}
+	out, err := exec.CommandContext(ctx, "go", args...).CombinedOutput()
+	return string(out), err
+}
+
+// try makes the change, in the build alone, and runs the tests of its package. what is the test that notices.
+func (t *tester) try(ctx context.Context, c change) (o outcome, what string) {
+	dir, err := os.MkdirTemp("", "mutate-")
+	if err != nil {
+		return doesNotCompile, ": " + err.Error()
+	}
+	defer os.RemoveAll(dir)
+	overlay, err := c.overlay(dir)
+	if err != nil {
+		return doesNotCompile, ": " + err.Error()
+	}
+	out, err := t.test(ctx, c.pkg, "-overlay", overlay)
+	var exit *exec.ExitError
+	switch {
+	case err == nil:
+		return isUnnoticed, ""
+	case !errors.As(err, &exit), strings.Contains(out, "[build failed]"), strings.Contains(out, "[setup failed]"):
+		return doesNotCompile, ""
+	}
+	if m := failed.FindStringSubmatch(out); m != nil {
+		return isNoticed, ": by " + m[1] + m[2]
+	}
+	return isNoticed, ""
+}
+
+// overlay writes the changed file, and the list that lays it over the one it changes.
+func (c change) overlay(dir string) (list string, err error) {
+	src, err := os.ReadFile(c.file)
+	if err != nil {
+		return "", err
+	}
+	changed := filepath.Join(dir, filepath.Base(c.file))
+	text := slices.Concat(src[:c.start], []byte(c.with), src[c.end:])
+	if err := os.WriteFile(changed, text, 0o600); err != nil {
+		return "", err
+	}
+	whole, err := filepath.Abs(c.file)
+	if err != nil {
+		return "", err
+	}
+	json, err := json.Marshal(map[string]map[string]string{"Replace": {whole: changed}})
+	if err != nil {
+		return "", err
+	}
+	list = filepath.Join(dir, "overlay.json")
+	return list, os.WriteFile(list, json, 0o600)
+}
