@@ -29,6 +29,8 @@ func edgesCounted(c *checker) {
 		case counted && !given:
 			c.report(at, Finding{Subject: part, Found: fact("edges.none", n), Expected: fact("edges.usual", cm(usual)),
 				Fix: fact("fix.add-edges", part, cm(usual), Edit{Field: "edges", Part: part, To: cm(usual), Unit: "cm"}), Source: sources(figures...)})
+		case given && (e.Cm > edgesFar*usual || e.Cm < usual/edgesFar/2):
+			c.report(e, Finding{Subject: part, Found: fact("edges.given", cm(e.Cm)), Expected: fact("edges.usual", cm(usual)), Source: sources(figures...)})
 		case given && part != "hood_round" && first == nil:
 			first = e
 		case given && part != "hood_round" && math.Abs(e.Cm-first.Cm) > 2*roundingCm:
@@ -38,6 +40,10 @@ func edgesCounted(c *checker) {
 	}
 }
 
+// edgesFar is by how many times edges may be wider than usual, as of fronts that are
+// buttoned over each other; half as many, narrower.
+const edgesFar = 4
+
 // edgedParts are the girths that the edges of the garment add to.
 func (c *checker) edgedParts() []string {
 	if c.d.Garment.Opening != "front" {
@@ -46,8 +52,12 @@ func (c *checker) edgedParts() []string {
 	parts := []string{"chest", "neck"}
 	open, _, hasOpen := c.d.opening("front")
 	waist, _, hasWaist := c.d.size("body_length")
-	if c.isOnePiece() && hasOpen && hasWaist && open+c.ref.Practice("neck_drop").Value > waist {
+	_, _, skirted := c.d.size("skirt_length")
+	if (c.isOnePiece() || skirted) && hasOpen && hasWaist && open+c.ref.Practice("neck_drop").Value > waist {
 		parts = append(parts, "waist")
+		if skirted {
+			parts = append(parts, "skirt_hip")
+		}
 	}
 	return append(parts, "hood_round")
 }

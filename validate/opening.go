@@ -18,6 +18,7 @@ func openingRules() []draftRule {
 		{Rule{"G06", "opening", "The button band does not fit its opening", Warn}, bandLength},
 		{Rule{"G07", "opening", "A one-piece has no opening long enough to step in through", Stop}, stepIn},
 		{Rule{"G08", "opening", "A child of that age cannot undo it alone for the toilet", Warn}, toiletAlone},
+		{Rule{"G09", "opening", "An opening is longer than the body that it is cut into", Warn}, openingWithin},
 	}
 }
 
@@ -251,4 +252,19 @@ func toiletAlone(c *checker) {
 		return
 	}
 	c.report(e, f)
+}
+
+func openingWithin(c *checker) {
+	most, _, ok := c.d.size("body_length")
+	if !ok {
+		return
+	}
+	if rise, _, ok := c.d.size("rise"); ok && c.isOnePiece() {
+		most += rise
+	}
+	for _, place := range []string{"front", "back"} {
+		if e, ok := c.d.get("opening", place); ok && e.Cm > most+roundingCm {
+			c.report(e, Finding{Subject: "opening", Found: fact("opening.long", cm(e.Cm)), Expected: fact("opening.within", cm(most)), By: fact("by.too-long", cm(e.Cm-most)), Fix: fact("fix.opening-shorter")})
+		}
+	}
 }

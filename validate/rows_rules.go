@@ -34,7 +34,7 @@ var rowRules = []Rule{
 	{"R42", "rows", "Ease is in its range, grows with fit and layer, in one unit", Warn},
 	{"R43", "rows", "An adjustment is in the unit and range of its role", Warn},
 	{"R44", "rows", "Kind, unit and name of a measurement agree, and parts with them", Warn},
-	{"R45", "rows", "Spreads, correlations and ratios are in their range and near their neighbours", Warn},
+	{"R45", "rows", "Spreads, correlations, ratios and heights for age are in their range and near their neighbours", Warn},
 	{"R46", "rows", "Nothing is unused: sources are cited, measurements used, charts have sizes, garments parts", Warn},
 	{"R47", "rows", "Weight classes of yarn follow each other", Warn},
 	{"R48", "rows", "Figures of practice are those the program uses, in its units, near those built in, lower ends below upper", Warn},

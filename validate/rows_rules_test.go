@@ -221,6 +221,8 @@ var ruleCases = []ruleCase{
 
 	{rule: "R43", name: "a share in cm", edits: []string{"lengths.csv", "hat,hat_height,share,,38,%", "hat,hat_height,share,,38,cm"}, want: "hat hat_height share: rows.in-unit share cm; expected rows.share-unit"},
 	{rule: "R43", name: "growth of a hand in one season", edits: []string{"lengths.csv", "socks,foot_length,growth,,0.5,", "socks,foot_length,growth,,5.0,"}, want: "socks foot_length growth: rows.value 5; expected rows.growth-range 2.5 3"},
+	{rule: "R43", name: "growth of a hand in one season, excepted", edits: []string{"lengths.csv", "socks,foot_length,growth,,0.5,", "socks,foot_length,growth,,5.0,",
+		"exceptions.csv", "R27,body.csv,craft 2 chest,", "R43,lengths.csv,socks foot_length growth,slippers that are felted\nR27,body.csv,craft 2 chest,"}},
 	{rule: "R43", name: "unlike another garment", edits: []string{"lengths.csv", "trousers,rise,growth,,0.5,", "trousers,rise,growth,,0.2,"}, want: "one-piece rise growth: rows.value 0.5; expected rows.as-other-garment 0.2 trousers 28"},
 	{rule: "R43", name: "instead, always", edits: []string{"lengths.csv", "cardigan,front_opening,style,,-5,cm,the front neck is about 5 cm deeper than the nape,common-practice,common practice,", "cardigan,front_opening,style,,-5,cm,the front neck is about 5 cm deeper than the nape,common-practice,common practice,trunk"}, want: "cardigan front_opening style: rows.instead-in-role trunk style; expected rows.role-option"},
 	{rule: "R43", name: "another share", edits: []string{"lengths.csv", "hat,hat_height,share,,38,%", "hat,hat_height,share,,40,%"}},
@@ -251,6 +253,7 @@ var ruleCases = []ruleCase{
 	{rule: "R45", name: "ratio out of step", edits: []string{"ratios.csv", "m,chest,115,130,0.4387,0.4931,", "m,chest,115,130,0.3487,0.4931,"}, want: "m chest 115: rows.value 0.3487; expected rows.near-class-before 0.4715"},
 	{rule: "R45", name: "ratio in step", edits: []string{"ratios.csv", "m,chest,115,130,0.4387,0.4931,", "m,chest,115,130,0.4378,0.4931,"}},
 
+	{rule: "R45", name: "a power exchanged", edits: []string{"heights.csv", "m,213.5,standing,1.46645", "m,213.5,standing,4.16645"}, want: "m 213.5 standing: rows.value 4.16645; expected rows.near-ages"},
 	{rule: "R46", name: "a source for nothing", edits: []string{"sources.csv", "craft-2018,", "craft-2017,A,B,C,,D,E,no,\ncraft-2018,"}, want: "craft-2017: rows.source-uncited; rows.remove-or-use"},
 	{rule: "R46", name: "a size without values", edits: []string{"sizes.csv", "craft,16,years,16,", "craft,15,years,15,,,\ncraft,16,years,16,"}, want: "craft 15: rows.size-empty; rows.remove-or-use"},
 	{rule: "R46", name: "trousers of the upper body", edits: []string{"garments.csv", "trousers,Trousers,lower,", "trousers,Trousers,upper,"}, want: "trousers thigh: rows.no-ease trousers upper; expected rows.ease-or-length"},

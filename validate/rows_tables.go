@@ -75,6 +75,7 @@ func checkTables(fsys fs.FS, dir string, before *data.Tables, builtin fs.FS) ([]
 	}
 	s.checkSense()
 	ts.checkSources()
+	ts.checkHeights()
 	ts.checkSizes()
 	ts.checkEase()
 	ts.checkLengths()

@@ -6,6 +6,7 @@ import (
 	"flag"
 	"fmt"
 	"maps"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strconv"
@@ -20,7 +21,11 @@ import (
 	"growtuck/validate"
 )
 
-var seedFlag = flag.Uint64("seed", 20261126, "the seed by which faults are drawn")
+var (
+	seedFlag   = flag.Uint64("seed", 20261126, "the seed by which faults are drawn")
+	faultsFlag = flag.Int("faults", 1000, "how many faults are drawn in a whole run")
+	inchesFlag = flag.Bool("inches", false, "all drafts in inches, their gauges over 4 in")
+)
 
 // mostRounds are the corrections after which a draft must have come to an end.
 const mostRounds = 12
@@ -39,7 +44,7 @@ func TestLikeliestSlips(t *testing.T) {
 	kinds := slipKinds()
 	each, step := 1, 8
 	if proof.Whole() {
-		each, step = (1000+len(kinds)-1)/len(kinds), 1
+		each, step = max(1, (*faultsFlag+len(kinds)-1)/len(kinds)), 1
 	}
 	r := rand.New(rand.NewPCG(*seedFlag, 1))
 	drafts := newDraftMaker(t, ref, r)
@@ -101,6 +106,47 @@ func TestLikeliestSlips(t *testing.T) {
 	t.Logf("not found:\n%s", strings.Join(missed, "\n"))
 	t.Logf("first remedy is another:\n%s", strings.Join(misnamed, "\n"))
 	require.Zero(t, total.circles)
+	if !proof.Whole() {
+		return // a few of each kind say nothing about a share
+	}
+	require.GreaterOrEqual(t, percent(total.named, total.found), 80.0, "the first remedy is what was there")
+	require.GreaterOrEqual(t, percent(total.clean, total.seeded), 95.0, "nothing is left")
+	for name, n := range rates {
+		_, excused := slipsUnseen[name]
+		require.True(t, excused || n.found == n.seeded, "%s: %d of %d found, and no reason why not", name, n.found, n.seeded)
+	}
+}
+
+// slipsUnseen are the kinds of slips of which some leave nothing to say, and why.
+var slipsUnseen = map[string]string{
+	"digits exchanged: body":            "another child may measure so; and tenths are beyond a tape",
+	"digit wrong: body":                 "another child may measure so; and tenths are beyond a tape",
+	"digit missing: body":               "another child may measure so; and tenths are beyond a tape",
+	"digit doubled: body":               "a tenth doubled is a hundredth more, beyond a tape",
+	"digits exchanged: closure":         "edges, zippers and openings are a choice within a few centimetres",
+	"digit wrong: closure":              "edges, zippers and openings are a choice within a few centimetres",
+	"digit missing: closure":            "edges, zippers and openings are a choice within a few centimetres",
+	"digit doubled: closure":            "edges, zippers and openings are a choice; a tenth doubled is a hundredth more",
+	"point moved: closure":              "an opening of 30 cm in a body of 35 may be meant",
+	"digits exchanged: finished length": "an armhole or a length that is a few millimetres longer",
+	"digit wrong: finished length":      "an armhole or a length that is a few millimetres longer",
+	"digit missing: finished length":    "an armhole or a length that is a few millimetres longer",
+	"digit doubled: finished length":    "a tenth doubled is a hundredth more, beyond a tape",
+	"digit wrong: finished count":       "a few rows of a length are a choice",
+	"digit wrong: gauge":                "one stitch more over 10 cm is a gauge as good, where few counts rest on it",
+	"cm called mm":                      "edges of two millimetres, as of one round of crochet",
+	"gauge over 4 in called 10 cm":      "10 cm and 4 in differ by 1.6 %, which is within what ease may be",
+	"fit oversized":                     "a garment whose ease is the same in every fit, or so wide that another fit has it too",
+	"fit very close":                    "a garment whose ease is the same in every fit, or in the next",
+	"layer winter":                      "a garment under which nothing is worn, or whose ease has room",
+	"another size":                      "a garment that stretches over several sizes",
+	"edges forgotten":                   "a count without edges may be of a garment without them",
+	"extra forgotten":                   "what was added on purpose is within what a part may be off",
+	"hood round small":                  "a quarter of a wide hood is within what it may be off",
+	"lengths by the stitches":           "a garment that is all widths",
+	"cross back wide":                   "the back of a wide garment is checked against the child's alone, and may be wide",
+	"hood height small":                 "a fifth of a short hood is within what it may be off",
+	"hood over the eyes":                "a third of a short hood is within what it may be off",
 }
 
 func percent(n, of int) float64 { return 100 * float64(n) / float64(max(of, 1)) }
@@ -264,10 +310,35 @@ func (m *draftMaker) next() []validate.Row {
 		if m.IntN(3) > 0 {
 			how.Stretch = map[string]float64{"neck": 1.4, "cuff": 1.4, "ankle": 1.4, "waist": 1.4, "brim": 1.4}
 		}
+		inches := *inchesFlag || m.IntN(4) == 0
+		if inches { // the same numbers over 4 in
+			how.Gauge.StitchesPer10Cm /= 1.016
+			how.Gauge.RowsPer10Cm /= 1.016
+		}
 		p, err := plan.Make(f, how)
 		if err != nil {
 			continue // stitches too coarse for an infant, or a part that nobody knows
 		}
-		return draftRows(p.Draft(w.rows...))
+		rows := draftRows(p.Draft(w.rows...))
+		if inches {
+			inInches(rows)
+		}
+		return rows
+	}
+}
+
+// inInches are the rows as somebody writes them who works in inches: lengths to an
+// eighth, gauges over 4 in to half a stitch.
+func inInches(rows []validate.Row) {
+	for i := range rows {
+		r := &rows[i]
+		v, err := strconv.ParseFloat(r.Value, 64)
+		switch {
+		case err != nil:
+		case r.Unit == "cm":
+			r.Value, r.Unit = strconv.FormatFloat(math.Round(8*v/sizing.CmPerInch)/8, 'f', -1, 64), "in"
+		case r.Unit == "10 cm":
+			r.Value, r.Unit = strconv.FormatFloat(math.Round(2*v*1.016)/2, 'f', -1, 64), "4 in"
+		}
 	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -61,7 +62,7 @@ func (a *app) order(path string, q *question) (rejected int, err error) {
 	}
 	defer closeList()
 	to, done := a.listener(in, true)
-	result, err := order.Run(in, to)
+	result, err := order.Run(context.Background(), in, to)
 	done()
 	switch {
 	case err != nil:

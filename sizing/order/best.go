@@ -1,6 +1,7 @@
 package order
 
 import (
+	"context"
 	"fmt"
 	"math/big"
 )
@@ -39,12 +40,13 @@ const maxTrials = 1e9
 
 // Best chooses at most k sizes of the offer, those that cost the list least. It
 // leaves out what no child would take. The offer should be in the order of its
-// sizes. It holds the cost of each size for each child: 8 bytes each.
-func Best(l *List, offer [][]float64, k int, m Misfit) (*Choice, error) {
-	return best(l, offer, k, m, maxTrials)
+// sizes. It holds the cost of each size for each child: 8 bytes each. Where many sets
+// are tried, the context ends it.
+func Best(ctx context.Context, l *List, offer [][]float64, k int, m Misfit) (*Choice, error) {
+	return best(ctx, l, offer, k, m, maxTrials)
 }
 
-func best(l *List, offer [][]float64, k int, m Misfit, trials float64) (*Choice, error) {
+func best(ctx context.Context, l *List, offer [][]float64, k int, m Misfit, trials float64) (*Choice, error) {
 	if err := m.Check(); err != nil {
 		return nil, err
 	}
@@ -64,10 +66,13 @@ func best(l *List, offer [][]float64, k int, m Misfit, trials float64) (*Choice,
 	c.Bound = level.cost(c.Sizes)
 	if t.cost(c.Sizes) > c.Bound*(1+rounding) {
 		if choose(len(offer), k)*float64(t.children) <= trials {
-			c.Method, c.Sizes = Enumeration, t.enumerate(k)
+			c.Method, c.Sizes = Enumeration, t.enumerate(ctx, k)
 		} else {
-			c.Method, c.Sizes = Exchange, t.exchange(c.Sizes, k)
+			c.Method, c.Sizes = Exchange, t.exchange(ctx, c.Sizes, k)
 		}
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	c.Sizes = t.taken(c.Sizes)
 	c.Cost = t.cost(c.Sizes)

@@ -1,6 +1,7 @@
 package order
 
 import (
+	"context"
 	"math"
 	"slices"
 )
@@ -184,7 +185,7 @@ func (t *costs) taken(sizes []int) []int {
 }
 
 // enumerate tries every set of k sizes.
-func (t *costs) enumerate(k int) (best []int) {
+func (t *costs) enumerate(ctx context.Context, k int) (best []int) {
 	cost := math.Inf(1)
 	sizes := make([]int, 0, k)
 	least := make([][]float64, k+1) // of the sizes chosen so far
@@ -197,7 +198,7 @@ func (t *costs) enumerate(k int) (best []int) {
 	var try func(from int)
 	try = func(from int) {
 		d := len(sizes)
-		for s := from; s <= t.sizes-(k-d); s++ {
+		for s := from; s <= t.sizes-(k-d) && ctx.Err() == nil; s++ {
 			column, total := t.size(s), 0.0
 			for i, c := range least[d] {
 				c = min(c, column[i])
@@ -218,7 +219,7 @@ func (t *costs) enumerate(k int) (best []int) {
 }
 
 // exchange improves a set one size at a time.
-func (t *costs) exchange(sizes []int, k int) []int {
+func (t *costs) exchange(ctx context.Context, sizes []int, k int) []int {
 	chosen := slices.Clone(sizes)
 	for s := 0; len(chosen) < k; s++ { // more sizes never cost more
 		if !slices.Contains(chosen, s) {
@@ -230,7 +231,7 @@ func (t *costs) exchange(sizes []int, k int) []int {
 		better = false
 		for i := range chosen {
 			for s := range t.sizes {
-				if slices.Contains(chosen, s) {
+				if ctx.Err() != nil || slices.Contains(chosen, s) {
 					continue
 				}
 				old := chosen[i]

@@ -1,6 +1,7 @@
 package order
 
 import (
+	"context"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -121,7 +122,7 @@ func TestBestIsTheBestOfAllSets(t *testing.T) {
 		l, offer := random(t, r, 1+r.IntN(40), 1+r.IntN(9), 1+r.IntN(3), float64(r.IntN(15)))
 		k, m := 1+r.IntN(len(offer)), Misfit{Small: 0.25 + 8*r.Float64()}
 		want := cheapest(l, offer, k, m)
-		got, err := best(l, offer, k, m, maxTrials)
+		got, err := best(t.Context(), l, offer, k, m, maxTrials)
 		require.NoError(t, err)
 		seen[got.Method]++
 		require.InDelta(t, want, got.Cost, 1e-7)
@@ -129,7 +130,7 @@ func TestBestIsTheBestOfAllSets(t *testing.T) {
 		require.LessOrEqual(t, len(got.Sizes), k)
 
 		// Without trials: at most a little worse, never better than the bound.
-		rough, err := best(l, offer, k, m, 0)
+		rough, err := best(t.Context(), l, offer, k, m, 0)
 		require.NoError(t, err)
 		seen[rough.Method]++
 		require.GreaterOrEqual(t, rough.Cost, want-1e-7)
@@ -159,7 +160,7 @@ func TestBestIsTheBestOfAllSets(t *testing.T) {
 func TestBestRefuses(t *testing.T) {
 	l := list(t, []float64{50})
 	for _, k := range []int{-1, 0, 3} {
-		_, err := Best(l, [][]float64{{50}, {60}}, k, Misfit{1})
+		_, err := Best(t.Context(), l, [][]float64{{50}, {60}}, k, Misfit{1})
 		require.ErrorContains(t, err, "cannot be chosen from 2")
 	}
 }
@@ -287,7 +288,7 @@ func BenchmarkBest(b *testing.B) {
 		offer = append(offer, []float64{45 + at, 50 + at, 30 + at, 35 + at})
 	}
 	for b.Loop() {
-		if _, err := Best(l, offer, 4, Misfit{4}); err != nil {
+		if _, err := Best(b.Context(), l, offer, 4, Misfit{4}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -304,4 +305,23 @@ func BenchmarkCut(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// Where nobody waits any more, no set is tried.
+func TestBestEnds(t *testing.T) {
+	l, err := NewList(2)
+	require.NoError(t, err)
+	for i := range 50 {
+		require.NoError(t, l.Add(50+float64(i*7%13), 55+float64(i*5%17)))
+	}
+	var offer [][]float64
+	for i := range 12 {
+		offer = append(offer, []float64{50 + float64(i*5%12), 55 + float64(i*7%12)})
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	_, err = Best(ctx, l, offer, 4, Misfit{4})
+	require.NoError(t, err)
+	cancel()
+	_, err = Best(ctx, l, offer, 4, Misfit{4})
+	require.ErrorIs(t, err, context.Canceled)
 }

@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -30,6 +31,9 @@ type Request struct {
 	Unit     string // of lengths that are shown; "" is cm
 
 	List ListRequest
+
+	// Context ends long work, as where who asked has gone; nil: nothing does.
+	Context context.Context
 
 	ref    *sizing.Reference
 	values Values
@@ -355,6 +359,14 @@ func (r *Request) CheckBody() error {
 		return &Fault{Field: "chart", Err: fmt.Errorf("chart needs a size; estimates use the survey and the default chart")}
 	}
 	return nil
+}
+
+// Ended is why the work is to end; nil while it is not.
+func (r *Request) Ended() error {
+	if r.Context == nil {
+		return nil
+	}
+	return r.Context.Err()
 }
 
 // CheckRun refuses a child, or another size, beside a run of sizes.

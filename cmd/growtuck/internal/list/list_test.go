@@ -93,7 +93,7 @@ func TestOrderCuts(t *testing.T) {
 	o, err := NewOrder(samples.Reference(t), OrderOptions{By: []string{"chest"}, Cuts: 2, SmallWeight: 4, ToleranceCm: 1.5, Each: true})
 	require.NoError(t, err)
 	var h heard
-	r, err := o.Run(open(t, "name;chest\na;53\nb;54\nc;60\nd;61\ne;62\nf;?\n", o.Columns()), h.listener())
+	r, err := o.Run(t.Context(), open(t, "name;chest\na;53\nb;54\nc;60\nd;61\ne;62\nf;?\n", o.Columns()), h.listener())
 	require.NoError(t, err)
 	require.Equal(t, []SizeCount{
 		{Label: "1", BodyCm: []float64{54}, Children: 2, LowCm: 53, HighCm: 54},
@@ -112,7 +112,7 @@ func TestOrderChooses(t *testing.T) {
 	o, err := NewOrder(samples.Reference(t), OrderOptions{Chart: "child", By: []string{"height"}, Best: 1, Halves: true, SmallWeight: 4, ToleranceCm: 2.5})
 	require.NoError(t, err)
 	var h heard
-	r, err := o.Run(open(t, "height\n104\n", nil), h.listener())
+	r, err := o.Run(t.Context(), open(t, "height\n104\n", nil), h.listener())
 	require.NoError(t, err)
 	require.NotNil(t, r.Choice)
 	require.Len(t, r.ToMake(), 1)

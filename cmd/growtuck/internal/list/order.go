@@ -1,6 +1,7 @@
 package list
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -81,7 +82,7 @@ type OrderResult struct {
 
 // Run reads the list, estimates what was not measured, and gives every child a
 // size.
-func (o *Order) Run(in *List, to Listener) (*OrderResult, error) {
+func (o *Order) Run(ctx context.Context, in *List, to Listener) (*OrderResult, error) {
 	r := &OrderResult{List: in.name, Options: o.options}
 	for _, doubt := range in.doubts(o.ref) {
 		to.Doubt(doubt)
@@ -93,13 +94,13 @@ func (o *Order) Run(in *List, to Listener) (*OrderResult, error) {
 		}
 		r.each = &eachLines{list: in, json: inJSON, columns: o.Columns()}
 	}
-	if err := o.read(in, r, to); err != nil {
+	if err := o.read(ctx, in, r, to); err != nil {
 		return nil, err
 	}
 	if r.Children.Len() == 0 {
 		return nil, fmt.Errorf("%s has no child to plan for", in.name)
 	}
-	if err := o.choose(r); err != nil {
+	if err := o.choose(ctx, r); err != nil {
 		return nil, err
 	}
 	var err error
@@ -123,7 +124,7 @@ func (r *OrderResult) ToMake() []SizeCount {
 }
 
 // choose finds the sizes to make, or cuts the list into groups.
-func (o *Order) choose(r *OrderResult) error {
+func (o *Order) choose(ctx context.Context, r *OrderResult) error {
 	var err error
 	switch {
 	case o.options.Cuts > 0:
@@ -135,7 +136,7 @@ func (o *Order) choose(r *OrderResult) error {
 			r.Sizes = append(r.Sizes, SizeCount{Label: strconv.Itoa(i + 1), BodyCm: []float64{g.Size}, LowCm: g.Low, HighCm: g.High})
 		}
 	case o.options.Best > 0:
-		if r.Choice, err = order.Best(r.Children, bodies(o.sizes), o.options.Best, o.misfit); err != nil {
+		if r.Choice, err = order.Best(ctx, r.Children, bodies(o.sizes), o.options.Best, o.misfit); err != nil {
 			return err
 		}
 		for _, i := range r.Choice.Sizes {
@@ -151,12 +152,12 @@ func (o *Order) choose(r *OrderResult) error {
 const maxOrder = 2_000_000
 
 // read reads the list, and estimates what was not measured.
-func (o *Order) read(in *List, r *OrderResult, to Listener) (err error) {
+func (o *Order) read(ctx context.Context, in *List, r *OrderResult, to Listener) (err error) {
 	by := o.options.By
 	if r.Children, err = order.NewList(len(by)); err != nil {
 		return err
 	}
-	p := pipeline{list: in.lines, name: in.name}
+	p := pipeline{list: in.lines, name: in.name, stop: ctx.Done()}
 	p.handler = func() (handler, error) {
 		sizer, err := o.ref.Sizer(sizing.Bulk{Known: in.measured, Want: by})
 		if err != nil {

@@ -140,7 +140,11 @@ func (p *pipeline) run() error {
 		if !ok {
 			return failure
 		}
-		<-b.done
+		select {
+		case <-p.stop: // though a block is there too
+			return errStopped
+		case <-b.done:
+		}
 		if err := p.write(b); err != nil {
 			return err
 		}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -50,9 +51,9 @@ func (s *site) answer(q question) http.HandlerFunc {
 				return
 			}
 		}
-		out, err := s.ask(q, values, body)
+		out, err := s.ask(r.Context(), q, values, body)
 		if err != nil && q.method == http.MethodGet {
-			err = s.blame(q, values, err)
+			err = s.blame(r.Context(), q, values, err)
 		}
 		var cannot *unusable
 		var asked *ask.Fault
@@ -82,7 +83,7 @@ func (s *site) editioned(q question, out []byte) []byte {
 }
 
 // ask answers a question with its parameters, or what was posted.
-func (s *site) ask(q question, query url.Values, body []byte) ([]byte, error) {
+func (s *site) ask(ctx context.Context, q question, query url.Values, body []byte) ([]byte, error) {
 	values, faults := ask.FromQuery(q.fields, query)
 	if len(faults) > 0 {
 		return nil, faults
@@ -91,6 +92,7 @@ func (s *site) ask(q question, query url.Values, body []byte) ([]byte, error) {
 	if len(faults) > 0 {
 		return nil, faults
 	}
+	r.Context = ctx
 	answer, err := q.respond(s, r, body)
 	switch {
 	case errors.Is(err, ask.ErrNoChild):
@@ -106,7 +108,7 @@ const mostBlamed = 40
 
 // blame finds the parameter that an error comes of, where one value alone left out
 // gives an answer.
-func (s *site) blame(q question, query url.Values, err error) error {
+func (s *site) blame(ctx context.Context, q question, query url.Values, err error) error {
 	var known *ask.Fault
 	if errors.As(err, &known) || len(tell.DoubtsOf(err)) > 0 {
 		return err
@@ -114,14 +116,14 @@ func (s *site) blame(q question, query url.Values, err error) error {
 	tried := 0
 	for _, name := range slices.Sorted(maps.Keys(query)) {
 		for i, value := range query[name] {
-			if tried++; tried > mostBlamed {
+			if tried++; tried > mostBlamed || ctx.Err() != nil {
 				return err
 			}
 			rest := maps.Clone(query)
 			if rest[name] = slices.Delete(slices.Clone(query[name]), i, i+1); len(rest[name]) == 0 {
 				delete(rest, name)
 			}
-			if _, without := s.ask(q, rest, nil); without == nil {
+			if _, without := s.ask(ctx, q, rest, nil); without == nil {
 				key, _, paired := strings.Cut(value, "=")
 				if !paired {
 					key = ""

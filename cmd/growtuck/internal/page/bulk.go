@@ -2,7 +2,6 @@ package page
 
 import (
 	"bytes"
-	"context"
 	"encoding/json"
 	"fmt"
 
@@ -63,7 +62,7 @@ func batch(s *site, r *ask.Request, body []byte) ([]byte, error) {
 	}
 	var d tell.BatchDocument
 	var lines bytes.Buffer
-	result, err := b.Run(context.Background(), in, &lines, leaving(&d.Left))
+	result, err := b.Run(r.Context, in, &lines, leaving(&d.Left))
 	if err != nil {
 		return nil, &unusable{err: err}
 	}
@@ -87,7 +86,7 @@ func order(s *site, r *ask.Request, body []byte) ([]byte, error) {
 		return nil, err
 	}
 	d := tell.OrderAnswer{Each: []json.RawMessage{}}
-	result, err := o.Run(in, leaving(&d.Left))
+	result, err := o.Run(r.Context, in, leaving(&d.Left))
 	if err != nil {
 		return nil, &unusable{err: err}
 	}

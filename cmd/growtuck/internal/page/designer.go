@@ -53,7 +53,9 @@ type gradedView struct {
 
 // designer answers with the designer's view.
 func (s *site) designer(w http.ResponseWriter, r *http.Request) {
-	s.render(w, r, http.StatusOK, s.designerView(s.designerState(r.URL.RawQuery)))
+	st := s.designerState(r.URL.RawQuery)
+	st.ctx = r.Context()
+	s.render(w, r, http.StatusOK, s.designerView(st))
 }
 
 func (s *site) designerState(query string) *state {

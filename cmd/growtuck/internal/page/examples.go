@@ -1,6 +1,7 @@
 package page
 
 import (
+	"context"
 	"encoding/json"
 	"net/url"
 	"strings"
@@ -49,7 +50,7 @@ func (s *site) exampleAnswer(q question) (any, error) {
 	if binary {
 		return nil, nil
 	}
-	out, err := s.ask(q, q.example.params, []byte(q.example.body))
+	out, err := s.ask(context.Background(), q, q.example.params, []byte(q.example.body))
 	switch {
 	case err != nil:
 		return nil, err

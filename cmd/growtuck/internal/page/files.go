@@ -108,6 +108,7 @@ func (s *site) answerFile(w http.ResponseWriter, r *http.Request, st *state) {
 		http.NotFound(w, r)
 		return
 	}
+	st.ctx = r.Context()
 	out, err := s.fileOf(st, q)
 	if err != nil {
 		w.Header().Set("Content-Type", "text/plain; charset=utf-8")

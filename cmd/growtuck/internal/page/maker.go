@@ -140,6 +140,7 @@ func (f frame) written() *parts { return f.parts }
 // maker answers with the maker's view.
 func (s *site) maker(w http.ResponseWriter, r *http.Request) {
 	st := s.readState(r.URL.RawQuery)
+	st.ctx = r.Context()
 	s.render(w, r, http.StatusOK, s.makerView(st))
 }
 

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"context"
 	"maps"
 	"net/url"
 	"slices"
@@ -14,6 +15,7 @@ import (
 // A state is what the address of a view says: the raw texts of its controls,
 // kept as they were typed.
 type state struct {
+	ctx     context.Context // of the request; nil: nothing ends the work
 	raw     url.Values
 	fields  []ask.Field       // that the controls are of
 	usual   map[string]string // what controls are when the address does not say
@@ -287,6 +289,7 @@ func (s *site) request(st *state, fields []ask.Field) (*ask.Request, ask.Faults)
 	}
 	values, faults := ask.FromForm(s.engine.Reference, fields, form, st.Value("tape"))
 	r, more := ask.Read(s.engine.Reference, fields, values, sizing.Child{})
+	r.Context = st.ctx
 	r.FromFile = true // nobody need be known yet
 	return r, append(faults, more...)
 }

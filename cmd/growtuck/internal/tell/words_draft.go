@@ -176,6 +176,8 @@ var draftWords = map[string]string{
 	"bridge.least":      "at least {cm} ({pct} of the hips now)",
 	"edges.none":        "{stitches} of the fabric alone",
 	"edges.given":       "edges of {cm}",
+	"opening.long":      "an opening of {cm}",
+	"opening.within":    "no more than the body's {cm}",
 	"edges.same":        "those of the {}, {cm}: they are of one front",
 	"edges.usual":       "that the edges and what closes them count too, about {cm}",
 	"hood.height":       "{range} from the neck to the crown",

@@ -13,12 +13,13 @@ const (
 var remedyWords = map[string]string{
 	"fix": "{}",
 
-	"fix.slip":         "{}",
-	"fix.slip-both":    "{}; and {}",
-	"fix.slip-all":     "{}; and {} more rows alike",
-	"fix.with-slip":    "goes with what line {} is likely to be",
-	"fix.with-slip-in": "goes with what {} is likely to be",
-	"fix.not-alone":    "no one change of the draft settles it: measure or count again what it is about",
+	"fix.slip":            "{}",
+	"fix.slip-both":       "{}; and {}",
+	"fix.slip-all":        "{}; and {} more rows alike",
+	"fix.opening-shorter": "make the opening shorter, or the body longer",
+	"fix.with-slip":       "goes with what line {} is likely to be",
+	"fix.with-slip-in":    "goes with what {} is likely to be",
+	"fix.not-alone":       "no one change of the draft settles it: measure or count again what it is about",
 
 	"fix.add-row":            "add a row {},{}",
 	"fix.add-count":          "add a row {},{},…,{}",

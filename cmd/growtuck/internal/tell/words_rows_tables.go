@@ -97,6 +97,7 @@ var rowTableWords = map[string]string{
 	"rows.spread-range":       "above 0 and at most {exact}",
 	"rows.children":           "{exact} children",
 	"rows.children-of":        "the {exact} of {}",
+	"rows.near-ages":          "about {g3}, going by the ages beside it",
 	"rows.boys-and-girls":     "about the {exact} boys and {exact} girls together",
 	"rows.near-class-before":  "near the {exact} of the class before",
 	"rows.no-row-of-sex":      "no row for sex {}",

@@ -230,6 +230,7 @@ func TestRowFactsInWords(t *testing.T) {
 		{fact("rows.spread-range", 0.25), "above 0 and at most 0.25"},
 		{fact("rows.children", 926.0), "926 children"},
 		{fact("rows.children-of", 98.0, "p50"), "the 98 of p50"},
+		{fact("rows.near-ages", 1.4723), "about 1.47, going by the ages beside it"},
 		{fact("rows.boys-and-girls", 441.0, 0.0), "about the 441 boys and 0 girls together"},
 		{fact("rows.near-class-before", 0.393), "near the 0.393 of the class before"},
 		{fact("rows.no-row-of-sex", "f"), "no row for sex f"},

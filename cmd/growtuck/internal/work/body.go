@@ -182,6 +182,9 @@ func run(ref *sizing.Reference, r *ask.Request) ([]*sizing.Body, error) {
 	}
 	var bodies []*sizing.Body
 	for _, place := range found {
+		if err := r.Ended(); err != nil {
+			return nil, err
+		}
 		bodies = append(bodies, ref.BodyAt(place, r.Sizes.Method))
 	}
 	return bodies, nil

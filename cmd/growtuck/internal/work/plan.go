@@ -54,6 +54,9 @@ func FinishRun(ref *sizing.Reference, r *ask.Request) ([]*sizing.Finished, error
 	}
 	var all []*sizing.Finished
 	for i, body := range bodies {
+		if err := r.Ended(); err != nil {
+			return nil, err
+		}
 		finished, err := ref.Finish(body, r.Spec)
 		if err != nil {
 			return nil, fmt.Errorf("size %s: %w", r.Run[i], err)
@@ -84,6 +87,9 @@ func MakePlan(ref *sizing.Reference, r *ask.Request) (*Planned, error) {
 
 // PlanOf plans finished measurements and checks the plan.
 func PlanOf(ref *sizing.Reference, r *ask.Request, finished *sizing.Finished) (*Planned, error) {
+	if err := r.Ended(); err != nil {
+		return nil, err
+	}
 	how, err := timed(r.How)
 	if err != nil {
 		return nil, inDoubt(finished.Body, err)
@@ -256,6 +262,9 @@ func GradeRun(r *ask.Request, all []*sizing.Finished) (*plan.Graded, error) {
 func CheckRun(ref *sizing.Reference, r *ask.Request, g *plan.Graded) ([][]validate.Finding, error) {
 	var all [][]validate.Finding
 	for i, p := range g.Plans {
+		if err := r.Ended(); err != nil {
+			return nil, err
+		}
 		sizes := r.Sizes
 		sizes.All = g.Labels[i]
 		findings, err := CheckPlan(ref, tell.Style{}.DraftNotes(p.Draft(ask.DraftRows(ref, r.Child, sizes)...)))
