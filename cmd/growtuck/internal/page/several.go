@@ -1,6 +1,7 @@
 package page
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -65,7 +66,7 @@ func (s *site) several(w http.ResponseWriter, r *http.Request) {
 		case strings.TrimSpace(v.Text) == "":
 			v.Fault = "Nothing was given: paste the children with a header line, or choose a file."
 		default:
-			s.listed(v, st)
+			s.listed(r.Context(), v, st)
 		}
 	}
 	v.frame = s.frame("several", "Several children", st.Query(), nil)
@@ -73,7 +74,7 @@ func (s *site) several(w http.ResponseWriter, r *http.Request) {
 }
 
 // listed works out what a list asks.
-func (s *site) listed(v *severalView, st *state) {
+func (s *site) listed(ctx context.Context, v *severalView, st *state) {
 	ref, style := s.engine.Reference, st.style()
 	values, faults := ask.FromForm(ref, ask.OrderFields(), url.Values{"sizes": {v.Sizes}, "best": {v.Best}}, "cm")
 	r, more := ask.Read(ref, ask.OrderFields(), values, sizing.Child{})
@@ -93,7 +94,7 @@ func (s *site) listed(v *severalView, st *state) {
 		return
 	}
 	var left tell.Left
-	result, err := o.Run(in, leaving(&left))
+	result, err := o.Run(ctx, in, leaving(&left))
 	for _, x := range left.Rejected {
 		v.Left = append(v.Left, fmt.Sprintf("Line %d: %s", x.Line, x.Reason))
 	}
