@@ -58,7 +58,7 @@ func TestWhatNoRuleStopsBuilds(t *testing.T) {
 	own := ownTables(t)
 	charts := 25
 	if proof.Whole() {
-		charts = 3000
+		charts = 500
 	}
 	r := rand.New(rand.NewPCG(20261126, 3))
 	clean := 0

@@ -32,8 +32,9 @@ const (
 	unitNear     = 0.22 // how near to a unit's factor it then is
 	columnOff    = 0.03 // from which a length is thought to stand at another size, or to be another measurement
 	muchNearer   = 0.4  // of the distance, that the other reading leaves
-	sexesApart   = 0.012
+	sexesApart   = 0.009
 	sexesAgainst = -0.5
+	besideOther  = 0.016 // from which a column is thought to be wrong beside the other sex's
 )
 
 // unitSlips are by what a value is off that is in another unit.
@@ -83,7 +84,54 @@ func (s *bodySet) checkColumns(list []bodySeries, places []sizePlace, heights fu
 		if s.swappedMeasurement(f, fits, order, theirs) {
 			continue
 		}
-		s.shiftedColumn(f)
+		if !s.shiftedColumn(f) {
+			s.shiftedBesideOther(f, f.otherSex(fits))
+		}
+	}
+}
+
+// otherSex is the column of the other sex, nil where it has not the same sizes.
+func (f *columnFit) otherSex(fits map[bodyKey]*columnFit) *columnFit {
+	k := f.series.key
+	if k.sex() == inBoth {
+		return nil
+	}
+	if o := fits[k.withSex(1-k.sex())]; o != nil && len(o.value) == len(f.value) {
+		return o
+	}
+	return nil
+}
+
+// beside is how far a column is from that of the other sex, beyond what surveyed
+// children differ: in this the population that was measured does not matter. by is how
+// many sizes further on the column is held to be; as is what surveyed children of its
+// own sex have.
+func (f *columnFit) beside(o *columnFit, as []float64, by int) float64 {
+	var mine, theirs []float64
+	for i := range f.value {
+		j := i + by
+		if j < 0 || j >= len(o.value) {
+			continue
+		}
+		mine, theirs = append(mine, f.value[i]-o.value[j]), append(theirs, as[j]-o.theirs[j])
+	}
+	return math.Abs(off(mine, theirs))
+}
+
+// shiftedBesideOther reports a column whose values stand a size too low or too high
+// beside those of the other sex.
+func (s *bodySet) shiftedBesideOther(f, o *columnFit) {
+	if o == nil {
+		return
+	}
+	as := f.beside(o, f.theirs, 0)
+	if !(as > besideOther) || math.Abs(off(o.value, o.theirs)) > math.Abs(off(f.value, f.theirs)) {
+		return
+	}
+	for by, word := range map[int]string{-1: "below", 1: "above"} {
+		if f.beside(o, f.theirs, by) < muchNearer*as {
+			s.suspectColumn(f, sizing.NewFact("rows.column-shifted", word))
+		}
 	}
 }
 
@@ -201,12 +249,24 @@ func (s *bodySet) swappedMeasurement(f *columnFit, fits map[bodyKey]*columnFit, 
 		}
 		both := own + math.Abs(off(g.value, g.theirs))
 		swapped := math.Abs(off(f.value, asOther(f, g, theirs))) + math.Abs(off(g.value, asOther(g, f, theirs)))
-		if both > 2*columnOff && swapped < muchNearer*both {
+		if both > 2*columnOff && swapped < muchNearer*both || f.swappedBesideOther(g, fits, theirs) {
 			s.suspectColumn(f, sizing.NewFact("rows.columns-swapped", s.t.Measurements[other.measurement()].ID))
 			return true
 		}
 	}
 	return false
+}
+
+// swappedBesideOther reports two columns of which each goes with what the other is
+// among children of the other sex.
+func (f *columnFit) swappedBesideOther(g *columnFit, fits map[bodyKey]*columnFit, theirs func(int, int, float64) float64) bool {
+	fo, goes := f.otherSex(fits), g.otherSex(fits)
+	if fo == nil || goes == nil || len(f.value) != len(g.value) {
+		return false
+	}
+	both := f.beside(fo, f.theirs, 0) + g.beside(goes, g.theirs, 0)
+	swapped := f.beside(goes, asOther(f, g, theirs), 0) + g.beside(fo, asOther(g, f, theirs), 0)
+	return both > 2*besideOther && swapped < muchNearer*both
 }
 
 // asOther is what surveyed children have of another column's measurement at the sizes
@@ -221,19 +281,21 @@ func asOther(f, g *columnFit, theirs func(int, int, float64) float64) []float64 
 
 // shiftedColumn reports a column of lengths whose values stand a size too low or too
 // high.
-func (s *bodySet) shiftedColumn(f *columnFit) {
+func (s *bodySet) shiftedColumn(f *columnFit) (found bool) {
 	if s.t.Measurements[f.series.key.measurement()].Kind != "length" {
-		return
+		return false
 	}
 	as := math.Abs(off(f.value, f.theirs))
 	if !(as > columnOff) {
-		return
+		return false
 	}
 	for by, others := range map[string][]float64{"below": append([]float64{math.NaN()}, f.theirs...), "above": f.theirs[1:]} {
 		if math.Abs(off(f.value, others)) < muchNearer*as {
 			s.suspectColumn(f, sizing.NewFact("rows.column-shifted", by))
+			found = true
 		}
 	}
+	return found
 }
 
 func (s *bodySet) suspectColumn(f *columnFit, found sizing.Fact) {

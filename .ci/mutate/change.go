@@ -168,6 +168,9 @@ func (x *reader) see(n ast.Node) bool {
 	case *ast.IfStmt:
 		x.add(n.Cond, n.Cond.Pos(), n.Cond.End(), "!("+x.text(n.Cond)+")")
 	case *ast.CallExpr:
+		if isError(n) {
+			break
+		}
 		if f, ok := n.Fun.(*ast.Ident); ok && (f.Name == "min" || f.Name == "max" || f.Name == "append") {
 			break // of which the order says nothing, or does not compile
 		}

@@ -6,7 +6,10 @@ import { test } from 'node:test'
 import { inSuit, serve, settled, suit, tab } from './browser.mjs'
 
 const own = serve()
-const fields = page => page.locator('#ask input[type=text], #ask select').evaluateAll(all => Object.fromEntries(all.map(x => [x.name, x.value])))
+const fields = async page => {
+  await page.waitForLoadState()
+  return page.locator('#ask input[type=text], #ask select').evaluateAll(all => Object.fromEntries(all.map(x => [x.name, x.value])))
+}
 
 test('views keep what was typed when one goes from one to the other', async t => {
   for (const javaScriptEnabled of [true, false]) {

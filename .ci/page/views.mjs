@@ -11,7 +11,8 @@ export const views = {
   sizes,
   'wrong sizes': '/sizes?sizes=3,huge&stitches=many&chart=none&garment=hat',
   'another chart': '/sizes?chart=measured&sizes=104cm,110cm&all=yes',
-  rows: '/rows'
+  rows: '/rows',
+  several: inSuit().replace('/?', '/children?')
 }
 const faulty = `chart,size,sex,measurement,statistic,value,unit,source,where,basis,review,note
 craft,4,both,chest,given,68,cm,craft-2018,made up for this test,published,one reader,
@@ -20,6 +21,9 @@ craft,4,both,hipp,given,60,cm,craft-2018,made up for this test,published,one rea
 
 // posts are views that come from what is posted.
 export const posts = { findings: faulty, 'nothing given': ' ', 'no table': '<b>"' }
+
+// children are a list, one of whom cannot be sized.
+export const children = 'name,sex,age,height,chest\nInes,f,9.25,141,61\nOtto,m,7,124,63.5\nAda,f,8.5,131,64\nBo,m,1.5,81,49\nno one,f,9,12,60\n'
 
 // alike are views that differ from another in their numbers alone.
 const alike = ['suit in inches', 'another chart']
@@ -38,6 +42,11 @@ export async function each (page, visit) {
     await next
     await visit(name)
   }
+  await page.goto(views.several)
+  await page.getByLabel('The children, a line each').fill(children)
+  await page.getByRole('button', { name: 'Work it out' }).click()
+  await page.getByRole('heading', { name: 'How well they fit' }).waitFor()
+  await visit('children of a list')
 }
 
 // open unfolds all that is folded.

@@ -3,7 +3,7 @@ import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { HtmlValidate } from 'html-validate'
 import { inSuit, serve, tab } from './browser.mjs'
-import { each, open, posts, views } from './views.mjs'
+import { children, each, open, posts, views } from './views.mjs'
 
 const own = serve()
 
@@ -36,6 +36,8 @@ test('the HTML is sound', async t => {
   }
   for (const [name, address] of Object.entries(views)) await look(name, await fetch(own.origin + address))
   for (const [name, rows] of Object.entries(posts)) await look(name, await fetch(own.origin + '/rows', { method: 'POST', body: new URLSearchParams({ rows }) }))
+  await look('children', await fetch(own.origin + '/children', { method: 'POST', body: new URLSearchParams({ children }) }))
+  await look('no children', await fetch(own.origin + '/children', { method: 'POST', body: new URLSearchParams({ children: ' ', sizes: 'x' }) }))
   assert.deepEqual(all, {})
 })
 
@@ -215,7 +217,7 @@ test('the address holds everything', async t => {
 })
 
 test('a view weighs at most 250 kB', async t => {
-  for (const name of ['start', 'suit', 'sizes', 'rows']) {
+  for (const name of ['start', 'suit', 'sizes', 'several', 'rows']) {
     const page = await tab(t, own)
     const sizes = []
     page.on('response', r => sizes.push(r.body().then(b => b.length)))

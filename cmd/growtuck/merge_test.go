@@ -116,6 +116,10 @@ func TestMergeTakesAWorkbook(t *testing.T) {
 	require.Equal(t, 1, strings.Count(out, "nobody"), "said once")
 	require.Contains(t, out, "the same in 135 more rows, lines 5–139")
 
+	code, _, stderr := try(t, "", "rows", "wrong.xlsx", "--tables", "data")
+	require.Equal(t, 2, code)
+	require.Contains(t, stderr, "rows of other tables than body.csv")
+
 	book("right.xlsx", nil)
 	out = ran(t, "rows right.xlsx --merge --tables data --picture columns.svg")
 	require.Contains(t, out, "sheet Sheet1: skipped")
@@ -124,7 +128,7 @@ func TestMergeTakesAWorkbook(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, 8, strings.Count(string(picture), "chart nhanes-2015, "), "a picture for each measurement of boys and girls")
 	require.Contains(t, string(picture), "children measured")
-	code, _, stderr := try(t, "", "rows", "right.xlsx", "--merge", "--tables", "data", "--picture", "columns.svg")
+	code, _, stderr = try(t, "", "rows", "right.xlsx", "--merge", "--tables", "data", "--picture", "columns.svg")
 	require.Equal(t, 2, code)
 	require.Contains(t, stderr, "--force")
 	ran(t, "rows right.xlsx --merge --tables data --picture columns.png")
@@ -132,6 +136,18 @@ func TestMergeTakesAWorkbook(t *testing.T) {
 	got, err := os.ReadFile("data/body.csv")
 	require.NoError(t, err)
 	require.Equal(t, string(want), string(got))
+
+	f, err := excelize.OpenFile("right.xlsx")
+	require.NoError(t, err)
+	require.NoError(t, f.DeleteSheet("charts"))
+	require.NoError(t, f.DeleteSheet("sizes"))
+	require.NoError(t, f.SetCellValue("body", "F10", 99))
+	require.NoError(t, f.SaveAs("body.xlsx"))
+	require.NoError(t, f.Close())
+	code, out, _ = try(t, "", "rows", "body.xlsx", "--tables", "data")
+	require.Equal(t, 1, code)
+	require.Contains(t, out, "body.xlsx:body!A10: warn R29")
+	require.NotContains(t, out, "R02")
 }
 
 // Two contributions on two branches, each a garment and a chart, merge without a

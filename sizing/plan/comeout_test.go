@@ -29,7 +29,7 @@ func TestChangedSectionsComeOut(t *testing.T) {
 				if _, follows := fixed[s.ID]; follows || s.Ribbed || s.Rows() < 6 { // ribbing and edges are as deep as they are
 					continue
 				}
-				for _, done := range []int{0, s.Rows() / 3, s.Rows() - 1} {
+				for _, done := range []int{0, 1, s.Rows() / 3, s.Rows() - 1} {
 					for _, cm := range []float64{-1, 0.1, 3} {
 						name := fmt.Sprintf("%s %s: %s after %d of %d rows, %g cm", g.ID, how.Craft, s.ID, done, s.Rows(), cm)
 						tried++

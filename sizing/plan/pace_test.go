@@ -62,3 +62,13 @@ func TestStitchesOfAPlan(t *testing.T) {
 	}
 	require.Equal(t, n, p.Stitches())
 }
+
+// A pace of 1 to 2000 stitches and up to a whole day are taken, beyond is refused.
+func TestPaceHasBounds(t *testing.T) {
+	for x, ok := range map[float64]bool{1: true, 2000: true, 0.99: false, 2000.1: false, -1: false} {
+		require.Equal(t, ok, Pace{Per10Min: x}.Check() == nil, "%g stitches", x)
+	}
+	for x, ok := range map[float64]bool{0.1: true, 24: true, 24.1: false, -0.1: false} {
+		require.Equal(t, ok, Pace{Per10Min: 100, HoursADay: x}.Check() == nil, "%g hours", x)
+	}
+}

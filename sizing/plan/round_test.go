@@ -95,3 +95,39 @@ func TestShortRowsAreLevel(t *testing.T) {
 		}
 	}
 }
+
+// A neck that stretches over the head is closed: its band is a round. One of which nobody
+// measured how far it stretches has a slit, half as deep as the head is wider than the
+// neck, for a slit of a depth opens the edge twice as far; its band is open with it.
+func TestNeckbandIsOpenWhereTheNeckIs(t *testing.T) {
+	for _, garment := range []string{"pullover", "dress", "vest"} {
+		for _, size := range samples.Sizes {
+			body := samples.BodyAt(t, size)
+			for _, construction := range Constructions {
+				for _, stretch := range []float64{0, 1.9} {
+					how := stocking
+					how.Construction = construction
+					if stretch > 0 {
+						how.Stretch = map[string]float64{"neck": stretch}
+					}
+					p, err := Make(samples.Finish(t, body, samples.Spec(garment)), how)
+					require.NoError(t, err)
+					band, ok := p.Section("neckband")
+					require.True(t, ok)
+					neck, _ := p.Part("neck")
+					head, ok := body.Get("head")
+					require.True(t, ok)
+					deep := (head.Value - how.Gauge.WidthCm(neck.Count)*max(stretch, 1)) / 2
+					name := garment + " " + size + " " + string(construction)
+					slits := slices.DeleteFunc(slices.Clone(p.openings), func(o opening) bool { return o.place != "front" })
+					require.Equal(t, deep <= 0, band.InRounds, name)
+					require.Equal(t, band.InRounds, len(slits) == 0, name)
+					for _, slit := range slits {
+						require.GreaterOrEqual(t, slit.cm, deep-1e-9, name)
+						require.Less(t, slit.cm, deep+2, name) // what passes is the head and a little
+					}
+				}
+			}
+		}
+	}
+}

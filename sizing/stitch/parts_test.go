@@ -278,3 +278,27 @@ func TestBands(t *testing.T) {
 		require.Positive(t, low)
 	})
 }
+
+// A hood with a panel: the panel has its share of the stitches, lies over the crown from
+// the middle of one side to that of the other, half its width below the full height, and
+// is worked as long as the side is wide that it is joined to.
+func TestHoodWithAPanel(t *testing.T) {
+	for _, g := range []Gauge{{14, 7}, {16, 18}, {22, 30}, {30, 42}} {
+		for _, share := range []float64{0.2, 0.28, 0.4} {
+			target := HoodTarget{Gauge: g, Neck: int(g.Stitches(34)) / 2 * 2, RoundCm: 44, HeightCm: 28, CrownCm: 6, Shape: PanelHood,
+				BackShare: 0.5, GrowthMost: 0.25, IncreaseCm: 5, CrownShare: share}
+			p, err := PlanHood(target)
+			require.NoError(t, err)
+			require.Equal(t, p.Stitches, 2*p.Side+p.Panel)
+			require.Zero(t, p.Panel%2)
+			require.InDelta(t, share*float64(p.Stitches), p.Panel, 1+1e-9)
+			last := 1 // the row that picks up
+			if n := len(p.Increases); n > 0 {
+				last = p.Increases[n-1].Row
+			}
+			require.InDelta(t, p.Height.SizeCm, g.HeightCm(last+p.PlainRows)+g.WidthCm(p.Panel)/2, g.RowHeightCm()/2+1e-9)
+			require.InDelta(t, g.WidthCm(p.Side), g.HeightCm(p.PanelRows), g.RowHeightCm()/2+1e-9)
+			require.Zero(t, p.SeamStitches)
+		}
+	}
+}

@@ -3,8 +3,6 @@ package page
 import (
 	"errors"
 	"fmt"
-	"io"
-	"mime"
 	"net/http"
 	"strings"
 
@@ -41,7 +39,8 @@ func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
 	status := http.StatusOK
 	if r.Method == http.MethodPost {
 		v.Posted = true
-		err := v.read(r)
+		form, file, err := postedForm(r, "rows")
+		v.Text, v.Name = form.Get("rows"), file
 		var big *http.MaxBytesError
 		switch {
 		case errors.As(err, &big) || len(v.Text) > maxForm:
@@ -57,47 +56,9 @@ func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
 	s.render(w, r, status, v)
 }
 
-// read takes the text field, or the file where there is one.
-func (v *contributorView) read(r *http.Request) error {
-	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
-	if err != nil || kind != "multipart/form-data" && kind != "application/x-www-form-urlencoded" {
-		return errors.New("that is not a form; programs post to /api/rows and /api/check")
-	}
-	if kind != "multipart/form-data" {
-		if err := r.ParseForm(); err != nil {
-			return err
-		}
-		v.Text = r.PostForm.Get("rows")
-		return nil
-	}
-	parts, err := r.MultipartReader()
-	if err != nil {
-		return err
-	}
-	for {
-		part, err := parts.NextPart()
-		if err == io.EOF {
-			return nil
-		}
-		if err != nil {
-			return err
-		}
-		text, err := io.ReadAll(part)
-		if err != nil {
-			return err
-		}
-		switch {
-		case part.FormName() == "rows" && v.Text == "":
-			v.Text = string(text)
-		case part.FormName() == "file" && len(text) > 0:
-			v.Text, v.Name = string(text), part.FileName()
-		}
-	}
-}
-
 // checkPosted checks a draft by the rules for drafts, and all else as rows.
 func (s *site) checkPosted(v *contributorView) {
-	v.Text = strings.ReplaceAll(v.Text, "\r\n", "\n")
+	v.Text = unix(v.Text)
 	if strings.TrimSpace(v.Text) == "" {
 		v.Fault = "Nothing was given: paste rows with their header line, or choose a file."
 		return

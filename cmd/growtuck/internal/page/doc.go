@@ -1,6 +1,6 @@
 // Package page serves growtuck in a browser: from a child's measurements to a
-// plan in stitches, a view of the charts for designers, one that checks
-// proposed rows, and the commands' documents for other programs.
+// plan in stitches, a view of the charts for designers, one of the children of a
+// list, one that checks proposed rows, and the commands' documents for other programs.
 //
 // [New] makes the handler. All state is in the address: nothing that is asked
 // is kept, and no measurement is logged. The page is made of what is embedded

@@ -20,6 +20,7 @@ type growthView struct {
 	Curves     []growthCurve
 	Words      string // what is shown, for those who do not see it
 	Scale      string
+	Tucks      []string // folds with when each is let down, in words
 }
 
 type gridLine struct {
@@ -32,6 +33,7 @@ type growthCurve struct {
 	Name, Path string
 	Dots       []dot
 	Bars       []bar // what eight in ten children have
+	Folds      []dot // when folds are let down
 	Kind       int   // how it is drawn: 0 to 5
 }
 

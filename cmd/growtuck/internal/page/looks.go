@@ -6,7 +6,9 @@ import (
 	"slices"
 
 	"growtuck/cmd/growtuck/internal/tell"
+	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 )
 
 // An easeBand shows the ease of a girth among the classes of fit. Places are in
@@ -76,8 +78,8 @@ const (
 )
 
 // outgrown shows how the lengths that the garment covers grow on the child, and marks
-// where each has used up its room.
-func (s *site) outgrown(style tell.Style, f *sizing.Finished) *growthView {
+// where each has used up its room, and where each fold is let down.
+func (s *site) outgrown(style tell.Style, f *sizing.Finished, held []plan.Held) *growthView {
 	grows, err := s.engine.Reference.Growth(f.Body)
 	if err != nil || grows.Last() < grownMonths/12 {
 		return nil
@@ -150,8 +152,49 @@ func (s *site) outgrown(style tell.Style, f *sizing.Finished) *growthView {
 		} else {
 			c.Name += ": no room to grow"
 		}
+		for _, h := range held {
+			if h.When != nil && h.When.Months <= grownMonths && h.Body.Measurement.ID == g.line.Part.Measurement && h.AtCm >= least && h.AtCm <= most {
+				c.Folds = append(c.Folds, dot{pixel(x(h.When.Months)), pixel(y(h.AtCm))})
+			}
+		}
 		v.Curves = append(v.Curves, c)
 	}
-	v.Words = "How the child is likely to grow, in " + tell.UnitWord(style.Unit) + ": a circle is where the room to grow in the garment is used up."
+	for _, h := range held {
+		if l, ok := f.Line(h.Parts[0]); ok && h.When != nil {
+			v.Tucks = append(v.Tucks, fmt.Sprintf("%s: let fold %d down when the %s passes %s %s: %s", tell.Capital(l.Part.Name), h.Place, h.Body.Measurement.Name, tell.LengthIn(h.AtCm, style.Unit), style.Unit, tell.Due(h.When)))
+		}
+	}
+	v.Words = "How the child is likely to grow, in " + tell.UnitWord(style.Unit) + ": a circle is where the room to grow in the garment is used up" + map[bool]string{true: ", a square where a fold is let down"}[len(v.Tucks) > 0] + "."
 	return v
+}
+
+// later shows what of the child the garment covers as it will be, and from when until when
+// each part of the garment fits; neither where growth cannot be forecast.
+func (s *site) later(v *makerView, style tell.Style, r *result) {
+	ask := *r.request
+	ask.Only = nil
+	for _, l := range r.finished.Lines {
+		if !slices.Contains(ask.Only, l.Part.Measurement) {
+			ask.Only = append(ask.Only, l.Part.Measurement)
+		}
+	}
+	if d, err := work.Grow(s.engine.Reference, &ask, style); err == nil {
+		v.Later = newTable(d.Tables[0], "many", "As the child grows", d.Heading[0]+"; the last column is the range at the end.")
+	}
+	d, err := work.WearsOne(s.engine.Reference, r.request, style)
+	if err != nil {
+		return
+	}
+	// Those that fit throughout need no line; the first of the records is of all parts.
+	parts, t := d.JSON.(tell.WearsDocument).Worn[1:], d.Tables[0]
+	t.Rows = nil
+	for i, row := range d.Tables[0].Rows {
+		if p := parts[i]; !p.Open || p.From == nil || *p.From > 0 {
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	v.FitsWords = d.Remarks
+	if len(t.Rows) > 0 {
+		v.Fits = newTable(t, "many", "How long it fits", "Parts that do not fit the child as long as can be foreseen.")
+	}
 }

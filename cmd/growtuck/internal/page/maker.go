@@ -14,13 +14,14 @@ import (
 	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/sizing"
+	"growtuck/sizing/plan"
 	"growtuck/validate"
 )
 
 // A frame is what every view has round it.
 type frame struct {
 	*parts
-	View, Title string // View is maker, designer or contributor
+	View, Title string // View is maker, designer, several or contributor
 	Query       string // what was typed in any of the views, as their addresses carry it
 	Version     string
 	Shared      bool // served to other machines too
@@ -36,6 +37,9 @@ type makerView struct {
 	Measuring measuringView
 	Ease      []easeBand
 	Grown     *growthView
+	Later     *table    // what the child will measure
+	Fits      *table    // from when until when each part fits
+	FitsWords []string  // and all of it
 	Tape      string    // the unit of the tape that the form was filled in by
 	Said      string    // what changed, in a few words, for those who listen
 	Look      []concern // entries that need a look
@@ -128,7 +132,7 @@ func (f frame) Tabs() []tab {
 	if f.Query != "" {
 		query = "?" + f.Query
 	}
-	return []tab{{"maker", "./" + query, "A garment for a child"}, {"designer", "sizes" + query, "Sizes side by side"}, {"contributor", "rows" + query, "Check rows and drafts"}}
+	return []tab{{"maker", "./" + query, "A garment for a child"}, {"designer", "sizes" + query, "Sizes side by side"}, {"several", "children" + query, "Several children"}, {"contributor", "rows" + query, "Check rows and drafts"}}
 }
 
 func (f frame) written() *parts { return f.parts }
@@ -162,7 +166,12 @@ func (s *site) makerView(st *state) *makerView {
 	if r.finished != nil {
 		d := style.Garment(s.engine.Reference, r.request.Child, r.finished, false)
 		v.Finished = finishedOf(style, d)
-		v.Ease, v.Grown = s.easeBands(style, r.finished), s.outgrown(style, r.finished)
+		var held []plan.Held
+		if r.plan != nil {
+			held = r.plan.Held()
+		}
+		v.Ease, v.Grown = s.easeBands(style, r.finished), s.outgrown(style, r.finished, held)
+		s.later(v, style, r)
 		v.Finished.Picture = drawn(schematic.Finished(r.finished, r.request.How, style.Unit), r.finished.Garment.Title, style.Unit)
 		sources = append(sources, d.Sources...)
 	} else if r.finishedFault != "" {

@@ -12,8 +12,12 @@ import (
 )
 
 // shownHeader is the header by which the page's script says which parts it shows:
-// id=mark of each, comma-separated. The answer is then the parts that differ.
-const shownHeader = "Growtuck-Shown"
+// id=mark of each, comma-separated. The answer is then the parts that differ. A part that
+// is folded away, by that word in place of its mark, is asked for when it is opened.
+const (
+	shownHeader = "Growtuck-Shown"
+	folded      = "folded"
+)
 
 // parts writes the parts of a view that follow its entries. A part is an element with
 // an id and the mark of what is in it; it may have parts inside.
@@ -60,7 +64,10 @@ func (p *parts) write(id, class, name string, data any, about string) (template.
 	h := fnv.New64a()
 	_, _ = h.Write([]byte(about)) // never fails
 	mark := strconv.FormatUint(h.Sum64(), 36)
-	all := template.HTML(fmt.Sprintf(`<div id="%s" class="%s" data-live="%s">%s</div>`, id, class, mark, text)) // of our templates, which escape
+	if class != "" {
+		class = ` class="` + class + `"`
+	}
+	all := template.HTML(fmt.Sprintf(`<div id="%s"%s data-live="%s">%s</div>`, id, class, mark, text)) // of our templates, which escape
 	p.written = append(around, part{id, mark, all, inside})
 	return all, nil
 }
@@ -68,15 +75,16 @@ func (p *parts) write(id, class, name string, data any, about string) (template.
 // changed are the parts that a browser does not show as they are. For what such a part has
 // inside that is shown already, a place is kept.
 func changed(all []part, shown map[string]string) []byte {
+	same := func(x part) bool { return shown[x.id] == x.mark || shown[x.id] == folded }
 	var out bytes.Buffer
 	for _, x := range all {
-		if shown[x.id] == x.mark {
+		if same(x) {
 			out.Write(changed(x.inside, shown))
 			continue
 		}
 		text := string(x.html)
 		for _, in := range x.inside {
-			if shown[in.id] == in.mark {
+			if same(in) {
 				text = strings.Replace(text, string(in.html), `<div id="`+in.id+`" data-same></div>`, 1)
 			}
 		}

@@ -76,6 +76,8 @@ func New(e Engine, o Options) (http.Handler, error) {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", s.limited(s.maker))
 	mux.HandleFunc("GET /sizes", s.limited(s.designer))
+	mux.HandleFunc("GET /children", s.limited(s.several))
+	mux.HandleFunc("POST /children", s.limited(s.several))
 	mux.HandleFunc("GET /rows", s.limited(s.contributor))
 	mux.HandleFunc("POST /rows", s.limited(s.contributor))
 	mux.HandleFunc("GET /files/{name}", s.limited(s.file))
@@ -199,7 +201,7 @@ type pages map[string]*template.Template
 
 func parsePages() (pages, error) {
 	all := pages{}
-	for _, name := range []string{"maker.html", "designer.html", "contributor.html"} {
+	for _, name := range []string{"maker.html", "designer.html", "several.html", "contributor.html"} {
 		t, err := template.New(name).Funcs(template.FuncMap{"unitWord": tell.UnitWord}).ParseFS(html, "html/layout.html", "html/parts.html", "html/"+name)
 		if err != nil {
 			return nil, err

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -39,6 +40,10 @@ func (t *table) Opens() bool {
 	})
 }
 
+// styledColumns are those that the style sheet sets to the right by a class of the table;
+// in columns behind them each cell says so.
+const styledColumns = 9
+
 // newTable lays a table out under a name for its region and a caption.
 func newTable(t tell.Table, class, label, caption string) *table {
 	used := t.Used()
@@ -50,8 +55,13 @@ func newTable(t tell.Table, class, label, caption string) *table {
 		return nil
 	}
 	out := &table{Label: label, Caption: caption, Class: class}
-	for _, i := range used {
-		out.Heads = append(out.Heads, t.Columns[i])
+	for k, i := range used {
+		c := t.Columns[i]
+		if c.Right && k < styledColumns {
+			out.Class += fmt.Sprintf(" r%d", k+1)
+			c.Right = false
+		}
+		out.Heads = append(out.Heads, c)
 	}
 	for _, r := range t.Rows {
 		row := tableRow{Name: r.Cells[used[0]], Why: r.Why}
@@ -65,7 +75,7 @@ func newTable(t tell.Table, class, label, caption string) *table {
 		for _, i := range used[1:] {
 			c := t.Columns[i]
 			label := row.Name + ", " + strings.TrimLeft(c.Head, "+= ") + ": " + r.Cells[i]
-			row.Cells = append(row.Cells, tableCell{r.Cells[i], label, c.Right, c.Opens && row.ID != "" && r.Cells[i] != ""})
+			row.Cells = append(row.Cells, tableCell{r.Cells[i], label, c.Right && len(row.Cells)+2 > styledColumns, c.Opens && row.ID != "" && r.Cells[i] != ""})
 		}
 		out.Rows = append(out.Rows, row)
 	}

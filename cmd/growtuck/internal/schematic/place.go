@@ -41,8 +41,12 @@ func (f Figure) place(labels map[string]string, letter float64, wide func(string
 	}
 	var boxes []box
 	drawn := f.obstacles()
+	var shapes [][]point
+	for _, s := range f.shapes {
+		shapes = append(shapes, s.points())
+	}
 	for i := range marks {
-		marks[i].box = room(marks, i, drawn, boxes, letter, wide(marks[i].text)*letter)
+		marks[i].box = room(marks, i, drawn, shapes, boxes, letter, wide(marks[i].text)*letter)
 		boxes = append(boxes, marks[i].box)
 	}
 	for i := range marks {
@@ -115,7 +119,7 @@ func (f Figure) obstacles() []obstacle {
 }
 
 // room finds the place for a label: the best of those on its line and beside it.
-func room(marks []mark, i int, drawn []obstacle, taken []box, letter, wide float64) box {
+func room(marks []mark, i int, drawn []obstacle, shapes [][]point, taken []box, letter, wide float64) box {
 	a, b := marks[i].lines[0][0], marks[i].lines[0][1]
 	high := letter * 1.1
 	at := func(p point) box { return box{p.x - wide/2, p.y - high/2, p.x + wide/2, p.y + high/2} }
@@ -127,12 +131,17 @@ func room(marks []mark, i int, drawn []obstacle, taken []box, letter, wide float
 	normal := point{along.y, -along.x}
 	// How far a box reaches along a direction from its middle.
 	reach := func(v point) float64 { return (math.Abs(v.x)*wide + math.Abs(v.y)*high) / 2 }
+	// On another piece of the garment than its line a label seems to be of that.
+	shapes = slices.DeleteFunc(slices.Clone(shapes), func(s []point) bool { return within(s, between(a, b, 0.5)) })
 	best, lowest := box{}, math.Inf(1)
 	try := func(p point, cost float64) {
 		if cost >= lowest {
 			return
 		}
 		c := at(p)
+		if slices.ContainsFunc(shapes, func(s []point) bool { return within(s, p) }) {
+			cost += 8
+		}
 		for _, o := range taken {
 			if c.meets(box{o.x0 - letter*0.3, o.y0 - letter*0.15, o.x1 + letter*0.3, o.y1 + letter*0.15}) {
 				cost += 1000

@@ -78,7 +78,15 @@ func TestLabelsHaveRoom(t *testing.T) {
 	drawn(t, func(name string, f *sizing.Finished, how plan.How) {
 		for _, unit := range []string{"cm", "in"} {
 			p := Finished(f, how, unit)
-			requireRoom(t, newSheet(p, SVGOptions{Key: true, Title: name, Unit: unit}), name)
+			s := newSheet(p, SVGOptions{Key: true, Title: name, Unit: unit})
+			requireRoom(t, s, name)
+			for _, m := range s.marks { // the sleeve's letter is not on the body
+				middle, at := point{(m.box.x0 + m.box.x1) / 2, (m.box.y0 + m.box.y1) / 2}, between(m.lines[0][0], m.lines[len(m.lines)-1][1], 0.5)
+				for _, piece := range p.Figure.shapes {
+					q := piece.points()
+					require.False(t, m.part == "upper_arm" && within(q, middle) && !within(q, at), "%s: %s", name, m.part)
+				}
+			}
 		}
 	})
 }

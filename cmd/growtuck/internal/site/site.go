@@ -32,7 +32,7 @@ var static embed.FS
 var engines = map[string]string{"engine": "nobooks", "books": ""}
 
 // firstPages are what is seen before the program can answer, by their addresses.
-var firstPages = map[string]string{"/": "index.html", "/sizes": "sizes/index.html", "/rows": "rows/index.html"}
+var firstPages = map[string]string{"/": "index.html", "/sizes": "sizes/index.html", "/children": "children/index.html", "/rows": "rows/index.html"}
 
 // early are the page's own files that its first pages show.
 var early = []string{"static/page.css", "static/mark.svg", "static/mark-192.png", "static/mark-512.png", "static/manifest.webmanifest"}

@@ -168,3 +168,22 @@ func (x patternRun) holdingOf() (Chapter, bool) {
 	}
 	return c, len(lines) > 0
 }
+
+// Due is when a fold is let down, in a few words, with the range of eight in ten; "" where
+// that is not foreseen.
+func Due(w *sizing.Passing) string {
+	if w == nil {
+		return ""
+	}
+	at := func(months float64) string {
+		if day := w.Day(months); !day.IsZero() {
+			return day.Format("Jan 2006")
+		}
+		return fixed(months, 0) + " months"
+	}
+	text := at(w.Months) + " (" + at(w.Low) + " to "
+	if math.IsInf(w.High, 1) {
+		return text + "later)"
+	}
+	return text + at(w.High) + ")"
+}

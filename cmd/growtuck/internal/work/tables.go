@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"growtuck/cmd/growtuck/internal/save"
 	"growtuck/data"
@@ -209,7 +210,11 @@ func (t Tables) Propose(path string, stdin io.Reader, review bool, decode Decode
 		if body == nil || len(sheets) > 1 {
 			return nil, nil, Unusable{Faults{fmt.Errorf("%s has rows of other tables than body.csv; --merge checks them together", path)}}
 		}
-		raw, place = body.CSV, body.Findings
+		raw, place = body.CSV, func(f []validate.Finding) []validate.Finding {
+			// A sheet has no bytes to be canonical, and its rows find their places when merged.
+			f = slices.DeleteFunc(f, func(f validate.Finding) bool { return f.Rule == "R02" || f.Rule == "R08" })
+			return body.Findings(f)
+		}
 	} else if raw, err = ReadTable(path, stdin, decode); err != nil {
 		return nil, nil, err
 	}

@@ -28,7 +28,7 @@ func (l *layout) byMonth() *sheet {
 		for _, h := range held {
 			part, _ := l.Plan.Part(h.Parts[0])
 			s.add(text(part.Line.Part.Name), text(tell.Spoken(h.Section.Kind)), text(string(h.Way)), count(h.Rows), number(h.WornCm[0], stCm), number(h.DownCm[0], stCm),
-				text(h.Body.Measurement.Name), number(h.AtCm, stCm), text(due(h.When)))
+				text(h.Body.Measurement.Name), number(h.AtCm, stCm), text(tell.Due(h.When)))
 		}
 		s.add()
 	}
@@ -86,22 +86,4 @@ func monthOf(w sizing.Passing, months float64) string {
 		return day.Format("January 2006")
 	}
 	return fmt.Sprintf("in %.0f months", months)
-}
-
-// due is when a fold is let down, in words.
-func due(w *sizing.Passing) string {
-	if w == nil {
-		return ""
-	}
-	at := func(months float64) string {
-		if day := w.Day(months); !day.IsZero() {
-			return day.Format("Jan 2006")
-		}
-		return fmt.Sprintf("%.0f months", months)
-	}
-	text := at(w.Months) + " (" + at(w.Low) + " to "
-	if math.IsInf(w.High, 1) {
-		return text + "later)"
-	}
-	return text + at(w.High) + ")"
 }

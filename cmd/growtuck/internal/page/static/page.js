@@ -212,7 +212,7 @@
     waiting = null;
     const mine = asking, query = address();
     const headers = { Accept: "text/html" };
-    if (!whole) headers["Growtuck-Shown"] = [...document.querySelectorAll("[data-live]")].map((x) => x.id + "=" + x.dataset.live).join(",");
+    if (!whole) headers["Growtuck-Shown"] = [...document.querySelectorAll("[data-live]")].map((x) => x.id + "=" + (x.parentElement.matches("#later:not([open])") ? "folded" : x.dataset.live)).join(",");
     const busy = setTimeout(() => document.getElementById("main").classList.add("busy"), 400);
     try {
       const answer = await fetch(location.pathname + query, { signal: mine.signal, headers });
@@ -243,6 +243,7 @@
       wait = setTimeout(ask, text ? 250 : 0);
     });
     form.addEventListener("focusout", settle);
+    form.addEventListener("toggle", (e) => { if (e.target.matches("#later[open]")) ask(); }, true); // it may be of before
     form.addEventListener("change", (e) => {
       // A tape that changes its unit must not change what was measured by it.
       if (e.target.id !== "tape") return;
@@ -381,7 +382,7 @@
   // Rows: a file dropped anywhere on the form goes into its field.
   const give = document.getElementById("give");
   if (give) {
-    const text = document.getElementById("rows"), example = document.getElementById("example");
+    const text = give.querySelector("textarea"), example = document.getElementById("example");
     example.hidden = false;
     example.addEventListener("click", () => {
       text.value = document.getElementById("example-rows").content.textContent;

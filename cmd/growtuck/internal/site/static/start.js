@@ -15,7 +15,7 @@
   function open() {
     const form = document.getElementById("ask"), to = new URL(location.href);
     if (form && [...form.elements].some((f) => f.type === "text" && f.value !== f.defaultValue)) return form.submit();
-    to.pathname = to.pathname.replace(/\/(sizes|rows)\/$/, "/$1");
+    to.pathname = to.pathname.replace(/\/(sizes|children|rows)\/$/, "/$1");
     if (to.href === location.href) location.reload();
     else location.replace(to);
   }

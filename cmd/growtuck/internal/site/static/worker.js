@@ -122,5 +122,5 @@ self.addEventListener("message", (e) => {
 self.addEventListener("fetch", (e) => {
   const url = new URL(e.request.url), name = nameOf(url);
   if (name === null || name in files || !["GET", "HEAD", "POST"].includes(e.request.method)) return;
-  e.respondWith(answer(e.request, "/" + name.replace(/^(sizes|rows)\/$/, "$1") + url.search));
+  e.respondWith(answer(e.request, "/" + name.replace(/^(sizes|children|rows)\/$/, "$1") + url.search));
 });
