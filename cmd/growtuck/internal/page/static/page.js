@@ -360,10 +360,10 @@
   }
 
   // Pointing at a number shows what tapping it does.
-  let shown = null, soon = 0;
+  let shown = null, soon = 0, hushed = false; // until the mouse moves
   const target = (e) => e.target instanceof Element && e.target.closest(".num[popovertarget]");
   document.addEventListener("pointerover", (e) => {
-    if (e.pointerType !== "mouse") return;
+    if (e.pointerType !== "mouse" || hushed) return;
     const button = target(e);
     clearTimeout(soon);
     soon = setTimeout(() => {
@@ -377,7 +377,9 @@
       shown = words;
     }, 350);
   });
-  document.addEventListener("click", () => { shown = null; });
+  document.addEventListener("click", () => { clearTimeout(soon); shown = null; });
+  document.addEventListener("keydown", (e) => { if (e.key === "Escape") { clearTimeout(soon); hushed = true; } });
+  document.addEventListener("pointermove", () => { hushed = false; });
 
   // Rows: a file dropped anywhere on the form goes into its field.
   const give = document.getElementById("give");

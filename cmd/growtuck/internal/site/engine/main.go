@@ -3,8 +3,8 @@
 // Command engine is the page without a server: its handlers, compiled for a
 // browser, where a service worker asks them (see package site).
 //
-// It sets growtuckAnswer, a function of method, address, media type of the body
-// and body (a Uint8Array), which promises status, headers and body; then it calls
+// It sets growtuckAnswer, a function of method, address, headers (a Headers) and
+// body (a Uint8Array), which promises status, headers and body; then it calls
 // growtuckReady.
 package main
 
@@ -63,7 +63,11 @@ func request(args []js.Value) (*http.Request, error) {
 	r, err := http.NewRequest(args[0].String(), "http://localhost"+args[1].String(), bytes.NewReader(body))
 	if err == nil {
 		r.RequestURI = args[1].String()
-		r.Header.Set("Content-Type", args[2].String())
+		for _, name := range []string{"Content-Type", "Growtuck-Shown"} {
+			if v := args[2].Call("get", name); v.Type() == js.TypeString {
+				r.Header.Set(name, v.String())
+			}
+		}
 	}
 	return r, err
 }

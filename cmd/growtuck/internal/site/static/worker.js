@@ -96,7 +96,7 @@ async function answer(request, target) {
   const body = new Uint8Array(request.method === "POST" ? await request.arrayBuffer() : 0);
   const books = wantsBooks(target, body);
   try {
-    const a = await (await engine(books ? "books.wasm.gz" : "engine.wasm.gz"))(request.method, target, request.headers.get("Content-Type") ?? "", body);
+    const a = await (await engine(books ? "books.wasm.gz" : "engine.wasm.gz"))(request.method, target, request.headers, body);
     return new Response([204, 304].includes(a.status) || request.method === "HEAD" ? null : a.body, { status: a.status, headers: a.headers });
   } catch (err) {
     console.warn(err);
