@@ -3,7 +3,7 @@ import assert from 'node:assert/strict'
 import { createServer, request } from 'node:http'
 import { once } from 'node:events'
 import { test } from 'node:test'
-import { inSuit, serve, settled, suit, tab } from './browser.mjs'
+import { folder, inSuit, serve, settled, sitePath, suit, tab } from './browser.mjs'
 
 const own = serve()
 const fields = async page => {
@@ -57,11 +57,12 @@ test('below another path', async t => {
   }).listen(0, '127.0.0.1')
   await once(proxy, 'listening')
   t.after(() => proxy.close())
-  const origin = `http://127.0.0.1:${proxy.address().port}`
+  const below = folder ? sitePath : '/some/where/' // a site is below a path anyway
+  const origin = folder ? own.origin : `http://127.0.0.1:${proxy.address().port}`
   const page = await tab(t, { ...own, origin })
   const out = []
-  page.on('request', r => { if (!new URL(r.url()).pathname.startsWith('/some/where/')) out.push(r.url()) })
-  await page.goto('/some/where/?' + suit)
+  page.on('request', r => { if (!new URL(r.url()).pathname.startsWith(below)) out.push(r.url()) })
+  await page.goto(folder ? '/?' + suit : below + '?' + suit)
   await page.getByRole('textbox', { name: 'Inside leg' }).fill('36')
   await settled(page, { inside_leg: '36' })
   const coming = page.waitForEvent('download')

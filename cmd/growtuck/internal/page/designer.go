@@ -133,7 +133,7 @@ func (s *site) sideBySide(v *designerView, style tell.Style, labels []string, re
 	if err != nil {
 		return nil // the sizes were found: it does not fail
 	}
-	v.Sizes = newTable(d.Tables[0], "many", "Body measurements by size", d.Heading[0]+", before ease. Each number is a button that says where it comes from.")
+	v.Sizes = newTable(d.Tables[0], "many", "Body measurements by size", d.Heading[0]+", before ease.")
 	if v.Sizes != nil {
 		v.Sizes.Visible = true
 	}
@@ -167,7 +167,7 @@ func (s *site) graded(st *state, style tell.Style, request *ask.Request) (*grade
 	}
 	g := s.planRun(st, style, v, request, run)
 	v.Title = run[0].Garment.Title + ", " + style.Spec(request.Spec)
-	v.Parts = newTable(style.FinishedSizes(request.Run, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+tell.UnitWord(style.Unit)+". Each number is a button that says where it comes from.")
+	v.Parts = newTable(style.FinishedSizes(request.Run, run, g), "many", "Finished measurements by size", "Finished measurements by size, in "+tell.UnitWord(style.Unit)+".")
 	if len(run) <= work.MostDrawn {
 		p := work.Panel(run, request, style.Unit)
 		v.Picture, v.Key = drawn(p, run[0].Garment.Title, style.Unit), p.Key()

@@ -285,7 +285,7 @@ func (v *makerView) said(r *result) string {
 // is left out.
 func finishedOf(style tell.Style, d tell.Document) *finishedView {
 	v := &finishedView{Heading: d.Heading, Remarks: d.Remarks,
-		Lines: newTable(d.Tables[0], "sums", "Finished measurements", "Finished measurements in "+tell.UnitWord(style.Unit)+": body and ease and adjustment. Each number is a button that says where it comes from.")}
+		Lines: newTable(d.Tables[0], "sums", "Finished measurements", "Finished measurements in "+tell.UnitWord(style.Unit)+": body and ease and adjustment.")}
 	if len(d.Tables) > 1 {
 		v.Missing = newTable(d.Tables[1], "left", "Left out", d.Tables[1].Caption)
 	}

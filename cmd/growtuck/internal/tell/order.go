@@ -85,14 +85,20 @@ func (t *orderWords) heading() []string {
 	}
 	var names []string
 	for _, id := range t.Options.By {
-		if m, err := t.ref.Measurement(id); err == nil {
-			names = append(names, m.Name)
-		}
+		names = append(names, t.name(id))
 	}
 	return []string{
 		fmt.Sprintf("%s of %s, %s", t.children(), filepath.Base(t.List), what),
 		fmt.Sprintf("Least misfit in %s; a cm too small counts as %s too big", strings.Join(names, "; "), Figure(t.Options.SmallWeight)),
 	}
+}
+
+// name is a measurement in words.
+func (t *orderWords) name(id string) string {
+	if m, err := t.ref.Measurement(id); err == nil {
+		return m.Name
+	}
+	return id
 }
 
 func (t *orderWords) children() string { return count(t.Children.Len(), "children") }
@@ -114,10 +120,10 @@ func (t *orderWords) sizeTable() Table {
 	switch {
 	case t.Options.Cuts > 0:
 		g.Columns[0].Head = "group"
-		g.Columns = append(g.Columns, Column{Head: "children from, " + t.unit, Right: true}, Column{Head: "to", Right: true}, Column{Head: "made for " + by[0], Right: true})
+		g.Columns = append(g.Columns, Column{Head: "children from, " + t.unit, Right: true}, Column{Head: "to", Right: true}, Column{Head: "made for " + t.name(by[0]), Right: true})
 	case len(by) <= mostShown:
 		for _, id := range by {
-			g.Columns = append(g.Columns, Column{Head: id, Right: true})
+			g.Columns = append(g.Columns, Column{Head: t.name(id), Right: true})
 		}
 	}
 	for _, s := range t.ToMake() {

@@ -281,6 +281,9 @@
     field.scrollIntoView({ block: "center" });
   });
 
+  // A browser asks the host of a site for what is marked as a download, not the site's program.
+  document.addEventListener("click", (e) => { if (navigator.serviceWorker?.controller) e.target.closest("a[download]")?.removeAttribute("download"); });
+
   // The sections of the pattern open and fold together.
   document.addEventListener("click", (e) => {
     if (!e.target.matches("[data-fold]")) return;
