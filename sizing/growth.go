@@ -5,12 +5,21 @@ import (
 	"fmt"
 	"math"
 	"slices"
-
-	"growtuck/data"
 )
 
 // ErrNoHeight says that a body has no height by which it could grow.
 var ErrNoHeight = errors.New("no height to grow from; give the child's height, or a size that has one")
+
+// A TallError is a forecast of a height at which the survey has one of the child's
+// measurements no more.
+type TallError struct {
+	Months, HeightCm float64
+	Measurement      string // in words
+}
+
+func (e *TallError) Error() string {
+	return fmt.Sprintf("in %.0f months the height would be %.1f cm, for which the survey has no %s; ask for less growth", e.Months, e.HeightCm, e.Measurement)
+}
 
 // Earlier is what was measured of a child before.
 type Earlier struct {
@@ -42,45 +51,6 @@ type Growth struct {
 	now    []Figure      // usual at the height
 	ages   []float64     // of one a spread short and tall, where the age is implied
 	older  []float64     // by month: the most that the height would differ until then
-}
-
-// growthTables are what growth is worked out from.
-type growthTables struct {
-	charts map[Sex]*heightChart
-	keeps  []data.Growth
-}
-
-func newGrowthTables(heights []data.HeightForAge, keeps []data.Growth) (*growthTables, error) {
-	charts, err := newHeightCharts(heights)
-	if err != nil {
-		return nil, err
-	}
-	if len(keeps) < 2 || !slices.IsSortedFunc(keeps, func(a, b data.Growth) int { return sign(a.Years - b.Years) }) {
-		return nil, &data.Error{File: data.GrowthFile, Msg: "wants two rows or more, with rising ages"}
-	}
-	return &growthTables{charts, keeps}, nil
-}
-
-func sign(v float64) int {
-	switch {
-	case v < 0:
-		return -1
-	case v > 0:
-		return 1
-	}
-	return 0
-}
-
-// keep reads how surely a place is kept from an age on.
-func (t *growthTables) keep(years float64) (draw, pace, unsure, drift float64) {
-	i := 1
-	for i < len(t.keeps)-1 && t.keeps[i].Years < years {
-		i++
-	}
-	a, b := t.keeps[i-1], t.keeps[i]
-	s := min(max((years-a.Years)/(b.Years-a.Years), 0), 1)
-	of := func(x, y float64) float64 { return (x + s*(y-x)) / 100 }
-	return of(a.Draw, b.Draw), of(a.Pace, b.Pace), of(a.Unsure, b.Unsure), of(a.Drift, b.Drift)
 }
 
 // Growth is how the child that a body was made for grows: of a body read from a size
@@ -236,7 +206,7 @@ func (g *Growth) ifOlder(years float64) float64 {
 }
 
 // At is the body in so many years. Between whole months it is read evenly. There is none
-// where the survey ends for the height, or for one of its measurements.
+// where the survey ends for the height, or, a [TallError], for one of its measurements.
 func (g *Growth) At(years float64) (*Body, error) {
 	if _, err := g.Height(years); err != nil {
 		return nil, err
@@ -307,7 +277,7 @@ func (g *Growth) bodyAt(years float64, height Figure) (*Body, error) {
 		factor := 1.0 // what goes with no height is taken to stay
 		if !math.IsNaN(g.now[i].Value) {
 			if math.IsNaN(then[i].Value) {
-				return nil, fmt.Errorf("in %.0f months the height would be %.1f cm, for which the survey has no %s; ask for less growth", years*12, height.Value, r.Measurement.Name)
+				return nil, &TallError{years * 12, height.Value, r.Measurement.Name}
 			}
 			factor = max(then[i].Value/g.now[i].Value, 1)
 		}

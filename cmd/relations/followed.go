@@ -136,8 +136,9 @@ func ahead(ref *sizing.Reference, children []followed, from, to, years float64, 
 			}
 			body, err := forecast(ref, c, years)
 			var outside *sizing.RangeError
+			var tall *sizing.TallError
 			var ageless *sizing.FactError
-			if errors.As(err, &outside) || told == toldNoAge && errors.As(err, &ageless) {
+			if errors.As(err, &outside) || errors.As(err, &tall) || told == toldNoAge && errors.As(err, &ageless) {
 				continue // taller than the survey, or than any median
 			} else if err != nil {
 				return nil, err

@@ -201,13 +201,18 @@ var sums = map[string]func(reckoning){
 		x.is(x.in.From, x.n("panel"))
 		x.is(x.to("hood"), 2*x.n("each_side")+x.n("panel"))
 	},
-	"hood-rows": rowsOfIncrease,
-	"hood-seam": func(x reckoning) { x.is(x.in.To(), 2*x.n("half")) },
+	"hood-rows":       rowsOfIncrease,
+	"hood-seam-point": func(x reckoning) { x.is(x.in.To(), 2*x.n("half")) },
+	"hood-seam":       func(x reckoning) { x.is(x.in.To(), 2*x.n("half")) },
 	"join-front-back-cast-on": func(x reckoning) {
 		starts(x)
 		if front, ok := x.plan.Section("front"); ok { // else a slit as deep as the armholes
 			x.is(x.in.From, x.to("back")+front.To()+2*x.n("cast_on"))
 		}
+	},
+	"join-halves-cast-on": func(x reckoning) { // both sides of the neck and the middle between them
+		starts(x)
+		x.is(x.in.From, 2*x.to("front-neck")+x.n("cast_on"))
 	},
 	"join-fronts-cast-on": func(x reckoning) { starts(x); x.is(x.in.From, x.before()+x.n("cast_on")) },
 	"join-fronts-back":    starts, "join-halves": starts,
@@ -306,6 +311,7 @@ func TestInstructionsAddUp(t *testing.T) {
 	}
 	everyPlan(t, check)
 	everyHeld(t, check)
+	eachVariant(t, check)
 	for kind := range sums {
 		require.True(t, seen[kind], "no plan has %s", kind)
 	}

@@ -16,7 +16,7 @@ func TestBallsAsTheirBandsHaveThem(t *testing.T) {
 		"50 g – 125 m": {Grams: 50, Metres: 125}, "50 g-125 m": {Grams: 50, Metres: 125}, "50 grams, 125 metres": {Grams: 50, Metres: 125},
 		"125 m per 50 g": {Grams: 50, Metres: 125}, "ca. 125 m = 50 g": {Grams: 50, Metres: 125}, "50 g (125 m)": {Grams: 50, Metres: 125},
 		"100g 220yd": {Grams: 100, Metres: 220 * yd}, "1.75 oz, 137 yd": {Grams: 1.75 * oz, Metres: 137 * yd}, "1 3/4 oz 137 yards": {Grams: 1.75 * oz, Metres: 137 * yd},
-		"1¾ oz / 137 yds": {Grams: 1.75 * oz, Metres: 137 * yd}, "3½oz, 220 yds": {Grams: 3.5 * oz, Metres: 220 * yd}, "50 g / 1.75 oz, 125 m / 137 yds": {Grams: 50, Metres: 125},
+		"3/4 oz 60 yd": {Grams: 0.75 * oz, Metres: 60 * yd}, "1¾ oz / 137 yds": {Grams: 1.75 * oz, Metres: 137 * yd}, "3½oz, 220 yds": {Grams: 3.5 * oz, Metres: 220 * yd}, "50 g / 1.75 oz, 125 m / 137 yds": {Grams: 50, Metres: 125},
 		"1 lb 1,000 yd": {Grams: 453.59237, Metres: 914.4}, "1 kg 2500 m": {Grams: 1000, Metres: 2500}, "50,5 g 125,5 m": {Grams: 50.5, Metres: 125.5}, "100 GRAMS / 220 YARDS": {Grams: 100, Metres: 220 * yd},
 	} {
 		got, err := ParseBall(text)
