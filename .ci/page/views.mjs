@@ -51,7 +51,7 @@ export async function each (page, visit) {
 
 // open unfolds all that is folded, and waits for what is then fetched anew.
 export async function open (page) {
-  const answer = await page.locator('#later:not([open])').count() ? page.waitForResponse(r => 'growtuck-shown' in r.request().headers()) : null
+  const answer = await page.locator('html.js #later:not([open])').count() ? page.waitForResponse(r => 'growtuck-shown' in r.request().headers()) : null
   await page.evaluate(() => { for (const d of document.querySelectorAll('details')) d.open = true })
   await answer
   await page.waitForFunction(() => !document.querySelector('.busy') && !document.getAnimations().length)
