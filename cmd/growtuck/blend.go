@@ -30,17 +30,6 @@ that the others contradict counts for less, or not at all.`,
   growtuck blend --sex f --age 9y3m --set height=141 --set "chest=24 in"`,
 		Args: atMostOneChild(0),
 	}
-	q := a.asks(cmd, ask.BlendFields())
-	cmd.RunE = func(_ *cobra.Command, args []string) error {
-		ref, err := a.reference()
-		if err != nil {
-			return err
-		}
-		r, err := a.read(ref, q, argument(args, 0))
-		if err != nil {
-			return err
-		}
-		return a.printed(work.Blend(ref, r, a.style()))
-	}
+	a.ofChild(cmd, ask.BlendFields(), work.Blend)
 	return cmd
 }

@@ -23,17 +23,6 @@ Without --until or --grow it is shown for a year.`,
   growtuck grow --set height=104 --age 4y3m --sex f --grow 18m`,
 		Args: atMostOneChild(0),
 	}
-	q := a.asks(cmd, ask.GrowFields())
-	cmd.RunE = func(_ *cobra.Command, args []string) error {
-		ref, err := a.reference()
-		if err != nil {
-			return err
-		}
-		r, err := a.read(ref, q, argument(args, 0))
-		if err != nil {
-			return err
-		}
-		return a.printed(work.Grow(ref, r, a.style()))
-	}
+	a.ofChild(cmd, ask.GrowFields(), work.Grow)
 	return cmd
 }

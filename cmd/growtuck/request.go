@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"growtuck/cmd/growtuck/internal/ask"
+	"growtuck/cmd/growtuck/internal/tell"
 	"growtuck/cmd/growtuck/internal/work"
 	"growtuck/cmd/growtuck/internal/workbook"
 	"growtuck/sizing"
@@ -49,6 +50,22 @@ func (a *app) readGarment(ref *sizing.Reference, q *question, garment, path stri
 	}
 	q.values["garment"] = []string{garment}
 	return a.read(ref, q, path)
+}
+
+// ofChild makes a command ask for a child, in a file or with flags, and print the answer.
+func (a *app) ofChild(cmd *cobra.Command, fields []ask.Field, answer func(*sizing.Reference, *ask.Request, tell.Style) (tell.Document, error)) {
+	q := a.asks(cmd, fields)
+	cmd.RunE = func(_ *cobra.Command, args []string) error {
+		ref, err := a.reference()
+		if err != nil {
+			return err
+		}
+		r, err := a.read(ref, q, argument(args, 0))
+		if err != nil {
+			return err
+		}
+		return a.printed(answer(ref, r, a.style()))
+	}
 }
 
 // readBook reads a request from the workbook of a plan, which says how the garment

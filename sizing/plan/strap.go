@@ -35,15 +35,12 @@ func (m *maker) straps() error {
 	s.Copies = 2
 	s.step("start", "cast-on-strap", Values{"cast_on": stitches})
 	s.plain(rows)
-	at, below := rows-end, end
+	at := rows - end - h.rows
 	holes := []int{at}
-	if h.way == Buttoned {
-		for i := len(h.folds) - 1; i >= 0; i-- {
-			s.Folds = append([]Fold{{Room: h.room, Way: h.way, Parts: h.parts, Rows: h.folds[i], Below: below}}, s.Folds...)
-			below += h.folds[i]
-			at -= h.folds[i]
-			holes = append([]int{at}, holes...)
-		}
+	for _, n := range h.folds {
+		s.Folds = append(s.Folds, Fold{Room: h.room, Way: h.way, Parts: h.parts, Rows: n, Below: rows - at - n})
+		at += n
+		holes = append(holes, at)
 	}
 	for i, row := range holes {
 		s.step(numbered("hole", i+1), "strap-hole", Values{"hole_row": row, "side": (stitches - size) / 2, "size": size, "stitches": stitches})

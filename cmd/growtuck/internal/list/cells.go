@@ -73,24 +73,6 @@ func quoted(rest []byte, at int, scratch []byte) (end int, text, grown []byte, w
 // A separator comes between the cells of a line.
 type separator byte
 
-// findSeparator finds the separator of a header: a tab, else a semicolon, else a
-// comma.
-func findSeparator(header []byte) separator {
-	sep, within := separator(','), false
-	for _, c := range header {
-		switch {
-		case c == '"':
-			within = !within
-		case within:
-		case c == '\t':
-			return '\t'
-		case c == ';':
-			sep = ';'
-		}
-	}
-	return sep
-}
-
 func (s separator) name() string {
 	switch s {
 	case '\t':

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/data/table"
 	"growtuck/testdata/samples"
 )
 
@@ -42,7 +43,7 @@ func TestColumns(t *testing.T) {
 
 func TestSeparators(t *testing.T) {
 	for header, want := range map[string]separator{"a": ',', "a,b": ',', "a;b,c": ';', "a,b\tc;d": '\t', `"a;b",c`: ','} {
-		require.Equal(t, want, findSeparator([]byte(header)), header)
+		require.Equal(t, want, separator(table.Separator(header)), header)
 	}
 	require.Equal(t, "4,4–5,5", string(separator(';').localize([]byte("4.4–5.5"))))
 	require.Equal(t, "4.4", string(separator(',').localize([]byte("4.4"))))

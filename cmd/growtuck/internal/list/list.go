@@ -16,6 +16,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"growtuck/data/table"
 	"growtuck/sizing"
 )
 
@@ -169,7 +170,7 @@ func firstFields(ref *sizing.Reference, start []byte, o Options) []column {
 }
 
 func (l *List) readColumns(ref *sizing.Reference, header []byte) error {
-	l.separator = findSeparator(header)
+	l.separator = separator(table.Separator(string(header)))
 	cells, _, wrong := splitLine(header, l.separator, nil, nil)
 	if wrong != nil {
 		return fmt.Errorf("header: %s", wrong.Reason)

@@ -52,7 +52,7 @@ func (x pattern) holding() (Chapter, bool) {
 type heldRecord struct {
 	Part     string      `json:"part" doc:"id of the finished length"`
 	Others   []heldPart  `json:"lengths" doc:"that length and others that become longer with it"`
-	Way      string      `json:"way" doc:"fold-cuff, hem, tuck, rise or on-hold"`
+	Way      string      `json:"way" doc:"fold-cuff, hem, tuck, rise, on-hold or buttons"`
 	Section  string      `json:"section" doc:"id of the section that it lies in"`
 	Row      int         `json:"after_row" doc:"row of the section that it follows"`
 	Rows     int         `json:"rows" doc:"rows that it holds"`

@@ -78,13 +78,8 @@ func Wears(ref *sizing.Reference, r *ask.Request, finished map[string]float64, w
 		}
 		sizes := finished
 		if sizes == nil {
-			made, err := ref.Finish(w.Body, r.Spec)
-			if err != nil {
+			if sizes, err = sizesFor(ref, w.Body, r.Spec); err != nil {
 				return tell.Document{}, err
-			}
-			sizes = make(map[string]float64)
-			for _, l := range made.Lines {
-				sizes[l.Part.Part] = l.Finished
 			}
 		}
 		wearing, err := ref.Wears(r.Spec, sizes, g.Path())
@@ -94,6 +89,19 @@ func Wears(ref *sizing.Reference, r *ask.Request, finished map[string]float64, w
 		all = append(all, tell.WornBy{Name: w.Name, Child: w.Child, Growth: g, Wearing: wearing})
 	}
 	return st.Wears(ref, r.Spec, all), nil
+}
+
+// sizesFor are the finished measurements of a garment made for a body, in cm by part.
+func sizesFor(ref *sizing.Reference, b *sizing.Body, spec sizing.Spec) (map[string]float64, error) {
+	made, err := ref.Finish(b, spec)
+	if err != nil {
+		return nil, err
+	}
+	sizes := make(map[string]float64)
+	for _, l := range made.Lines {
+		sizes[l.Part.Part] = l.Finished
+	}
+	return sizes, nil
 }
 
 // WearsSizes reports which months of a usual child each size of a run covers.
@@ -112,13 +120,9 @@ func WearsSizes(ref *sizing.Reference, r *ask.Request, st tell.Style) (tell.Docu
 	}
 	var all []tell.WornBy
 	for i, b := range bodies {
-		made, err := ref.Finish(b, r.Spec)
+		sizes, err := sizesFor(ref, b, r.Spec)
 		if err != nil {
 			return tell.Document{}, err
-		}
-		sizes := make(map[string]float64)
-		for _, l := range made.Lines {
-			sizes[l.Part.Part] = l.Finished
 		}
 		wearing, err := ref.Wears(r.Spec, sizes, path)
 		if err != nil {
