@@ -267,7 +267,7 @@ func TestOvalsGainAtTheirEnds(t *testing.T) {
 				stitches := 2*straight + ends
 				a := Ends(stitches, straight, change)
 				used, made, at := work(a)
-				require.Equal(t, []int{stitches, stitches + change/2*2}, []int{used, made})
+				require.Equal(t, []int{stitches, stitches + change/2*2, stitches + change/2*2}, []int{used, made, a.After()})
 				// Laid out: a side, an end, a side, an end.
 				gains := [4]int{}
 				var in []int
