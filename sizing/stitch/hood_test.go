@@ -139,4 +139,6 @@ func TestHoodIsWorkedRowByRow(t *testing.T) {
 	}
 	require.Greater(t, refused, 50)
 	require.Equal(t, "HoodShape(9)", HoodShape(9).String())
+	_, err := PlanHood(HoodTarget{Gauge: square, Neck: 4, RoundCm: 2, HeightCm: 20, CrownCm: 3, Shape: PanelHood, BackShare: 1, GrowthMost: 1, IncreaseCm: 3, CrownShare: 0.9})
+	require.ErrorContains(t, err, "hood is 4 stitches: want enough for a panel and two sides")
 }

@@ -189,6 +189,12 @@ func TestYokesThatDoNotMeetSayWhy(t *testing.T) {
 	y.NeckCm, y.NeckLeastCm = 400, 0
 	_, err := PlanCircularYoke(y)
 	require.EqualError(t, err, "stitch: yoke is neck plain, body plain, sleeve plain with 4 to 14 increases a round: want multiples and increases that meet within 30 % of the targets: loosen one")
+	deep := restedYoke(false)
+	deep.Gauge, deep.DepthCm = Gauge{60, 200}, 999
+	_, err = PlanCircularYoke(deep)
+	require.EqualError(t, err, "stitch: count for 999 cm is 20020: want 1 to 20000")
+	_, err = PlanRaglan(deep)
+	require.Error(t, err)
 	y.PerRound, y.Body = 7, Even
 	_, err = PlanCircularYoke(y)
 	require.ErrorContains(t, err, "body even, sleeve plain with 7 increases a round: want")
