@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
+	"sync/atomic"
 )
 
 // Method is a way to read a chart between its sizes.
@@ -23,8 +25,9 @@ const (
 // use and does not allocate.
 type Curve struct {
 	x, y     []float64
-	segments []segment // from each point to the next; the last point has one of its own
-	rising   bool      // each value is above the one before
+	rising   bool // each value is above the one before
+	bent     sync.Once
+	segments atomic.Pointer[[]segment] // nil until a value between points is asked for
 }
 
 // A segment is the cubic y + d·(slope + d·(square + d·cube)) at a distance d
@@ -62,6 +65,11 @@ func (s *segment) at(x float64) float64 {
 // NewCurve fits a curve through the points (x[i], y[i]). There must be at
 // least one, all finite, with x strictly increasing.
 func NewCurve(x, y []float64) (*Curve, error) {
+	return curveOf(slices.Clone(x), slices.Clone(y))
+}
+
+// curveOf is NewCurve, and keeps x and y.
+func curveOf(x, y []float64) (*Curve, error) {
 	if len(x) == 0 || len(x) != len(y) {
 		return nil, fmt.Errorf("%d positions and %d values do not make a curve", len(x), len(y))
 	}
@@ -73,14 +81,29 @@ func NewCurve(x, y []float64) (*Curve, error) {
 			return nil, fmt.Errorf("positions do not increase: %g after %g", x[i], x[i-1])
 		}
 	}
-	c := &Curve{x: slices.Clone(x), y: slices.Clone(y), segments: make([]segment, len(x)), rising: true}
-	slope, last := slopes(x, y), len(x)-1
-	for i := range last {
-		c.segments[i] = newSegment(x[i], x[i+1], y[i], y[i+1], slope[i], slope[i+1])
+	c := &Curve{x: x, y: y, rising: true}
+	for i := range len(y) - 1 {
 		c.rising = c.rising && y[i] < y[i+1]
 	}
-	c.segments[last] = segment{x: x[last], y: y[last], low: y[last], high: y[last]}
 	return c, nil
+}
+
+// bends are the segments from each point to the next; the last point has one of its own.
+// Many curves are read at their points alone: they are made when one is first asked for.
+func (c *Curve) bends() []segment {
+	if made := c.segments.Load(); made != nil {
+		return *made
+	}
+	c.bent.Do(func() {
+		all := make([]segment, len(c.x))
+		slope, last := slopes(c.x, c.y), len(c.x)-1
+		for i := range last {
+			all[i] = newSegment(c.x[i], c.x[i+1], c.y[i], c.y[i+1], slope[i], slope[i+1])
+		}
+		all[last] = segment{x: c.x[last], y: c.y[last], low: c.y[last], high: c.y[last]}
+		c.segments.Store(&all)
+	})
+	return *c.segments.Load()
 }
 
 // slopes are the slopes of the curve at its points.
@@ -134,10 +157,13 @@ func (c *Curve) Range() (low, high float64) { return c.x[0], c.x[len(c.x)-1] }
 // is extrapolated.
 func (c *Curve) At(x float64) float64 {
 	i := c.find(x)
-	if i < 0 {
+	switch {
+	case i < 0:
 		return math.NaN()
+	case x == c.x[i]:
+		return c.y[i]
 	}
-	return c.segments[i].at(x)
+	return c.bends()[i].at(x)
 }
 
 // LinearAt reads straight between the two nearest points.
@@ -213,7 +239,7 @@ func (c *Curve) Inverse(v float64) (low, high float64, ok bool) {
 // solve finds x in segment i with value v: the curve is monotone there. It
 // steps along the slope, and halves what is left where that leads outside.
 func (c *Curve) solve(i int, v float64) float64 {
-	s, a, b := &c.segments[i], 0.0, c.x[i+1]-c.x[i]
+	s, a, b := &c.bends()[i], 0.0, c.x[i+1]-c.x[i]
 	rising := c.y[i+1] > c.y[i]
 	d := b * (v - c.y[i]) / (c.y[i+1] - c.y[i])
 	for range 60 {

@@ -1,11 +1,9 @@
 package tell
 
 import (
-	"maps"
 	"slices"
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"growtuck/data"
 )
@@ -35,7 +33,7 @@ func (x pattern) known() []data.Abbreviation {
 // howTo says how a stitch is worked that a word alone does not tell.
 func (x pattern) howTo(abbreviation string) (string, bool) {
 	how, ok := patternWords["how-"+abbreviation+"@"+x.Craft]
-	return strings.NewReplacer(x.craft().slots(x.Style)...).Replace(how), ok
+	return putIn(how, x.craft().slots(x.Style)), ok
 }
 
 // usedIn finds abbreviations in texts: whole words, in the plural too and before a
@@ -50,10 +48,16 @@ func usedIn(texts []string) func(abbreviation string) bool {
 			once[w] = true
 		}
 	}
-	different := slices.Collect(maps.Keys(once))
 	return func(abbreviation string) bool {
 		parts := strings.Fields(abbreviation)
-		if !slices.ContainsFunc(different, func(w string) bool { return isAbbreviation(w, parts[0]) }) {
+		first := parts[0]
+		used := once[first] || once[first+"s"] || once[Capital(first)]
+		if !used && (first == "k" || first == "p") {
+			for w := range once {
+				used = used || isAbbreviation(w, first)
+			}
+		}
+		if !used {
 			return false
 		}
 		return len(parts) == 1 || slices.ContainsFunc(all, func(words []string) bool {
@@ -70,11 +74,8 @@ func usedIn(texts []string) func(abbreviation string) bool {
 // isAbbreviation reports whether a word is an abbreviation, perhaps in the plural, with
 // a capital at the front of a sentence, or with a number of stitches behind it.
 func isAbbreviation(word, abbreviation string) bool {
-	_, first := utf8.DecodeRuneInString(abbreviation)
 	switch {
-	case word == abbreviation, strings.TrimSuffix(word, "s") == abbreviation:
-		return true
-	case strings.HasSuffix(word, abbreviation[first:]) && word == Capital(abbreviation):
+	case word == abbreviation, strings.TrimSuffix(word, "s") == abbreviation, word == Capital(abbreviation):
 		return true
 	case abbreviation != "k" && abbreviation != "p" || len(word) < 2:
 		return false
