@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sync"
 	"sync/atomic"
 )
 
@@ -24,10 +23,12 @@ const (
 // A Curve reads a measurement between known points. It is safe for concurrent
 // use and does not allocate.
 type Curve struct {
-	x, y     []float64
-	rising   bool // each value is above the one before
-	bent     sync.Once
-	segments atomic.Pointer[[]segment] // nil until a value between points is asked for
+	x, y   []float64
+	rising bool // each value is above the one before
+	// segments are nil until so many values between points were read that keeping them
+	// is worth it: most runs of the program read a few.
+	segments atomic.Pointer[[]segment]
+	reads    atomic.Int32
 }
 
 // A segment is the cubic y + d·(slope + d·(square + d·cube)) at a distance d
@@ -88,42 +89,51 @@ func curveOf(x, y []float64) (*Curve, error) {
 	return c, nil
 }
 
-// bends are the segments from each point to the next; the last point has one of its own.
-// Many curves are read at their points alone: they are made when one is first asked for.
-func (c *Curve) bends() []segment {
+// kept are the segments from each point to the next; the last point has one of its own.
+func (c *Curve) kept() []segment {
 	if made := c.segments.Load(); made != nil {
 		return *made
 	}
-	c.bent.Do(func() {
-		all := make([]segment, len(c.x))
-		slope, last := slopes(c.x, c.y), len(c.x)-1
-		for i := range last {
-			all[i] = newSegment(c.x[i], c.x[i+1], c.y[i], c.y[i+1], slope[i], slope[i+1])
-		}
-		all[last] = segment{x: c.x[last], y: c.y[last], low: c.y[last], high: c.y[last]}
-		c.segments.Store(&all)
-	})
-	return *c.segments.Load()
+	all := make([]segment, len(c.x))
+	for i := range all {
+		all[i] = c.segment(i)
+	}
+	c.segments.Store(&all)
+	return all
 }
 
-// slopes are the slopes of the curve at its points.
-func slopes(x, y []float64) []float64 {
-	n := len(x)
-	slope := make([]float64, n)
+// read is a segment, kept or not.
+func (c *Curve) read(i int) segment {
+	if c.segments.Load() == nil && int(c.reads.Add(1)) <= len(c.x) {
+		return c.segment(i)
+	}
+	return c.kept()[i]
+}
+
+// segment makes the segment from a point to the next.
+func (c *Curve) segment(i int) segment {
+	x, y := c.x, c.y
+	if i == len(x)-1 {
+		return segment{x: x[i], y: y[i], low: y[i], high: y[i]}
+	}
+	return newSegment(x[i], x[i+1], y[i], y[i+1], c.slope(i), c.slope(i+1))
+}
+
+// slope is the slope of the curve at a point.
+func (c *Curve) slope(i int) float64 {
+	x, y, last := c.x, c.y, len(c.x)-1
 	chord := func(i int) float64 { return (y[i+1] - y[i]) / (x[i+1] - x[i]) }
 	switch {
-	case n == 1:
-		return slope
-	case n == 2:
-		slope[0], slope[1] = chord(0), chord(0)
-		return slope
+	case last == 0:
+		return 0
+	case last == 1:
+		return chord(0)
+	case i == 0:
+		return edgeSlope(x[1]-x[0], x[2]-x[1], chord(0), chord(1))
+	case i == last:
+		return edgeSlope(x[i]-x[i-1], x[i-1]-x[i-2], chord(i-1), chord(i-2))
 	}
-	for i := 1; i < n-1; i++ {
-		slope[i] = innerSlope(x[i]-x[i-1], x[i+1]-x[i], chord(i-1), chord(i))
-	}
-	slope[0] = edgeSlope(x[1]-x[0], x[2]-x[1], chord(0), chord(1))
-	slope[n-1] = edgeSlope(x[n-1]-x[n-2], x[n-2]-x[n-3], chord(n-2), chord(n-3))
-	return slope
+	return innerSlope(x[i]-x[i-1], x[i+1]-x[i], chord(i-1), chord(i))
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
@@ -163,7 +173,11 @@ func (c *Curve) At(x float64) float64 {
 	case x == c.x[i]:
 		return c.y[i]
 	}
-	return c.bends()[i].at(x)
+	if made := c.segments.Load(); made != nil {
+		return (*made)[i].at(x)
+	}
+	s := c.read(i)
+	return s.at(x)
 }
 
 // LinearAt reads straight between the two nearest points.
@@ -239,7 +253,7 @@ func (c *Curve) Inverse(v float64) (low, high float64, ok bool) {
 // solve finds x in segment i with value v: the curve is monotone there. It
 // steps along the slope, and halves what is left where that leads outside.
 func (c *Curve) solve(i int, v float64) float64 {
-	s, a, b := &c.bends()[i], 0.0, c.x[i+1]-c.x[i]
+	s, a, b := c.read(i), 0.0, c.x[i+1]-c.x[i]
 	rising := c.y[i+1] > c.y[i]
 	d := b * (v - c.y[i]) / (c.y[i+1] - c.y[i])
 	for range 60 {

@@ -223,7 +223,7 @@ func wrap(text string, width int, first, rest string) []string {
 // on a terminal.
 func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
+		if unicode.IsControl(r) || r > unicode.MaxLatin1 && unicode.Is(unicode.Bidi_Control, r) {
 			return unicode.ReplacementChar
 		}
 		return r
