@@ -39,12 +39,10 @@ func (x pattern) howTo(abbreviation string) (string, bool) {
 // usedIn finds abbreviations in texts: whole words, in the plural too and before a
 // number, such as k4.
 func usedIn(texts []string) func(abbreviation string) bool {
-	var all [][]string // words of each text
+	between := func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' }
 	once := make(map[string]bool)
 	for _, text := range texts {
-		words := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' })
-		all = append(all, words)
-		for _, w := range words {
+		for w := range strings.FieldsFuncSeq(text, between) {
 			once[w] = true
 		}
 	}
@@ -57,17 +55,15 @@ func usedIn(texts []string) func(abbreviation string) bool {
 				used = used || isAbbreviation(w, first)
 			}
 		}
-		if !used {
-			return false
-		}
-		return len(parts) == 1 || slices.ContainsFunc(all, func(words []string) bool {
+		return used && (len(parts) == 1 || slices.ContainsFunc(texts, func(text string) bool {
+			words := strings.FieldsFunc(text, between)
 			for i := range len(words) - len(parts) + 1 {
 				if slices.EqualFunc(words[i:i+len(parts)], parts, isAbbreviation) {
 					return true
 				}
 			}
 			return false
-		})
+		}))
 	}
 }
 
