@@ -178,7 +178,10 @@ var countWithin = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompi
 func (s *bodySet) checkCount(row *tableRow, k bodyKey) {
 	n := row.words[atCount]
 	f := s.cell("R10", Warn, row, atCount)
-	within := countWithin().FindStringSubmatch(row.words[atWhere].text)
+	var within []string
+	if n.text == "" {
+		within = countWithin().FindStringSubmatch(row.words[atWhere].text)
+	}
 	switch {
 	case n.number != math.Trunc(n.number):
 		f.Rule, f.Found, f.Expected = "R12", sizing.NewFact("rows.children", n.number), sizing.NewFact("rows.whole-number")
