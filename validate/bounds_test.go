@@ -38,7 +38,7 @@ func workedCases(t *testing.T, name string) []workedCase {
 			last.want = append(last.want, strings.TrimSpace(line))
 		default:
 			head := strings.SplitN(line, " ", 3)
-			head[2] = strings.Replace(head[2], "@", "stitch_gauge,,20,10 cm; row_gauge,,40,10 cm", 1)
+			head[2] = strings.Replace(head[2], "@;", "stitch_gauge,,20,10 cm; row_gauge,,40,10 cm;", 1)
 			all = append(all, workedCase{rule: head[0], garment: head[1], rows: strings.Split(head[2], "; "), line: i + 1})
 		}
 	}
@@ -125,7 +125,7 @@ func saidBy(t *testing.T, ref *sizing.Reference, code, draft string) []Finding {
 	return c.findings
 }
 
-var longNumber = regexp.MustCompile(`-?\d+\.\d{4,}(e-\d+)?`)
+var longNumber = regexp.MustCompile(`-?\d+\.\d{5,}(e-\d+)?`)
 
 // worked is a finding as the files have it: figures to a thousandth, and its sources.
 func worked(f Finding) string {
@@ -146,10 +146,7 @@ func worked(f Finding) string {
 func TestRulesAtTheirBounds(t *testing.T) {
 	ref, err := sizing.Default()
 	require.NoError(t, err)
-	paths, err := filepath.Glob(filepath.Join("testdata", "worked", "*.txt"))
-	require.NoError(t, err)
-	for _, path := range paths {
-		name := filepath.Base(path)
+	for _, name := range []string{"fit.txt", "openings.txt", "proportions.txt", "counts.txt", "others.txt"} {
 		for _, w := range workedCases(t, name) {
 			var said []string
 			for _, f := range saidBy(t, ref, w.rule, w.draft()) {
