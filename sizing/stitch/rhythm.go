@@ -193,15 +193,16 @@ func (y YokeRest) Phases() ([]Repeat, error) {
 		return all, r.cost
 	}
 	best, cost := phases(y.From, y.Increases, 0)
-	for uneven := 1; best == nil && uneven < y.Increases && uneven <= y.From/2; uneven++ {
+	whole := best != nil || y.Increases == 0
+	for uneven := 1; !whole && uneven < y.Increases && uneven <= y.From/2; uneven++ {
 		first, fits := spaceIncreases(y.From, uneven, !y.Turned)
 		rest, more := phases(first.After(0), y.Increases-uneven, t.pace())
-		if more += costSecondDistance + spacingCost(first); fits && rest != nil && more < cost {
+		if more += costSecondDistance + spacingCost(first); fits && more < cost {
 			first.Row, first.Every, first.Times = before+1, t.pace(), 1
 			best, cost = append([]Repeat{first}, rest...), more
 		}
 	}
-	if best == nil && y.Increases > 0 {
+	if best == nil && !whole {
 		return nil, &InputError{"increases", fmt.Sprintf("%d in %d rows", y.Increases, rows), "more rows"}
 	}
 	return best, nil
