@@ -210,4 +210,3 @@ func TestBandsAreReadEvenly(t *testing.T) {
 		require.Equal(t, []float64{y[0], y[len(y)-1]}, []float64{b.at(x[0] - 5), b.at(x[len(x)-1] + 5)})
 	}
 }
-

@@ -37,7 +37,7 @@ func TestUnitsAreWhatTheyAre(t *testing.T) {
 	}
 	for names, v := range map[string]float64{
 		"y, yr, yrs, year, years, yo, y.o., years old, year old, year-old, years-old, yrs old, Y": 1,
-		"m, mo, mos, mth, mths, mon, month, months, months old": 1. / 12, "w, wk, wks, week, weeks, weeks old": 7 / 365.25, "d, day, days": 1 / 365.25,
+		"m, mo, mos, mth, mths, mon, month, months, months old":                                   1. / 12, "w, wk, wks, week, weeks, weeks old": 7 / 365.25, "d, day, days": 1 / 365.25,
 	} {
 		for _, name := range strings.Split(names, ", ") {
 			got, err := parseAge("3 "+name, "")
