@@ -144,7 +144,7 @@ func (a *app) sayAddress(at net.Addr) error {
 	if _, err := io.WriteString(a.stdout, text); err != nil {
 		return err
 	}
-	return page.WriteQR(a.stdout, "http://"+all[0]+"/", isTerminal(a.stdout))
+	return page.WriteQR(a.stdout, "http://"+all[0]+"/", terminal(a.stdout) != nil)
 }
 
 // pageEngine gives the page what it needs.
