@@ -148,12 +148,12 @@ test('what an odd user enters', async t => {
   await page.locator('[name=height]').focus()
   // The last answer is of all that was typed.
   await page.waitForFunction(() => {
-    const said = new URLSearchParams(location.search)
+    const said = new URLSearchParams(history.state?.asked)
     return [...document.querySelectorAll('#ask input[type=text]')].every(x => (said.get(x.name) ?? '') === x.value.trim()) && document.querySelectorAll('#r-look li').length > 20
   })
   const wrong = await page.locator('[aria-invalid]').evaluateAll(all => all.map(x => x.name))
   t.diagnostic(`${n} entries, ${wrong.length} need a look`)
-  // Its address, opened anew, says the same of each field; going away and back too.
+  // The tab, loaded anew, says the same of each field; going away and back too.
   const typed = () => page.locator('#ask input[type=text]').evaluateAll(all => all.map(x => x.value.trim()))
   const first = await typed()
   await page.reload()
