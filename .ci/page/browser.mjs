@@ -149,6 +149,14 @@ export async function findings (page) {
 // listed writes findings as the program lists them in the same way.
 export const listed = list => list.map(f => `${f.rule} ${f.severity}`).sort()
 
+// follow goes to another view, and waits until it shows what was typed before.
+export async function follow (page, name) {
+  const come = page.waitForEvent('load')
+  await page.getByRole('link', { name }).click()
+  await come
+  await page.waitForFunction(() => !document.documentElement.matches('.waiting'))
+}
+
 // typed is what the tab keeps of what was typed, as a query; the address has it only where
 // it was opened with it.
 export const typed = page => page.evaluate(() => location.search || (history.state?.asked ?? ''))

@@ -2,7 +2,7 @@
 // and nothing is said while it is being typed.
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
-import { inSuit, serve, settled, tab } from './browser.mjs'
+import { follow, inSuit, serve, settled, tab } from './browser.mjs'
 import { open } from './views.mjs'
 
 const own = serve()
@@ -160,7 +160,7 @@ test('what an odd user enters', async t => {
   assert.deepEqual((await page.locator('[aria-invalid]').evaluateAll(all => all.map(x => x.name))).toSorted(), wrong.toSorted())
   const again = await typed()
   for (const [i, text] of first.entries()) assert.equal(again[i], text.slice(0, 200), names[i])
-  await page.getByRole('link', { name: 'Sizes side by side' }).click()
+  await follow(page, 'Sizes side by side')
   await page.goBack()
   assert.deepEqual(await typed(), again)
 })

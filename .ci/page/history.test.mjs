@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { test } from 'node:test'
 import { chromium } from 'playwright-core'
-import { folder, launch, serve, settled, typed } from './browser.mjs'
+import { folder, follow, launch, serve, settled, typed } from './browser.mjs'
 
 const own = serve()
 const skip = folder && 'a site is driven in tabs without a profile of their own'
@@ -35,14 +35,14 @@ test('measurements are not in the history of the browser', { skip }, async t => 
   const [file] = await Promise.all([page.waitForEvent('download'), page.locator('#take a[download]').first().click()])
   assert.match(file.suggestedFilename(), /^cardigan.*\.[a-z]+$/)
   assert.ok((await readFile(await file.path())).length > 1000)
-  await page.getByRole('link', { name: 'Sizes side by side' }).click()
+  await follow(page, 'Sizes side by side')
   await page.getByRole('heading', { level: 1, name: 'Sizes side by side' }).waitFor()
-  await page.getByRole('link', { name: 'Several children' }).click()
+  await follow(page, 'Several children')
   await page.getByRole('heading', { level: 1, name: 'Several children' }).waitFor()
   await page.getByLabel('The children, a line each').fill('name,sex,age,height\nOtto,m,2,88.75\n')
   await page.getByRole('button', { name: 'Work it out' }).click()
   await page.getByRole('region', { name: 'Who can wear it next' }).getByRole('table').waitFor()
-  await page.getByRole('link', { name: 'A garment for a child' }).click()
+  await follow(page, 'A garment for a child')
   const height = page.locator('[name=height]').first()
   const there = async () => {
     await page.waitForFunction(() => document.querySelector('[name=height]')?.value === '139.25')
@@ -54,7 +54,7 @@ test('measurements are not in the history of the browser', { skip }, async t => 
   await there()
   await height.fill('140.75')
   await settled(page, { height: '140.75' })
-  await page.getByRole('link', { name: 'Sizes side by side' }).click()
+  await follow(page, 'Sizes side by side')
   await page.getByRole('heading', { level: 1, name: 'Sizes side by side' }).waitFor()
   await page.goBack()
   await page.waitForFunction(() => document.querySelector('[name=height]')?.value === '140.75')
