@@ -196,20 +196,25 @@ func (g Table) line(kept, widths []int, cells []string) []string {
 // than a line stays whole.
 func Wrap(text string, width int, first, rest string) []string {
 	var lines []string
-	line, indent := "", first
-	for _, word := range strings.Fields(text) {
+	line, long := make([]byte, 0, 128), 0 // its characters
+	begin := func(indent, word string) {
+		line = append(append(line[:0], indent...), word...)
+		long = utf8.RuneCount(line)
+	}
+	for word := range strings.FieldsSeq(text) {
+		n := utf8.RuneCountInString(word)
 		switch {
-		case line == "":
-			line = indent + word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width:
-			lines, indent = append(lines, line), rest
-			line = indent + word
+		case len(line) == 0:
+			begin(first, word)
+		case long+1+n > width:
+			lines = append(lines, string(line))
+			begin(rest, word)
 		default:
-			line += " " + word
+			line, long = append(append(line, ' '), word...), long+1+n
 		}
 	}
-	if line != "" {
-		lines = append(lines, line)
+	if len(line) > 0 {
+		lines = append(lines, string(line))
 	}
 	return lines
 }
@@ -218,7 +223,7 @@ func Wrap(text string, width int, first, rest string) []string {
 // on a terminal.
 func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
+		if unicode.IsControl(r) || r > unicode.MaxLatin1 && unicode.Is(unicode.Bidi_Control, r) {
 			return unicode.ReplacementChar
 		}
 		return r
