@@ -24,6 +24,7 @@ type Reference struct {
 	parts         func() ([]data.Part, error)
 	garmentTables func() (*garmentTables, error)
 	practice      func() *practice
+	pitfalls      func() []data.Pitfall
 	bases         map[Sex]func() (*basis, error) // each made on first use
 	likenesses    map[Sex]func() (*likeness, error)
 	estimators    sync.Pool // of *estimator, for all measurements
@@ -39,7 +40,7 @@ func Default() (*Reference, error) { return embedded() }
 var embedded = sync.OnceValues(readEmbedded)
 
 func readEmbedded() (*Reference, error) {
-	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", data.PitfallsFile, "charts.csv", "sizes.csv", "derivations.csv")
+	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", "charts.csv", "sizes.csv", "derivations.csv")
 	if err != nil {
 		return nil, err
 	}
@@ -67,6 +68,13 @@ func readEmbedded() (*Reference, error) {
 			return nil, err
 		}
 		return newGrowthTables(t.Heights, t.Growth)
+	})
+	ref.pitfalls = sync.OnceValue(func() []data.Pitfall {
+		t, err := data.Load(data.Embedded(), data.PitfallsFile)
+		if err != nil {
+			panic(err) // of an embedded table
+		}
+		return t.Pitfalls
 	})
 	ref.parts = sync.OnceValues(func() ([]data.Part, error) {
 		t, err := data.Load(data.Embedded(), "parts.csv")
@@ -97,6 +105,7 @@ func New(t *data.Tables) (*Reference, error) {
 		return nil, err
 	}
 	ref.practice = func() *practice { return p }
+	ref.pitfalls = func() []data.Pitfall { return t.Pitfalls }
 	if err := ref.buildCharts(t.BodyRows(), true); err != nil {
 		return nil, err
 	}
@@ -225,7 +234,7 @@ func (ref *Reference) Abbreviations(craft, terms string) []data.Abbreviation {
 // Pitfall is what commonly goes wrong when something is measured; "" where the
 // tables do not say.
 func (ref *Reference) Pitfall(measurement string) string {
-	for _, p := range ref.tables.Pitfalls {
+	for _, p := range ref.pitfalls() {
 		if p.Measurement == measurement {
 			return p.Pitfall
 		}
