@@ -40,7 +40,7 @@ func num(x float64) string {
 
 // checkRange accepts low <= x <= high.
 func checkRange(what string, x, low, high float64, unit string) error {
-	if finite(x) && x >= low && x <= high {
+	if x >= low && x <= high {
 		return nil
 	}
 	if unit != "" {
@@ -51,7 +51,7 @@ func checkRange(what string, x, low, high float64, unit string) error {
 
 // checkLength accepts 0 < cm <= MaxLengthCm.
 func checkLength(what string, cm float64) error {
-	if finite(cm) && cm > 0 && cm <= MaxLengthCm {
+	if cm > 0 && cm <= MaxLengthCm {
 		return nil
 	}
 	return &InputError{what, num(cm) + " cm", "more than 0 and at most " + num(MaxLengthCm) + " cm"}
@@ -94,5 +94,5 @@ func gcd(a, b int) int {
 	for b != 0 {
 		a, b = b, a%b
 	}
-	return abs(a)
+	return a
 }

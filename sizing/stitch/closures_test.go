@@ -106,7 +106,7 @@ func TestBandsArePickedUp(t *testing.T) {
 		p, err := PlanPickUp(rows, fabric, band, m)
 		require.NoError(t, err)
 		length := fabric.HeightCm(rows)
-		want := m.counts(5000)
+		want := m.counts(int(2*length/band.WidthCm(1)) + 60)
 		best := want[0]
 		for _, n := range want {
 			if math.Abs(band.WidthCm(n)-length) <= math.Abs(band.WidthCm(best)-length)+1e-9 {
@@ -117,9 +117,9 @@ func TestBandsArePickedUp(t *testing.T) {
 		require.Equal(t, rows, p.Rows)
 		require.InDelta(t, band.WidthCm(best), p.LengthCm, 1e-9)
 		require.InDelta(t, fabric.HeightCm(1)/band.WidthCm(1), p.Ratio, 1e-9)
-		up, of := 0, 1
+		up, of := 0, 1 // tried one by one
 		for den := 1; den <= 16; den++ {
-			for n := 0; n <= 20*den; n++ {
+			for n := int(p.Ratio) * den; n <= int(p.Ratio+1)*den; n++ {
 				if off := func(n, den int) float64 { return math.Abs(float64(n)/float64(den) - p.Ratio) }; off(n, den) < off(up, of)-1e-6 {
 					up, of = n, den
 				}

@@ -36,7 +36,7 @@ func GradeYokes(sizes []YokeTarget) ([]YokePlan, error) {
 	var best []YokePlan
 	bestCost := math.Inf(1)
 	var firstErr error
-	for per := max(low, 1); per <= high; per++ {
+	for per := low; per <= high; per++ {
 		run := make([]YokePlan, 0, len(sizes))
 		cost := 0.0
 		for i, t := range sizes {

@@ -37,7 +37,7 @@ func hoodGains(gain, over int, most float64) (gains []int) {
 func TestHoodIsWorkedRowByRow(t *testing.T) {
 	d := thrown(5)
 	shapes, refused := make(map[HoodShape]int), 0
-	for range 2500 {
+	for range 1500 {
 		g := d.gauge()
 		h := HoodTarget{Gauge: g, Neck: d.whole(4, 5+int(g.Stitches(45))), RoundCm: d.between(20, 60), HeightCm: d.between(4, 40), CrownCm: d.between(0.5, 15), Shape: HoodShape(d.IntN(3)),
 			RightSideOnly: d.bool(), BackShare: d.between(0.1, 1), GrowthMost: d.between(0.01, 1), IncreaseCm: d.between(0.5, 15), CrownShare: d.between(0.01, 0.9)}
@@ -79,7 +79,7 @@ func TestHoodIsWorkedRowByRow(t *testing.T) {
 			over += by
 		}
 		panel := max(2, 2*nearestTo(float64(stitches)*h.CrownShare, 1, func(n int) float64 { return float64(2 * n) }))
-		plain := nearestTo(height(rows)-width(panel)/2, -1000, height) - last
+		plain := nearestTo(height(rows)-width(panel)/2, -300, height) - last
 		if !can || last >= rows || h.Shape == PanelHood && (plain < 1 || panel+2 > stitches) {
 			require.Error(t, err, "%+v", h)
 			refused++
@@ -135,8 +135,8 @@ func TestHoodIsWorkedRowByRow(t *testing.T) {
 		}
 	}
 	for s := range PanelHood + 1 {
-		require.Greater(t, shapes[s], 150, s)
+		require.Greater(t, shapes[s], 60, s)
 	}
-	require.Greater(t, refused, 100)
+	require.Greater(t, refused, 50)
 	require.Equal(t, "HoodShape(9)", HoodShape(9).String())
 }

@@ -21,10 +21,10 @@ func (d dice) whole(low, high int) int { return low + d.IntN(high-low+1) }
 
 func (d dice) bool() bool { return d.IntN(2) == 1 }
 
-// gauge is one from lace to the bulkiest yarn, in rows from twice as high as wide to half.
+// gauge is one from lace to the bulkiest yarn, in rows from three times as high as wide to a quarter.
 func (d dice) gauge() Gauge {
 	stitches := math.Exp(d.between(math.Log(5), math.Log(45)))
-	return Gauge{stitches, stitches / d.between(0.5, 2)}
+	return Gauge{stitches, stitches / math.Exp(d.between(math.Log(0.25), math.Log(3)))}
 }
 
 // multiple is often plain.

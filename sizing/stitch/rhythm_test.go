@@ -283,9 +283,9 @@ func TestRestOfAYokeIsTheCheapest(t *testing.T) {
 	require.Greater(t, uneven, 50)
 	require.Greater(t, refused, 50)
 	_, err := YokeRest{Gauge: square, From: 40, Increases: -1, Rows: 20, IncreaseMost: 1}.Phases()
-	require.EqualError(t, err, "stitch: increases is -1 in 20 rows: want rows enough for them, and none to take away")
+	require.EqualError(t, err, "stitch: increases is -1: want none to take away")
 	_, err = YokeRest{Gauge: square, From: 40, Increases: 8, Row: 22, Rows: 20, IncreaseMost: 1}.Phases()
-	require.EqualError(t, err, "stitch: increases is 8 in 0 rows: want rows enough for them, and none to take away")
+	require.EqualError(t, err, "stitch: increases is 8 in 0 rows: want more rows")
 	_, err = YokeRest{Gauge: square, From: 40, Increases: 800, Row: 17, Rows: 20, IncreaseMost: 1}.Phases()
 	require.EqualError(t, err, "stitch: increases is 800 in 3 rows: want more rows")
 }

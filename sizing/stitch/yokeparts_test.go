@@ -282,3 +282,44 @@ func TestRespacedTapersAreEven(t *testing.T) {
 	}
 	require.Greater(t, worked, 500)
 }
+
+// Multiples never meet where no neck, body, sleeve and underarm of them are so many whole
+// rounds of increases apart.
+func TestMultiplesThatNeverMeet(t *testing.T) {
+	d := thrown(17)
+	seen := map[bool]int{}
+	for range 600 {
+		small := func() Multiple { return Multiple{d.whole(1, 6), d.whole(0, 5)} }
+		y := YokeTarget{Neck: small(), Body: small(), Sleeve: small(), minPerRound: d.whole(1, 9)}
+		y.maxPerRound = y.minPerRound
+		meets := false
+		for k := range 9 { // each count of a multiple comes again in the remainders
+			for b := range 12 {
+				for s := range 12 {
+					for n := range 12 {
+						yoke := y.Body.Edge + b*y.Body.Repeat + 2*(y.Sleeve.Edge+s*y.Sleeve.Repeat) - 4*k
+						meets = meets || (yoke-y.Neck.Edge-n*y.Neck.Repeat)%y.minPerRound == 0
+					}
+				}
+			}
+		}
+		require.Equal(t, !meets, y.neverMeets(), "%+v", y)
+		seen[meets]++
+		y.maxPerRound++
+		require.False(t, y.neverMeets(), "one of two numbers may do")
+	}
+	require.True(t, seen[true] > 100 && seen[false] > 30, seen)
+}
+
+// A plan that is as good as the best does not take its place, whatever sums have left; one
+// that is better by more does.
+func TestBetterByMoreThanNothing(t *testing.T) {
+	for _, c := range []struct {
+		cost, best float64
+		better     bool
+	}{{5, 5, false}, {5 - 1e-12, 5, false}, {5 - 1e-7, 5, true}, {5 + 1e-12, 5, false}, {1e6 - 1e-4, 1e6, false}, {1e6 - 1, 1e6, true}, {0.1 - 1e-8, 0.1, true}, {7, math.Inf(1), true}, {0, 0, false}} {
+		require.Equal(t, c.better, better(c.cost, c.best), "%+v", c)
+	}
+	require.True(t, noPlan().worseThan(1e300))
+	require.False(t, noPlan().ok)
+}
