@@ -48,20 +48,13 @@ func newSegment(x0, x1, y0, y1, slope0, slope1 float64) segment {
 
 // at reads the segment.
 func (s *segment) at(x float64) float64 {
-	d := x - s.x
-	if d == 0 {
-		return s.y
-	}
-	v := s.y + d*(s.slope+d*(s.square+d*s.cube))
 	// Rounding must not carry a reading outside its two points.
-	switch {
-	case v < s.low:
-		return s.low
-	case v > s.high:
-		return s.high
-	}
-	return v
+	return min(max(s.past(x-s.x), s.low), s.high)
 }
+
+// past is the cubic at a distance above the lower point, and rise its slope there.
+func (s *segment) past(d float64) float64 { return s.y + d*(s.slope+d*(s.square+d*s.cube)) }
+func (s *segment) rise(d float64) float64 { return s.slope + d*(2*s.square+d*3*s.cube) }
 
 // NewCurve fits a curve through the points (x[i], y[i]). There must be at
 // least one, all finite, with x strictly increasing.
@@ -213,7 +206,7 @@ func findIn(x []float64, v float64) int {
 	}
 	low, high := 0, len(x) // x[low] <= v < x[high], could x[len(x)] be read
 	for high-low > 1 {
-		if middle := int(uint(low+high) / 2); v >= x[middle] {
+		if middle := (low + high) / 2; v >= x[middle] {
 			low = middle
 		} else {
 			high = middle
@@ -257,18 +250,15 @@ func (c *Curve) solve(i int, v float64) float64 {
 	rising := c.y[i+1] > c.y[i]
 	d := b * (v - c.y[i]) / (c.y[i+1] - c.y[i])
 	for range 60 {
-		miss := c.y[i] + d*(s.slope+d*(s.square+d*s.cube)) - v
-		if miss == 0 {
-			break
-		}
+		miss := s.past(d) - v
 		if (miss < 0) == rising {
 			a = d
 		} else {
 			b = d
 		}
-		next := d - miss/(s.slope+d*(2*s.square+d*3*s.cube))
-		if !(next > a && next < b) {
-			next = a + (b-a)/2
+		next := d - miss/s.rise(d)
+		if !(next >= a && next <= b) {
+			next = (a + b) / 2
 		}
 		if math.Abs(next-d) < 1e-15*c.x[i+1] {
 			break

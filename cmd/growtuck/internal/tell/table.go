@@ -88,7 +88,7 @@ func (g Table) text(width int) []string {
 	for i, r := range g.Rows {
 		lines = append(lines, g.line(kept, widths, cells[i])...)
 		for _, u := range r.Under {
-			lines = append(lines, wrap(u, width, "    ", "      ")...)
+			lines = append(lines, Wrap(u, width, "    ", "      ")...)
 		}
 	}
 	return lines
@@ -121,7 +121,7 @@ const roomy = 100
 func (g Table) stacked(kept []int, width int) []string {
 	var lines []string
 	for _, r := range g.Rows {
-		lines = append(lines, wrap(r.Cells[kept[0]], width, "", "  ")...)
+		lines = append(lines, Wrap(r.Cells[kept[0]], width, "", "  ")...)
 		for _, i := range kept[1:] {
 			text := r.Cells[i]
 			if text == "" {
@@ -130,10 +130,10 @@ func (g Table) stacked(kept []int, width int) []string {
 			if head := g.Columns[i].Head; head != "" {
 				text = head + ": " + text
 			}
-			lines = append(lines, wrap(text, width, "  ", "    ")...)
+			lines = append(lines, Wrap(text, width, "  ", "    ")...)
 		}
 		for _, u := range r.Under {
-			lines = append(lines, wrap(u, width, "    ", "      ")...)
+			lines = append(lines, Wrap(u, width, "    ", "      ")...)
 		}
 	}
 	return lines
@@ -164,7 +164,7 @@ func (g Table) line(kept, widths []int, cells []string) []string {
 	for _, i := range kept {
 		broken[i] = []string{cells[i]}
 		if g.Columns[i].Wrap {
-			broken[i] = wrap(cells[i], widths[i], "", "")
+			broken[i] = Wrap(cells[i], widths[i], "", "")
 		}
 		height = max(height, len(broken[i]))
 	}
@@ -191,10 +191,10 @@ func (g Table) line(kept, widths []int, cells []string) []string {
 	return lines
 }
 
-// wrap breaks text into lines of at most width characters between words. The
+// Wrap breaks text into lines of at most width characters between words. The
 // first line starts with one indent, the others with another. A word longer
 // than a line stays whole.
-func wrap(text string, width int, first, rest string) []string {
+func Wrap(text string, width int, first, rest string) []string {
 	var lines []string
 	line, long := make([]byte, 0, 128), 0 // its characters
 	begin := func(indent, word string) {
