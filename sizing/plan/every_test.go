@@ -1,8 +1,6 @@
 package plan
 
-import (
-	"testing"
-)
+import "testing"
 
 // A claim is what holds in every plan.
 type claim struct {
@@ -10,14 +8,16 @@ type claim struct {
 	all func(t *testing.T) // what all plans have among them; may be nil
 }
 
-// What is claimed of every plan holds in plans of all garments, in usual and unusual
-// gauges, with room held in every way, and of any child.
-func TestEveryPlan(t *testing.T) {
-	claims := []claim{
-		{of: holdsTogether}, instructionsAddUp(), {of: lengthsAreRows}, frontsAreAsLongAsTheBack(), edgesStayPlainAndYokesHaveRhythm(),
+func claims() []claim {
+	return []claim{
+		{of: holdsTogether}, {of: everyRowIsInOneStep}, instructionsAddUp(), {of: lengthsAreRows}, frontsAreAsLongAsTheBack(), edgesStayPlainAndYokesHaveRhythm(),
 		{of: shortRowsAreCounted}, {of: edgesAreOfEveryGirth}, {of: saysErrors},
 	}
-	check := func(name string, p *Plan) {
+}
+
+// checking checks the claims, and says of which plan one does not hold.
+func checking(t *testing.T, claims []claim) func(name string, p *Plan) {
+	return func(name string, p *Plan) {
 		defer func() {
 			if t.Failed() {
 				t.Logf("%s: %+v", name, p.How)
@@ -27,10 +27,20 @@ func TestEveryPlan(t *testing.T) {
 			c.of(t, p)
 		}
 	}
-	everyPlan(t, check)
-	everyHeld(t, check)
-	eachVariant(t, check)
-	for _, c := range claims {
+}
+
+// What is claimed of every plan holds in plans of children and figures that nobody picked.
+func TestAnyPlanHoldsTogether(t *testing.T) {
+	randomPlans(t, manyPlans, checking(t, claims()))
+}
+
+// And in those of all garments, with room held in every way.
+func TestEveryPlan(t *testing.T) {
+	all := claims()
+	everyPlan(t, checking(t, all))
+	everyHeld(t, checking(t, all))
+	eachVariant(t, checking(t, all))
+	for _, c := range all {
 		if c.all != nil {
 			c.all(t)
 		}
