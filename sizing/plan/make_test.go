@@ -146,74 +146,78 @@ func saysErrors(t *testing.T, p *Plan) {
 	}
 }
 
-// The lengths of a garment are those of its rows, counted from the nape or the
-// front of the neck.
+// lengthsAreRows claims that the lengths of a garment are those of its rows.
 func lengthsAreRows(t *testing.T, p *Plan) {
-	cm := func(ids ...string) float64 {
-		n := 0.0
-		for _, id := range ids {
-			if s, ok := p.Section(id); ok {
-				n += s.HeightCm()
-				for _, f := range s.Folds {
-					if f.later() { // worked on when it is needed
-						n += s.Gauge.HeightCm(f.Rows)
-					}
-				}
+	long := lengthsOf(p, func(s *Section) int {
+		n := s.Rows()
+		for _, f := range s.Folds {
+			if f.later() { // worked on when it is needed
+				n += f.Rows
 			}
 		}
 		return n
-	}
-	of := func(part string, want float64) {
-		t.Helper()
+	})
+	for part, cm := range long {
 		if x, ok := p.Part(part); ok {
-			require.InDelta(t, want, x.SizeCm, 1e-9, part)
+			require.InDelta(t, cm, x.SizeCm, 1e-9, part)
 			require.InDelta(t, x.Line.Finished+p.departures[part].cm, x.WantCm, 1e-9, part)
 			require.InDelta(t, x.SizeCm-x.WantCm, x.ErrorCm(), 1e-9, part)
 		}
 	}
-	of("sleeve_length", cm("sleeve", "cuff"))
-	of("inside_leg", cm("leg", "lower-leg", "ankle"))
-	above := cm("back-neck", "yoke", "back")                         // one of the two ways
-	front := p.How.Gauge.HeightCm(1) + cm("yoke")                    // the row that goes round the neck
-	if s, ok := p.Section("front"); ok && p.Garment.ID != "poncho" { // or what is below the front's neck
-		front = s.HeightCm()
+}
+
+// lengthsOf are the lengths of a garment by the rows of its sections, counted from the
+// nape or the front of the neck. Some are of parts that the garment does not have.
+func lengthsOf(p *Plan, rows func(s *Section) int) map[string]float64 {
+	cm := func(ids ...string) float64 {
+		n := 0.0
+		for _, id := range ids {
+			if s, ok := p.Section(id); ok {
+				n += s.Gauge.HeightCm(rows(s))
+			}
+		}
+		return n
+	}
+	above := cm("back-neck", "yoke", "back")      // one of the two ways
+	front := p.How.Gauge.HeightCm(1) + cm("yoke") // the row that goes round the neck
+	if _, ok := p.Section("front"); ok {          // or what is below the front's neck
+		front = cm("front")
+	}
+	seat := 0.0
+	if s, ok := p.Section("seat"); ok && !s.InRounds {
+		seat = cm("seat")
+	}
+	long := map[string]float64{
+		"sleeve_length": cm("sleeve", "cuff"), "inside_leg": cm("leg", "lower-leg", "ankle"), "strap_length": cm("strap"), "neck_height": cm("neck"),
+		"skirt_length": cm("skirt", "skirt-hem"), "hand_length": cm("palm", "hand", "tip"), "thumb_length": cm("thumb"),
+		"foot_length": cm("heel")/2 + cm("foot", "toe"), "hat_height": cm("crown", "side", "brim"),
 	}
 	switch p.Garment.Group {
 	case "one-piece":
-		of("body_length", above+cm("body", "body-closed"))
-		of("rise", cm("seat", "seat-closed"))
-		of("trunk", above+cm("body", "body-closed", "seat", "seat-closed"))
-		open := front + cm("body")
-		if s, ok := p.Section("seat"); ok && !s.InRounds {
-			open += s.HeightCm()
-		}
-		of("front_opening", open)
+		long["body_length"] = above + cm("body", "body-closed")
+		long["rise"] = cm("seat", "seat-closed")
+		long["trunk"] = above + cm("body", "body-closed", "seat", "seat-closed")
+		long["front_opening"] = front + cm("body") + seat
 	case "upper":
-		of("body_length", above+cm("body", "hem", "bodice", "drape", "drape-hem"))
-		of("front_opening", front+cm("body", "hem", "bodice", "skirt", "skirt-hem"))
+		long["body_length"] = above + cm("body", "hem", "bodice", "drape", "drape-hem")
+		long["front_opening"] = front + cm("body", "hem", "bodice", "skirt", "skirt-hem")
 	case "lower": // the raised back is not counted, but the round that widens to it
-		rise := cm("waistband", "hips", "seat", "rise-fold")
-		if s := mustSection(t, p, "seat-back"); s.rows[0].worked == s.From {
-			rise += p.How.Gauge.HeightCm(1)
+		long["rise"] = cm("waistband", "hips", "seat", "rise-fold")
+		if s, ok := p.Section("seat-back"); ok && s.rows[0].worked == s.From {
+			long["rise"] += p.How.Gauge.HeightCm(1)
 		}
-		of("rise", rise)
-		of("strap_length", cm("strap"))
+	case "foot":
+		long["leg_height"] = cm("leg", "calf", "top")
 	}
-	if p.Raglan != nil || p.Circular != nil {
-		of("armhole_depth", front-p.How.Gauge.HeightCm(0)+p.How.Gauge.WidthCm(p.split().Underarm)/2) // half the underarm turns down into the side
-	} else if _, sleeved := p.Part("cross_back"); sleeved || p.How.Construction == DropShoulder {
-		of("armhole_depth", cm("back"))
+	if p.Raglan != nil || p.Circular != nil { // half the underarm turns down into the side
+		long["armhole_depth"] = front + p.How.Gauge.WidthCm(p.split().Underarm)/2
+	} else if cm("back") > 0 {
+		long["armhole_depth"] = cm("back")
 	}
-	of("neck_height", cm("neck"))
-	of("leg_height", cm("leg", "calf", "top"))
-	of("skirt_length", cm("skirt", "skirt-hem"))
 	if p.Hood != nil && p.Hood.PanelRows == 0 { // TestHoods has those with a panel
-		of("hood_height", cm("hood", "hood-crown"))
+		long["hood_height"] = cm("hood", "hood-crown")
 	}
-	of("hand_length", cm("palm", "hand", "tip"))
-	of("thumb_length", cm("thumb"))
-	of("foot_length", cm("heel")/2+cm("foot", "toe"))
-	of("hat_height", cm("crown", "side", "brim"))
+	return long
 }
 
 // everyHeld calls f with plans that hold room to grow, in every way that a garment can.
