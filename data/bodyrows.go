@@ -4,32 +4,37 @@ import (
 	_ "embed"
 	"fmt"
 	"iter"
+	"sort"
+	"strconv"
 	"strings"
 )
 
 //go:embed body.csv
 var embeddedBody string
 
-// BodyRows are rows of body.csv that stand together: of one size, sex and
-// measurement. Those of the built-in table are parsed when they are asked for, since
-// most questions are about a small part of it.
+// BodyRows are rows of body.csv that stand together: of one size and sex. Those of the
+// built-in table are parsed when they are asked for, since most questions are about a
+// small part of it; they do not know their lines.
 type BodyRows struct {
-	Chart, Size, Sex, Measurement string
-	Line                          int // of the first row
-	rows                          []Body
-	text                          string // of the rows, where they are not parsed
+	Chart, Size, Sex string
+	rows             []Body
+	text             string // of the rows, where they are not parsed
 }
 
-func (b *BodyRows) holds(chart, size, sex, measurement string) bool {
-	return b.Chart == chart && b.Size == size && b.Sex == sex && b.Measurement == measurement
+// Line is that of the first row, 0 in the built-in table.
+func (b *BodyRows) Line() int {
+	if len(b.rows) == 0 {
+		return 0
+	}
+	return b.rows[0].Line
 }
 
-// BodyRows are the rows of body.csv by size, sex and measurement, in their order.
+// BodyRows are the rows of body.csv by size and sex, in their order.
 func (t *Tables) BodyRows() []BodyRows {
 	var all []BodyRows
 	for i, b := range t.Body {
-		if k := len(all) - 1; k < 0 || !all[k].holds(b.Chart, b.Size, b.Sex, b.Measurement) {
-			all = append(all, BodyRows{Chart: b.Chart, Size: b.Size, Sex: b.Sex, Measurement: b.Measurement, Line: b.Line, rows: t.Body[i:i]})
+		if k := len(all) - 1; k < 0 || all[k].Chart != b.Chart || all[k].Size != b.Size || all[k].Sex != b.Sex {
+			all = append(all, BodyRows{Chart: b.Chart, Size: b.Size, Sex: b.Sex, rows: t.Body[i:i]})
 		}
 		last := &all[len(all)-1]
 		last.rows = last.rows[:len(last.rows)+1]
@@ -37,54 +42,72 @@ func (t *Tables) BodyRows() []BodyRows {
 	return all
 }
 
-// EmbeddedBodyRows are those of the built-in body.csv.
+// EmbeddedBodyRows are those of the built-in body.csv, in which all rows of a size and
+// sex stand together.
 func EmbeddedBodyRows() []BodyRows {
 	_, text, _ := strings.Cut(embeddedBody, "\n")
-	all := make([]BodyRows, 0, len(text)/256)
-	start, key := 0, "\n" // of the rows before, with the comma behind it
-	for line, at := 2, 0; at < len(text); line++ {
-		rest := text[at:]
-		if !strings.HasPrefix(rest, key) {
-			b := BodyRows{Line: line}
-			after := rest
-			for _, cell := range []*string{&b.Chart, &b.Size, &b.Sex, &b.Measurement} {
-				*cell, after, _ = strings.Cut(after, ",")
+	all := make([]BodyRows, 0, 256)
+	for text != "" {
+		var b BodyRows
+		after := text
+		for _, cell := range []*string{&b.Chart, &b.Size, &b.Sex} {
+			*cell, after, _ = strings.Cut(after, ",")
+		}
+		key := text[:len(text)-len(after)]
+		nextLine := func(at int) int {
+			if i := strings.IndexByte(text[at:], '\n'); i >= 0 {
+				return at + i + 1
 			}
-			start, key = at, rest[:len(rest)-len(after)]
-			all = append(all, b)
+			return len(text)
 		}
-		end := strings.IndexByte(rest, '\n') + 1
-		if end == 0 {
-			end = len(rest)
-		}
-		at += end
-		all[len(all)-1].text = text[start:at]
+		end := nextLine(sort.Search(len(text)-1, func(at int) bool { return !strings.HasPrefix(text[nextLine(at):], key) }))
+		b.text, text = text[:end], text[end:]
+		all = append(all, b)
 	}
 	return all
 }
 
-// ParsedRows are the rows that stand in several places, parsed.
-func ParsedRows(places iter.Seq[*BodyRows]) iter.Seq[*Body] {
+// All are the rows, each in the place of the one before.
+func (b *BodyRows) All() iter.Seq[*Body] { return b.Of("") }
+
+// Of are the rows of a measurement, or all where it is "".
+func (b *BodyRows) Of(measurement string) iter.Seq[*Body] {
 	return func(yield func(*Body) bool) {
-		head, _, _ := strings.Cut(embeddedBody, "\n")
-		rec := &record{fields: make([]string, strings.Count(head, ",")+1)}
-		for p := range places {
-			for i := range p.rows {
-				if !yield(&p.rows[i]) {
-					return
-				}
+		for i := range b.rows {
+			if (measurement == "" || b.rows[i].Measurement == measurement) && !yield(&b.rows[i]) {
+				return
 			}
-			rec.plain = p.Line
-			for text := p.text; text != ""; rec.plain++ {
-				var line string
-				line, text, _ = strings.Cut(text, "\n")
-				if !splitPlain(line, rec.fields) {
-					panic(fmt.Sprintf("data: body.csv:%d is not plain", rec.plain)) // tests read all of it
+		}
+		row := Body{Chart: b.Chart, Size: b.Size, Sex: b.Sex}
+		var cells [6]string
+		key, before := len(b.Chart)+len(b.Size)+len(b.Sex)+3, ""
+		for text := b.text; text != ""; {
+			var line, value string
+			line, text, _ = strings.Cut(text, "\n")
+			rest := line[key:]
+			row.Measurement, rest, _ = strings.Cut(rest, ",")
+			if measurement != "" && row.Measurement != measurement {
+				if before != "" {
+					return // they stand together
 				}
-				rec.next = 0
-				if b := rec.body(); !yield(&b) {
-					return
+				continue
+			}
+			row.Statistic, rest, _ = strings.Cut(rest, ",")
+			value, rest, _ = strings.Cut(rest, ",")
+			row.Unit, rest, _ = strings.Cut(rest, ",")
+			var err error
+			if row.Value, err = strconv.ParseFloat(value, 64); err != nil || rest != before && !splitPlain(rest, cells[:]) {
+				panic(fmt.Sprintf("data: body.csv has a row that is not plain: %s", line)) // tests read all of it
+			}
+			if rest != before { // most rows have these cells like the row before
+				row.Source, row.Where, row.Basis, row.Review, row.Note, row.N = cells[0], cells[1], cells[2], cells[3], cells[4], nil
+				if n, err := strconv.ParseFloat(cells[5], 64); err == nil {
+					row.N = &n
 				}
+				before = rest
+			}
+			if !yield(&row) {
+				return
 			}
 		}
 	}

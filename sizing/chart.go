@@ -58,12 +58,19 @@ type Chart struct {
 // Run is one series of sizes of a chart, for one sex, in which measurements
 // can be read at the sizes and between them.
 type Run struct {
-	Chart   *Chart
-	Scale   Scale
-	Sex     Sex
-	Sizes   []Mark
-	columns map[string]*slot
-	both    *Run // of a run of boys or girls: of both together on the scale, nil where the chart has none
+	Chart *Chart
+	Scale Scale
+	Sex   Sex
+	Sizes []Mark
+	both  *Run // of a run of boys or girls: of both together on the scale, nil where the chart has none
+
+	rows      []*data.BodyRows // that the chart prints
+	formulas  []formula        // that add to it
+	read      sync.Once        // what follows is of its making: see slot
+	columns   map[string]*slot
+	printed   []*printed
+	positions []float64 // of the sizes
+	unread    error     // the first fault of the rows
 }
 
 // A slot makes its column when it is first read.
@@ -83,10 +90,16 @@ func (s *slot) get() (*column, error) {
 	return s.made.Load(), s.err
 }
 
+// slot is that of a measurement, nil where the run has none.
+func (r *Run) slot(measurement string) *slot {
+	r.read.Do(r.readRows)
+	return r.columns[measurement]
+}
+
 // column returns the column of a measurement: that of both sexes together where
 // boys or girls have none of their own, nil where there is none.
 func (r *Run) column(measurement string) *column {
-	if s := r.columns[measurement]; s != nil {
+	if s := r.slot(measurement); s != nil {
 		if c := s.made.Load(); c != nil {
 			return c
 		}

@@ -90,7 +90,7 @@ func (t *childTable) header(row table.Row) bool {
 		}
 	}
 	undated := slices.ContainsFunc(t.values, func(c childColumn) bool { return c.day.IsZero() })
-	if known && len(t.values) > 0 && !(undated && len(t.values) > 1) && !(t.date > 0 && !undated) {
+	if known && len(t.values) > 0 && !(undated && len(t.values) > 1) && !(t.date >= 0 && !undated) {
 		return true
 	}
 	t.fault(row.Line, row.Cells[0].Column, fmt.Errorf("header is %.80q; want \"measurement,value,unit\", separated by commas, semicolons or tabs, with a column date where measurements are of several days", strings.Join(row.Texts(), string(t.text.Separator))))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync/atomic"
 )
 
 // Method is a way to read a chart between its sizes.
@@ -22,9 +23,12 @@ const (
 // A Curve reads a measurement between known points. It is safe for concurrent
 // use and does not allocate.
 type Curve struct {
-	x, y     []float64
-	segments []segment // from each point to the next; the last point has one of its own
-	rising   bool      // each value is above the one before
+	x, y   []float64
+	rising bool // each value is above the one before
+	// segments are nil until so many values between points were read that keeping them
+	// is worth it: most runs of the program read a few.
+	segments atomic.Pointer[[]segment]
+	reads    atomic.Int32
 }
 
 // A segment is the cubic y + d·(slope + d·(square + d·cube)) at a distance d
@@ -44,24 +48,22 @@ func newSegment(x0, x1, y0, y1, slope0, slope1 float64) segment {
 
 // at reads the segment.
 func (s *segment) at(x float64) float64 {
-	d := x - s.x
-	if d == 0 {
-		return s.y
-	}
-	v := s.y + d*(s.slope+d*(s.square+d*s.cube))
 	// Rounding must not carry a reading outside its two points.
-	switch {
-	case v < s.low:
-		return s.low
-	case v > s.high:
-		return s.high
-	}
-	return v
+	return min(max(s.past(x-s.x), s.low), s.high)
 }
+
+// past is the cubic at a distance above the lower point, and rise its slope there.
+func (s *segment) past(d float64) float64 { return s.y + d*(s.slope+d*(s.square+d*s.cube)) }
+func (s *segment) rise(d float64) float64 { return s.slope + d*(2*s.square+d*3*s.cube) }
 
 // NewCurve fits a curve through the points (x[i], y[i]). There must be at
 // least one, all finite, with x strictly increasing.
 func NewCurve(x, y []float64) (*Curve, error) {
+	return curveOf(slices.Clone(x), slices.Clone(y))
+}
+
+// curveOf is NewCurve, and keeps x and y.
+func curveOf(x, y []float64) (*Curve, error) {
 	if len(x) == 0 || len(x) != len(y) {
 		return nil, fmt.Errorf("%d positions and %d values do not make a curve", len(x), len(y))
 	}
@@ -73,34 +75,58 @@ func NewCurve(x, y []float64) (*Curve, error) {
 			return nil, fmt.Errorf("positions do not increase: %g after %g", x[i], x[i-1])
 		}
 	}
-	c := &Curve{x: slices.Clone(x), y: slices.Clone(y), segments: make([]segment, len(x)), rising: true}
-	slope, last := slopes(x, y), len(x)-1
-	for i := range last {
-		c.segments[i] = newSegment(x[i], x[i+1], y[i], y[i+1], slope[i], slope[i+1])
+	c := &Curve{x: x, y: y, rising: true}
+	for i := range len(y) - 1 {
 		c.rising = c.rising && y[i] < y[i+1]
 	}
-	c.segments[last] = segment{x: x[last], y: y[last], low: y[last], high: y[last]}
 	return c, nil
 }
 
-// slopes are the slopes of the curve at its points.
-func slopes(x, y []float64) []float64 {
-	n := len(x)
-	slope := make([]float64, n)
+// kept are the segments from each point to the next; the last point has one of its own.
+func (c *Curve) kept() []segment {
+	if made := c.segments.Load(); made != nil {
+		return *made
+	}
+	all := make([]segment, len(c.x))
+	for i := range all {
+		all[i] = c.segment(i)
+	}
+	c.segments.Store(&all)
+	return all
+}
+
+// read is a segment, kept or not.
+func (c *Curve) read(i int) segment {
+	if c.segments.Load() == nil && int(c.reads.Add(1)) <= len(c.x) {
+		return c.segment(i)
+	}
+	return c.kept()[i]
+}
+
+// segment makes the segment from a point to the next.
+func (c *Curve) segment(i int) segment {
+	x, y := c.x, c.y
+	if i == len(x)-1 {
+		return segment{x: x[i], y: y[i], low: y[i], high: y[i]}
+	}
+	return newSegment(x[i], x[i+1], y[i], y[i+1], c.slope(i), c.slope(i+1))
+}
+
+// slope is the slope of the curve at a point.
+func (c *Curve) slope(i int) float64 {
+	x, y, last := c.x, c.y, len(c.x)-1
 	chord := func(i int) float64 { return (y[i+1] - y[i]) / (x[i+1] - x[i]) }
 	switch {
-	case n == 1:
-		return slope
-	case n == 2:
-		slope[0], slope[1] = chord(0), chord(0)
-		return slope
+	case last == 0:
+		return 0
+	case last == 1:
+		return chord(0)
+	case i == 0:
+		return edgeSlope(x[1]-x[0], x[2]-x[1], chord(0), chord(1))
+	case i == last:
+		return edgeSlope(x[i]-x[i-1], x[i-1]-x[i-2], chord(i-1), chord(i-2))
 	}
-	for i := 1; i < n-1; i++ {
-		slope[i] = innerSlope(x[i]-x[i-1], x[i+1]-x[i], chord(i-1), chord(i))
-	}
-	slope[0] = edgeSlope(x[1]-x[0], x[2]-x[1], chord(0), chord(1))
-	slope[n-1] = edgeSlope(x[n-1]-x[n-2], x[n-2]-x[n-3], chord(n-2), chord(n-3))
-	return slope
+	return innerSlope(x[i]-x[i-1], x[i+1]-x[i], chord(i-1), chord(i))
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
@@ -134,10 +160,17 @@ func (c *Curve) Range() (low, high float64) { return c.x[0], c.x[len(c.x)-1] }
 // is extrapolated.
 func (c *Curve) At(x float64) float64 {
 	i := c.find(x)
-	if i < 0 {
+	switch {
+	case i < 0:
 		return math.NaN()
+	case x == c.x[i]:
+		return c.y[i]
 	}
-	return c.segments[i].at(x)
+	if made := c.segments.Load(); made != nil {
+		return (*made)[i].at(x)
+	}
+	s := c.read(i)
+	return s.at(x)
 }
 
 // LinearAt reads straight between the two nearest points.
@@ -173,7 +206,7 @@ func findIn(x []float64, v float64) int {
 	}
 	low, high := 0, len(x) // x[low] <= v < x[high], could x[len(x)] be read
 	for high-low > 1 {
-		if middle := int(uint(low+high) / 2); v >= x[middle] {
+		if middle := (low + high) / 2; v >= x[middle] {
 			low = middle
 		} else {
 			high = middle
@@ -213,22 +246,19 @@ func (c *Curve) Inverse(v float64) (low, high float64, ok bool) {
 // solve finds x in segment i with value v: the curve is monotone there. It
 // steps along the slope, and halves what is left where that leads outside.
 func (c *Curve) solve(i int, v float64) float64 {
-	s, a, b := &c.segments[i], 0.0, c.x[i+1]-c.x[i]
+	s, a, b := c.read(i), 0.0, c.x[i+1]-c.x[i]
 	rising := c.y[i+1] > c.y[i]
 	d := b * (v - c.y[i]) / (c.y[i+1] - c.y[i])
 	for range 60 {
-		miss := c.y[i] + d*(s.slope+d*(s.square+d*s.cube)) - v
-		if miss == 0 {
-			break
-		}
+		miss := s.past(d) - v
 		if (miss < 0) == rising {
 			a = d
 		} else {
 			b = d
 		}
-		next := d - miss/(s.slope+d*(2*s.square+d*3*s.cube))
-		if !(next > a && next < b) {
-			next = a + (b-a)/2
+		next := d - miss/s.rise(d)
+		if !(next >= a && next <= b) {
+			next = (a + b) / 2
 		}
 		if math.Abs(next-d) < 1e-15*c.x[i+1] {
 			break

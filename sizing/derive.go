@@ -12,7 +12,8 @@ import (
 // buildDerived adds the columns of derivations.csv, in the order of the table,
 // for each sex that the terms are known for.
 func (ref *Reference) buildDerived(atOnce bool) error {
-	for _, d := range ref.tables.Derivations {
+	for i := range ref.tables.Derivations {
+		d := &ref.tables.Derivations[i]
 		terms, err := parseFormula(d.Formula)
 		ref.formulas = append(ref.formulas, terms)
 		if err == nil {
@@ -25,7 +26,7 @@ func (ref *Reference) buildDerived(atOnce bool) error {
 	return nil
 }
 
-func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error {
+func (ref *Reference) derive(d *data.Derivation, terms []term, atOnce bool) error {
 	chart := ref.charts[d.Chart]
 	if chart == nil {
 		return fmt.Errorf("no chart %.80q", d.Chart)
@@ -59,30 +60,44 @@ func (ref *Reference) derive(d data.Derivation, terms []term, atOnce bool) error
 		}
 		run := chart.makeRun(Scale(d.Scale), sex)
 		if len(run.Sizes) == 0 {
-			ref.placeSizes(run, nil)
+			ref.placeSizes(run)
 		}
+		if !atOnce {
+			run.formulas, derived = append(run.formulas, formula{d, terms}), true
+			continue
+		}
+		// Before the run has it: a formula that leads back to itself finds nothing.
+		run.read.Do(run.readRows)
 		before := run.columns[d.Measurement]
-		s := &slot{make: func() (*column, error) { return ref.deriveColumn(run, d, terms, before) }}
-		if atOnce { // before the run has it: a formula that leads back to itself finds nothing
-			c, err := s.get()
-			if err != nil {
-				return err
-			}
-			if c == nil {
-				continue
-			}
-			if before != nil && c == before.made.Load() { // there was nothing left to fill in
-				derived = true
-				continue
-			}
+		s := run.derived(formula{d, terms})
+		c, err := s.get()
+		if err != nil {
+			return err
 		}
-		run.columns[d.Measurement] = s
+		if c == nil {
+			continue
+		}
+		if before == nil || c != before.made.Load() { // else there was nothing left to fill in
+			run.columns[d.Measurement] = s
+		}
 		derived = true
 	}
 	if !derived {
 		return fmt.Errorf("the formula has no value at any size")
 	}
 	return nil
+}
+
+// A formula is a row of the derivations, read.
+type formula struct {
+	*data.Derivation
+	terms []term
+}
+
+// derived is the slot of a formula, on top of what the run has of the measurement.
+func (r *Run) derived(f formula) *slot {
+	before := r.columns[f.Measurement]
+	return &slot{make: func() (*column, error) { return r.Chart.ref.deriveColumn(r, f.Derivation, f.terms, before) }}
 }
 
 // differs reports whether a formula may give boys or girls another value than both
@@ -109,7 +124,7 @@ func (c *Chart) findRun(scale Scale, sex Sex) (*Run, bool) {
 // which some term has no value is left out; a column without sizes is nil. What
 // an earlier row of the table has worked out for the same column stays: a later
 // row fills in the sizes that the earlier leaves out.
-func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term, before *slot) (*column, error) {
+func (ref *Reference) deriveColumn(run *Run, d *data.Derivation, terms []term, before *slot) (*column, error) {
 	reach := 0.0
 	if d.ReachCm != nil {
 		reach = *d.ReachCm
@@ -125,7 +140,11 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term, be
 	if earlier != nil && earlier.isDerived() {
 		c.takeFrom(earlier)
 	}
-	var x, y, yi, rx, low, high []float64
+	room := make([][]float64, 6)
+	for i := range room {
+		room[i] = make([]float64, 0, len(run.Sizes))
+	}
+	x, y, yi, rx, low, high := room[0], room[1], room[2], room[3], room[4], room[5]
 	filled := false
 	for _, m := range run.Sizes {
 		var v derived
@@ -136,7 +155,7 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term, be
 			if math.IsNaN(v.sum) {
 				continue
 			}
-			c.add(m.Size).derived, filled = &d, true
+			c.add(m.Size).derived, filled = d, true
 		}
 		x, y, yi = append(x, m.Position), append(y, v.sum), append(yi, v.imperial)
 		if !math.IsNaN(v.low) && !math.IsNaN(v.high) && v.spread == c.spread {
@@ -147,16 +166,16 @@ func (ref *Reference) deriveColumn(run *Run, d data.Derivation, terms []term, be
 		return earlier, nil
 	}
 	var err error
-	if c.values, err = NewCurve(x, y); err != nil {
+	if c.values, err = curveOf(x, y); err != nil {
 		return nil, err
 	}
 	// The copies in inches are kept where they are whole.
 	if !slices.ContainsFunc(yi, math.IsNaN) {
-		c.imperial, err = NewCurve(x, yi)
+		c.imperial, err = curveOf(x, yi)
 	}
 	if err == nil && len(rx) > 0 {
-		if c.low, err = NewCurve(rx, low); err == nil {
-			c.high, err = NewCurve(rx, high)
+		if c.low, err = curveOf(rx, low); err == nil {
+			c.high, err = curveOf(rx, high)
 		}
 	}
 	return c, err

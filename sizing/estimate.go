@@ -37,7 +37,7 @@ func (ref *Reference) Estimate(c Child) (*Body, error) {
 
 // account says where each of the child's figures comes from.
 func (e *estimator) account(c Child) *Body {
-	b := &Body{child: c, Evidence: e.basedOn(c), Questions: e.amend(e.ref.Doubts(c))}
+	b := &Body{child: c, Evidence: e.basedOn(c), Questions: e.amend(e.ref.Doubts(c)), Readings: make([]Reading, 0, len(e.figures))}
 	for m := range e.figures {
 		f := &e.figures[m]
 		if !f.known {

@@ -37,7 +37,7 @@ func (ref *Reference) Finisher(m Spec) (*Finisher, error) {
 	if err := ref.checkSpec(g, m); err != nil {
 		return nil, err
 	}
-	f := &Finisher{garment: g, spec: m}
+	f := &Finisher{garment: g, spec: m, parts: make([]finishedPart, 0, len(g.parts))}
 	for _, row := range g.parts {
 		row.Measurement = g.madeFrom(row, m)
 		p := finishedPart{Part: row, adjust: g.adjustments(row.Part, m), season: g.bySeason(row.Part, m)}

@@ -110,13 +110,13 @@ func (ref *Reference) Garments() []data.Garment {
 	return slices.Clone(m.tables.Garments)
 }
 
-// Parts returns the parts of a garment.
+// Parts returns the parts of a garment, which are not to be changed.
 func (ref *Reference) Parts(id string) ([]data.Part, error) {
 	g, err := ref.garment(id)
 	if err != nil {
 		return nil, err
 	}
-	return slices.Clone(g.parts), nil
+	return slices.Clip(g.parts), nil
 }
 
 // Worn returns the measurements that garments are made to, in the order in which

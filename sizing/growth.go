@@ -139,18 +139,18 @@ func (g *Growth) Height(years float64) (Figure, error) {
 		return Figure{}, &RangeError{"age", g.Years + years, g.Years, g.chart().last(), "the growth charts (years)"}
 	}
 	month := math.Floor(years * 12)
-	a, b := g.heightIn(month), g.heightIn(min(month+1, g.Last()*12))
+	a, b := g.heightIn(month), g.heightIn(month+1)
 	t := years*12 - month
 	return Figure{a.Value + t*(b.Value-a.Value), a.Low + t*(b.Low-a.Low), a.High + t*(b.High-a.High), EightInTen, Estimated}, nil
 }
 
 // heightIn is the height in a number of whole months. Where the charts go over from
-// lying to standing it does not shrink.
+// lying to standing it does not shrink, and it stays where they end.
 func (g *Growth) heightIn(months float64) Figure {
 	years := months / 12
 	value := g.height
 	if years > 0 {
-		p, _ := g.chart().at(g.Years + years)
+		p, _ := g.chart().at(min(g.Years+years, g.chart().last()))
 		value = max(p.height(g.place+g.shift*min(years, 1)), g.height)
 	}
 	_, pace, unsure, drift := g.tables.keep(g.Years)

@@ -11,7 +11,7 @@ type levelled struct{ from, to float64 }
 // (the pool-adjacent-violators method: Ayer, Brunk, Ewing, Reid and Silverman,
 // Annals of Mathematical Statistics 26, 1955).
 func (c *Curve) level() (*Curve, []levelled) {
-	if c.rising || !slices.ContainsFunc(c.segments, func(s segment) bool { return s.y > s.low }) {
+	if c.rising || slices.IsSorted(c.y) {
 		return c, nil
 	}
 	type pool struct {

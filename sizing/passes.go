@@ -42,6 +42,9 @@ func (f *Finished) Passes(measurement string, cm float64) (p Passing, ok bool) {
 		if !known {
 			return p, false
 		}
+		if r.Spread == NoSpread {
+			r.Low, r.High = r.Value, r.Value
+		}
 		for _, at := range []struct {
 			when      *float64
 			was, next float64

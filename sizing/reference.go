@@ -20,10 +20,11 @@ type Reference struct {
 	formulas      [][]term // of the derivations, in the order of their table
 	sums          sums
 	growing       func() (*growthTables, error)
-	fitted        func() (*fitted, error)
+	fitted        func(Sex) (*fitted, error)
 	parts         func() ([]data.Part, error)
 	garmentTables func() (*garmentTables, error)
 	practice      func() *practice
+	pitfalls      func() []data.Pitfall
 	bases         map[Sex]func() (*basis, error) // each made on first use
 	likenesses    map[Sex]func() (*likeness, error)
 	estimators    sync.Pool // of *estimator, for all measurements
@@ -39,7 +40,7 @@ func Default() (*Reference, error) { return embedded() }
 var embedded = sync.OnceValues(readEmbedded)
 
 func readEmbedded() (*Reference, error) {
-	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", data.PitfallsFile, "charts.csv", "sizes.csv", "derivations.csv")
+	t, err := data.Load(data.Embedded(), "sources.csv", "measurements.csv", "charts.csv", "sizes.csv", "derivations.csv")
 	if err != nil {
 		return nil, err
 	}
@@ -54,19 +55,30 @@ func readEmbedded() (*Reference, error) {
 		}
 		return p
 	})
-	ref.fitted = sync.OnceValues(func() (*fitted, error) {
-		t, err := data.Load(data.Embedded(), "relations.csv", "ratios.csv")
-		if err != nil {
-			return nil, err
-		}
-		return ref.newFitted(t)
-	})
+	of := make(map[Sex]func() (*fitted, error))
+	for _, sex := range sexes {
+		of[sex] = sync.OnceValues(func() (*fitted, error) {
+			t, err := data.LoadOf(string(sex), "relations.csv", "ratios.csv")
+			if err != nil {
+				return nil, err
+			}
+			return ref.newFitted(t)
+		})
+	}
+	ref.fitted = func(sex Sex) (*fitted, error) { return of[sex]() }
 	ref.growing = sync.OnceValues(func() (*growthTables, error) {
 		t, err := data.Load(data.Embedded(), data.HeightsFile, data.GrowthFile)
 		if err != nil {
 			return nil, err
 		}
 		return newGrowthTables(t.Heights, t.Growth)
+	})
+	ref.pitfalls = sync.OnceValue(func() []data.Pitfall {
+		t, err := data.Load(data.Embedded(), data.PitfallsFile)
+		if err != nil {
+			panic(err) // of an embedded table
+		}
+		return t.Pitfalls
 	})
 	ref.parts = sync.OnceValues(func() ([]data.Part, error) {
 		t, err := data.Load(data.Embedded(), "parts.csv")
@@ -97,6 +109,7 @@ func New(t *data.Tables) (*Reference, error) {
 		return nil, err
 	}
 	ref.practice = func() *practice { return p }
+	ref.pitfalls = func() []data.Pitfall { return t.Pitfalls }
 	if err := ref.buildCharts(t.BodyRows(), true); err != nil {
 		return nil, err
 	}
@@ -113,7 +126,7 @@ func New(t *data.Tables) (*Reference, error) {
 		return nil, err
 	}
 	ref.growing = func() (*growthTables, error) { return grown, nil }
-	ref.fitted = func() (*fitted, error) { return f, nil }
+	ref.fitted = func(Sex) (*fitted, error) { return f, nil }
 	ref.parts = func() ([]data.Part, error) { return t.Parts, nil }
 	ref.garmentTables = func() (*garmentTables, error) { return m, nil }
 	return ref, nil
@@ -225,7 +238,7 @@ func (ref *Reference) Abbreviations(craft, terms string) []data.Abbreviation {
 // Pitfall is what commonly goes wrong when something is measured; "" where the
 // tables do not say.
 func (ref *Reference) Pitfall(measurement string) string {
-	for _, p := range ref.tables.Pitfalls {
+	for _, p := range ref.pitfalls() {
 		if p.Measurement == measurement {
 			return p.Pitfall
 		}

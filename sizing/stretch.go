@@ -43,7 +43,7 @@ func (b *basis) newStretches() []stretch {
 		for m := range s.medians {
 			if c := b.methods[m].Curve; c != nil {
 				if i := c.find(from); i >= 0 {
-					s.medians[m] = &c.segments[i]
+					s.medians[m] = &c.kept()[i]
 				}
 			}
 		}

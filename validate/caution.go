@@ -115,7 +115,7 @@ func (c *checker) zoneHeight(zone string) (float64, bool) {
 // practiceWith names common practice, and the sources of the figures by which it
 // was judged.
 func practiceWith(figures ...sizing.Practice) string {
-	return "common-practice, " + sources(figures...)
+	return sourceOf(sizing.Line{Body: sizing.Reading{Sources: []string{"common-practice"}}}, figures...)
 }
 
 func trailing(c *checker) {

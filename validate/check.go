@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"sync"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -138,7 +139,7 @@ type draftRule struct {
 }
 
 // draftRules are all rules for drafts, by group.
-func draftRules() []draftRule {
+var draftRules = sync.OnceValue(func() []draftRule {
 	var out []draftRule
 	for _, group := range [][]draftRule{
 		formRules(), fitRules(), roomRules(), openingRules(), onePieceRules(), arithmeticRules(), yokeRules(),
@@ -147,7 +148,7 @@ func draftRules() []draftRule {
 		out = append(out, group...)
 	}
 	return out
-}
+})
 
 // DraftRules lists the rules for drafts.
 func DraftRules() []Rule {

@@ -130,8 +130,9 @@ func (r *draftReader) row(row table.Row) *Entry {
 			return nil
 		}
 	}
-	text := row.Texts()
-	e.Field, e.Part, e.Value, e.Unit, e.Note = text[0], text[1], text[2], text[3], text[4]
+	for i, to := range []*string{&e.Field, &e.Part, &e.Value, &e.Unit, &e.Note} {
+		*to = row.Cells[i].Text
+	}
 	return e
 }
 

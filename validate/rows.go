@@ -32,6 +32,9 @@ func scanProposal(in io.Reader, file string, t *data.Tables) (*bodySet, *rowRepo
 	rep := newRowReport("", t.Exceptions)
 	s := newBodySet(ix, file, rep)
 	s.standing(t.Body)
+	if whole, ok := in.(interface{ Len() int }); ok {
+		s.records = make([]bodyRecord, 0, whole.Len()/shortRow)
+	}
 	ok, err := scanTable(formOf(newTableForms(), bodyTable), file, in, rep, s.add)
 	if err != nil {
 		return nil, nil, err
@@ -43,3 +46,6 @@ func scanProposal(in io.Reader, file string, t *data.Tables) (*bodySet, *rowRepo
 	s.settle()
 	return s, rep, nil
 }
+
+// shortRow is about how many bytes a short row has, to make room for all of them.
+const shortRow = 80

@@ -61,6 +61,8 @@ type bodySet struct {
 
 	excess, expected []float64 // of the series being checked
 
+	size      sizeName // of the row before, and one more than its place in the table
+	sizeAt    int
 	last      bodyKey // of the row before
 	lastLine  int
 	disorder  int

@@ -56,8 +56,12 @@ func correctOrAdd() sizing.Fact { return sizing.NewFact("rows.correct-or-add") }
 
 func (s *bodySet) referSize(row *tableRow) int {
 	chart, w := row.words[atChart].text, row.words[atSize]
+	if s.size.chart == chart && s.size.size == w.text && s.sizeAt > 0 {
+		return s.sizeAt - 1
+	}
 	size, ok := s.sizes[sizeName{chart, w.text}]
 	if ok {
+		s.size, s.sizeAt = sizeName{chart, w.text}, size+1
 		return size
 	}
 	if len(w.faults) == 0 {
@@ -88,7 +92,7 @@ func webPage(where string) bool {
 // checkSaid checks that where and review say something, and that where is a place
 // in a document.
 func (s *bodySet) checkSaid(row *tableRow) {
-	if w := row.words[atWhere]; webPage(w.text) {
+	if w := row.words[atWhere]; w.web {
 		f := s.cell("R10", Warn, row, atWhere)
 		f.Found, f.Expected = sizing.NewFact("rows.web-page", w.text), sizing.NewFact("rows.where")
 		s.rep.add(f)
@@ -114,25 +118,25 @@ func (s *bodySet) checkSource(row *tableRow) {
 		return
 	}
 	edition := s.t.Sources[source.id-1].Edition
-	f := s.cell("R09", Stop, row, atBasis)
 	switch {
 	case basis.text != "memory" && (edition == "" || edition == "none"):
+		f := s.cell("R09", Stop, row, atBasis)
 		f.Found, f.Expected = sizing.NewFact("rows.no-document", basis.text, source.text), sizing.NewFact("rows.document-or-memory")
+		s.rep.add(f)
 	case basis.text == "memory" && source.text != "memory" && row.words[atNote].text == "":
-		f.Severity = Warn
+		f := s.cell("R09", Warn, row, atBasis)
 		f.Found, f.Fix = sizing.NewFact("rows.remembered", source.text), sizing.NewFact("rows.read-or-note")
+		s.rep.add(f)
 	default:
 		s.checkOwnSource(row)
-		return
 	}
-	s.rep.add(f)
 }
 
 // checkOwnSource asks about a row of a published chart that has another source than
 // the chart.
 func (s *bodySet) checkOwnSource(row *tableRow) {
-	i, ok := s.charts[row.words[atChart].text]
-	if !ok || row.words[atBasis].text == "memory" || s.t.Charts[i].Source == row.words[atSource].text || (&bodyRecord{note: row.words[atNote].text}).explains("R09") {
+	i := row.words[atChart].id - 1
+	if i < 0 || row.words[atBasis].text == "memory" || s.t.Charts[i].Source == row.words[atSource].text || (&bodyRecord{note: row.words[atNote].text}).explains("R09") {
 		return
 	}
 	f := s.cell("R09", Warn, row, atSource)
@@ -177,6 +181,9 @@ var countWithin = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompi
 // there where a statistic was worked out.
 func (s *bodySet) checkCount(row *tableRow, k bodyKey) {
 	n := row.words[atCount]
+	if n.text != "" && n.number == math.Trunc(n.number) {
+		return
+	}
 	f := s.cell("R10", Warn, row, atCount)
 	within := countWithin().FindStringSubmatch(row.words[atWhere].text)
 	switch {

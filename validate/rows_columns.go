@@ -23,6 +23,7 @@ type columnFit struct {
 	value  []float64
 	height []float64 // cm, of each size
 	theirs []float64
+	off    float64 // how far they are apart, either way
 }
 
 // Bounds of R30, in logarithms.
@@ -66,11 +67,14 @@ func (s *bodySet) checkColumns(list []bodySeries, places []sizePlace, heights fu
 		return math.Log(c.At(cm))
 	}
 	fits := make(map[bodyKey]*columnFit)
+	beside := make(map[bodyKey][]*columnFit) // columns that differ in the measurement alone
 	var order []bodyKey
 	for _, z := range list {
 		if f := s.fitOf(z, survey, places, heights, theirs); f != nil {
 			fits[z.key] = f
 			order = append(order, z.key)
+			of := z.key.withMeasurement(0)
+			beside[of] = append(beside[of], f)
 		}
 	}
 	for _, k := range order {
@@ -81,7 +85,7 @@ func (s *bodySet) checkColumns(list []bodySeries, places []sizePlace, heights fu
 		if g := fits[k.withSex(1)]; k.sex() == 0 && g != nil && sexesSwapped(f, g) {
 			s.suspectColumn(f, sizing.NewFact("rows.columns-sexes"))
 		}
-		if s.swappedMeasurement(f, fits, order, theirs) {
+		if s.swappedMeasurement(f, beside[k.withMeasurement(0)], fits, theirs) {
 			continue
 		}
 		if !s.shiftedColumn(f) {
@@ -189,6 +193,7 @@ func (s *bodySet) fitOf(z bodySeries, survey int, places []sizePlace, heights fu
 	if known < fewestSizes {
 		return nil
 	}
+	f.off = math.Abs(off(f.value, f.theirs))
 	return f
 }
 
@@ -239,18 +244,17 @@ func sexesSwapped(boys, girls *columnFit) bool {
 
 // swappedMeasurement reports two columns of a chart of which each is what the other
 // should be.
-func (s *bodySet) swappedMeasurement(f *columnFit, fits map[bodyKey]*columnFit, order []bodyKey, theirs func(int, int, float64) float64) bool {
-	k := f.series.key
-	own := math.Abs(off(f.value, f.theirs))
-	for _, other := range order {
-		g := fits[other]
-		if other.measurement() <= k.measurement() || other.withMeasurement(k.measurement()) != k {
+func (s *bodySet) swappedMeasurement(f *columnFit, others []*columnFit, fits map[bodyKey]*columnFit, theirs func(int, int, float64) float64) bool {
+	for _, g := range others {
+		m := g.series.key.measurement()
+		if m <= f.series.key.measurement() {
 			continue
 		}
-		both := own + math.Abs(off(g.value, g.theirs))
-		swapped := math.Abs(off(f.value, asOther(f, g, theirs))) + math.Abs(off(g.value, asOther(g, f, theirs)))
-		if both > 2*columnOff && swapped < muchNearer*both || f.swappedBesideOther(g, fits, theirs) {
-			s.suspectColumn(f, sizing.NewFact("rows.columns-swapped", s.t.Measurements[other.measurement()].ID))
+		both := f.off + g.off
+		swapped := both > 2*columnOff &&
+			math.Abs(off(f.value, asOther(f, g, theirs)))+math.Abs(off(g.value, asOther(g, f, theirs))) < muchNearer*both
+		if swapped || f.swappedBesideOther(g, fits, theirs) {
+			s.suspectColumn(f, sizing.NewFact("rows.columns-swapped", s.t.Measurements[m].ID))
 			return true
 		}
 	}
@@ -265,8 +269,8 @@ func (f *columnFit) swappedBesideOther(g *columnFit, fits map[bodyKey]*columnFit
 		return false
 	}
 	both := f.beside(fo, f.theirs, 0) + g.beside(goes, g.theirs, 0)
-	swapped := f.beside(goes, asOther(f, g, theirs), 0) + g.beside(fo, asOther(g, f, theirs), 0)
-	return both > 2*besideOther && swapped < muchNearer*both
+	return both > 2*besideOther &&
+		f.beside(goes, asOther(f, g, theirs), 0)+g.beside(fo, asOther(g, f, theirs), 0) < muchNearer*both
 }
 
 // asOther is what surveyed children have of another column's measurement at the sizes

@@ -50,6 +50,7 @@ type tableWord struct {
 	width  int  // bytes in canonical form
 	id     int  // what it names in another table, from 1; 0 before it is looked up, -1 if nothing
 	idle   bool // it says nothing: a placeholder
+	web    bool // it is a page of the web
 }
 
 type wordFault struct {
@@ -160,7 +161,8 @@ func (f *tableForm) examine(c *tableColumn, w *tableWord) {
 		}
 		return
 	}
-	if !plainCell(w) {
+	plain := plainCell(w)
+	if w.web = webPage(w.text); !plain {
 		return
 	}
 	w.idle = placeholder().MatchString(w.text)

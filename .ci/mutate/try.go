@@ -21,6 +21,7 @@ const (
 	isNoticed      outcome = "noticed"
 	isNoticedAbove outcome = "noticed above"
 	isUnnoticed    outcome = "unnoticed"
+	changesNothing outcome = "changes nothing"
 	doesNotCompile outcome = "does not compile"
 )
 
@@ -53,14 +54,23 @@ func stagesOf(pkg string) []stage {
 
 var failed = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)|^panic: (test timed out)`)
 
+// answers is the test that writes what the program answers to drawn questions.
+var answers = stage{pkg: "cmd/growtuck", run: "AnswersAreSteady"}
+
 // A tester runs the tests of packages.
 type tester struct {
-	within map[stage]time.Duration // what a run that ends may take
+	within  map[stage]time.Duration // what a run that ends may take
+	answers string                  // of the program with nothing changed
 }
 
 // newTester runs the tests of the packages as they are, which must pass.
-func newTester(ctx context.Context, packages []string) (*tester, error) {
-	t := &tester{within: make(map[stage]time.Duration)}
+func newTester(ctx context.Context, packages []string) (t *tester, err error) {
+	t = &tester{within: make(map[stage]time.Duration)}
+	start := time.Now()
+	if t.answers, err = t.answered(ctx); err != nil {
+		return nil, err
+	}
+	t.within[answers] = 6*time.Since(start) + 40*time.Second
 	for _, p := range packages {
 		for _, s := range stagesOf(p) {
 			if _, ok := t.within[s]; ok {
@@ -77,14 +87,15 @@ func newTester(ctx context.Context, packages []string) (*tester, error) {
 }
 
 func (t *tester) test(ctx context.Context, s stage, args ...string) (string, error) {
-	args = append([]string{"test", "-vet=off", "-failfast", "-run", s.run, "-skip", s.skip}, args...)
+	all := []string{"test", "-vet=off", "-failfast", "-run", s.run, "-skip", s.skip}
 	if within, ok := t.within[s]; ok {
-		args = append(args, "-timeout", within.String())
+		all = append(all, "-timeout", within.String())
 	}
-	args = append(args, "./"+s.pkg)
+	all = append(all, "./"+s.pkg)
 	if slices.Contains(withRapid, s.pkg) {
-		args = append(args, "-rapid.nofailfile")
+		all = append(all, "-rapid.nofailfile")
 	}
+	args = append(all, args...)
 	out, err := exec.CommandContext(ctx, "go", args...).CombinedOutput()
 	return string(out), err
 }
@@ -117,7 +128,25 @@ func (t *tester) try(ctx context.Context, c change) (o outcome, what string) {
 		}
 		return isNoticed, what
 	}
+	if said, err := t.answered(ctx, "-overlay", overlay); err == nil && said == t.answers {
+		return changesNothing, ""
+	}
 	return isUnnoticed, ""
+}
+
+// answered is what the program answers to the questions that its test draws.
+func (t *tester) answered(ctx context.Context, args ...string) (string, error) {
+	dir, err := os.MkdirTemp("", "mutate-")
+	if err != nil {
+		return "", err
+	}
+	defer os.RemoveAll(dir)
+	path := filepath.Join(dir, "answers")
+	if out, err := t.test(ctx, answers, append(args, "-count=1", "-args", "-answers="+path)...); err != nil {
+		return "", fmt.Errorf("the program's answers: %w\n%s", err, out)
+	}
+	said, err := os.ReadFile(path)
+	return string(said), err
 }
 
 // overlay writes the changed file, and the list that lays it over the one it changes.

@@ -17,7 +17,9 @@ const flags = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-ru
 // sitePath is where the site is served: as many hosts do, not at the root.
 export const sitePath = '/pages/growtuck/'
 
-export const browser = () => chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: flags })
+export const launch = { executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: flags }
+
+export const browser = () => chromium.launch(launch)
 
 // startProgram starts growtuck page; stop ends it, and fails where it complained.
 export async function startProgram () {
@@ -77,6 +79,14 @@ export async function tab (t, own, options = {}) {
     document.addEventListener('securitypolicyviolation', e => console.error(`content policy: ${e.violatedDirective} ${e.blockedURI}`))
   })
   const page = await context.newPage()
+  // A tab that comes back is made of what it had typed once its script has asked for it.
+  for (const come of ['reload', 'goBack', 'goForward']) {
+    const back = page[come].bind(page)
+    page[come] = async how => {
+      await back(how)
+      await page.waitForFunction(() => !document.documentElement.matches('.waiting'))
+    }
+  }
   if (folder && options.javaScriptEnabled !== false) {
     const go = page.goto.bind(page)
     page.goto = (address, how) => go(own.at(address), how)
@@ -139,10 +149,25 @@ export async function findings (page) {
 // listed writes findings as the program lists them in the same way.
 export const listed = list => list.map(f => `${f.rule} ${f.severity}`).sort()
 
-// settled waits until the address says what the form says: the last answer has
-// come and is shown.
+// follow goes to another view, and waits until it shows what was typed before.
+export async function follow (page, name) {
+  const come = page.waitForEvent('load')
+  await page.getByRole('link', { name }).click()
+  await come
+  await page.waitForFunction(() => !document.documentElement.matches('.waiting'))
+}
+
+// typed is what the tab keeps of what was typed, as a query; the address has it only where
+// it was opened with it.
+export const typed = page => page.evaluate(() => location.search || (history.state?.asked ?? ''))
+
+// settled waits until the tab keeps what the form says: the last answer has come and is
+// shown.
 export function settled (page, want) {
-  return page.waitForFunction(want => Object.entries(want).every(([k, v]) => (new URLSearchParams(location.search).get(k) ?? '') === v), want)
+  return page.waitForFunction(want => {
+    const kept = new URLSearchParams(location.search || history.state?.asked)
+    return Object.entries(want).every(([k, v]) => (kept.get(k) ?? '') === v)
+  }, want)
 }
 
 // The garment of the tests: a long, slim baby's pram suit over winter clothes, with

@@ -5,7 +5,7 @@ import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { test } from 'node:test'
-import { findings, listed, serve, status, tab } from './browser.mjs'
+import { findings, follow, listed, serve, status, tab } from './browser.mjs'
 
 const own = serve()
 
@@ -44,7 +44,7 @@ async function drop (page, name, text) {
 test('rows that are pasted', async t => {
   const page = await tab(t, own, { permissions: ['clipboard-read', 'clipboard-write'] })
   await page.goto('/')
-  await page.getByRole('link', { name: 'Check rows and drafts' }).click()
+  await follow(page, 'Check rows and drafts')
   await page.evaluate(text => navigator.clipboard.writeText(text), rows)
   await page.getByLabel('Rows, with their header line').focus()
   await page.keyboard.press('Control+V')

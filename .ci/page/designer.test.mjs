@@ -2,7 +2,7 @@
 // curves.
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
-import { cells, growtuck, halves, serve, settled, tab } from './browser.mjs'
+import { cells, follow, growtuck, halves, serve, settled, tab } from './browser.mjs'
 
 const own = serve()
 const tenths = (kg, shown) => [kg, kg - 0.005, kg + 0.005].map(x => x.toFixed(1)).find((x, _, all) => x === shown || !all.includes(shown))
@@ -10,7 +10,7 @@ const tenths = (kg, shown) => [kg, kg - 0.005, kg + 0.005].map(x => x.toFixed(1)
 test('sizes side by side, a graded table, growth curves', async t => {
   const page = await tab(t, own)
   await page.goto('/')
-  await page.getByRole('link', { name: 'Sizes side by side' }).click()
+  await follow(page, 'Sizes side by side')
   await page.getByLabel('Sizes', { exact: true }).fill('2, 3, 4.5, 104cm, 6')
   await settled(page, { sizes: '2, 3, 4.5, 104cm, 6' })
   const table = page.getByRole('region', { name: 'Body measurements by size' }).getByRole('table')

@@ -79,7 +79,7 @@ test('few stops: one a table, one for the rows of an instruction', async t => {
   assert.ok(await boxes.last().evaluate(x => x === document.activeElement), 'it ends there')
   // After an edit the stops are as before.
   await page.getByLabel('Stitches', { exact: true }).fill('18')
-  await page.waitForFunction(() => /stitches=18/.test(location.search))
+  await page.waitForFunction(() => /stitches=18/.test(history.state?.asked))
   assert.ok((await page.locator('[data-rove]').evaluateAll(all => all.map(x => [...x.querySelectorAll('button.num, input')].filter(y => y.tabIndex >= 0).length))).every(x => x === 1))
 })
 

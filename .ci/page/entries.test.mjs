@@ -2,7 +2,7 @@
 // and nothing is said while it is being typed.
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
-import { inSuit, serve, settled, tab } from './browser.mjs'
+import { follow, inSuit, serve, settled, tab } from './browser.mjs'
 import { open } from './views.mjs'
 
 const own = serve()
@@ -148,19 +148,19 @@ test('what an odd user enters', async t => {
   await page.locator('[name=height]').focus()
   // The last answer is of all that was typed.
   await page.waitForFunction(() => {
-    const said = new URLSearchParams(location.search)
+    const said = new URLSearchParams(history.state?.asked)
     return [...document.querySelectorAll('#ask input[type=text]')].every(x => (said.get(x.name) ?? '') === x.value.trim()) && document.querySelectorAll('#r-look li').length > 20
   })
   const wrong = await page.locator('[aria-invalid]').evaluateAll(all => all.map(x => x.name))
   t.diagnostic(`${n} entries, ${wrong.length} need a look`)
-  // Its address, opened anew, says the same of each field; going away and back too.
+  // The tab, loaded anew, says the same of each field; going away and back too.
   const typed = () => page.locator('#ask input[type=text]').evaluateAll(all => all.map(x => x.value.trim()))
   const first = await typed()
   await page.reload()
   assert.deepEqual((await page.locator('[aria-invalid]').evaluateAll(all => all.map(x => x.name))).toSorted(), wrong.toSorted())
   const again = await typed()
   for (const [i, text] of first.entries()) assert.equal(again[i], text.slice(0, 200), names[i])
-  await page.getByRole('link', { name: 'Sizes side by side' }).click()
+  await follow(page, 'Sizes side by side')
   await page.goBack()
   assert.deepEqual(await typed(), again)
 })

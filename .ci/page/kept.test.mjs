@@ -3,7 +3,7 @@ import assert from 'node:assert/strict'
 import { createServer, request } from 'node:http'
 import { once } from 'node:events'
 import { test } from 'node:test'
-import { folder, inSuit, serve, settled, sitePath, suit, tab } from './browser.mjs'
+import { folder, follow, inSuit, serve, settled, sitePath, suit, tab } from './browser.mjs'
 
 const own = serve()
 const fields = async page => {
@@ -16,22 +16,22 @@ test('views keep what was typed when one goes from one to the other', async t =>
     const page = await tab(t, own, { javaScriptEnabled })
     await page.goto(inSuit({ yarn: '50g 125m' }))
     const first = await fields(page)
-    await page.getByRole('link', { name: 'Sizes side by side' }).click()
+    await follow(page, 'Sizes side by side')
     assert.equal(await page.getByLabel('Garment', { exact: true }).inputValue(), 'one-piece-hooded', 'what both have is shared')
     assert.equal(await page.getByLabel('Stitches', { exact: true }).inputValue(), '16')
     await page.getByLabel('Sizes', { exact: true }).fill('2, 4, 6')
     if (javaScriptEnabled) await settled(page, { sizes: '2, 4, 6' })
     else await page.keyboard.press('Enter')
-    await page.getByRole('link', { name: 'Check rows and drafts' }).click()
-    await page.getByRole('link', { name: 'A garment for a child' }).click()
+    await follow(page, 'Check rows and drafts')
+    await follow(page, 'A garment for a child')
     assert.deepEqual(await fields(page), first)
-    await page.getByRole('link', { name: 'Sizes side by side' }).click()
+    await follow(page, 'Sizes side by side')
     assert.equal(await page.getByLabel('Sizes', { exact: true }).inputValue(), '2, 4, 6')
     // A tape that is changed here does not change what was measured there.
     await page.getByLabel('Lengths in').selectOption('in')
     if (javaScriptEnabled) await settled(page, { tape: 'in' })
     else await page.getByRole('button', { name: 'Show' }).first().click()
-    await page.getByRole('link', { name: 'A garment for a child' }).click()
+    await follow(page, 'A garment for a child')
     assert.equal(await page.getByRole('textbox', { name: 'Height' }).first().inputValue(), '89.5 cm')
     // What one garment has is there again after another.
     await page.getByLabel('Garment', { exact: true }).selectOption('hat')
@@ -68,14 +68,14 @@ test('below another path', async t => {
   const coming = page.waitForEvent('download')
   await page.getByRole('link', { name: 'The drawing (svg)' }).click()
   assert.equal(await (await coming).failure(), null)
-  await page.getByRole('link', { name: 'Sizes side by side' }).click()
+  await follow(page, 'Sizes side by side')
   await page.getByLabel('Sizes', { exact: true }).fill('3, 5')
   await settled(page, { sizes: '3, 5' })
-  await page.getByRole('link', { name: 'Check rows and drafts' }).click()
+  await follow(page, 'Check rows and drafts')
   await page.getByRole('button', { name: 'Fill in an example with faults' }).click()
   await page.getByRole('button', { name: 'Check', exact: true }).click()
   await page.getByRole('heading', { name: 'Findings' }).waitFor()
-  await page.getByRole('link', { name: 'A garment for a child' }).click()
+  await follow(page, 'A garment for a child')
   assert.equal(await page.getByRole('textbox', { name: 'Inside leg' }).inputValue(), '36')
   assert.deepEqual(out, [])
 })

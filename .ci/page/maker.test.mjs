@@ -4,7 +4,7 @@ import assert from 'node:assert/strict'
 import { readFile } from 'node:fs/promises'
 import { test } from 'node:test'
 import { open as unfold } from './views.mjs'
-import { cells, findings, growtuck, halves, inSuit, listed, serve, settled, status, suit, suitFlags, tab } from './browser.mjs'
+import { cells, findings, growtuck, halves, inSuit, listed, serve, settled, status, suit, suitFlags, tab, typed } from './browser.mjs'
 
 const own = serve()
 
@@ -98,7 +98,7 @@ test('a wrong entry stays, with what is wrong beside it', async t => {
     assert.ok(near.y >= box.y && near.y - (box.y + box.height) < 60 && Math.abs(near.x - box.x) < 60, 'beside the field')
     assert.equal(await field.inputValue(), entry)
     assert.equal(await page.locator('[aria-invalid]').count(), 1)
-    assert.ok([...new URL(page.url()).searchParams.values()].includes(entry), 'and in the address')
+    assert.ok([...new URLSearchParams(await typed(page)).values()].includes(entry), 'and is kept')
     await field.fill(right)
     await page.waitForFunction(() => !document.querySelector('[aria-invalid]'))
     assert.equal(await page.locator('.fault').evaluateAll(all => all.map(x => x.textContent).join('')), '')
@@ -133,7 +133,7 @@ test('what is being typed is not disturbed', async t => {
   await settled(page, { stitches: '20' })
   await page.waitForTimeout(800)
   await page.getByText('20 stitches and 18 rows to 10 cm, in the washed swatch.').waitFor({ state: 'attached' })
-  assert.equal(new URL(page.url()).searchParams.get('stitches'), '20')
+  assert.equal(new URLSearchParams(await typed(page)).get('stitches'), '20')
   await page.unroute('**/?*')
 })
 
@@ -209,7 +209,8 @@ test('by keyboard alone', async t => {
   await page.keyboard.press('Enter')
   await settled(page, { rows: '18' })
   assert.equal(await page.evaluate(() => document.activeElement.id), 'rows')
-  for (const [k, v] of suit) assert.equal(new URL(page.url()).searchParams.get(k), v, k)
+  const kept = new URLSearchParams(await typed(page))
+  for (const [k, v] of suit) assert.equal(kept.get(k), v, k)
   await page.getByText(/^Ch [0-9]+ for the neck/).waitFor({ state: 'attached' })
   // A tick is in the address, and a link within the page leaves it there.
   const box = page.locator('.pattern .done input').first()

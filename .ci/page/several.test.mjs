@@ -4,7 +4,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { test } from 'node:test'
-import { cells, growtuck, serve, settled, tab } from './browser.mjs'
+import { cells, follow, growtuck, serve, settled, tab } from './browser.mjs'
 import { children } from './views.mjs'
 
 const own = serve()
@@ -40,7 +40,7 @@ test('how many of each size, the misfit, and who can wear it next', async t => {
     assert.ok(soon[next.findIndex(r => r[0] === 'Ines')] <= 3, 'Ines, whom it was made for, before long')
     assert.equal(new URL(page.url()).search.includes('Otto'), false, 'no child is in the address')
     // Back to the maker's view, as it was.
-    await page.getByRole('link', { name: 'A garment for a child' }).click()
+    await follow(page, 'A garment for a child')
     assert.equal(await page.getByRole('textbox', { name: 'Height' }).first().inputValue(), '141')
   }
 })

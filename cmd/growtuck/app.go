@@ -140,6 +140,18 @@ Exit status: 0 success, 1 problems found in the input, 2 usage or file error.`,
 	complete(root, "unit", tell.Units...)
 	root.SetHelpCommand(newHelpCommand())
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), ".FlagUsages", fmt.Sprintf(".FlagUsagesWrapped %d", lineWidth(a.stdout))))
+	if width := lineWidth(a.stdout); width < usualWidth {
+		for _, c := range append(commands, root) {
+			c.Long = reflowed(c.Long, width)
+		}
+		help := root.HelpFunc()
+		root.SetHelpFunc(func(c *cobra.Command, args []string) { // flags whose words are longer than their column
+			var out strings.Builder
+			c.SetOut(&out)
+			help(c, args)
+			fmt.Fprint(a.stdout, broken(out.String(), width))
+		})
+	}
 	root.AddCommand(commands...)
 	root.SetFlagErrorFunc(flagError)
 	root.SetIn(a.stdin)

@@ -72,8 +72,8 @@ func (a *app) batch(path string, q *question, o list.BatchOptions) (rejected int
 	a.sweep(o.Rejects)
 	ctx, restore := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer restore()
-	context.AfterFunc(ctx, restore)                   // a second signal ends the program
-	to, done := a.listener(in, !isTerminal(a.stdout)) // to a terminal the lines themselves pass by
+	context.AfterFunc(ctx, restore)                       // a second signal ends the program
+	to, done := a.listener(in, terminal(a.stdout) == nil) // to a terminal the lines themselves pass by
 	result, err := batch.Run(ctx, in, a.stdout, to)
 	done()
 	if errors.Is(err, syscall.EPIPE) { // again, for the signal that ends other commands

@@ -327,27 +327,6 @@ func TestColumnsNearlyMeasurementsAreDoubted(t *testing.T) {
 	require.NotContains(t, stderr, "class")
 }
 
-// The bar keeps away from a terminal that the lines go to. /dev/zero is no
-// terminal but a device for characters, which is all that is asked.
-func TestResultsCanGoToATerminal(t *testing.T) {
-	device, err := os.OpenFile("/dev/zero", os.O_WRONLY, 0)
-	if err != nil {
-		t.Skip(err)
-	}
-	defer device.Close()
-	require.True(t, isTerminal(device))
-	require.True(t, isTerminal(&resultWriter{to: device}))
-	file, err := os.Create(filepath.Join(t.TempDir(), "file"))
-	require.NoError(t, err)
-	defer file.Close()
-	null, err := os.OpenFile(os.DevNull, os.O_WRONLY, 0)
-	require.NoError(t, err)
-	defer null.Close()
-	for _, w := range []io.Writer{file, null, &resultWriter{to: file}, &resultWriter{to: &bytes.Buffer{}}, &bytes.Buffer{}} {
-		require.False(t, isTerminal(w))
-	}
-}
-
 // FuzzBatch: whatever the list, every line that is not blank is sized or set
 // aside, unchanged and in order, and no piece of it is lost.
 func FuzzBatch(f *testing.F) {

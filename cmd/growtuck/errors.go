@@ -71,6 +71,6 @@ func cannotReadOrWrite(err error) bool {
 // say prints a message on standard error, each line after the program's name.
 func (a *app) say(msg string) {
 	for line := range strings.Lines(msg) {
-		fmt.Fprintln(a.stderr, "growtuck: "+tell.Printable(strings.TrimRight(line, "\n")))
+		fmt.Fprint(a.stderr, fitting("growtuck: "+tell.Printable(strings.TrimRight(line, "\n"))+"\n", a.stderr))
 	}
 }

@@ -52,7 +52,9 @@ func (a *app) printFindings(findings []validate.Finding, format, checked string,
 	case "annotations":
 		err = tell.Style{}.WriteAnnotations(&out, findings)
 	default:
-		err = a.style().WriteFindings(&out, findings)
+		var lines strings.Builder
+		err = a.style().WriteFindings(&lines, findings)
+		out.WriteString(fitting(lines.String(), a.stdout))
 		if len(findings) == 0 && !failed {
 			fmt.Fprintf(&out, "No problems found%s.\n", checked)
 		}

@@ -1,11 +1,10 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -58,33 +57,21 @@ func (a *app) lineFormat() list.Format {
 // far it has been read, if that is a terminal. done is to be called at the end.
 func (a *app) listener(in *list.List, showProgress bool) (to list.Listener, done func()) {
 	var bar *list.Progress
-	if showProgress && isTerminal(a.stderr) {
+	if showProgress && terminal(a.stderr) != nil {
 		bar = list.NewProgress(a.stderr, in.Size())
 	}
 	return list.Listener{
 		Doubt: func(f sizing.Fact) { a.say("note: " + a.style().Fact(f)) },
 		Rejected: func(lines []*list.LineError) {
 			bar.Clear()
-			var out bytes.Buffer // said in one piece
+			var out strings.Builder // said in one piece
 			for _, l := range lines {
 				fmt.Fprintln(&out, "growtuck: "+tell.Printable(l.Error()))
 			}
-			a.stderr.Write(out.Bytes())
+			fmt.Fprint(a.stderr, fitting(out.String(), a.stderr))
 		},
 		Read: bar.Add,
 	}, bar.Clear
-}
-
-func isTerminal(w io.Writer) bool {
-	if results, ok := w.(*resultWriter); ok {
-		w = results.to
-	}
-	f, ok := w.(*os.File)
-	if !ok {
-		return false
-	}
-	info, err := f.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0 && f.Name() != os.DevNull
 }
 
 // cannotRun makes an error exit the program with 2: for a list, 1 means only that

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"os"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"golang.org/x/term"
 
@@ -75,15 +77,59 @@ func lineWidth(out io.Writer) int {
 	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n >= leastWidth && n <= widestWidth {
 		return n
 	}
-	if results, ok := out.(*resultWriter); ok {
-		out = results.to
-	}
-	if f, ok := out.(*os.File); ok {
+	if f := terminal(out); f != nil {
 		if n, _, err := term.GetSize(int(f.Fd())); err == nil && n > 0 {
 			return min(max(n, leastWidth), widestWidth)
 		}
 	}
 	return usualWidth
+}
+
+// terminal is the terminal that out is; nil where it is none.
+func terminal(out io.Writer) *os.File {
+	if results, ok := out.(*resultWriter); ok {
+		out = results.to
+	}
+	if f, ok := out.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		return f
+	}
+	return nil
+}
+
+// fitting breaks the lines of messages and findings that a terminal would break within
+// words. In a file, and for another program, each stays a line.
+func fitting(text string, out io.Writer) string {
+	if terminal(out) == nil {
+		return text
+	}
+	return broken(text, lineWidth(out))
+}
+
+// broken breaks longer lines than the width between words, but for commands to copy. What
+// was set in stays so; the rest is set in by two.
+func broken(text string, width int) string {
+	var b strings.Builder
+	for line := range strings.Lines(text) {
+		if utf8.RuneCountInString(line) > width+1 && !strings.HasPrefix(line, "  growtuck ") {
+			indent := line[:len(line)-len(strings.TrimLeft(line, " "))]
+			line = strings.Join(tell.Wrap(line, width, indent, cmp.Or(indent, "  ")), "\n") + "\n"
+		}
+		b.WriteString(line)
+	}
+	return b.String()
+}
+
+// reflowed sets text that was written for lines of the usual width on narrower ones.
+// Lines that begin with a space are examples, and stay.
+func reflowed(text string, width int) string {
+	var all []string
+	for _, p := range strings.Split(text, "\n\n") {
+		if !strings.HasPrefix(p, " ") && !strings.Contains(p, "\n ") {
+			p = strings.Join(tell.Wrap(p, width, "", ""), "\n")
+		}
+		all = append(all, p)
+	}
+	return strings.Join(all, "\n\n")
 }
 
 // writeFiles writes files and says so.

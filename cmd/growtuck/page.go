@@ -33,10 +33,10 @@ stitches, a view of the charts for designers, and one that checks proposed rows.
 It prints the address to open; Ctrl+C stops it.
 
 The page is served to this machine alone, loads nothing from the network, and
-stores and logs nothing that you enter. What you enter is in the address, so that
-it can be bookmarked or shared: it stays in the browser's history and in bookmarks
-until you delete it there, and is sent to nobody else. What is posted to be checked
-is in no address. --listen serves it to other machines too, such as
+stores and logs nothing that you enter. The browser keeps it with the tab, so that
+going back and loading again find it, and not in its history: an address that holds
+it, to bookmark or to share, is behind a link on the page. Without scripts it is in
+every address. --listen serves it to other machines too, such as
 a phone in the same network (--listen 0.0.0.0:8474): it then prints a code to point
 the phone at. There is no password.
 
@@ -144,7 +144,7 @@ func (a *app) sayAddress(at net.Addr) error {
 	if _, err := io.WriteString(a.stdout, text); err != nil {
 		return err
 	}
-	return page.WriteQR(a.stdout, "http://"+all[0]+"/", isTerminal(a.stdout))
+	return page.WriteQR(a.stdout, "http://"+all[0]+"/", terminal(a.stdout) != nil)
 }
 
 // pageEngine gives the page what it needs.

@@ -266,7 +266,7 @@ func (t *Table) row() (Row, error) {
 		return Row{}, io.EOF
 	}
 	start := t.at
-	row := Row{Line: t.line + 1}
+	row := Row{Line: t.line + 1, Cells: make([]Cell, 0, len(t.Titles)+1)}
 	end := strings.IndexByte(t.text[start:], '\n') // of the first line
 	if end = start + end + 1; end == start {
 		end = len(t.text)

@@ -68,10 +68,13 @@ func tells(b []byte) bool {
 // begin reads the beginning of a file until it is enough, or there is no more, and
 // returns it and the rest.
 func begin(in io.Reader, head []byte, enough func([]byte) bool) ([]byte, io.Reader) {
-	buf := make([]byte, 4096)
+	var buf []byte
 	for range mostHead { // a reader may return nothing, but not for ever
 		if enough(head) || len(head) >= mostHead {
 			break
+		}
+		if buf == nil {
+			buf = make([]byte, 4096)
 		}
 		n, err := in.Read(buf)
 		if head = append(head, buf[:n]...); err != nil {

@@ -6,6 +6,9 @@ import (
 	"slices"
 )
 
+// dearest is more than anything costs.
+const dearest = math.MaxFloat64
+
 // costs is what each size costs each child.
 type costs struct {
 	children, sizes int
@@ -50,15 +53,11 @@ func (t *costs) level() *costs {
 	l := &costs{t.children, t.sizes, slices.Clone(t.of)}
 	for i := range l.children {
 		cheapest := l.cheapest(i)
-		low := math.Inf(1)
-		for s := range cheapest {
-			low = min(low, l.of[s*l.children+i])
-			l.of[s*l.children+i] = low
+		for s := 1; s < cheapest; s++ {
+			l.size(s)[i] = min(l.size(s)[i], l.size(s - 1)[i])
 		}
-		low = math.Inf(1)
-		for s := l.sizes - 1; s > cheapest; s-- {
-			low = min(low, l.of[s*l.children+i])
-			l.of[s*l.children+i] = low
+		for s := l.sizes - 2; s > cheapest; s-- {
+			l.size(s)[i] = min(l.size(s)[i], l.size(s + 1)[i])
 		}
 	}
 	return l
@@ -67,7 +66,7 @@ func (t *costs) level() *costs {
 // cheapest is the size that costs a child least, the first of equals.
 func (t *costs) cheapest(i int) int {
 	best := 0
-	for s := 1; s < t.sizes; s++ {
+	for s := range t.sizes {
 		if t.of[s*t.children+i] < t.of[best*t.children+i] {
 			best = s
 		}
@@ -87,7 +86,8 @@ func (t *costs) along(k int) []int {
 		least[s] = between[0][s+1]
 	}
 	from := make([][]int, k)
-	total, count, last := math.Inf(1), 0, 0
+	var count, last int
+	total := dearest
 	close := func(j int) {
 		for s := range n {
 			if c := least[s] + between[s+1][n+1]; c < total {
@@ -100,7 +100,7 @@ func (t *costs) along(k int) []int {
 		from[j] = make([]int, n)
 		next := make([]float64, n)
 		for s := range n {
-			next[s] = math.Inf(1)
+			next[s] = dearest
 			for p := range s {
 				if c := least[p] + between[p+1][s+1]; c < next[s] {
 					next[s], from[j][s] = c, p
@@ -121,7 +121,7 @@ func (t *costs) along(k int) []int {
 
 // between sums, for each two sizes p < s chosen with none between, what the
 // children cost whose cheapest size is p or lies between them. Row and column
-// 0 mean no size below, the last for none above.
+// 0 mean no size below, the last column none above.
 func (t *costs) between() [][]float64 {
 	n := t.sizes
 	order := make([][]int, n) // children by their cheapest size
@@ -129,10 +129,10 @@ func (t *costs) between() [][]float64 {
 		s := t.cheapest(i)
 		order[s] = append(order[s], i)
 	}
-	out := make([][]float64, n+2)
+	out := make([][]float64, n+1)
 	for p := range out {
 		out[p] = make([]float64, n+2)
-		for s := p + 1; s < n+2; s++ {
+		for s := range out[p] {
 			for c := max(p-1, 0); c < min(s-1, n); c++ {
 				for _, i := range order[c] {
 					out[p][s] += t.least(i, p-1, s-1)
@@ -145,7 +145,7 @@ func (t *costs) between() [][]float64 {
 
 // least is the cheaper of two sizes for a child; -1 and sizes mean none.
 func (t *costs) least(i, p, s int) float64 {
-	cost := math.Inf(1)
+	cost := dearest
 	if p >= 0 {
 		cost = t.of[p*t.children+i]
 	}
@@ -159,7 +159,7 @@ func (t *costs) least(i, p, s int) float64 {
 func (t *costs) cost(sizes []int) float64 {
 	total := 0.0
 	for i := range t.children {
-		least := math.Inf(1)
+		least := dearest
 		for _, s := range sizes {
 			least = min(least, t.of[s*t.children+i])
 		}
@@ -186,14 +186,14 @@ func (t *costs) taken(sizes []int) []int {
 
 // enumerate tries every set of k sizes.
 func (t *costs) enumerate(ctx context.Context, k int) (best []int) {
-	cost := math.Inf(1)
-	sizes := make([]int, 0, k)
+	cost := dearest
+	var sizes []int
 	least := make([][]float64, k+1) // of the sizes chosen so far
 	for d := range least {
 		least[d] = make([]float64, t.children)
 	}
 	for i := range least[0] {
-		least[0][i] = math.Inf(1)
+		least[0][i] = dearest
 	}
 	var try func(from int)
 	try = func(from int) {

@@ -38,52 +38,45 @@ func Cut(figures []float64, k int, m Misfit) ([]Group, error) {
 	}
 	c := newCuts(figures, m)
 	n := len(figures)
-	k = min(k, n)
 	least := make([]float64, n+1) // of the first i children, in j groups
-	for i := 1; i <= n; i++ {
+	for i := range least {
 		least[i] = c.cost(0, i)
 	}
 	starts := make([][]int32, k) // of the last of j+1 groups of i children
 	for j := 1; j < k; j++ {
 		starts[j] = make([]int32, n+1)
 		next := make([]float64, n+1)
-		c.step(least, next, starts[j], 1, n, 0, n-1)
+		c.step(least, next, starts[j], 0, n, 0, n)
 		least = next
 	}
-	var groups []Group
+	var offer [][]float64
 	for j, end := k-1, n; end > 0; j-- {
 		start := 0
 		if j > 0 {
 			start = int(starts[j][end])
 		}
-		if start < end {
-			groups = append(groups, Group{end - start, c.sorted[start], c.sorted[end-1], c.sorted[c.middle(start, end)], c.cost(start, end)})
-		}
+		offer = append(offer, []float64{c.sorted[c.middle(start, end)]})
 		end = start
 	}
-	slices.Reverse(groups)
-	return c.settle(groups), nil
+	slices.Reverse(offer)
+	return c.groups(offer), nil
 }
 
-// settle puts children for whom two groups cost the same into the group that
-// Assign gives them, the first of these. The sizes stay, and so does the cost.
-func (c *cuts) settle(groups []Group) []Group {
-	offer := make([][]float64, len(groups))
-	for i, g := range groups {
-		offer[i] = []float64{g.Size}
-	}
-	settled := make([]Group, len(groups))
+// groups puts each child into the group that Assign gives it, the first of two that
+// cost it the same.
+func (c *cuts) groups(offer [][]float64) []Group {
+	groups := make([]Group, len(offer))
 	for _, need := range c.sorted {
 		i, cost := c.m.nearest([]float64{need}, offer)
-		g := &settled[i]
+		g := &groups[i]
 		if g.Children == 0 {
-			g.Low, g.Size = need, groups[i].Size
+			g.Low, g.Size = need, offer[i][0]
 		}
 		g.High = need
 		g.Children++
 		g.Cost += cost
 	}
-	return slices.DeleteFunc(settled, func(g Group) bool { return g.Children == 0 })
+	return slices.DeleteFunc(groups, func(g Group) bool { return g.Children == 0 })
 }
 
 // maxGroups bounds the groups, and with them the memory.
@@ -96,9 +89,9 @@ type cuts struct {
 }
 
 func newCuts(figures []float64, m Misfit) *cuts {
-	c := &cuts{m, slices.Sorted(slices.Values(figures)), make([]float64, len(figures)+1)}
+	c := &cuts{m, slices.Sorted(slices.Values(figures)), []float64{0}}
 	for i, v := range c.sorted {
-		c.sums[i+1] = c.sums[i] + (v - c.sorted[0])
+		c.sums = append(c.sums, c.sums[i]+(v-c.sorted[0]))
 	}
 	return c
 }
@@ -106,8 +99,7 @@ func newCuts(figures []float64, m Misfit) *cuts {
 // middle is the child whose figure costs the group from a up to b least: Small
 // of Small+1 of the group are at or below it.
 func (c *cuts) middle(a, b int) int {
-	at := int(math.Ceil(float64(b-a)*c.m.Small/(c.m.Small+1))) - 1
-	return a + min(max(at, 0), b-a-1)
+	return a + int(math.Ceil(float64(b-a)*c.m.Small/(c.m.Small+1))) - 1
 }
 
 // cost is what the group from a up to b costs with the size that suits it best.
@@ -119,7 +111,7 @@ func (c *cuts) cost(a, b int) float64 {
 	size := c.sorted[q] - c.sorted[0]
 	below := size*float64(q-a) - (c.sums[q] - c.sums[a])
 	above := (c.sums[b] - c.sums[q]) - size*float64(b-q)
-	return max(0, below) + c.m.Small*max(0, above)
+	return below + c.m.Small*above
 }
 
 // step finds, for each number of children from low to high, where their last
@@ -129,9 +121,9 @@ func (c *cuts) step(least, next []float64, starts []int32, low, high, a, b int) 
 		return
 	}
 	i := (low + high) / 2
-	next[i] = math.Inf(1)
+	next[i] = dearest
 	best := a
-	for s := a; s <= min(b, i-1); s++ {
+	for s := a; s <= min(b, i); s++ {
 		if cost := least[s] + c.cost(s, i); cost < next[i] {
 			next[i], best = cost, s
 		}

@@ -53,7 +53,7 @@ func (l *List) Column(m int) []float64 {
 	return out
 }
 
-func isLength(v float64) bool { return v > 0 && !math.IsInf(v, 0) }
+func isLength(v float64) bool { return v > 0 && v <= math.MaxFloat64 }
 
 // checkOffer refuses an offer that does not fit the list.
 func (l *List) checkOffer(offer [][]float64) error {

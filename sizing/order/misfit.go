@@ -25,10 +25,7 @@ func (m Misfit) Check() error {
 
 // of is the cost of one measurement.
 func (m Misfit) of(need, offer float64) float64 {
-	if offer < need {
-		return m.Small * (need - offer)
-	}
-	return offer - need
+	return max(offer-need, m.Small*(need-offer))
 }
 
 // cost is the cost of all measurements of a child.

@@ -114,7 +114,7 @@ func TestAdditionFaults(t *testing.T) {
 		add  Addition
 		want string
 	}{
-		{Addition{Kind: "ear", WidthCm: 6}, "pullover: add ear: ears go at hood, head; this garment has none of these"},
+		{Addition{Kind: "ear", WidthCm: 6}, "pullover: add ear: ears can go at hood, head; this garment has none of these"},
 		{Addition{Kind: "pad", Place: "knee", WidthCm: 6}, `pullover: add pad:knee: pads cannot go at "knee" of this garment; want elbow`},
 		{Addition{Kind: "wheel", WidthCm: 6}, `pullover: add wheel: unknown added part "wheel"`},
 		{Addition{Kind: "circle", WidthCm: 1}, "pullover: add circle: stitch: width of a circle is 1 cm: want at least 2.3 cm at this gauge"},

@@ -143,3 +143,28 @@ func TestHoodInEveryStitch(t *testing.T) {
 		require.Equal(t, 2*int(g.Stitches(g.HeightCm(p.Hood.Rows))+0.5), mustSection(t, p, "hood-edge").From)
 	}
 }
+
+// The ribbed edges of short sleeves and legs are a share of what they go round, drawn in:
+// each is the nearest even count, above its share or under it.
+func TestDrawnInEdgesAreTheNearest(t *testing.T) {
+	under := 0
+	for _, size := range []string{"18m", "2", "4"} {
+		for stitches := 14.0; stitches <= 32; stitches++ {
+			for _, craft := range []Craft{Knit, Crochet} {
+				how := stocking
+				how.Craft, how.Gauge = craft, stitch.Gauge{StitchesPer10Cm: stitches, RowsPer10Cm: 1.3 * stitches}
+				p, err := Make(samples.Finish(t, samples.BodyAt(t, size), samples.Spec("romper")), how)
+				require.NoError(t, err)
+				for _, edge := range []string{"cuff", "ankle"} {
+					part, ok := p.Part(edge)
+					require.True(t, ok)
+					require.InDelta(t, part.WantCm, part.SizeCm, how.Gauge.StitchWidthCm()+1e-9, "%s of size %s at %g stitches", edge, size, stitches)
+					if part.SizeCm < part.WantCm-1e-9 {
+						under++
+					}
+				}
+			}
+		}
+	}
+	require.Positive(t, under)
+}

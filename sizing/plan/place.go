@@ -46,7 +46,7 @@ func (m *maker) placeOf(row data.AddedPart, a Addition) (where, error) {
 	case a.Place != "":
 		return where{}, fmt.Errorf("%s cannot go at %.80q of this garment, which has none of their places: %s", row.Title, a.Place, strings.ReplaceAll(row.Places, " ", ", "))
 	}
-	return where{}, fmt.Errorf("%s go at %s; this garment has none of these", row.Title, strings.ReplaceAll(row.Places, " ", ", "))
+	return where{}, fmt.Errorf("%s can go at %s; this garment has none of these", row.Title, strings.ReplaceAll(row.Places, " ", ", "))
 }
 
 // place finds a place of the garment, if it has it.

@@ -274,6 +274,8 @@ func (m *maker) target(part string) (target, error) {
 			t.leastCm -= e.Cm
 		}
 		t.leastCm += l.EaseLow
+	} else if l.Share.Cm != 0 {
+		t.leastCm = 0 // a share of the body, such as ribbing that is drawn in, has no least
 	}
 	t.leastCm = max(min(t.leastCm, t.cm), 0.1)
 	return t, nil

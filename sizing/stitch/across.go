@@ -1,9 +1,6 @@
 package stitch
 
-import (
-	"fmt"
-	"slices"
-)
+import "fmt"
 
 // Across is a row of stitches with increases or decreases spread evenly over
 // it. An increase is two stitches worked in one; a decrease is two worked
@@ -58,14 +55,11 @@ func gaps(groups, stitches int) []int {
 	return all
 }
 
-// between is the same row with plain stitches before and after it.
+// between puts plain stitches before and after a row that shapes.
 func (a Across) between(plain int) Across {
 	a.Stitches += 2 * plain
-	if len(a.Gaps) > 0 {
-		a.Gaps = slices.Clone(a.Gaps)
-		a.Gaps[0] += 2 * plain
-		a.Trail += plain
-	}
+	a.Gaps[0] += 2 * plain
+	a.Trail += plain
 	return a
 }
 

@@ -24,23 +24,20 @@ func (e *InputError) Error() string {
 	return "stitch: " + e.What + " is " + e.Got + ": want " + e.Want
 }
 
-func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
-
 // num prints a number without a tail of zeros, to the thousandth.
 func num(x float64) string {
-	if !finite(x) || math.Abs(x) >= 1e15 {
+	if math.Abs(x) >= 1e15 {
 		return strconv.FormatFloat(x, 'g', -1, 64)
 	}
-	s := strconv.FormatFloat(math.Round(x*1000)/1000, 'f', -1, 64)
-	if s == "0" && x != 0 {
-		return strconv.FormatFloat(x, 'g', 3, 64)
+	if r := math.Round(x*1000) / 1000; r != 0 {
+		return strconv.FormatFloat(r, 'f', -1, 64)
 	}
-	return s
+	return strconv.FormatFloat(x, 'g', 3, 64)
 }
 
 // checkRange accepts low <= x <= high.
 func checkRange(what string, x, low, high float64, unit string) error {
-	if finite(x) && x >= low && x <= high {
+	if x >= low && x <= high {
 		return nil
 	}
 	if unit != "" {
@@ -51,7 +48,7 @@ func checkRange(what string, x, low, high float64, unit string) error {
 
 // checkLength accepts 0 < cm <= MaxLengthCm.
 func checkLength(what string, cm float64) error {
-	if finite(cm) && cm > 0 && cm <= MaxLengthCm {
+	if cm > 0 && cm <= MaxLengthCm {
 		return nil
 	}
 	return &InputError{what, num(cm) + " cm", "more than 0 and at most " + num(MaxLengthCm) + " cm"}
@@ -94,5 +91,5 @@ func gcd(a, b int) int {
 	for b != 0 {
 		a, b = b, a%b
 	}
-	return abs(a)
+	return a
 }

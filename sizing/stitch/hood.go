@@ -138,7 +138,7 @@ func growth(gain, over int, most float64) []int {
 	}
 	var changes []int
 	for left := gain; left > 0; rows-- {
-		by := min(can(over), (left+max(rows, 1)-1)/max(rows, 1))
+		by := min(can(over), (left+rows-1)/rows)
 		changes = append(changes, by)
 		left, over = left-by, over+by
 	}

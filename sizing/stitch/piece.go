@@ -75,7 +75,7 @@ func PlanPiece(t PieceTarget) (Piece, error) {
 // other, where it misses by no more than a tenth or rounds between are plain.
 func flatPer(g Gauge, every int) int {
 	flat := flatIncreases(g) * float64(every)
-	even := max(2, 2*nearestInt(flat/2))
+	even := 2 * nearestInt(flat/2)
 	if every > 1 || math.Abs(float64(even)-flat) <= flat/10 {
 		return even
 	}
@@ -154,7 +154,7 @@ func (p *Piece) around(t PieceTarget, what string) (int, error) {
 	if err := least(what, t.WidthCm, t.Gauge.WidthCm(2*p.PerShaping)/math.Pi*0.75); err != nil {
 		return 0, err
 	}
-	return max(2, nearestInt(girth/float64(p.PerShaping))), nil
+	return nearestInt(girth / float64(p.PerShaping)), nil
 }
 
 // ball works to the equator, straight, and back. From pole to pole lies half of
@@ -197,7 +197,7 @@ func (p *Piece) cone(t PieceTarget) error {
 		times := max(1, nearestInt((base-float64(start))/float64(k)))
 		if fits := (rounds - 1) / t.Every; times <= fits || k >= p.PerShaping {
 			p.PerShaping = k
-			p.slant(start, min(times, max(1, fits)), rounds, t.Every)
+			p.slant(start, min(times, fits), rounds, t.Every)
 			break
 		}
 	}

@@ -201,10 +201,10 @@ func (r RaglanRest) Phases() ([]RaglanPhase, error) {
 	slots := increaseRows(max(0, r.Rows-before), r.RightSideOnly)
 	if most > slots {
 		t.RightSideOnly, before = false, r.Row
-		slots = r.Rows - before
+		slots = max(0, r.Rows-before)
 	}
-	if least := min(r.Body, r.Sleeves); least < 0 || most > mostBeside*max(0, slots) {
-		return nil, &InputError{"increases beside each line", fmt.Sprintf("%d and %d in %d rows", r.Body, r.Sleeves, r.Rows-r.Row), fmt.Sprintf("0 to %d", mostBeside*max(0, slots))}
+	if least := min(r.Body, r.Sleeves); least < 0 || most > mostBeside*slots {
+		return nil, &InputError{"increases beside each line", fmt.Sprintf("%d and %d in %d rows", r.Body, r.Sleeves, r.Rows-r.Row), fmt.Sprintf("0 to %d", mostBeside*slots)}
 	}
 	front, back, sleeve := r.Plan.NeckFront, r.Plan.NeckBack, r.Plan.NeckSleeve
 	widen := func(body, sleeves int) {

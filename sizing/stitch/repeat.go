@@ -49,12 +49,12 @@ func (r Repeat) Across(i int) Across {
 	return a
 }
 
-// rest is what is left of the repeat after so many of its shapings, worked in
-// rows of its own.
+// rest is what is left of increases after so many of them, worked in rows of its
+// own.
 func (r Repeat) rest(done, row, every, times int) Repeat {
 	a := r.Across(done)
 	return Repeat{Row: row, Every: every, Times: times, From: a.Stitches, Change: r.Change,
-		Lead: a.Gaps[0] - a.uses() - a.Trail, Between: r.Between + done*sign(r.Change), Trail: a.Trail, InRounds: r.InRounds}
+		Lead: a.Gaps[0] - a.uses() - a.Trail, Between: r.Between + done, Trail: a.Trail, InRounds: r.InRounds}
 }
 
 // spaceIncreases lays out increases, the same number in each row, on a count of

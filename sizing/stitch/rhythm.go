@@ -3,6 +3,7 @@ package stitch
 import (
 	"fmt"
 	"math"
+	"strconv"
 )
 
 // A rhythm is how a yoke's increases are spread: the same number in each of so
@@ -44,7 +45,7 @@ func (t YokeTarget) rhythm(neck, increases, rows int) (best rhythm, ok bool) {
 		return rhythm{}, true
 	}
 	slots := increaseRows(rows, t.RightSideOnly)
-	for rounds := max(1, (increases+t.maxPerRound-1)/t.maxPerRound); rounds <= min(slots, increases/max(1, t.minPerRound)); rounds++ {
+	for rounds := (increases + t.maxPerRound - 1) / t.maxPerRound; rounds <= min(slots, increases/t.minPerRound); rounds++ {
 		if increases%rounds != 0 {
 			continue
 		}
@@ -177,9 +178,9 @@ func (y YokeRest) Phases() ([]Repeat, error) {
 	if y.RightSideOnly {
 		before += before % 2 // the next right-side row is the first
 	}
-	rows := y.Rows - before
-	if y.Increases < 0 || y.Increases > 0 && rows < 1 {
-		return nil, &InputError{"increases", fmt.Sprintf("%d in %d rows", y.Increases, max(0, rows)), "rows enough for them, and none to take away"}
+	rows := max(0, y.Rows-before)
+	if y.Increases < 0 {
+		return nil, &InputError{"increases", strconv.Itoa(y.Increases), "none to take away"}
 	}
 	phases := func(from, increases, first int) ([]Repeat, float64) {
 		r, ok := t.rhythm(from, increases, rows-first)
@@ -193,15 +194,16 @@ func (y YokeRest) Phases() ([]Repeat, error) {
 		return all, r.cost
 	}
 	best, cost := phases(y.From, y.Increases, 0)
-	for uneven := 1; best == nil && uneven < y.Increases && uneven <= y.From/2; uneven++ {
+	whole := best != nil || y.Increases == 0
+	for uneven := 1; !whole && uneven < y.Increases && uneven <= y.From/2; uneven++ {
 		first, fits := spaceIncreases(y.From, uneven, !y.Turned)
 		rest, more := phases(first.After(0), y.Increases-uneven, t.pace())
-		if more += costSecondDistance + spacingCost(first); fits && rest != nil && more < cost {
+		if more += costSecondDistance + spacingCost(first); fits && more < cost {
 			first.Row, first.Every, first.Times = before+1, t.pace(), 1
 			best, cost = append([]Repeat{first}, rest...), more
 		}
 	}
-	if best == nil && y.Increases > 0 {
+	if best == nil && !whole {
 		return nil, &InputError{"increases", fmt.Sprintf("%d in %d rows", y.Increases, rows), "more rows"}
 	}
 	return best, nil

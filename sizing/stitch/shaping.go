@@ -1,7 +1,6 @@
 package stitch
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 )
@@ -17,28 +16,18 @@ func (s Step) rows() int { return s.Every * s.Times }
 // spread shares shapings evenly over rows, so that the steps take exactly that
 // many rows, the last shaping on the last row. With q = rows ÷ shapings and
 // remainder m, m of them come every (q+1)-th row and the others every q-th
-// (the trade's formula). The short gaps come first. No shapings give no steps.
-func spread(shapings, rows int) ([]Step, error) {
-	if err := firstError(checkCount("shapings", shapings, 0), checkCount("rows to shape over", rows, 0)); err != nil {
-		return nil, err
-	}
-	if shapings == 0 {
-		return nil, nil
-	}
-	if shapings > rows {
-		return nil, &InputError{"number of shapings", fmt.Sprintf("%d in %d rows", shapings, rows),
-			"at most one in a row: more rows, or more stitches at each shaping"}
-	}
+// (the trade's formula). The short gaps come first. There is a row for each at least.
+func spread(shapings, rows int) []Step {
 	q, m := rows/shapings, rows%shapings
 	if m == 0 {
-		return []Step{{q, shapings}}, nil
+		return []Step{{q, shapings}}
 	}
-	return []Step{{q, shapings - m}, {q + 1, m}}, nil
+	return []Step{{q, shapings - m}, {q + 1, m}}
 }
 
 // EvenRows gives the rows (from 1) of shapings mixed as evenly as whole rows
 // allow, the last on the last row: the gaps are those of spread, but long and
-// short ones alternate. It is nil when spread would fail.
+// short ones alternate. It is nil where there are none, or more than rows.
 func EvenRows(shapings, rows int) []int {
 	if shapings <= 0 || shapings > rows || rows > maxCount {
 		return nil
@@ -99,7 +88,7 @@ func (s Schedule) StitchesAfter(row int) int {
 	at := s.FirstRow - s.Steps[0].Every
 	done := 0
 	for _, st := range s.Steps {
-		done += min(st.Times, max(0, (row-at)/max(st.Every, 1)))
+		done += min(st.Times, max(0, (row-at)/st.Every))
 		at += st.rows()
 	}
 	return s.From + s.Change*done

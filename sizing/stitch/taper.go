@@ -51,18 +51,12 @@ func (t Taper) Schedule() (Schedule, error) {
 	pace, first := 1, t.PlainBefore+1 // rows from one possible shaping row to the next; the first of them
 	if t.RightSideOnly {
 		free = (t.PlainBefore+free+1)/2 - (t.PlainBefore+1)/2
-		pace, first = 2, t.PlainBefore|1
-		if t.PlainBefore%2 == 1 {
-			first += 2
-		}
+		pace, first = 2, first+t.PlainBefore%2
 	}
 	if shapings > free {
 		return Schedule{}, t.tooSteep(shapings, free)
 	}
-	steps, err := spread(shapings, free)
-	if err != nil {
-		return Schedule{}, err
-	}
+	steps := spread(shapings, free)
 	if t.LongGapsFirst && len(steps) == 2 {
 		steps[0], steps[1] = steps[1], steps[0]
 	}

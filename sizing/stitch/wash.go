@@ -24,12 +24,12 @@ func (w WashedGauge) Validate() error {
 
 // widthChange is the share by which a width grows (positive) or shrinks.
 func (w WashedGauge) widthChange() float64 {
-	return w.After.StitchWidthCm()/w.Before.StitchWidthCm() - 1
+	return w.Before.StitchesPer10Cm/w.After.StitchesPer10Cm - 1
 }
 
 // heightChange is the share by which a height grows (positive) or shrinks.
 func (w WashedGauge) heightChange() float64 {
-	return w.After.RowHeightCm()/w.Before.RowHeightCm() - 1
+	return w.Before.RowsPer10Cm/w.After.RowsPer10Cm - 1
 }
 
 // WorkWidthCm is the width to work to, before washing, for a finished width.

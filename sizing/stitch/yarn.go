@@ -98,7 +98,7 @@ func BelievableYarn(knitStitchesPer4In float64, uses []YarnUse) (YarnBand, error
 			continue
 		}
 		band = YarnBand{y.Yarn, y.Low, y.High}
-		if i > 0 && knitStitchesPer4In < y.KnitLow {
+		if knitStitchesPer4In < y.KnitLow {
 			band.Yarn, band.Low = uses[i-1].Yarn+" to "+y.Yarn, uses[i-1].Low
 		}
 		break

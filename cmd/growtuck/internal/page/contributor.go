@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"growtuck/cmd/growtuck/internal/tell"
@@ -37,9 +38,12 @@ craft,4,both,hipp,given,60,cm,craft-2018,made up for this example,published,one 
 func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
 	v := &contributorView{Example: exampleRows}
 	status := http.StatusOK
+	var form url.Values
 	if r.Method == http.MethodPost {
 		v.Posted = true
-		form, file, err := postedForm(r, "rows")
+		var file string
+		var err error
+		form, file, err = postedForm(r, "rows")
 		v.Text, v.Name = form.Get("rows"), file
 		var big *http.MaxBytesError
 		switch {
@@ -52,7 +56,7 @@ func (s *site) contributor(w http.ResponseWriter, r *http.Request) {
 			s.checkPosted(v)
 		}
 	}
-	v.frame = s.frame("contributor", "Check rows and drafts", s.readState(r.URL.RawQuery).Query(), nil)
+	v.frame = s.frame("contributor", "Check rows and drafts", s.readState(typedBefore(r, form)).Query(), nil)
 	s.render(w, r, status, v)
 }
 

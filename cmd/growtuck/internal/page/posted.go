@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"errors"
 	"io"
 	"mime"
@@ -45,6 +46,12 @@ func postedForm(r *http.Request, field string) (form url.Values, file string, er
 			form.Set(name, string(text))
 		}
 	}
+}
+
+// typedBefore is the query of what was typed in the other views: in the address, or posted
+// along by the page's script.
+func typedBefore(r *http.Request, form url.Values) string {
+	return cmp.Or(r.URL.RawQuery, form.Get("asked"))
 }
 
 // unix ends lines as this program does.

@@ -28,10 +28,11 @@ var static embed.FS
 
 // staticFiles are the files under /static/ and their media types.
 var staticFiles = map[string]string{
-	"page.css": "text/css; charset=utf-8",
-	"page.js":  "text/javascript; charset=utf-8",
-	"kept.js":  "text/javascript; charset=utf-8",
-	"mark.svg": "image/svg+xml",
+	"page.css":   "text/css; charset=utf-8",
+	"address.js": "text/javascript; charset=utf-8",
+	"page.js":    "text/javascript; charset=utf-8",
+	"kept.js":    "text/javascript; charset=utf-8",
+	"mark.svg":   "image/svg+xml",
 
 	"mark-192.png":         "image/png",
 	"mark-512.png":         "image/png",

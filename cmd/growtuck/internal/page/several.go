@@ -53,9 +53,13 @@ type offBar struct {
 func (s *site) several(w http.ResponseWriter, r *http.Request) {
 	v := &severalView{Example: choir}
 	status := http.StatusOK
-	st := s.readState(r.URL.RawQuery)
+	var form url.Values
+	var err error
 	if r.Method == http.MethodPost {
-		form, _, err := postedForm(r, "children")
+		form, _, err = postedForm(r, "children")
+	}
+	st := s.readState(typedBefore(r, form))
+	if r.Method == http.MethodPost {
 		v.Text, v.Sizes, v.Best = unix(form.Get("children")), clean(form.Get("sizes")), clean(form.Get("best"))
 		var big *http.MaxBytesError
 		switch {

@@ -1,11 +1,9 @@
 package tell
 
 import (
-	"maps"
 	"slices"
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"growtuck/data"
 )
@@ -35,46 +33,45 @@ func (x pattern) known() []data.Abbreviation {
 // howTo says how a stitch is worked that a word alone does not tell.
 func (x pattern) howTo(abbreviation string) (string, bool) {
 	how, ok := patternWords["how-"+abbreviation+"@"+x.Craft]
-	return strings.NewReplacer(x.craft().slots(x.Style)...).Replace(how), ok
+	return putIn(how, x.craft().slots(x.Style)), ok
 }
 
 // usedIn finds abbreviations in texts: whole words, in the plural too and before a
 // number, such as k4.
 func usedIn(texts []string) func(abbreviation string) bool {
-	var all [][]string // words of each text
+	between := func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' }
 	once := make(map[string]bool)
 	for _, text := range texts {
-		words := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '-' })
-		all = append(all, words)
-		for _, w := range words {
+		for w := range strings.FieldsFuncSeq(text, between) {
 			once[w] = true
 		}
 	}
-	different := slices.Collect(maps.Keys(once))
 	return func(abbreviation string) bool {
 		parts := strings.Fields(abbreviation)
-		if !slices.ContainsFunc(different, func(w string) bool { return isAbbreviation(w, parts[0]) }) {
-			return false
+		first := parts[0]
+		used := once[first] || once[first+"s"] || once[Capital(first)]
+		if !used && (first == "k" || first == "p") {
+			for w := range once {
+				used = used || isAbbreviation(w, first)
+			}
 		}
-		return len(parts) == 1 || slices.ContainsFunc(all, func(words []string) bool {
+		return used && (len(parts) == 1 || slices.ContainsFunc(texts, func(text string) bool {
+			words := strings.FieldsFunc(text, between)
 			for i := range len(words) - len(parts) + 1 {
 				if slices.EqualFunc(words[i:i+len(parts)], parts, isAbbreviation) {
 					return true
 				}
 			}
 			return false
-		})
+		}))
 	}
 }
 
 // isAbbreviation reports whether a word is an abbreviation, perhaps in the plural, with
 // a capital at the front of a sentence, or with a number of stitches behind it.
 func isAbbreviation(word, abbreviation string) bool {
-	_, first := utf8.DecodeRuneInString(abbreviation)
 	switch {
-	case word == abbreviation, strings.TrimSuffix(word, "s") == abbreviation:
-		return true
-	case strings.HasSuffix(word, abbreviation[first:]) && word == Capital(abbreviation):
+	case word == abbreviation, strings.TrimSuffix(word, "s") == abbreviation, word == Capital(abbreviation):
 		return true
 	case abbreviation != "k" && abbreviation != "p" || len(word) < 2:
 		return false

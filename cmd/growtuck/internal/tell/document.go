@@ -24,6 +24,16 @@ type Document struct {
 	CSVAsides []string // notes that tables have room for and CSV has not
 	Rows      any      // a slice of flat structs, for CSV
 	JSON      any      // for JSON
+	// Records makes Rows and JSON, where most readers want neither and they take long.
+	Records func() (rows, document any)
+}
+
+// Recorded is the document with its records made.
+func (d Document) Recorded() Document {
+	if d.Records != nil {
+		d.Rows, d.JSON = d.Records()
+	}
+	return d
 }
 
 // A Drawing is a garment drawn to scale, where a writer shows it.
@@ -75,14 +85,15 @@ func (d Document) Write(w io.Writer, format string, width int) error {
 	var err error
 	switch format {
 	case "csv":
-		err = writeCSV(&out, d.Rows)
+		err = writeCSV(&out, d.Recorded().Rows)
 	case "json":
-		err = writeJSON(&out, d.JSON)
+		err = writeJSON(&out, d.Recorded().JSON)
 	case "markdown":
 		writeMarkdown(&out, d)
 	case "html":
 		err = writeHTML(&out, d)
 	default:
+		out.Grow(16 << 10)
 		writeText(&out, d, width)
 	}
 	if err != nil {

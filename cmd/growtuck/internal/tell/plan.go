@@ -84,14 +84,29 @@ type PlanDocument struct {
 
 // Plan reports a plan: what its counts give, and what to work, in order.
 func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findings []validate.Finding) Document {
-	words := Style{}.For(p.How) // JSON and CSV are in centimetres
 	shown := Style{Unit: st.Unit}.For(p.How)
 	var r Document
 	told := pattern{Style: shown, plan: p, child: c}
 	told.Place, told.Over4In = st.Place, st.Over4In
-	data := pattern{Style: words, plan: p, child: c}
 	before, rest := told.first(findings)
-	r.Chapters = append(before, told.chapters()...)
+	chapters := append(before, told.chapters()...)
+	r.Chapters = append(chapters, told.remarks(rest)...)
+	r.Doubts = st.CheckFirst(p.Body.Questions)
+	r.Sources = InOrder(p.Sources())
+	r.Credits = CreditLines(ref, r.Sources)
+	r.Records = func() (any, any) {
+		rows, doc := st.planRecords(c, p, findings, itemRows(chapters, "materials", "finishing"))
+		doc.Sources, doc.Credits = r.Sources, r.Credits
+		return rows, doc
+	}
+	r.Heading = append([]string{told.title(), Capital(st.Spec(p.Spec)) + "."}, st.bodyHeading(c, p.Body)...)
+	return r
+}
+
+// planRecords are a plan as rows, with those of its materials and finishing, and as JSON.
+func (st Style) planRecords(c sizing.Child, p *plan.Plan, findings []validate.Finding, items []stepRow) ([]stepRow, PlanDocument) {
+	words := Style{}.For(p.How) // JSON and CSV are in centimetres
+	data := pattern{Style: words, plan: p, child: c}
 	doc := PlanDocument{Doubts: DoubtRecords(p.Body.Questions), Garment: p.Garment.ID, Title: p.Garment.Title, Spec: st.Spec(p.Spec), Child: newChildRecord(c), Body: Style{}.Fact(p.Body.Summary), Apart: apartRecords(p.Body),
 		Craft: string(p.How.Craft), Gauge: st.craftAndGauge(p.How), Notes: append([]string{}, words.Facts(p.Notes)...), Findings: Style{}.Findings(findings),
 		Materials: data.materials().Items, Construction: data.construction().Items, Finishing: data.finishing().Items}
@@ -113,18 +128,11 @@ func (st Style) Plan(ref *sizing.Reference, c sizing.Child, p *plan.Plan, findin
 		doc.Sections = append(doc.Sections, rec)
 	}
 	rows = append(rows, st.plannedParts(p, &doc)...)
-	rows = append(rows, itemRows(r.Chapters, "materials", "finishing")...)
-	r.Sources = InOrder(p.Sources())
-	r.Credits = CreditLines(ref, r.Sources)
-	doc.Sources, doc.Credits = r.Sources, r.Credits
+	rows = append(rows, items...)
 	doc.Growth, doc.Held = data.growth(), data.heldRecords()
 	rows = append(rows, heldRows(doc.Held)...)
 	doc.Yarn, doc.Time = newYarnRecord(p), newTimeRecord(p.How.Pace, p.Stitches())
-	r.Chapters = append(r.Chapters, told.remarks(rest)...)
-	r.Doubts = st.CheckFirst(p.Body.Questions)
-	r.Rows, r.JSON = rows, doc
-	r.Heading = append([]string{told.title(), Capital(st.Spec(p.Spec)) + "."}, st.bodyHeading(c, p.Body)...)
-	return r
+	return rows, doc
 }
 
 // plannedParts puts the finished measurements into the document, and gives them as rows.

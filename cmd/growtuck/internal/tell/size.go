@@ -56,8 +56,31 @@ type Missing struct {
 // side by side.
 func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method, sizes []SizeBody, shown func(data.Measurement) bool, why bool) Document {
 	r := Document{}
+	for _, s := range sizes {
+		for _, m := range s.Missing {
+			r.Remarks = append(r.Remarks, m.Err.Error())
+		}
+		for _, how := range s.Body.Read {
+			r.Remarks = append(r.Remarks, st.Fact(how))
+		}
+		r.Sources = append(r.Sources, s.Body.Sources()...)
+	}
+	r.Sources = InOrder(r.Sources)
+	r.Credits = CreditLines(ref, r.Sources)
+	doc := SizeDocument{Chart: chart, Method: methodName(method), Sources: r.Sources, Credits: r.Credits}
+	r.Records = func() (any, any) { return sizeRecords(doc, sizes) }
+	if len(sizes) == 1 && st.Place != Page {
+		st.oneSize(&r, sizes[0], shown, why)
+	} else {
+		st.severalSizes(&r, ref, sizes, shown)
+		r.Remarks = append(r.Remarks, apartWords(sizes)...)
+	}
+	return r
+}
+
+// sizeRecords are sizes as rows, and put into the document.
+func sizeRecords(doc SizeDocument, sizes []SizeBody) ([]sizeRow, SizeDocument) {
 	rows := []sizeRow{}
-	doc := SizeDocument{Chart: chart, Method: methodName(method)}
 	for _, s := range sizes {
 		run := s.Place.Run
 		rec := sizeRecord{
@@ -66,30 +89,17 @@ func (st Style) Sizes(ref *sizing.Reference, chart string, method sizing.Method,
 		}
 		rec.HeightCm = Known(s.Place.Height())
 		for _, m := range rec.Measurements {
-			rows = append(rows, sizeRow{chart, rec.Sex, rec.Size, rec.Scale, m})
+			rows = append(rows, sizeRow{doc.Chart, rec.Sex, rec.Size, rec.Scale, m})
 		}
 		for _, m := range s.Missing {
 			rec.Missing = append(rec.Missing, missingRecord{m.Measurement.ID, m.Measurement.Name, m.Err.Error()})
-			r.Remarks = append(r.Remarks, m.Err.Error())
 		}
 		for _, how := range s.Body.Read {
 			rec.Read = append(rec.Read, Style{}.Fact(how))
-			r.Remarks = append(r.Remarks, st.Fact(how))
 		}
 		doc.Sizes = append(doc.Sizes, rec)
-		r.Sources = append(r.Sources, s.Body.Sources()...)
 	}
-	r.Sources = InOrder(r.Sources)
-	r.Credits = CreditLines(ref, r.Sources)
-	doc.Sources, doc.Credits = r.Sources, r.Credits
-	r.Rows, r.JSON = rows, doc
-	if len(sizes) == 1 && st.Place != Page {
-		st.oneSize(&r, sizes[0], shown, why)
-	} else {
-		st.severalSizes(&r, ref, sizes, shown)
-		r.Remarks = append(r.Remarks, apartWords(sizes)...)
-	}
-	return r
+	return rows, doc
 }
 
 // methodName is the method of reading between sizes as CSV and JSON name it.

@@ -88,7 +88,7 @@ func (g Table) text(width int) []string {
 	for i, r := range g.Rows {
 		lines = append(lines, g.line(kept, widths, cells[i])...)
 		for _, u := range r.Under {
-			lines = append(lines, wrap(u, width, "    ", "      ")...)
+			lines = append(lines, Wrap(u, width, "    ", "      ")...)
 		}
 	}
 	return lines
@@ -121,7 +121,7 @@ const roomy = 100
 func (g Table) stacked(kept []int, width int) []string {
 	var lines []string
 	for _, r := range g.Rows {
-		lines = append(lines, wrap(r.Cells[kept[0]], width, "", "  ")...)
+		lines = append(lines, Wrap(r.Cells[kept[0]], width, "", "  ")...)
 		for _, i := range kept[1:] {
 			text := r.Cells[i]
 			if text == "" {
@@ -130,10 +130,10 @@ func (g Table) stacked(kept []int, width int) []string {
 			if head := g.Columns[i].Head; head != "" {
 				text = head + ": " + text
 			}
-			lines = append(lines, wrap(text, width, "  ", "    ")...)
+			lines = append(lines, Wrap(text, width, "  ", "    ")...)
 		}
 		for _, u := range r.Under {
-			lines = append(lines, wrap(u, width, "    ", "      ")...)
+			lines = append(lines, Wrap(u, width, "    ", "      ")...)
 		}
 	}
 	return lines
@@ -164,7 +164,7 @@ func (g Table) line(kept, widths []int, cells []string) []string {
 	for _, i := range kept {
 		broken[i] = []string{cells[i]}
 		if g.Columns[i].Wrap {
-			broken[i] = wrap(cells[i], widths[i], "", "")
+			broken[i] = Wrap(cells[i], widths[i], "", "")
 		}
 		height = max(height, len(broken[i]))
 	}
@@ -191,25 +191,30 @@ func (g Table) line(kept, widths []int, cells []string) []string {
 	return lines
 }
 
-// wrap breaks text into lines of at most width characters between words. The
+// Wrap breaks text into lines of at most width characters between words. The
 // first line starts with one indent, the others with another. A word longer
 // than a line stays whole.
-func wrap(text string, width int, first, rest string) []string {
+func Wrap(text string, width int, first, rest string) []string {
 	var lines []string
-	line, indent := "", first
-	for _, word := range strings.Fields(text) {
+	line, long := make([]byte, 0, 128), 0 // its characters
+	begin := func(indent, word string) {
+		line = append(append(line[:0], indent...), word...)
+		long = utf8.RuneCount(line)
+	}
+	for word := range strings.FieldsSeq(text) {
+		n := utf8.RuneCountInString(word)
 		switch {
-		case line == "":
-			line = indent + word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width:
-			lines, indent = append(lines, line), rest
-			line = indent + word
+		case len(line) == 0:
+			begin(first, word)
+		case long+1+n > width:
+			lines = append(lines, string(line))
+			begin(rest, word)
 		default:
-			line += " " + word
+			line, long = append(append(line, ' '), word...), long+1+n
 		}
 	}
-	if line != "" {
-		lines = append(lines, line)
+	if len(line) > 0 {
+		lines = append(lines, string(line))
 	}
 	return lines
 }
@@ -218,7 +223,7 @@ func wrap(text string, width int, first, rest string) []string {
 // on a terminal.
 func Printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
+		if unicode.IsControl(r) || r > unicode.MaxLatin1 && unicode.Is(unicode.Bidi_Control, r) {
 			return unicode.ReplacementChar
 		}
 		return r

@@ -12,12 +12,12 @@ func writeText(out *bytes.Buffer, r Document, width int) {
 	var blocks [][]string
 	var block []string
 	for _, p := range r.Doubts {
-		block = append(block, wrap(p, width, "", "  ")...)
+		block = append(block, Wrap(p, width, "", "  ")...)
 	}
 	blocks = append(blocks, block)
 	block = nil
 	for _, p := range r.Heading {
-		block = append(block, wrap(p, width, "", "  ")...)
+		block = append(block, Wrap(p, width, "", "  ")...)
 	}
 	blocks = append(blocks, block)
 	for _, c := range r.Chapters {
@@ -26,31 +26,31 @@ func writeText(out *bytes.Buffer, r Document, width int) {
 	for _, g := range r.Tables {
 		block = nil
 		if g.Caption != "" {
-			block = wrap(g.Caption, width, "", "  ")
+			block = Wrap(g.Caption, width, "", "  ")
 		}
 		blocks = append(blocks, append(block, g.text(width)...))
 	}
 	block = nil
 	for _, p := range r.Remarks {
-		block = append(block, wrap(p, width, "", "  ")...)
+		block = append(block, Wrap(p, width, "", "  ")...)
 	}
 	blocks = append(blocks, block)
 	block = nil
 	for i, n := range r.Notes {
 		mark := fmt.Sprintf("[%d] ", i+1)
-		block = append(block, wrap(n, width, mark, strings.Repeat(" ", len(mark)))...)
+		block = append(block, Wrap(n, width, mark, strings.Repeat(" ", len(mark)))...)
 	}
 	blocks = append(blocks, block)
 	block = nil
 	if len(r.Sources) > 0 {
-		block = wrap("Rests on: "+strings.Join(r.Sources, ", "), width, "", "  ")
+		block = Wrap("Rests on: "+strings.Join(r.Sources, ", "), width, "", "  ")
 	}
 	for _, c := range r.Credits {
 		if width >= roomy { // whole, to be found by others
 			block = append(block, c)
 			continue
 		}
-		block = append(block, wrap(c, width, "", "  ")...)
+		block = append(block, Wrap(c, width, "", "  ")...)
 	}
 	blocks = append(blocks, block)
 
@@ -75,25 +75,25 @@ func (c Chapter) text(drawing *Drawing, width int) []string {
 	if c.About != "" {
 		title += ": " + c.About
 	}
-	lines := wrap(title, width, "", "  ")
+	lines := Wrap(title, width, "", "  ")
 	lines = append(lines, strings.Repeat("═", utf8.RuneCountInString(lines[0])))
 	for _, p := range c.Lines {
-		lines = append(lines, wrap(p, width, "", "")...)
+		lines = append(lines, Wrap(p, width, "", "")...)
 	}
 	if c.Drawn && drawing != nil {
-		lines = append(lines, wrap(drawing.words(), width, "", "")...)
+		lines = append(lines, Wrap(drawing.words(), width, "", "")...)
 	}
 	if c.Table != nil {
 		lines = append(lines, c.Table.text(width)...)
 	}
 	for _, p := range c.Items {
-		lines = append(lines, wrap(p, width, "- ", "  ")...)
+		lines = append(lines, Wrap(p, width, "- ", "  ")...)
 	}
 	for _, w := range c.Work {
-		lines = append(lines, wrap(w.String(), width, "[ ] ", "    ")...)
+		lines = append(lines, Wrap(w.String(), width, "[ ] ", "    ")...)
 	}
 	for _, p := range c.After {
-		lines = append(lines, wrap(p, width, "  ", "  ")...)
+		lines = append(lines, Wrap(p, width, "  ", "  ")...)
 	}
 	return lines
 }

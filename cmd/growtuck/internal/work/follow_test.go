@@ -126,7 +126,7 @@ func sampled(t *testing.T, n int) []sample {
 		if err != nil {
 			continue
 		}
-		all = append(all, sample{v, p, tell.Style{}.Plan(ref, r.Child, p.Plan, nil).JSON.(tell.PlanDocument)})
+		all = append(all, sample{v, p, tell.Style{}.Plan(ref, r.Child, p.Plan, nil).Recorded().JSON.(tell.PlanDocument)})
 	}
 	require.Greater(t, len(all), n/2)
 	return all

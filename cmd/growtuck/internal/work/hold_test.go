@@ -39,7 +39,7 @@ func wished(t *testing.T, who sizing.Child, v ask.Values) (*work.Planned, error)
 	if err != nil {
 		return nil, err
 	}
-	s := sample{v, p, tell.Style{}.Plan(ref, r.Child, p.Plan, nil).JSON.(tell.PlanDocument)}
+	s := sample{v, p, tell.Style{}.Plan(ref, r.Child, p.Plan, nil).Recorded().JSON.(tell.PlanDocument)}
 	w := follow.Follow(patternOf(s.doc))
 	require.Empty(t, w.Faults, "%v", v)
 	require.Empty(t, measured(s, w), "%v", v)

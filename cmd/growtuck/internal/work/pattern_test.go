@@ -81,7 +81,7 @@ func TestEveryStepIsInEveryExport(t *testing.T) {
 // instructions are the steps that the document has for programs.
 func instructions(t *testing.T, d tell.Document) []string {
 	t.Helper()
-	text, err := json.Marshal(d.JSON)
+	text, err := json.Marshal(d.Recorded().JSON)
 	require.NoError(t, err)
 	var doc struct {
 		Sections []struct {

@@ -1,7 +1,6 @@
 // Where the program serves its tabs alone: tells it that this one is open.
 // Where the page is kept by a service worker: keeps the program awake while the
 // page is looked at, and says when a new edition of it has come.
-"use strict";
 (() => {
   if (document.body.dataset.tab) new EventSource(document.body.dataset.tab);
   const workers = navigator.serviceWorker;
@@ -25,7 +24,7 @@
   }
 
   workers.getRegistration().then((registration) => {
-    const offer = (worker) => say("A new edition of this page has come. What you typed is in the address and stays.", () => { asked = true; worker.postMessage("take over"); });
+    const offer = (worker) => say("A new edition of this page has come. What you typed stays.", () => { asked = true; worker.postMessage("take over"); });
     if (registration.waiting) offer(registration.waiting);
     registration.addEventListener("updatefound", () => {
       const worker = registration.installing;

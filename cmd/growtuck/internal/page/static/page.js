@@ -1,6 +1,8 @@
 // Without this script the forms work by submitting. With it, each change is
 // asked of the same address, and the parts of the page that differ are shown at once.
-"use strict";
+import { asked, keep } from "./address.js";
+if (document.body.dataset.tab || navigator.serviceWorker?.controller) import("./kept.js");
+
 (() => {
   document.documentElement.classList.add("js");
   const form = document.getElementById("ask");
@@ -60,7 +62,7 @@
       if (bits) parts.push(section + "~" + bits.toString(16));
     }
     kept = parts.length ? "#done=" + parts.join(".") : "";
-    history.replaceState(null, "", location.pathname + location.search + kept);
+    keep(asked, kept);
   }
 
   document.addEventListener("change", (e) => {
@@ -74,7 +76,7 @@
   });
   window.addEventListener("hashchange", () => { // of a link within the page nothing is kept
     if (location.hash.startsWith("#done=")) kept = location.hash;
-    else if (kept) history.replaceState(null, "", location.pathname + location.search + kept);
+    else if (kept) keep(asked, kept);
     showTicks();
   });
   showTicks();
@@ -202,7 +204,7 @@
 
   function show(answer) {
     take(answer);
-    history.replaceState(null, "", location.pathname + answer.query + kept);
+    keep(answer.query, kept);
   }
 
   // ask asks for the parts that differ, or for the whole page.
@@ -233,7 +235,7 @@
   }
 
   if (form) {
-    for (const id of answers) if (!leavesOut(document.getElementById("r-look"), id)) right.set(id, location.search);
+    for (const id of answers) if (!leavesOut(document.getElementById("r-look"), id)) right.set(id, asked);
     form.addEventListener("input", (e) => {
       if (e.target.matches(".pattern input")) return;
       const text = e.target.matches("input[type=text]");
@@ -280,9 +282,6 @@
     (field.matches("input, select") ? field : field.querySelector("input, select"))?.focus();
     field.scrollIntoView({ block: "center" });
   });
-
-  // A browser asks the host of a site for what is marked as a download, not the site's program.
-  document.addEventListener("click", (e) => { if (navigator.serviceWorker?.controller) e.target.closest("a[download]")?.removeAttribute("download"); });
 
   // The sections of the pattern open and fold together.
   document.addEventListener("click", (e) => {

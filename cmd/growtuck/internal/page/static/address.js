@@ -1,0 +1,69 @@
+// What was typed is kept with the tab (history.state), and not in its address: browsers
+// write addresses down. It is in the address of a link that was opened until something
+// is changed, and of the link that says that it is.
+export let asked = location.search || (history.state?.asked ?? "");
+let shown = location.pathname + location.search;
+
+// keep keeps a query, and shows the address without it; the links to the address with it follow.
+export function keep(query, hash) {
+  asked = query;
+  history.replaceState({ asked }, "", location.pathname + hash);
+  shown = location.pathname;
+  for (const link of document.querySelectorAll("a.keep")) [link.search, link.hash] = [query, hash];
+}
+
+// A tab that comes back to this address had typed something else: the page is made of that.
+if (asked !== location.search) {
+  document.documentElement.classList.add("waiting");
+  try {
+    const answer = await fetch(location.pathname + asked, { headers: { Accept: "text/html" } });
+    if (!answer.ok) throw new Error(await answer.text());
+    const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    document.body.replaceChildren(...page.body.childNodes);
+  } finally {
+    document.documentElement.classList.remove("waiting");
+  }
+}
+
+window.addEventListener("popstate", () => {
+  const here = location.pathname + location.search;
+  if (history.state === null && here === shown) history.replaceState({ asked }, ""); // of a link within the page
+  else if (here !== shown || history.state?.asked !== asked) location.reload();
+});
+
+// take hands over a file as the browser saves it.
+async function take(link) {
+  const answer = await fetch(link.href);
+  if (!answer.ok) {
+    document.getElementById("said").textContent = await answer.text();
+    return;
+  }
+  const file = document.createElement("a");
+  file.download = /filename="([^"]+)"/.exec(answer.headers.get("Content-Disposition") ?? "")?.[1] ?? link.pathname.split("/").pop();
+  file.href = URL.createObjectURL(await answer.blob());
+  file.click();
+  setTimeout(() => URL.revokeObjectURL(file.href), 60_000);
+}
+
+document.addEventListener("click", (e) => {
+  const link = e.target instanceof Element && e.target.closest("a[href]");
+  if (!link || e.defaultPrevented || e.button || e.ctrlKey || e.metaKey || e.shiftKey || e.altKey) return;
+  if (!link.search || link.origin !== location.origin || link.matches(".keep, [href^='#']")) return;
+  e.preventDefault();
+  if (link.hasAttribute("download")) {
+    take(link);
+    return;
+  }
+  history.pushState({ asked: link.search }, "", link.pathname + link.hash);
+  scrollTo(0, 0);
+  location.reload();
+});
+
+// What is posted takes along what was typed in the other views.
+document.addEventListener("submit", (e) => {
+  if (e.target.method !== "post" || !new URL(e.target.action).search) return;
+  const typed = document.createElement("input");
+  [typed.type, typed.name, typed.value] = ["hidden", "asked", new URL(e.target.action).search.slice(1)];
+  e.target.append(typed);
+  e.target.action = new URL(e.target.action).pathname;
+});

@@ -1,0 +1,486 @@
+package sizing
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mat"
+)
+
+func likenessOf(t testing.TB, sex Sex) *likeness {
+	t.Helper()
+	ref, err := Default()
+	require.NoError(t, err)
+	l, err := ref.likenesses[sex]()
+	require.NoError(t, err)
+	return l
+}
+
+// drawSaid is what is said of a made-up child: a few measurements, more or less as they
+// are at one height.
+func drawSaid(l *likeness, rng *rand.Rand, most int) said {
+	s := said{age: math.NaN(), height: math.NaN()}
+	row := &l.rows[len(l.rows)/4+rng.IntN(len(l.rows)/2)]
+	for _, m := range rng.Perm(len(l.fields)) {
+		if len(s.fields) < most && m != l.height && !math.IsNaN(row.median[m]) {
+			s.fields, s.logs = append(s.fields, m), append(s.logs, row.median[m]+row.rest[m]*rng.NormFloat64())
+		}
+	}
+	if rng.IntN(3) > 0 {
+		s.height = row.logHeight + 0.01*rng.NormFloat64()
+	}
+	if rng.IntN(2) == 0 {
+		s.age = math.Log(1 + 15*rng.Float64())
+	}
+	return s
+}
+
+// costAtWeight is half the sum of the squares of what is said, in spreads, at a height and
+// a weight: by gonum's solution of the correlated ones.
+func costAtWeight(t testing.TB, l *likeness, s *said, row *likeRow, logHeight, weight float64) float64 {
+	cost := 0.0
+	var of []int
+	var away []float64
+	for i, m := range s.fields {
+		f := l.fields[m]
+		by := s.logs[i] - row.median[m] - row.rise[m]*(logHeight-row.logHeight)
+		switch {
+		case math.IsNaN(row.median[m]) || f.weight:
+		case f.v < 0:
+			cost += math.Pow(by/row.rest[m], 2) / 2
+		default:
+			of, away = append(of, m), append(away, by-row.slope[m]*row.rest[m]*weight)
+		}
+	}
+	if len(of) > 0 {
+		cov := mat.NewSymDense(len(of), nil)
+		for i, a := range of {
+			for k, b := range of[:i+1] {
+				in := l.rel.alike[row.band]
+				r := in.r[l.fields[a].v][l.fields[b].v] + row.share*in.rise[l.fields[a].v][l.fields[b].v]
+				if i != k {
+					r *= row.near[a] * row.near[b]
+				}
+				cov.SetSym(i, k, r*row.rest[a]*row.rest[b])
+			}
+		}
+		for i := range of {
+			cov.SetSym(i, i, row.rest[of[i]]*row.rest[of[i]])
+		}
+		var chol mat.Cholesky
+		require.True(t, chol.Factorize(cov))
+		var x mat.VecDense
+		d := mat.NewVecDense(len(away), away)
+		require.NoError(t, chol.SolveVecTo(&x, d))
+		cost += mat.Dot(d, &x) / 2
+	}
+	spread := row.light
+	if weight > 0 {
+		spread = row.heavy
+	}
+	return cost + math.Pow(weight/spread, 2)/2
+}
+
+// lowest searches for the lowest value of a function that has one valley.
+func lowest(of func(float64) float64, low, high float64) (at, value float64) {
+	for range 90 {
+		a, b := low+0.382*(high-low), low+0.618*(high-low)
+		if of(a) < of(b) {
+			high = b
+		} else {
+			low = a
+		}
+	}
+	return (low + high) / 2, of((low + high) / 2)
+}
+
+// sameTwice reports whether two of what is said are of one measurement of the survey, so
+// that a matrix of them may be none.
+func sameTwice(l *likeness, s *said) bool {
+	seen := make(map[int]bool)
+	for _, m := range s.fields {
+		if v := l.fields[m].v; v >= 0 {
+			if seen[v] {
+				return true
+			}
+			seen[v] = true
+		}
+	}
+	return false
+}
+
+// What is said costs what it costs at the weight that suits it best, if none was taken,
+// and at the height that does.
+func TestCostIsTheLeastOverWhatIsNotSaid(t *testing.T) {
+	rng := rand.New(rand.NewPCG(15, 1))
+	var scratch together
+	seen := make(map[string]int)
+	for range 150 {
+		l := likenessOf(t, sexes[rng.IntN(3)])
+		s := drawSaid(l, rng, rng.IntN(6))
+		if sameTwice(l, &s) {
+			continue
+		}
+		height := s.height
+		if math.IsNaN(height) {
+			height = l.rows[rng.IntN(len(l.rows))].logHeight
+			seen["no height"]++
+		}
+		row := l.rowAt(height)
+		require.LessOrEqual(t, math.Abs(row.logHeight-height), likeHeightStep/2+1e-9, "the nearest")
+		at := func(weight float64) float64 { return costAtWeight(t, l, &s, row, height, weight) }
+		weight, want := lowest(at, -3, 3)
+		if i := slices.IndexFunc(s.fields, func(m int) bool { return l.fields[m].weight }); i >= 0 {
+			m := s.fields[i]
+			weight = s.logs[i] - row.median[m] - row.rise[m]*(height-row.logHeight)
+			want = at(weight)
+			seen["weight"]++
+		}
+		ofHeight := l.costOfHeight(&s, height)
+		require.InDelta(t, want, l.costAt(&s, &scratch, row, height)-ofHeight, 1e-6)
+		require.InDelta(t, weight, scratch.weight, 1e-5)
+		// That of the height: how far it is from the median at the age, and from children.
+		outside := 0.0
+		if height < l.shortest {
+			outside = l.shortest - height
+		} else if height > l.tallest {
+			outside = height - l.tallest
+		}
+		wantHeight := outside * outside / 0.043 / 0.043 / 2
+		if !math.IsNaN(s.age) {
+			wantHeight += math.Pow((height-l.heightAt(math.Exp(s.age)))/0.043, 2) / 2
+		}
+		require.InDelta(t, wantHeight, ofHeight, 1e-9)
+		got := l.cost(&s, &scratch)
+		switch {
+		case !math.IsNaN(s.height):
+			require.InDelta(t, want+ofHeight, got, 1e-6)
+		case len(s.fields) == 0:
+			require.Zero(t, got)
+		default:
+			best := math.Inf(1)
+			for i := range l.rows {
+				best = min(best, l.costAt(&s, &scratch, &l.rows[i], l.rows[i].logHeight))
+			}
+			require.InDelta(t, best, got, 0.05, "it is looked for in steps")
+			row, least := l.likeliestRow(&s, &scratch)
+			require.Equal(t, got, least)
+			require.InDelta(t, least, l.costAt(&s, &scratch, row, row.logHeight), 1e-12)
+		}
+	}
+	require.Greater(t, min(seen["weight"], seen["no height"]), 5)
+	l := likenessOf(t, Both)
+	old := said{age: math.Log(24), height: l.heightAt(24)}
+	require.InDelta(t, 8, l.costOfHeight(&old, old.height), 1e-9, "four years more than children have")
+	for _, edge := range []float64{-9, 99} { // the nearest of all
+		want := &l.rows[0]
+		if edge > 0 {
+			want = &l.rows[len(l.rows)-1]
+		}
+		require.Same(t, want, l.rowAt(edge))
+	}
+}
+
+// What one measurement stands out by is what the rest costs less without it; what the
+// height does, is what it would cost less at another.
+func TestGainsAreWhatTheRestCostsLess(t *testing.T) {
+	rng := rand.New(rand.NewPCG(16, 1))
+	heights := 0
+	for range 250 {
+		l := likenessOf(t, sexes[rng.IntN(3)])
+		s := drawSaid(l, rng, 1+rng.IntN(5))
+		if sameTwice(l, &s) {
+			continue
+		}
+		even := *l // the weight spreads alike on both sides, so that leaving one out moves none over
+		even.rows = slices.Clone(l.rows)
+		for i := range even.rows {
+			even.rows[i].light = even.rows[i].heavy
+		}
+		height := even.rows[rng.IntN(len(l.rows))].logHeight + 0.005
+		s.height, s.age = height, math.NaN()
+		var scratch, other together
+		row := even.rowAt(height)
+		without := even.costOfHeight(&s, height)
+		all := even.costAt(&s, &scratch, row, height)
+		byHeight, each := scratch.gains(&s)
+		each = slices.Clone(each)
+		require.Len(t, each, len(s.fields))
+		alone := false
+		for i, m := range s.fields {
+			rest := s
+			rest.fields, rest.logs = slices.Delete(slices.Clone(s.fields), i, i+1), slices.Delete(slices.Clone(s.logs), i, i+1)
+			require.InDelta(t, all-even.costAt(&rest, &other, row, height), each[i], 1e-7)
+			alone = alone || even.fields[m].v < 0 && !even.fields[m].weight
+		}
+		if alone {
+			continue // the height is not held against those that go with no other
+		}
+		heights++
+		_, least := lowest(func(h float64) float64 { return even.costAt(&s, &other, row, h) - even.costOfHeight(&s, h) }, height-3, height+3)
+		require.InDelta(t, all-without-least, byHeight, 1e-5)
+	}
+	require.Greater(t, heights, 30)
+}
+
+// A child of whom it is said quickly that nothing can be doubted is none of whom another
+// reading is likelier; and of usual children it is said quickly.
+func TestNothingLikelyIsMissed(t *testing.T) {
+	rng := rand.New(rand.NewPCG(17, 1))
+	var scratch together
+	quick, doubted, usual := 0, 0, 0
+	for k := range 400 {
+		l := likenessOf(t, sexes[rng.IntN(3)])
+		s := drawSaid(l, rng, 1+rng.IntN(4))
+		if sameTwice(l, &s) || math.IsNaN(s.height) {
+			continue
+		}
+		s.age = math.NaN()
+		if k%2 == 0 {
+			i := rng.IntN(len(s.logs))
+			s.logs[i] += math.Log([]float64{10, 0.1, 2.54, 1 / 2.54, 0.4536, 1.2, 0.85}[rng.IntN(7)])
+		} else {
+			usual++
+		}
+		d := doubter{likeness: l, said: s}
+		as := d.costOf(s)
+		likelier := false
+		for _, r := range l.rereadings(&s, nil, d.gains()) {
+			likelier = likelier || r.price+d.costOf(d.with(s, r.changes...)) < as
+		}
+		suspicious := l.suspicious(&s, &scratch, s.height)
+		require.False(t, likelier && !suspicious, "%v", s)
+		if likelier {
+			doubted++
+		}
+		if k%2 == 1 && !suspicious {
+			quick++
+		}
+	}
+	require.Greater(t, doubted, 40)
+	require.Greater(t, quick, usual*8/10)
+}
+
+// A row is what children of a height have: what was surveyed at its median, with what is
+// known of today's, as it goes with weight; beyond the survey it goes on with height, and
+// is less sure.
+func TestRowsOfLikeness(t *testing.T) {
+	ref, err := Default()
+	require.NoError(t, err)
+	for _, sex := range sexes {
+		l := likenessOf(t, sex)
+		b, err := ref.bases[sex]()
+		require.NoError(t, err)
+		require.InDelta(t, math.Log(45), l.rows[0].logHeight, 1e-9)
+		require.InDelta(t, math.Log(205), l.rows[len(l.rows)-1].logHeight, likeHeightStep)
+		for i, row := range l.rows {
+			require.InDelta(t, math.Log(45)+0.015*float64(i), row.logHeight, 1e-9)
+			height := math.Exp(row.logHeight)
+			within, unsure := height, 1.0
+			if height < b.low {
+				within, unsure = b.low, 1+2*math.Log(b.low/height)
+			} else if height > b.high {
+				within, unsure = b.high, 1+2*math.Log(height/b.high)
+			}
+			low, high := b.rel.weightAt(within)
+			require.InDeltaSlice(t, []float64{low * unsure, high * unsure}, []float64{row.light, row.heavy}, 1e-9)
+			for m := range b.methods {
+				d := &b.methods[m]
+				id := d.measurement.ID
+				require.Equal(t, id == "weight", l.fields[m].weight)
+				require.Equal(t, b.rel.find(d.measurement.Relation), l.fields[m].v)
+				shift, slope, rest, near := 0.0, 0.0, 0.05, 1.0
+				if v := b.rel.find(d.measurement.Relation); v >= 0 && id != "weight" {
+					sd, left := b.rel.spread[v].at(within), b.rel.restAt(v, within)
+					c := 1.0
+					if id != d.measurement.Relation {
+						c = 0.7 // is assumed of what the survey did not take
+					}
+					rest = math.Sqrt(c*c*left*left + (1-c*c)*sd*sd)
+					slope, near, shift = c*b.rel.slopeAt(v, within)/rest, c*left/rest, c*b.rel.shiftAt(v, within)
+				}
+				require.InDeltaSlice(t, []float64{slope, rest * unsure, near}, []float64{row.slope[m], row.rest[m], row.near[m]}, 1e-9, id)
+				if d.Curve == nil {
+					require.True(t, math.IsNaN(row.median[m]), id)
+					continue
+				}
+				at := math.Exp(row.median[m] - shift)
+				from, to := d.Range()
+				power := map[string]float64{"length": 1, "girth": 0.5, "width": 0.5, "mass": 2}[d.measurement.Kind]
+				switch known := min(max(within, from), to); {
+				case height == known:
+					require.InEpsilon(t, d.At(height), at, 1e-9, id)
+				default:
+					require.InEpsilon(t, d.At(known)*math.Pow(height/known, power), at, 1e-9, id)
+				}
+				if i > 0 && i < len(l.rows)-1 {
+					require.InDelta(t, (l.rows[i+1].median[m]-l.rows[i-1].median[m])/0.03, row.rise[m], 1e-6, id)
+				}
+			}
+			require.Equal(t, math.Round(row.share*8)/8, row.share, "in eighths of the way")
+			_, share := bandAt(b.rel.middle, within)
+			require.InDelta(t, share.start, row.share, 1./16+1e-9)
+		}
+		require.InDelta(t, 60.1, math.Exp(l.shortest), 0.1, "the median of CDC 2000 at three months")
+		run, ok := b.chart.Run(Years, Boy)
+		require.True(t, ok)
+		require.InDelta(t, run.Value("height", 16), math.Exp(l.tallest), 1e-9)
+		own, _ := b.chart.Run(Years, sex)
+		for years, position := range map[float64]float64{2: 2, 7.3: 7.3, 16: 16, 19: 16} {
+			require.InDelta(t, math.Log(own.Value("height", position)), l.heightAt(years), 1e-12)
+		}
+		babies, _ := b.chart.Run(Months, sex)
+		for years, position := range map[float64]float64{0.1: 3, 0.25: 3, 1: 12, 1.9: 22.8} {
+			require.InDelta(t, math.Log(babies.Value("height", position)), l.heightAt(years), 1e-12)
+		}
+	}
+}
+
+// What children have of a measurement, 98 of 100, is what lies within 2.326 spreads of what
+// is usual on its side: the spreads of what the weight moves and of what it leaves, which
+// is not known.
+func TestSpansHold98Of100(t *testing.T) {
+	for _, sex := range sexes {
+		l := likenessOf(t, sex)
+		for _, id := range []string{"chest", "hip", "arm_length", "head"} {
+			row := l.rows[len(l.rows)*2/3]
+			m := l.ref.order[id]
+			s := said{age: math.NaN(), height: row.logHeight}
+			d := doubter{likeness: l, said: s}
+			ofLight := math.Hypot(row.rest[m], row.slope[m]*row.rest[m]*row.light)
+			ofHeavy := math.Hypot(row.rest[m], row.slope[m]*row.rest[m]*row.heavy)
+			for _, off := range []float64{-4, 1, 5} {
+				spread := ofHeavy
+				if off < 0 {
+					spread = ofLight
+				}
+				low, high, spreads := d.span(m, row.median[m]+off*spread)
+				require.InDelta(t, row.median[m]-2.3263*ofLight, math.Log(low), 0.0201)
+				require.InDelta(t, row.median[m]+2.3263*ofHeavy, math.Log(high), 0.0201)
+				require.InDelta(t, off, spreads, 0.05)
+			}
+		}
+		d := doubter{likeness: l, said: said{age: math.NaN(), height: math.NaN()}}
+		low, high, spreads := d.span(ageNumber, math.Log(5))
+		require.Equal(t, []float64{0, 0, 0}, []float64{low, high, spreads}, "of an age alone nothing is known")
+		// At an age, heights spread by 4.3 % about the median.
+		d.said.age = math.Log(7)
+		low, high, spreads = d.span(l.height, l.heightAt(7)+3*0.043)
+		require.InDelta(t, l.heightAt(7)-2.3263*0.043, math.Log(low), 0.0101)
+		require.InDelta(t, l.heightAt(7)+2.3263*0.043, math.Log(high), 0.0101)
+		require.InDelta(t, 3, spreads, 0.05)
+	}
+}
+
+// Two digits beside each other that changed places, worked out by hand.
+func TestTransposedDigits(t *testing.T) {
+	for _, tt := range []struct {
+		v    float64
+		want []float64
+	}{
+		{56, []float64{65}}, {65, []float64{56}}, {101, []float64{110}}, {110.5, []float64{101.5, 115}}, {5.3, []float64{3.5}}, {55, nil}, {10, nil},
+		{1234.5, []float64{2134.5, 1324.5, 1243.5, 1235.4}}, {9999, nil}, {12345, nil}, {12.34, nil}, {0.5, []float64{5}}, {7, nil},
+	} {
+		got := transposed(tt.v)
+		require.Len(t, got, len(tt.want), "%g: %v", tt.v, got)
+		for i, w := range tt.want {
+			require.InDelta(t, w, got[i], 1e-9, "%g", tt.v)
+		}
+	}
+	require.InDelta(t, 65, transposed(math.Exp(math.Log(56)))[0], 1e-9, "a logarithm is not exact")
+}
+
+// Every other reading of what is said, made as its slip says: an inch is 2.54 cm, a foot
+// 30.48, a pound 0.45359237 kg, a year twelve months. A swap exchanges two; what is wrong
+// in all lengths is changed in all.
+func TestRereadings(t *testing.T) {
+	l := likenessOf(t, Both)
+	n := func(id string) int { return l.ref.order[id] }
+	s := l.say(Child{AgeYears: 54, Own: map[string]float64{"height": 110.5, "weight": 38, "chest": 53}})
+	require.InDelta(t, math.Log(54), s.age, 1e-12)
+	require.InDelta(t, math.Log(110.5), s.height, 1e-12)
+	given := l.given(&s, nil)
+	require.ElementsMatch(t, []int{n("height"), n("weight"), n("chest"), ageNumber}, given)
+	require.ElementsMatch(t, []int{n("weight"), ageNumber}, l.given(&s, []int{n("height"), n("chest")}))
+	type one struct {
+		slip   Slip
+		number int
+		value  float64 // rounded
+	}
+	got := make(map[one]float64) // prices
+	whole, swaps := make(map[Slip][]float64), 0
+	for _, r := range l.rereadings(&s, nil, nil) {
+		switch {
+		case r.slip == SlipSwapped:
+			swaps++
+			require.Len(t, r.changes, 2)
+			require.Equal(t, l.get(&s, r.changes[0].number), r.changes[1].log)
+			require.Equal(t, l.get(&s, r.changes[1].number), r.changes[0].log)
+		case len(r.changes) > 1:
+			for _, c := range r.changes {
+				whole[r.slip] = append(whole[r.slip], math.Round(100*math.Exp(c.log-l.get(&s, c.number)))/100)
+			}
+		default:
+			v := -1.0 // taken away
+			if c := r.changes[0]; !math.IsNaN(c.log) {
+				v = math.Round(100*math.Exp(c.log)) / 100
+			}
+			got[one{r.slip, r.changes[0].number, v}] = r.price
+		}
+	}
+	require.Equal(t, 6, swaps, "of four things said")
+	require.Equal(t, map[Slip][]float64{SlipInches: {2.54, 2.54}, SlipMillimetres: {0.1, 0.1}, SlipMetres: {100, 100}, SlipCentimetres: {0.39, 0.39}}, whole)
+	want := []one{{SlipMonths, ageNumber, 4.5}, {SlipYears, ageNumber, 648}, {"", ageNumber, -1}}
+	for id, v := range map[string]float64{"height": 110.5, "chest": 53} {
+		for _, of := range []one{{SlipTenth, 0, v / 10}, {SlipTenth, 0, v / 100}, {SlipTenTimes, 0, v * 10}, {SlipInches, 0, v * 2.54}, {SlipFeet, 0, v * 30.48}, {SlipMetres, 0, v * 100}, {SlipCentimetres, 0, v / 2.54}, {"", 0, -1}} {
+			want = append(want, one{of.slip, n(id), of.value})
+		}
+	}
+	for _, of := range []one{{SlipPounds, 0, 38 * 0.45359237}, {SlipKilograms, 0, 38 / 0.45359237}, {SlipGrams, 0, 0.038}, {SlipTenth, 0, 3.8}, {SlipTenTimes, 0, 380}, {SlipDigits, 0, 83}, {"", 0, -1}} {
+		want = append(want, one{of.slip, n("weight"), of.value})
+	}
+	want = append(want, one{SlipDigits, n("chest"), 35}, one{SlipDigits, n("height"), 101.5}, one{SlipDigits, n("height"), 115})
+	for i := range want {
+		if want[i].value > 0 {
+			want[i].value = math.Round(100*want[i].value) / 100
+		}
+		require.Contains(t, got, want[i])
+	}
+	require.Len(t, got, len(want))
+	// The rarer something is, the more it costs: what most scales show either way the least,
+	// then a slip of one value, of all lengths, two exchanged, an age that is wrong for no
+	// reason, two digits, any other value; and a unit chosen that another was used for more
+	// than none chosen.
+	chest := func(slip Slip, v float64) float64 { return got[one{slip, n("chest"), v}] }
+	rising := []float64{got[one{SlipPounds, n("weight"), 17.24}], chest(SlipInches, 134.62), costOfWhole, costOfSwap, got[one{"", ageNumber, -1}], chest(SlipDigits, 35), chest("", -1)}
+	for i := range rising[1:] {
+		require.Less(t, rising[i], rising[i+1], "%v", rising)
+	}
+	require.Less(t, chest(SlipInches, 134.62), chest(SlipCentimetres, 20.87))
+	require.Less(t, got[one{SlipGrams, n("weight"), 0.04}], got[one{SlipKilograms, n("weight"), 83.78}])
+	require.Less(t, got[one{SlipMonths, ageNumber, 4.5}], got[one{SlipYears, ageNumber, 648}])
+	require.Less(t, chest(SlipTenth, 5.3), chest(SlipTenth, 0.53), "two places off")
+	// What was settled stays, and so does what does not stand out.
+	for _, r := range l.rereadings(&s, []int{n("chest"), ageNumber}, []float64{0.9, 0.9}) {
+		for _, c := range r.changes {
+			require.Equal(t, n("height"), c.number)
+		}
+	}
+	only := 0
+	for _, r := range l.rereadings(&s, nil, []float64{1, 0.99}) { // of weight and chest
+		if len(r.changes) == 1 && r.changes[0].number == s.fields[0] {
+			only++
+		}
+		require.False(t, len(r.changes) == 1 && r.changes[0].number == s.fields[1])
+	}
+	require.Positive(t, only)
+	// Changes are made, and taken away, one after the other.
+	changed := l.with(s, change{n("hip"), 4}, change{n("chest"), math.NaN()}, change{ageNumber, 1}, change{n("height"), 4.5}, change{n("weight"), 3}, change{n("neck"), math.NaN()})
+	require.Equal(t, []float64{1, 4.5, 4, 3}, []float64{l.get(&changed, ageNumber), l.get(&changed, n("height")), l.get(&changed, n("hip")), l.get(&changed, n("weight"))})
+	require.True(t, math.IsNaN(l.get(&changed, n("chest"))) && math.IsNaN(l.get(&changed, n("neck"))))
+	require.Len(t, changed.fields, 2)
+	require.InDelta(t, math.Log(53), l.get(&s, n("chest")), 1e-12, "what was said is as it was")
+}

@@ -1,0 +1,464 @@
+package sizing
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"growtuck/data"
+)
+
+// everyMeasurement is an estimator of all measurements from all.
+func everyMeasurement(t testing.TB) *estimator {
+	t.Helper()
+	ref, err := Default()
+	require.NoError(t, err)
+	all := make([]int, len(ref.tables.Measurements))
+	for m := range all {
+		all[m] = m
+	}
+	return newEstimator(ref, all, all)
+}
+
+// An estimate says how far it was carried: below the lowest class that was surveyed, over
+// the trade's last size, to a baby's length, over heights at which the survey's medians
+// fall; and rests on the documents of all that it was read on.
+func TestEstimatesSayHowFarTheyGo(t *testing.T) {
+	e := everyMeasurement(t)
+	ref := e.ref
+	counts := make(map[string]int)
+	for _, sex := range sexes {
+		for height := 61.0; height < 181; height += 1.7 {
+			b, err := ref.Estimate(Child{Sex: sex, Own: map[string]float64{"height": height}})
+			if height > 175 && errors.As(err, new(*RangeError)) {
+				break // no girl was taller
+			}
+			require.NoError(t, err)
+			require.Equal(t, NewFact("body-estimated", Length(height)), b.Summary)
+			basis, err := ref.bases[sex]()
+			require.NoError(t, err)
+			survey := basis.rel.run
+			for _, r := range b.Readings {
+				d := &basis.methods[ref.order[r.Measurement.ID]]
+				if len(r.From.AgreesWith) > 0 || r.Provenance != Estimated {
+					continue
+				}
+				want := make(map[string]Fact)
+				note := func(f Fact) { want[f.ID] = f }
+				place, errPlace := basis.chart.AtHeight(height, sex)
+				onTrade := errPlace == nil && !math.IsNaN(place.Run.Value(r.Measurement.ID, place.Position))
+				bySurvey := d.surveyed && height >= d.low-d.reach && height <= d.high
+				switch {
+				case d.approach == bySum:
+					for _, term := range d.terms {
+						if other := basis.methods[term.m]; term.m != ref.order["height"] && height < other.low {
+							note(NewFact("part-carried-down", other.measurement.Name, Length(other.low), Length(height)))
+						}
+					}
+					if c := survey.column(r.Measurement.ID); c != nil && c.isDerived() {
+						require.NotEmpty(t, r.From.Formula, r.Measurement.ID)
+					}
+				case d.approach == byMedian && bySurvey:
+					if height < d.low {
+						note(NewFact("carried-down", Length(d.low), Length(height)))
+					}
+					require.False(t, r.From.ByTradeChart, r.Measurement.ID)
+					for _, s := range survey.column(r.Measurement.ID).sources {
+						require.Contains(t, r.Sources, s)
+					}
+				case d.approach == byMedian && onTrade:
+					require.True(t, r.From.ByTradeChart, r.Measurement.ID)
+					for _, s := range place.Run.column(r.Measurement.ID).sources {
+						require.Contains(t, r.Sources, s)
+					}
+				case d.approach == byMedian:
+					require.True(t, r.From.ByTradeChart, r.Measurement.ID)
+					note(NewFact("carried-up", Length(d.carried), basis.measured(d.v).Name))
+				}
+				if height < d.young && d.approach != byHeight {
+					note(NewFact("baby-by-length", Length(d.young)))
+				}
+				if l, ok := levelledAt(d.levelled, height); ok && d.approach == byMedian {
+					note(l.note())
+				}
+				for _, n := range r.Notes {
+					counts[n.ID]++
+					if n.ID == "part-carried-down" {
+						continue // there may be several
+					}
+					require.Equal(t, want[n.ID], n, "%s %s at %g", sex, r.Measurement.ID, height)
+				}
+				for id := range want {
+					require.True(t, slices.ContainsFunc(r.Notes, func(n Fact) bool { return n.ID == id }), "%s %s at %g: %s of %v", sex, r.Measurement.ID, height, id, r.Notes)
+				}
+				require.Contains(t, r.Sources, survey.Chart.Source)
+				for _, s := range basis.rel.sources {
+					require.Contains(t, r.Sources, s)
+				}
+				require.Equal(t, b.Evidence, r.From.Evidence)
+				require.InDelta(t, r.Value/map[string]float64{"cm": 2.54, "kg": 0.45359237}[r.Measurement.Unit], r.Imperial, 1e-9)
+			}
+		}
+	}
+	e.own[e.height] = 100
+	require.NoError(t, e.estimate(Both, 0))
+	arm := ref.order["waist_navel"]
+	low := e.group.methods[arm].low
+	for height, down := range map[float64]bool{low - 1: true, low: false, low + 1: false} {
+		e.middle.height = height
+		alone, part := e.carried(arm, ""), e.carried(arm, "navel")
+		if !down {
+			require.Empty(t, append(alone, part...))
+			continue
+		}
+		require.Equal(t, []Fact{NewFact("carried-down", Length(low), Length(height))}, alone)
+		require.Equal(t, []Fact{NewFact("part-carried-down", "navel", Length(low), Length(height))}, part)
+	}
+	for _, id := range []string{"carried-down", "carried-up", "baby-by-length", "levelled"} {
+		require.Positive(t, counts[id], "%v", counts)
+	}
+}
+
+// What the others contradict counts only as far as they leave it likely: then nothing of
+// it is contradicted any more. Doubts name it, beside what it was held against.
+func TestWhatIsContradictedIsLimited(t *testing.T) {
+	e := everyMeasurement(t)
+	rng := rand.New(rand.NewPCG(40, 1))
+	limits := 0
+	for range 120 {
+		b, err := e.ref.bases[sexes[rng.IntN(3)]]()
+		require.NoError(t, err)
+		var a heightPoint
+		a.moveTo(b, 95+70*rng.Float64())
+		e.forget()
+		e.own[e.height] = a.height
+		var taken []int
+		for range 3 + rng.IntN(3) {
+			m := b.evidence[rng.IntN(len(b.evidence))]
+			e.own[m] = a.median(m) * math.Exp(0.03*rng.NormFloat64())
+			taken = append(taken, m)
+		}
+		e.own[taken[0]] *= []float64{1.5, 0.6, 1.25, 0.8}[rng.IntN(4)]
+		if e.estimate(b.sex, 0) != nil {
+			continue
+		}
+		worst, _ := e.given.odd(&e.given.own, anyBuild, e.logs, make([]float64, len(e.given.others)), make([]float64, len(e.given.others)))
+		if len(e.limited) < 2 { // of two, each may move what is said of the other
+			require.Negative(t, worst)
+		}
+		require.Empty(t, e.dropped)
+		seen := make(map[int]bool)
+		doubts := e.amend(nil)
+		require.Len(t, doubts, len(e.limited))
+		for i, l := range e.limited {
+			limits++
+			require.False(t, seen[l.m], "said once")
+			seen[l.m] = true
+			k := slices.Index(e.evidence, l.m)
+			require.InDelta(t, l.value, math.Exp(e.logs[k]), 1e-9)
+			m := e.ref.tables.Measurements[l.m]
+			var names []string
+			for _, n := range append([]int{e.height}, e.evidence...) {
+				if n != l.m {
+					names = append(names, e.ref.tables.Measurements[n].Name)
+				}
+			}
+			id := "evidence-limited"
+			if m.ID == "weight" {
+				id = "weight-limited"
+			}
+			fact := NewFact(id, m.Name, amountOf(m.Unit, e.own[l.m]), names, amountOf(m.Unit, l.value))
+			require.Equal(t, Doubt{Measurement: m.ID, Name: m.Name, Given: e.own[l.m], Unit: m.Unit, Fact: fact}, doubts[i])
+			before := Doubt{Measurement: m.ID, Fact: NewFact("x")}
+			require.Equal(t, NewFact("doubt.counts-as", before.Fact, amountOf(m.Unit, l.value)), e.amend([]Doubt{before})[0].Fact)
+		}
+		// Whatever else was taken is as it was.
+		for k, m := range e.evidence {
+			if !seen[m] && e.group.methods[m].crotch < 0 {
+				require.InDelta(t, e.own[m], math.Exp(e.logs[k]), 1e-9)
+			}
+		}
+	}
+	require.Greater(t, limits, 30)
+	// Without a height, what suits none is left out, the worst first: each is held against
+	// what was not left out before it.
+	e.forget()
+	own := map[string]float64{"chest": 53, "waist": 10, "hip": 300}
+	for id, v := range own {
+		e.own[e.ref.order[id]] = v
+	}
+	require.NoError(t, e.estimate(Boy, 0))
+	require.Len(t, e.dropped, 2)
+	doubts := e.amend(nil)
+	for i, m := range e.dropped {
+		rest := []string{}
+		for _, id := range []string{"chest", "waist", "hip"} {
+			if n := e.ref.order[id]; !slices.Contains(e.dropped[:i+1], n) {
+				rest = append(rest, e.ref.measurements[id].Name)
+			}
+		}
+		d := e.ref.tables.Measurements[m]
+		require.Equal(t, NewFact("no-height-suits", d.Name, Length(own[d.ID]), rest), doubts[i].Fact)
+		require.Equal(t, NewFact("doubt.unused", NewFact("x")), e.amend([]Doubt{{Measurement: d.ID, Fact: NewFact("x")}})[0].Fact)
+	}
+}
+
+// Where the sizes of babies and children of a chart meet, a reading within two centimetres
+// of there says how much the chart steps, if that shows.
+func TestSeamsOfEveryMeasurement(t *testing.T) {
+	ref, err := Default()
+	require.NoError(t, err)
+	chart, err := ref.Chart("child")
+	require.NoError(t, err)
+	said, silent := 0, 0
+	for _, sex := range sexes {
+		months, _ := chart.Run(Months, sex)
+		years, _ := chart.Run(Years, sex)
+		meet := months.Value("height", 24)
+		for _, off := range []float64{-2.01, -1.99, -0.5, 0.5, 1.99, 2.01, 9} {
+			p, err := chart.AtHeight(meet+off, sex)
+			require.NoError(t, err)
+			for _, m := range ref.Measurements() {
+				from, to := months.Value(m.ID, 24), years.Value(m.ID, 2)
+				if !(math.Abs(off) < 2) || !(math.Abs(to-from) >= 0.25) {
+					silent++
+					require.Empty(t, p.seam(m), "%g %s", off, m.ID)
+					continue
+				}
+				said++
+				require.Equal(t, []Fact{NewFact("seam", "24m", "2", Length(meet), amountOf(m.Unit, from), amountOf(m.Unit, to))}, p.seam(m))
+				r, err := ref.Read(p, m.ID, Monotone)
+				require.NoError(t, err)
+				require.Contains(t, r.Notes, p.seam(m)[0])
+			}
+		}
+	}
+	require.Positive(t, min(said, silent))
+	place, err := chart.Place("2", Both)
+	require.NoError(t, err)
+	body := place.Run.Value("nape_to_waist", 2)
+	for by, want := range map[float64]string{1: "waist-below-body", 0.999: "", -0.999: "", -1: "waist-above-body", 2.5: "waist-below-body"} {
+		got := place.waistParts(body + by)
+		if want == "" {
+			require.Empty(t, got, "%g", by)
+			continue
+		}
+		require.Equal(t, want, got[0].ID)
+		require.InDelta(t, math.Abs(by), float64(got[0].Args[1].(Length)), 1e-9)
+	}
+}
+
+// Places end with their chart: exactly at an end there is one, past it none; ages go over
+// from months to years where the sizes by years begin.
+func TestPlacesEndWithTheirChart(t *testing.T) {
+	ref, err := Default()
+	require.NoError(t, err)
+	chart, err := ref.Chart("child")
+	require.NoError(t, err)
+	for years, want := range map[float64]struct {
+		scale Scale
+		at    float64
+	}{0.25: {Months, 3}, 1.5: {Months, 18}, 1.999: {Months, 23.988}, 2: {Years, 2}, 16: {Years, 16}} {
+		p, err := chart.atAge(years, Girl)
+		require.NoError(t, err)
+		require.Equal(t, want.scale, p.Run.Scale)
+		require.InDelta(t, want.at, p.Position, 1e-9)
+	}
+	for _, years := range []float64{0.2499, 16.001} {
+		_, err := chart.atAge(years, Girl)
+		require.ErrorAs(t, err, new(*RangeError))
+	}
+	for size, at := range map[string]float64{"2.0": 2, "16.0": 16, "44": -1, "1.9": -1, "16.1": -1, "2y": 2, "2y6m": 2.5, "2 years 3 months": 2.25, "4,25": 4.25} {
+		p, err := chart.Place(size, Both)
+		if at < 0 {
+			var outside *RangeError
+			require.ErrorAs(t, err, &outside, size)
+			require.Equal(t, []float64{2, 16}, []float64{outside.Low, outside.High})
+			continue
+		}
+		require.NoError(t, err, size)
+		require.Equal(t, at, p.Position, size)
+	}
+	measured, err := ref.Chart("measured")
+	require.NoError(t, err)
+	for _, sex := range sexes {
+		run, _ := measured.Run(Height, sex)
+		low, high, ok := run.Has("height")
+		require.True(t, ok)
+		for cm, want := range map[float64]bool{low: true, high: true, low - 0.01: false, high + 0.01: false} {
+			_, err := measured.AtHeight(cm, sex)
+			require.Equal(t, want, err == nil)
+			var outside *RangeError
+			if errors.As(err, &outside) {
+				require.InDeltaSlice(t, []float64{low, high}, []float64{outside.Low, outside.High}, 1e-9)
+			}
+		}
+		_, _, err := run.Inverse("chest", 5)
+		var outside *RangeError
+		require.ErrorAs(t, err, &outside)
+		var values []float64
+		for _, m := range run.Sizes {
+			if v := run.Value("chest", m.Position); !math.IsNaN(v) {
+				values = append(values, v)
+			}
+		}
+		require.Equal(t, []float64{slices.Min(values), slices.Max(values)}, []float64{outside.Low, outside.High})
+		_, _, err = run.Inverse("cross_back", 30)
+		require.ErrorContains(t, err, "has no cross_back")
+		_, _, ok = run.Has("cross_back")
+		require.False(t, ok)
+	}
+	heads, err := ref.Chart("craft-head")
+	require.NoError(t, err)
+	toddler, err := heads.Place("toddler", Both)
+	require.NoError(t, err)
+	_, err = ref.Read(toddler, "head", Monotone)
+	require.NoError(t, err)
+	toddler.Position += 0.5
+	_, err = ref.Read(toddler, "head", Monotone)
+	require.ErrorAs(t, err, new(*MissingError), "names have nothing between them")
+	// A size has a value by years, else by height, else by months.
+	for _, tt := range []struct {
+		chart, measurement string
+		v                  float64
+		scale              Scale
+	}{{"child", "height", 90, Years}, {"child", "height", 70, Months}, {"measured", "chest", 60, Height}} {
+		c, err := ref.Chart(tt.chart)
+		require.NoError(t, err)
+		s, err := c.SizeOf(tt.measurement, tt.v, Both)
+		require.NoError(t, err)
+		require.Equal(t, tt.scale, s.Run.Scale)
+		require.InDelta(t, tt.v, s.Run.Value(tt.measurement, s.From), 1e-9)
+	}
+	_, err = heads.SizeOf("head", 50, Both)
+	require.ErrorContains(t, err, "no sizes to find a measurement between")
+	// Sizes as makers name them.
+	for _, tt := range []struct {
+		sizes Sizes
+		own   map[string]float64
+		want  string
+		field string
+	}{
+		{Sizes{All: "4"}, nil, "body-size-height", ""}, {Sizes{All: "4"}, map[string]float64{"chest": 50}, "body-blend-own", ""}, {Sizes{Widths: "4", Lengths: "6"}, nil, "body-blend", ""}, {Sizes{}, map[string]float64{"height": 110}, "body-estimated", ""},
+		{Sizes{}, map[string]float64{"chest": 55}, "body-estimated-about", ""}, {Sizes{All: "q"}, nil, "", "size"}, {Sizes{Widths: "q", Lengths: "4"}, nil, "", "widths"}, {Sizes{Widths: "4", Lengths: "q"}, nil, "", "lengths"}, {Sizes{Chart: "measured", All: "110"}, nil, "body-size", ""},
+	} {
+		b, err := ref.Body(Child{Own: tt.own}, tt.sizes)
+		if tt.field != "" {
+			var field *SizeFieldError
+			require.ErrorAs(t, err, &field)
+			require.Equal(t, tt.field, field.Field)
+			continue
+		}
+		require.NoError(t, err)
+		require.Equal(t, tt.want, b.Summary.ID)
+	}
+	require.Equal(t, []bool{true, true, true, false}, []bool{Sizes{All: "4"}.Named(), Sizes{Widths: "4"}.Named(), Sizes{Lengths: "4"}.Named(), Sizes{Chart: "child"}.Named()})
+}
+
+// What is looked up is what the tables have.
+func TestLookUpsAreTheTables(t *testing.T) {
+	ref, err := Default()
+	require.NoError(t, err)
+	tables, err := data.Load(data.Embedded())
+	require.NoError(t, err)
+	for _, y := range tables.Yarns {
+		got, ok := ref.YarnClass(int(y.Class[0] - '0'))
+		require.True(t, ok)
+		y.Line = got.Line
+		require.Equal(t, y, got)
+	}
+	_, ok := ref.YarnClass(99)
+	require.False(t, ok)
+	for _, a := range tables.AddedParts {
+		got, err := ref.AddedPart(a.ID)
+		require.NoError(t, err)
+		require.Equal(t, a.Title, got.Title)
+	}
+	_, err = ref.AddedPart("tail-light")
+	require.Error(t, err)
+	for _, craft := range []string{"knit", "crochet"} {
+		for _, terms := range []string{"us", "uk", ""} {
+			var want []string
+			for _, a := range tables.Abbreviations {
+				if a.Craft == craft && (a.Terms == "both" || a.Terms == terms) {
+					want = append(want, a.Abbreviation)
+				}
+			}
+			var got []string
+			for _, a := range ref.Abbreviations(craft, terms) {
+				got = append(got, a.Abbreviation)
+			}
+			require.Equal(t, want, got)
+		}
+	}
+	for _, m := range tables.Measurements {
+		want := ""
+		for _, p := range tables.Pitfalls {
+			if p.Measurement == m.ID {
+				want = p.Pitfall
+			}
+		}
+		require.Equal(t, want, ref.Pitfall(m.ID))
+	}
+	order := ref.MeasuringOrder()
+	require.Len(t, order, len(tables.Measurements))
+	first := FirstMeasures()
+	var rest []string
+	for i, m := range order {
+		if i < len(first) {
+			require.Equal(t, first[i], m.ID)
+		} else {
+			rest = append(rest, m.ID)
+		}
+	}
+	var want []string
+	for _, m := range tables.Measurements {
+		if !slices.Contains(first, m.ID) {
+			want = append(want, m.ID)
+		}
+	}
+	require.Equal(t, want, rest)
+	worn, err := ref.Worn()
+	require.NoError(t, err)
+	var ids []string
+	for _, p := range tables.Parts {
+		if !slices.Contains(ids, p.Measurement) {
+			ids = append(ids, p.Measurement)
+		}
+	}
+	require.Equal(t, ids, worn)
+	for _, g := range tables.Garments {
+		var options []string
+		for _, p := range tables.Parts {
+			for _, l := range tables.Lengths {
+				if p.Garment == g.ID && l.Garment == g.ID && l.Part == p.Part && l.Role == "option" && !slices.Contains(options, l.Option) {
+					options = append(options, l.Option)
+				}
+			}
+		}
+		got, err := ref.GarmentOptions(g.ID)
+		require.NoError(t, err)
+		require.Equal(t, options, got)
+	}
+	for _, tt := range []struct {
+		low  string
+		want Spread
+	}{{"p10", TenthToNinetieth}, {"p25", MiddleHalf}, {"low", AsPublished}} {
+		high := map[string]string{"p10": "p90", "p25": "p75", "low": "high"}[tt.low]
+		require.Equal(t, tt.want, spreadOf(tt.low, high))
+	}
+	require.Equal(t, "text", Text("a").ID)
+	require.True(t, Text("").IsZero())
+	require.Equal(t, []string{"a", "x 1 b", "text a b"}, []string{Text("a").String(), NewFact("x", 1, "b").String(), NewFact("text", "a", "b").String()})
+	for cm, want := range map[float64]string{24.24: "24", 24.25: "24.5", -0.2: "0", -0.25: "-0.5", 3: "3"} {
+		require.Equal(t, want, FormatCm(cm), "%g", cm)
+	}
+	require.Equal(t, []string{"3.0", "3.5", "12.5"}, []string{FormatHalves(3.1), FormatHalves(3.4), FormatExact(12.5)})
+	for inches, want := range map[float64]string{0.125: "1/4", 0.124: "0", -0.125: "-1/4", 1.875: "2", 1.8: "1 3/4", -3: "-3", 2.5: "2 1/2"} {
+		require.Equal(t, want, FormatQuarters(inches), "%g", inches)
+	}
+}

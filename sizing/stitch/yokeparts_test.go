@@ -1,0 +1,342 @@
+package stitch
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// The counts that a yoke may have for a size: within 30 % of it, 40 repeats at most, the
+// nearest on either side however far, none under its floor; the cheapest first.
+func TestCountsThatAreLookedAt(t *testing.T) {
+	d := thrown(13)
+	for range 1500 {
+		m, unit := d.multiple(), d.between(0.1, 2)
+		want, least := d.between(1, 150), 0.0
+		if d.bool() {
+			least = want * d.between(0.7, 1.5)
+		}
+		weight := d.between(0, 4)
+		var counts []int
+		for _, n := range allowed(m, want, least, unit) {
+			below, above, err := m.Neighbours(want / unit)
+			require.NoError(t, err)
+			if below == 0 {
+				below = above
+			}
+			if n >= below-40*m.repeat() && n <= above+40*m.repeat() || least > want*1.3 {
+				counts = append(counts, n)
+			}
+		}
+		got, err := candidates(m, want, least, unit, weight)
+		require.NoError(t, err)
+		var listed []int
+		for i, c := range got {
+			listed = append(listed, c.n)
+			require.InDelta(t, weight*math.Pow(float64(c.n)*unit-want, 2), c.cost, 1e-9)
+			if i > 0 {
+				before := got[i-1]
+				require.LessOrEqual(t, before.cost, c.cost)
+			}
+		}
+		slices.Sort(listed)
+		if len(counts) > 0 {
+			require.Equal(t, counts, listed, "%v, %g cm of %g, at least %g", m, want, unit, least)
+		}
+	}
+	// As dear, the nearer comes first; as near, the greater: what is free takes what is asked.
+	free, err := candidates(Plain, 10, 0, 1, 0)
+	require.NoError(t, err)
+	require.Equal(t, []candidate{{10, 0}, {11, 0}, {9, 0}, {12, 0}, {8, 0}, {13, 0}, {7, 0}}, free)
+	costly, err := candidates(Multiple{2, 0}, 11, 0, 1, 1)
+	require.NoError(t, err)
+	require.Equal(t, []candidate{{12, 1}, {10, 1}, {14, 9}, {8, 9}}, costly)
+	_, err = candidates(Plain, 1000, 0, 0.01, 1)
+	require.ErrorContains(t, err, "count for 1000 cm is 100040: want 1 to 20000")
+	_, err = candidates(Plain, 100, 0, 0.005, 1)
+	require.Error(t, err)
+	_, err = candidates(Multiple{1, 0}, 199, 0, 0.01, 1)
+	require.NoError(t, err)
+}
+
+// A yoke's weights where none are given: the body first, then sleeve and neck.
+func TestUsualWeights(t *testing.T) {
+	y := restedYoke(false)
+	free, err := PlanCircularYoke(y)
+	require.NoError(t, err)
+	y.Weights = Weights{Neck: 2, Body: 4, Sleeve: 2, Depth: 1, Underarm: 1.0 / 2, Balance: 1.0 / 4, NeckSplit: 1.0 / 4, Rhythm: 1}
+	said, err := PlanCircularYoke(y)
+	require.NoError(t, err)
+	require.Equal(t, said, free)
+	full, err := restedYoke(false).complete()
+	require.NoError(t, err)
+	require.Equal(t, y.Weights, full.Weights)
+	require.InDelta(t, 36, YokeCost{1, 2, 3, 4, 5, 6, 7, 8}.Total(), 1e-9)
+}
+
+// Every measurement and weight of a yoke is looked at, by its name.
+func TestYokesAreChecked(t *testing.T) {
+	for want, change := range map[string]func(*YokeTarget){
+		"neck is 0 cm":                func(y *YokeTarget) { y.NeckCm = 0 },
+		"body is 1001 cm":             func(y *YokeTarget) { y.BodyCm = 1001 },
+		"sleeve is -1 cm":             func(y *YokeTarget) { y.SleeveCm = -1 },
+		"yoke depth is 0 cm":          func(y *YokeTarget) { y.DepthCm = 0 },
+		"underarm is 0 cm":            func(y *YokeTarget) { y.UnderarmCm = 0 },
+		"least neck is -1 cm":         func(y *YokeTarget) { y.NeckLeastCm = -1 },
+		"least body is 1001 cm":       func(y *YokeTarget) { y.BodyLeastCm = 1001 },
+		"least sleeve is -1 cm":       func(y *YokeTarget) { y.SleeveLeastCm = -1 },
+		"least yoke depth is -1 cm":   func(y *YokeTarget) { y.DepthLeastCm = -1 },
+		"repeat of a multiple is -1":  func(y *YokeTarget) { y.Neck.Repeat = -1 },
+		"repeat of a multiple is -2":  func(y *YokeTarget) { y.Body.Repeat = -2 },
+		"repeat of a multiple is -3":  func(y *YokeTarget) { y.Sleeve.Repeat = -3 },
+		"repeat of a multiple is -4":  func(y *YokeTarget) { y.Depth.Repeat = -4 },
+		"stitches of the edges is -1": func(y *YokeTarget) { y.EdgeStitches = -1 },
+		"weight is -1":                func(y *YokeTarget) { y.Weights.Neck = -1 },
+		"weight is -2":                func(y *YokeTarget) { y.Weights.Sleeve = -2 },
+		"weight is -3":                func(y *YokeTarget) { y.Weights.Depth = -3 },
+		"weight is -4":                func(y *YokeTarget) { y.Weights.Underarm = -4 },
+		"weight is -5":                func(y *YokeTarget) { y.Weights.Balance = -5 },
+		"weight is -6":                func(y *YokeTarget) { y.Weights.NeckSplit = -6 },
+		"weight is -7":                func(y *YokeTarget) { y.Weights.Rhythm = -7 },
+	} {
+		y := restedYoke(false)
+		change(&y)
+		_, err := y.complete()
+		require.ErrorContains(t, err, want)
+	}
+	// What increases may be: 4 to what lies 1.5 times flat over two rows, 8 at least.
+	for _, c := range []struct {
+		g           Gauge
+		rightSide   bool
+		per         int
+		least, most int
+	}{{Gauge{20, 20}, false, 0, 4, 19}, {Gauge{20, 20}, true, 0, 4, 38}, {Gauge{20, 80}, false, 0, 4, 8}, {Gauge{14, 7}, false, 0, 4, 38}, {Gauge{20, 20}, true, 7, 7, 7}} {
+		y := restedYoke(false)
+		y.Gauge, y.RightSideOnly, y.PerRound = c.g, c.rightSide, c.per
+		full, err := y.complete()
+		require.NoError(t, err)
+		require.Equal(t, []int{c.least, c.most}, []int{full.minPerRound, full.maxPerRound})
+	}
+	for _, opening := range []bool{false, true} {
+		for _, turned := range []bool{false, true} {
+			y := restedYoke(false)
+			y.FrontOpening, y.Turned = opening, turned
+			full, err := y.complete()
+			require.NoError(t, err)
+			require.Equal(t, opening || turned, full.Turned)
+		}
+	}
+}
+
+// A run of sizes has one number of increases a round: of all numbers that every size
+// allows, the one that costs least over the run, each size planned by trying everything.
+func TestGradedYokesAreTheCheapest(t *testing.T) {
+	drawn := rapid.Custom(func(t *rapid.T) YokeTarget { return drawYoke(t, 1) })
+	planned, none := 0, 0
+	for seed := range 60 {
+		y := customary(drawn.Example(seed))
+		larger := y
+		larger.BodyCm, larger.SleeveCm, larger.NeckCm = 1.1*y.BodyCm, 1.1*y.SleeveCm, 1.05*y.NeckCm
+		if seed%3 == 0 {
+			larger.PerRound = 3 + seed%5
+		}
+		run := []YokeTarget{y, larger}
+		best := math.Inf(1)
+		for per := 1; per <= 40; per++ {
+			sum := 0.0
+			for _, t := range run {
+				full, _ := t.complete()
+				if per < full.minPerRound || per > full.maxPerRound {
+					sum = math.Inf(1)
+					continue
+				}
+				full.PerRound, full.minPerRound, full.maxPerRound = per, per, per
+				sum += bruteYoke(full)
+			}
+			best = min(best, sum)
+		}
+		plans, err := GradeYokes(run)
+		if math.IsInf(best, 1) {
+			require.Error(t, err)
+			none++
+			continue
+		}
+		require.NoError(t, err)
+		planned++
+		sum := 0.0
+		for i, p := range plans {
+			full, err := run[i].complete()
+			require.NoError(t, err)
+			checkYoke(t, full, p)
+			sum += p.Cost.Total()
+		}
+		require.Len(t, plans, 2)
+		require.InDelta(t, best, sum, 1e-6)
+	}
+	require.True(t, planned > 20 && none > 5, "%d, %d", planned, none)
+	five, seven := restedYoke(false), restedYoke(false)
+	five.PerRound, seven.PerRound = 5, 7
+	_, err := GradeYokes([]YokeTarget{five, seven})
+	require.EqualError(t, err, "stitch: increases a round is 7 to 5: want a number all sizes allow")
+}
+
+// What does not meet says what was asked for, and what it may increase.
+func TestYokesThatDoNotMeetSayWhy(t *testing.T) {
+	y := restedYoke(false)
+	y.NeckCm, y.NeckLeastCm = 400, 0
+	_, err := PlanCircularYoke(y)
+	require.EqualError(t, err, "stitch: yoke is neck plain, body plain, sleeve plain with 4 to 14 increases a round: want multiples and increases that meet within 30 % of the targets: loosen one")
+	deep := restedYoke(false)
+	deep.Gauge, deep.DepthCm = Gauge{60, 200}, 999
+	_, err = PlanCircularYoke(deep)
+	require.EqualError(t, err, "stitch: count for 999 cm is 20020: want 1 to 20000")
+	_, err = PlanRaglan(deep)
+	require.Error(t, err)
+	y.PerRound, y.Body = 7, Even
+	_, err = PlanCircularYoke(y)
+	require.ErrorContains(t, err, "body even, sleeve plain with 7 increases a round: want")
+}
+
+// What is spread over a schedule's rows is spread by working it: see TestTaperProperties.
+// Here the least and the most of each part of it.
+func TestTapersHaveBounds(t *testing.T) {
+	good := Taper{From: 30, To: 20, Rows: 40}
+	for want, change := range map[string]func(*Taper){
+		"":                                                                                func(*Taper) {},
+		"stitches before the taper is 0: want 1":                                          func(p *Taper) { p.From = 0 },
+		"stitches after the taper is 0: want 1":                                           func(p *Taper) { p.To = 0 },
+		"rows of the taper is -1: want 0":                                                 func(p *Taper) { p.Rows = -1 },
+		"plain rows before the taper is -1":                                               func(p *Taper) { p.PlainBefore = -1 },
+		"plain rows after the taper is -1":                                                func(p *Taper) { p.PlainAfter = -1 },
+		"sides shaped is 3: want 1 or 2":                                                  func(p *Taper) { p.Sides = 3 },
+		"sides shaped is -1: want 1 or 2":                                                 func(p *Taper) { p.Sides = -1 },
+		"stitches shaped at once is 21: want 1":                                           func(p *Taper) { p.AtOnce = 21 },
+		"stitches shaped at once is -1: want 1":                                           func(p *Taper) { p.AtOnce = -1 },
+		"plain rows of the taper is 41: want":                                             func(p *Taper) { p.PlainBefore, p.PlainAfter = 20, 21 },
+		"5 shapings in 4 rows: want at least 5 r":                                         func(p *Taper) { p.PlainBefore, p.PlainAfter = 20, 16 },
+		"want at least 5 right-side rows, or 2 st":                                        func(p *Taper) { p.Rows, p.RightSideOnly = 8, true },
+		"want at least 5 rows, or 5 stitches at":                                          func(p *Taper) { p.Rows = 1 },
+		"5 shapings in 0 rows: want at least 5 r":                                         func(p *Taper) { p.Rows = 0 },
+		"by 4 at a time: want a change that divides by 4: end on 22 or 18":                func(p *Taper) { p.AtOnce = 2 },
+		"by 6 at a time: want a change that divides by 6: end on 24 or 18":                func(p *Taper) { p.AtOnce = 3 },
+		"from 30 to 41, by 6 at a time: want a change that divides by 6: end on 36 or 42": func(p *Taper) { p.To, p.AtOnce = 41, 3 },
+	} {
+		p := good
+		change(&p)
+		_, err := p.Schedule()
+		if want == "" {
+			require.NoError(t, err)
+			continue
+		}
+		require.ErrorContains(t, err, want)
+	}
+	for _, p := range []Taper{{From: 1, To: 3, Rows: 1}, {From: 41, To: 1, Rows: 1, AtOnce: 20}, {From: 21, To: 1, Rows: 1, AtOnce: 20, Sides: 1}, {From: 3, To: 1, Rows: 3, PlainBefore: 1, PlainAfter: 1}, {From: 1, To: 1}} {
+		s, err := p.Schedule()
+		require.NoError(t, err, "%+v", p)
+		require.Equal(t, p.To, s.To())
+	}
+}
+
+// What is left of a taper is as even as one begun there, its plain rows kept; where it has
+// two distances, the long ones are where they were.
+func TestRespacedTapersAreEven(t *testing.T) {
+	drawn := rapid.Custom(drawTaper)
+	worked := 0
+	for seed := range 3000 {
+		tp := drawn.Example(seed)
+		s, err := tp.Schedule()
+		if err != nil {
+			continue
+		}
+		done, rows := seed%(s.Rows+1), (seed*7)%90
+		plain := min(s.Rows-s.lastRow(), rows, s.Rows-done)
+		var may []int // of the rows to come those that may shape
+		for r := 1; r <= rows-plain; r++ {
+			if !tp.RightSideOnly || (done+r)%2 == 1 {
+				may = append(may, r)
+			}
+		}
+		left := 0
+		for _, r := range shapingRows(s) {
+			if r > done {
+				left++
+			}
+		}
+		r, err := s.Respace(done, rows)
+		if left > len(may) {
+			require.Error(t, err)
+			continue
+		}
+		require.NoError(t, err, "%+v after %d, %d rows", tp, done, rows)
+		at := shapingRows(r)
+		require.Len(t, at, left)
+		require.Equal(t, []int{s.StitchesAfter(done), s.To(), rows, max(s.Sides, 1)}, []int{r.From, r.To(), r.Rows, r.Sides})
+		require.Equal(t, []bool{s.InRounds, s.RightSideOnly}, []bool{r.InRounds, r.RightSideOnly})
+		if left == 0 {
+			require.Zero(t, r.FirstRow)
+			continue
+		}
+		worked++
+		var places []int // in the list of rows that may shape, from 1
+		for _, row := range at {
+			i := slices.Index(may, row)
+			require.GreaterOrEqual(t, i, 0, "%+v after %d, %d rows: row %d", tp, done, rows, row)
+			places = append(places, i+1)
+		}
+		gaps := gapsOf(places)
+		require.LessOrEqual(t, slices.Max(gaps)-slices.Min(gaps), 1)
+		require.Equal(t, len(may), places[left-1])
+		longFirst := len(s.Steps) == 2 && s.Steps[0].Every > s.Steps[1].Every
+		require.True(t, slices.IsSortedFunc(gaps, func(a, b int) int {
+			if longFirst {
+				return b - a
+			}
+			return a - b
+		}), "%+v after %d: %v", tp, done, gaps)
+	}
+	require.Greater(t, worked, 500)
+}
+
+// Multiples never meet where no neck, body, sleeve and underarm of them are so many whole
+// rounds of increases apart.
+func TestMultiplesThatNeverMeet(t *testing.T) {
+	d := thrown(17)
+	seen := map[bool]int{}
+	for range 600 {
+		small := func() Multiple { return Multiple{d.whole(1, 6), d.whole(0, 5)} }
+		y := YokeTarget{Neck: small(), Body: small(), Sleeve: small(), minPerRound: d.whole(1, 9)}
+		y.maxPerRound = y.minPerRound
+		meets := false
+		for k := range 9 { // each count of a multiple comes again in the remainders
+			for b := range 12 {
+				for s := range 12 {
+					for n := range 12 {
+						yoke := y.Body.Edge + b*y.Body.Repeat + 2*(y.Sleeve.Edge+s*y.Sleeve.Repeat) - 4*k
+						meets = meets || (yoke-y.Neck.Edge-n*y.Neck.Repeat)%y.minPerRound == 0
+					}
+				}
+			}
+		}
+		require.Equal(t, !meets, y.neverMeets(), "%+v", y)
+		seen[meets]++
+		y.maxPerRound++
+		require.False(t, y.neverMeets(), "one of two numbers may do")
+	}
+	require.True(t, seen[true] > 100 && seen[false] > 30, seen)
+}
+
+// A plan that is as good as the best does not take its place, whatever sums have left; one
+// that is better by more does.
+func TestBetterByMoreThanNothing(t *testing.T) {
+	for _, c := range []struct {
+		cost, best float64
+		better     bool
+	}{{5, 5, false}, {5 - 1e-12, 5, false}, {5 - 1e-7, 5, true}, {5 + 1e-12, 5, false}, {1e6 - 1e-4, 1e6, false}, {1e6 - 1, 1e6, true}, {0.1 - 1e-8, 0.1, true}, {7, math.Inf(1), true}, {0, 0, false}} {
+		require.Equal(t, c.better, better(c.cost, c.best), "%+v", c)
+	}
+	require.True(t, noPlan().worseThan(1e300))
+	require.False(t, noPlan().ok)
+}
