@@ -176,6 +176,10 @@ func TestBoundsOfWhatIsRead(t *testing.T) {
 	}
 	_, err = ParseMeasured("kg", "5 ft", "kg")
 	require.EqualError(t, err, `"5 ft": "ft" is not a unit of weight; use kg, g, lb, oz or st`)
+	for text, want := range map[string]string{"53 cn": "use cm, mm, m, in or ft", "53 cmn": "did you mean cm?", "53 inche": "did you mean in?", "53 kgx": "use cm, mm", "53 qqqqq": "use cm, mm"} {
+		_, err := ParseLength(text, "cm")
+		require.ErrorContains(t, err, want, text)
+	}
 	for text, want := range map[string]float64{"24.5": 24.5, "-3": -3, "9 3/4": 9.75, "+7": 7, "½": 0.5} {
 		v, err := ParseNumber(text)
 		require.NoError(t, err)
