@@ -102,15 +102,6 @@ func TestWhatWasPutAsideIsReadAgain(t *testing.T) {
 		d.explain()
 		require.Equal(t, first.slip, d.found[0].readings[0].slip)
 	}
-	// Every one of several slips is found, whichever are together.
-	own := map[string]float64{"height": 110.5, "chest": 53, "waist": 510, "hip": 56, "arm_length": 345}
-	right := map[string]float64{"waist": 51, "arm_length": 34.5}
-	found := make(map[string]float64)
-	for _, d := range l.ref.Doubts(Child{Own: own}) {
-		require.NotEmpty(t, d.Likely, d.Measurement)
-		found[d.Measurement] = d.Likely[0].Values[0].Amount
-	}
-	require.Equal(t, right, found)
 	// What may be of one measurement where nothing else is known.
 	d := doubter{likeness: l, said: said{age: math.NaN(), height: math.Log(110)}}
 	rest := d.said

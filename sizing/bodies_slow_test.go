@@ -34,6 +34,7 @@ func TestFiguresAreMadeToAgree(t *testing.T) {
 		"a part not known":             {[]figure{own(45), none, usual(17), usual(9), usual(20)}, []float64{45, 0, 17, 7, 20}},
 		"the whole not known":          {[]figure{none, usual(25), usual(17), none, usual(20)}, []float64{0, 25, 17, 7, 20}},
 		"nothing to derive from":       {[]figure{usual(42), usual(25), usual(17), usual(9), none}, []float64{42, 25, 17, 9, 0}},
+		"hardly anything":              {[]figure{usual(42), usual(25), usual(17), usual(9), usual(33)}, []float64{42, 25, 17, 0.5, 33}},
 		"less than nothing":            {[]figure{usual(42), usual(25), usual(17), usual(9), usual(40)}, []float64{42, 25, 17, 9, 40}},
 	} {
 		figures := slices.Clone(tt.is)

@@ -151,6 +151,7 @@ func TestHeadersOfChildren(t *testing.T) {
 		"measurement,value,unit\nchest\n":                   `child.csv:2:1: "chest": want measurement,value,unit`,
 		"measurement,value,unit\nchest,0,cm\n":              `child.csv:2:7: chest: "0": must be greater than 0`,
 		"measurement,value,unit\nchest,53,\nhip,53 kg,cm\n": `child.csv:3:5: hip: "53 kg": "kg" is not a unit of length; use cm, mm, m, in or ft`,
+		"": "child.csv: is empty; want a header measurement,value,unit and rows under it",
 	} {
 		_, err := ref.ReadChild(strings.NewReader(text), "child.csv")
 		require.EqualError(t, err, want)
