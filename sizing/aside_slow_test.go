@@ -39,6 +39,7 @@ func TestThroatStandsOnTheTrunk(t *testing.T) {
 				height, within = e.figures[n("height")].Value, 0.3
 			}
 			require.InDelta(t, own["trunk"]-0.051*height+crotch, throat.Value, within, "%s %v", sex, own)
+			require.InDelta(t, e.figures[n("nape_to_waist")].Value, e.figures[n("back_waist_length")].Value, 1e-9, "the tape down the back")
 			require.Equal(t, []string{"trunk"}, throat.from)
 			require.True(t, throat.fromOwn)
 			require.InDelta(t, height, throat.Value+e.figures[n("crown_to_throat")].Value, 0.01)

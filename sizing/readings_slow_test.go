@@ -272,3 +272,77 @@ func TestLookUpsAreTheTables(t *testing.T) {
 		require.Equal(t, want, FormatQuarters(inches), "%g", inches)
 	}
 }
+
+// Girths of a size that part from those of measured children of its height are told, but
+// for those that were measured.
+func TestGirthsThatStandApart(t *testing.T) {
+	ref, err := Default()
+	require.NoError(t, err)
+	chart, err := ref.Chart("child")
+	require.NoError(t, err)
+	p, err := chart.Place("4", Both)
+	require.NoError(t, err)
+	height, _ := p.Height()
+	b := ref.BodyAt(p, Monotone)
+	apart := ref.Apart(p)
+	require.Equal(t, apart, b.Apart)
+	var facts []Fact
+	survey, _ := ref.charts["measured"].Run(Height, Both)
+	craft, err := ref.Chart("craft")
+	require.NoError(t, err)
+	printed, _ := craft.Run(Years, Both)
+	i := 0
+	for _, m := range ref.Measurements() {
+		size, usual := p.Run.Value(m.ID, 4), survey.Value(m.ID, height)
+		if m.Kind != "girth" || math.IsNaN(printed.Value(m.ID, 4)) || !(math.Abs(size/usual-1) >= 0.05) {
+			continue
+		}
+		require.Equal(t, Apart{m, size, usual}, apart[i])
+		require.InDelta(t, 100*(size-usual)/usual, apart[i].Percent(), 1e-9)
+		facts = append(facts, NewFact("girth-apart", m.Name, apart[i].Percent()/100))
+		i++
+	}
+	require.Len(t, apart, i)
+	require.Greater(t, i, 2)
+	require.Equal(t, NewFact("size-apart", "4", Length(height), facts), b.AsApart())
+	own, err := ref.Blend(p, p, Child{Own: map[string]float64{"chest": 53}}, Monotone)
+	require.NoError(t, err)
+	require.Len(t, own.Apart, i-1)
+	require.Equal(t, Fact{}, bodyOf(t, Child{Own: map[string]float64{"height": 104}}).AsApart())
+	var sources []string
+	for _, r := range b.Readings {
+		sources = append(sources, r.Sources...)
+	}
+	slices.Sort(sources)
+	require.Equal(t, slices.Compact(sources), b.Sources())
+	// What estimates rest on, by id and in words.
+	known := Evidence{Measurements: ref.measurementsOf([]string{"chest", "hip"}), Age: true}
+	require.Equal(t, []string{"chest", "hip", "age"}, known.IDs())
+	require.Equal(t, []string{ref.measurements["chest"].Name, ref.measurements["hip"].Name, "age"}, known.Names())
+	known.Age = false
+	require.Equal(t, []string{"chest", "hip"}, known.IDs())
+	require.Len(t, known.Names(), 2)
+	// The last child of a sizer grows as any does, and what was likely meant by one who
+	// could not be sized is said.
+	s, err := ref.Sizer(Bulk{Known: []string{"height", "chest"}, Want: []string{"height", "hip", "hip_breadth"}})
+	require.NoError(t, err)
+	out := make([]Figure, 3)
+	_, err = s.Size(Girl, 6, []float64{116, 58}, out)
+	require.NoError(t, err)
+	require.True(t, math.IsNaN(out[2].Value))
+	g, err := s.Growth(out)
+	require.NoError(t, err)
+	want, err := ref.Growth(bodyOf(t, Child{Sex: Girl, AgeYears: 6, Own: map[string]float64{"height": 116, "chest": 58}}))
+	require.NoError(t, err)
+	a, err := g.Height(1.3)
+	require.NoError(t, err)
+	c, err := want.Height(1.3)
+	require.NoError(t, err)
+	require.Equal(t, c, a)
+	then, err := g.At(1)
+	require.NoError(t, err)
+	require.Len(t, then.Readings, 2)
+	_, err = s.Size(Girl, 0, []float64{45, math.NaN()}, out)
+	require.Error(t, err)
+	require.Equal(t, SlipInches, s.Meant()[0].Likely[0].Slip)
+}
