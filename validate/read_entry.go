@@ -228,7 +228,7 @@ func cutUnit(value string) (number, word string) {
 // figure is the number of a count or a gauge, without the word of its unit.
 func (r *draftReader) figure(e *Entry, unit string) (float64, error) {
 	number, word := cutUnit(e.Value)
-	if word != "" && unitName(word) != unit {
+	if word != "" && unitName(word) != unitName(unit) {
 		number = e.Value
 	}
 	return sizing.ParseNumber(number)

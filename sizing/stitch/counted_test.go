@@ -163,7 +163,7 @@ func TestNearestWhole(t *testing.T) {
 // Figures in messages have no tail, and no more than a thousandth.
 func TestFiguresAreShort(t *testing.T) {
 	for x, want := range map[float64]string{0: "0", 12.5: "12.5", 100.0 / 3: "33.333", -0.0625: "-0.063", 0.0001: "0.0001", 1e15: "1e+15", -1e15: "-1e+15", 9e14: "900000000000000",
-		0.0004: "0.0004", 0.0006: "0.001", math.Inf(1): "+Inf", 1.23456e-7: "1.23e-07"} {
+		0.0004: "0.0004", -0.0004: "-0.0004", 0.0006: "0.001", math.Inf(1): "+Inf", 1.23456e-7: "1.23e-07"} {
 		require.Equal(t, want, num(x))
 	}
 	require.Equal(t, "NaN", num(math.NaN()))
@@ -241,6 +241,11 @@ func TestYarnBandsAtTheirEnds(t *testing.T) {
 	require.InDelta(t, 75, n.Grams, 1e-9)
 	require.Equal(t, 2, n.Balls)
 	require.InDelta(t, 0.5, n.LastShare, 1e-9)
+	for _, s := range []YarnSwatch{{WidthCm: 10, HeightCm: 10, Grams: 0.5, Metres: 90}, {WidthCm: 10, HeightCm: 10, Metres: 1}} {
+		n, err = EstimateYarn(s, Ball{50, 100}, 10000, 0)
+		require.NoError(t, err)
+		require.InDelta(t, 100, n.Metres, 1e-9, "a metre in the swatch, a hundred swatches")
+	}
 	n, err = ballsFor(0.001, Ball{50, 120})
 	require.NoError(t, err)
 	require.Equal(t, 1, n.Balls)

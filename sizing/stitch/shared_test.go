@@ -55,7 +55,9 @@ func TestDropShoulderIsTheNearest(t *testing.T) {
 		require.Equal(t, []int{p.Body, p.Neck, p.ArmholeRows, p.SleeveTop}, []int{p.BodyFit.Count, p.NeckFit.Count, p.ArmholeFit.Count, p.SleeveFit.Count})
 	}
 	require.Greater(t, planned, 1000)
-	_, err := DropSleeveCm(18, 36)
+	_, err := PlanDropShoulder(DropShoulderTarget{Gauge: square, BodyCm: 700, NeckWidthCm: 20, ArmholeDepthCm: 500.5})
+	require.ErrorContains(t, err, "width is 1002 cm")
+	_, err = DropSleeveCm(18, 36)
 	require.ErrorContains(t, err, "width of the back is 36 cm: want less than twice the centre back to wrist, 36 cm")
 	cm, err := DropSleeveCm(18.5, 36)
 	require.NoError(t, err)
@@ -246,10 +248,17 @@ func TestCrownsAreTheNearestToFlat(t *testing.T) {
 		stitches, every int
 		within          float64
 		rate            int
-		ok              bool
-	}{{2, 1, 0, 1, true}, {1, 1, 0, 6, false}, {20, 0, 0, 6, false}, {20, 1, -0.1, 6, false}, {20, 1, 1, 6, true}, {20, 1, 1.1, 6, false}, {20, 1, 0.5, 0, false}} {
+		want            string
+	}{
+		{2, 1, 0, 1, ""}, {20, 1, 1, 6, ""}, {1, 1, 0, 6, "stitches of the crown is 1: want 2 to"}, {20, 0, 0, 6, "rounds from increase to increase is 0: want 1 to"},
+		{20, 1, -0.1, 6, "share of flat is -0.1: want 0 to 1"}, {20, 1, 1.1, 6, "share of flat is 1.1"}, {20, 1, 0.5, 0, "customary increases is 0: want 1 to"},
+	} {
 		_, err := PlanCrown(square, c.stitches, c.every, []int{c.rate}, c.within)
-		require.Equal(t, c.ok, err == nil, "%+v", c)
+		if c.want == "" {
+			require.NoError(t, err, "%+v", c)
+			continue
+		}
+		require.ErrorContains(t, err, c.want)
 	}
 	for deviation, lie := range map[float64]Lie{0.125: Flat, -0.125: Flat, 0.126: Ruffles, -0.126: Cups} {
 		require.Equal(t, lie, Circle{Deviation: deviation}.Lie(0.125))
@@ -267,7 +276,7 @@ func TestOvalsGainAtTheirEnds(t *testing.T) {
 				stitches := 2*straight + ends
 				a := Ends(stitches, straight, change)
 				used, made, at := work(a)
-				require.Equal(t, []int{stitches, stitches + change/2*2}, []int{used, made})
+				require.Equal(t, []int{stitches, stitches + change/2*2, stitches + change/2*2}, []int{used, made, a.After()})
 				// Laid out: a side, an end, a side, an end.
 				gains := [4]int{}
 				var in []int
