@@ -112,9 +112,16 @@ func (headerOnly) Close() error               { return nil }
 // Load reads tables from the root of fsys: those of the files named, or all.
 // All faults of form are returned together, joined; each is an [*Error]. A
 // missing table is a fault, but see [OpenTable].
-func Load(fsys fs.FS, files ...string) (*Tables, error) {
+func Load(fsys fs.FS, files ...string) (*Tables, error) { return load(fsys, "", files) }
+
+// LoadOf reads tables of the program, and of those whose rows begin with the sex only
+// the rows of one.
+func LoadOf(sex string, files ...string) (*Tables, error) { return load(embedded, sex+",", files) }
+
+// load reads the rows that begin with something.
+func load(fsys fs.FS, begin string, files []string) (*Tables, error) {
 	t := &Tables{text: make(map[string]string)}
-	l := loader{fsys, files, t.text, make([]byte, 8<<10)}
+	l := loader{fsys, files, begin, t.text, make([]byte, 8<<10)}
 	err := errors.Join(
 		readTable(l, "sources.csv", &t.Sources, (*record).source),
 		readTable(l, "measurements.csv", &t.Measurements, (*record).measurement),

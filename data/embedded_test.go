@@ -41,3 +41,22 @@ func BenchmarkLoad(b *testing.B) {
 		}
 	}
 }
+
+// The rows of one sex are those that all rows have of it.
+func TestRowsOfOneSex(t *testing.T) {
+	all, err := Load(Embedded())
+	require.NoError(t, err)
+	var relations []Relation
+	var ratios []Ratio
+	for _, sex := range Words[Relation]("sex") {
+		of, err := LoadOf(sex, "relations.csv", "ratios.csv")
+		require.NoError(t, err)
+		require.NotEmpty(t, of.Relations, sex)
+		for _, r := range of.Relations {
+			require.Equal(t, sex, r.Sex)
+		}
+		relations, ratios = append(relations, of.Relations...), append(ratios, of.Ratios...)
+	}
+	require.ElementsMatch(t, all.Relations, relations)
+	require.ElementsMatch(t, all.Ratios, ratios)
+}

@@ -163,7 +163,7 @@ func TestPlainTablesReadAsByEncodingCSV(t *testing.T) {
 	for name, f := range files {
 		f.Data = []byte(strings.ReplaceAll(string(f.Data), "\n", "\r\n"))
 		var rows []Source
-		require.False(t, readPlain(string(f.Data), &rows, columnNames[Source](), (*record).source), name)
+		require.False(t, readPlain(string(f.Data), "", &rows, columnNames[Source](), (*record).source), name)
 	}
 	other, err := Load(files)
 	require.NoError(t, err)
@@ -179,7 +179,7 @@ func FuzzPlain(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		defer bounded.By(t, 64<<20)()
 		var plain, rows []Source
-		if !readPlain(sourceHead+text, &plain, columnNames[Source](), (*record).source) {
+		if !readPlain(sourceHead+text, "", &plain, columnNames[Source](), (*record).source) {
 			return
 		}
 		files := fstest.MapFS{"sources.csv": &fstest.MapFile{Data: []byte(strings.ReplaceAll(sourceHead+text, "\n", "\r\n"))}}

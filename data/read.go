@@ -121,6 +121,7 @@ func (r *record) parse() (v float64, ok bool) {
 type loader struct {
 	fsys  fs.FS
 	files []string // all, where empty
+	begin string   // of the rows that are read
 	texts map[string]string
 	room  []byte // to copy through
 }
@@ -160,8 +161,8 @@ func readTable[T any](l loader, file string, rows *[]T, row func(*record) T) err
 	}
 	text := b.String()
 	l.texts[file] = text
-	*rows = slices.Grow(*rows, strings.Count(text, "\n"))
-	if readPlain(text, rows, columns, row) {
+	*rows = slices.Grow(*rows, strings.Count(text, "\n"+l.begin))
+	if readPlain(text, l.begin, rows, columns, row) {
 		return nil
 	}
 	*rows = (*rows)[:0]
@@ -221,7 +222,7 @@ func AddedColumns(file string) int { return len(addedColumns[file]) }
 // readPlain reads a table without a fault whose cells are plain: not over
 // several lines, and without quotes but around the whole. Of all others it
 // reports false; encoding/csv then reads them and finds the place of a fault.
-func readPlain[T any](text string, rows *[]T, columns []string, row func(*record) T) bool {
+func readPlain[T any](text, begin string, rows *[]T, columns []string, row func(*record) T) bool {
 	head, text, _ := strings.Cut(text, "\n")
 	if head != strings.Join(columns, ",") || strings.IndexByte(text, '\r') >= 0 {
 		return false
@@ -230,10 +231,12 @@ func readPlain[T any](text string, rows *[]T, columns []string, row func(*record
 	for text != "" {
 		var line string
 		line, text, _ = strings.Cut(text, "\n")
+		if rec.plain++; !strings.HasPrefix(line, begin) {
+			continue
+		}
 		if !splitPlain(line, rec.fields) {
 			return false
 		}
-		rec.plain++
 		rec.next = 0
 		*rows = append(*rows, row(rec))
 	}

@@ -56,6 +56,7 @@ type sum struct {
 	whole   int
 	ids     []string // of the whole, and of the parts
 	parts   []int
+	taken   []int // what a tape takes each part as
 	factors []float64
 }
 
@@ -103,7 +104,7 @@ func (ref *Reference) newSum(whole string, parts []string) (s sum, ok bool) {
 			s.whole = m
 			continue
 		}
-		s.parts, s.factors = append(s.parts, m), append(s.factors, 1)
+		s.parts, s.taken, s.factors = append(s.parts, m), append(s.taken, ref.order[takenAs(id)]), append(s.factors, 1)
 	}
 	return s, true
 }

@@ -86,7 +86,7 @@ func (d *method) covers(height float64) bool {
 
 // newBasis finds how each measurement is estimated for a sex.
 func (ref *Reference) newBasis(sex Sex) (*basis, error) {
-	fitted, err := ref.fitted()
+	fitted, err := ref.fitted(sex)
 	if err != nil {
 		return nil, err
 	}

@@ -14,8 +14,8 @@ import (
 // that leaves, in proportion. Worked by hand: a trunk of what lies above the waist and the
 // rise.
 func TestFiguresAreMadeToAgree(t *testing.T) {
-	sums := sums{identities: []sum{{0, []string{"trunk", "nape", "rise"}, []int{1, 2}, []float64{1, 1}}},
-		derived: []sum{{3, []string{"knee", "rise", "leg"}, []int{2, 4}, []float64{1, -0.5}}}}
+	sums := sums{identities: []sum{{0, []string{"trunk", "nape", "rise"}, []int{1, 2}, nil, []float64{1, 1}}},
+		derived: []sum{{3, []string{"knee", "rise", "leg"}, []int{2, 4}, nil, []float64{1, -0.5}}}}
 	own := func(v float64) figure { return figure{known: true, Figure: Figure{Value: v, Provenance: Measured}} }
 	usual := func(v float64) figure {
 		return figure{known: true, Figure: Figure{v, v - 2, v + 3, EightInTen, Estimated}}

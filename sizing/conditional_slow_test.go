@@ -65,10 +65,10 @@ func TestRelationsAreTheirRows(t *testing.T) {
 	require.NoError(t, err)
 	tables, err := data.Load(data.Embedded(), "relations.csv")
 	require.NoError(t, err)
-	f, err := ref.fitted()
-	require.NoError(t, err)
 	rng := rand.New(rand.NewPCG(8, 1))
 	for _, sex := range sexes {
+		f, err := ref.fitted(sex)
+		require.NoError(t, err)
 		x, rel := rowReader{t, sex, tables.Relations, map[[3]string]func(float64) float64{}}, f.relations[sex]
 		require.Equal(t, "weight", rel.names[rel.weight])
 		for range 25 {

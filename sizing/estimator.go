@@ -20,6 +20,8 @@ type estimator struct {
 	height int   // the measurement height, or -1
 	groups map[Sex]*sexGroup
 
+	valuesAlone bool // figures have no ranges
+
 	// Of the child:
 	own       []float64 // NaN where not taken
 	group     *sexGroup
@@ -203,7 +205,7 @@ func (e *estimator) contradicted() bool {
 		s := &e.ref.sums.identities[i]
 		taken, total := e.took(s.whole), 0.0
 		for k, p := range s.parts {
-			if same := e.ref.order[takenAs(s.ids[1+k])]; !e.took(p) && same != s.whole {
+			if same := s.taken[k]; !e.took(p) && same != s.whole {
 				p = same
 			}
 			taken, total = taken && e.took(p), total+e.own[p]

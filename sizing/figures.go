@@ -32,8 +32,12 @@ func (e *estimator) figure(m int) *figure {
 
 // set makes the figure of what multiplies a base.
 func (f *figure) set(base float64, by *mixture) {
-	if mean, low, high, ok := by.result(); ok {
-		f.known = true
+	mean, low, high, ok := by.result()
+	switch f.known = f.known || ok; {
+	case !ok:
+	case by.alone:
+		f.Figure = Figure{Value: base * math.Exp(mean), Provenance: Estimated}
+	default:
 		f.estimated(base*math.Exp(mean), low, high)
 	}
 }
@@ -46,7 +50,10 @@ func (f *figure) estimated(value, low, high float64) {
 
 // A mixture weighs logarithms, with their variances below and above, over the
 // likely heights. They are those of what multiplies a base.
-type mixture struct{ weight, first, second, low, high float64 }
+type mixture struct {
+	weight, first, second, low, high float64
+	alone                            bool // only the mean is wanted
+}
 
 // add adds what holds at one height. What is not known there is left out.
 func (x *mixture) add(weight, mean, low, high float64) {
@@ -65,14 +72,16 @@ func (x *mixture) result() (mean, low, high float64, ok bool) {
 	if x.weight < 0.5 {
 		return 0, 0, 0, false
 	}
-	mean = x.first / x.weight
+	if mean = x.first / x.weight; x.alone {
+		return mean, 0, 0, true
+	}
 	between := max(0, x.second/x.weight-mean*mean)
 	return mean, math.Sqrt(max(0, x.low/x.weight+between)), math.Sqrt(max(0, x.high/x.weight+between)), true
 }
 
 // fromHeights weighs the likely heights themselves.
 func (e *estimator) fromHeights(f *figure) {
-	var x mixture
+	x := mixture{alone: e.valuesAlone}
 	log := math.Log(e.middle.height)
 	for i := range e.guesses {
 		g := &e.guesses[i]
@@ -104,7 +113,7 @@ func (e *estimator) fromMedian(f *figure, m int) {
 		log = math.Log(median)
 	}
 	own := d.closeness * d.closeness
-	var x mixture
+	x := mixture{alone: e.valuesAlone}
 	for i := range e.guesses {
 		g := &e.guesses[i]
 		mean := d.closeness * g.mean[d.v]
@@ -134,7 +143,7 @@ func (e *estimator) fromSum(f *figure, m int) {
 			return
 		}
 	}
-	var x mixture
+	x := mixture{alone: e.valuesAlone}
 	for i := range e.guesses {
 		g := &e.guesses[i]
 		sum, low, high := 0.0, 0.0, 0.0 // variances below and above
@@ -156,7 +165,7 @@ func (e *estimator) fromSum(f *figure, m int) {
 		}
 		e.parts = parts
 		for i, a := range parts {
-			if a == 0 {
+			if a == 0 || x.alone {
 				continue
 			}
 			l, h := g.variance(terms[i].v)

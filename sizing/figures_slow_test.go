@@ -41,11 +41,11 @@ func TestMixtureIsOfAWeighedSample(t *testing.T) {
 		}
 	}
 	// What floating point leaves below nothing is nothing.
-	x := mixture{1, 1, 1 - 1e-12, -1e-12, -1e-12}
+	x := mixture{1, 1, 1 - 1e-12, -1e-12, -1e-12, false}
 	_, low, high, _ := x.result()
 	require.Equal(t, []float64{0, 0}, []float64{low, high})
 	var f figure
-	f.set(100, &mixture{1, 0.1, 0.01, 0.04, 0.09})
+	f.set(100, &mixture{1, 0.1, 0.01, 0.04, 0.09, false})
 	// Of a normal sample a tenth lies below −1.2816 spreads, and a tenth above 1.2816.
 	require.InDeltaSlice(t, []float64{100 * math.Exp(0.1), 100 * math.Exp(0.1-0.25631), 100 * math.Exp(0.1+0.38447)}, []float64{f.Value, f.Low, f.High}, 1e-3)
 	require.True(t, f.known)

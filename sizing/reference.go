@@ -20,7 +20,7 @@ type Reference struct {
 	formulas      [][]term // of the derivations, in the order of their table
 	sums          sums
 	growing       func() (*growthTables, error)
-	fitted        func() (*fitted, error)
+	fitted        func(Sex) (*fitted, error)
 	parts         func() ([]data.Part, error)
 	garmentTables func() (*garmentTables, error)
 	practice      func() *practice
@@ -55,13 +55,17 @@ func readEmbedded() (*Reference, error) {
 		}
 		return p
 	})
-	ref.fitted = sync.OnceValues(func() (*fitted, error) {
-		t, err := data.Load(data.Embedded(), "relations.csv", "ratios.csv")
-		if err != nil {
-			return nil, err
-		}
-		return ref.newFitted(t)
-	})
+	of := make(map[Sex]func() (*fitted, error))
+	for _, sex := range sexes {
+		of[sex] = sync.OnceValues(func() (*fitted, error) {
+			t, err := data.LoadOf(string(sex), "relations.csv", "ratios.csv")
+			if err != nil {
+				return nil, err
+			}
+			return ref.newFitted(t)
+		})
+	}
+	ref.fitted = func(sex Sex) (*fitted, error) { return of[sex]() }
 	ref.growing = sync.OnceValues(func() (*growthTables, error) {
 		t, err := data.Load(data.Embedded(), data.HeightsFile, data.GrowthFile)
 		if err != nil {
@@ -122,7 +126,7 @@ func New(t *data.Tables) (*Reference, error) {
 		return nil, err
 	}
 	ref.growing = func() (*growthTables, error) { return grown, nil }
-	ref.fitted = func() (*fitted, error) { return f, nil }
+	ref.fitted = func(Sex) (*fitted, error) { return f, nil }
 	ref.parts = func() ([]data.Part, error) { return t.Parts, nil }
 	ref.garmentTables = func() (*garmentTables, error) { return m, nil }
 	return ref, nil

@@ -10,6 +10,8 @@ import (
 type Bulk struct {
 	Known []string // ids of measurements, in the order in which they are given
 	Want  []string // ids of measurements, in the order in which they are filled in
+
+	Values bool // fill in what was estimated without its range
 }
 
 // A Sizer estimates the measurements of many children. It gives the figures
@@ -35,7 +37,9 @@ func (ref *Reference) Sizer(b Bulk) (*Sizer, error) {
 	if err := errors.Join(errKnown, errWant); err != nil {
 		return nil, err
 	}
-	return &Sizer{ref: ref, known: known, want: want, e: newEstimator(ref, known, want)}, nil
+	s := &Sizer{ref: ref, known: known, want: want, e: newEstimator(ref, known, want)}
+	s.e.valuesAlone = b.Values
+	return s, nil
 }
 
 // numbers returns the places of measurements in their table.

@@ -245,3 +245,35 @@ func TestSizerOfOneFigure(t *testing.T) {
 		}
 	}
 }
+
+// A sizer of values alone gives the same values.
+func TestSizerOfValuesAlone(t *testing.T) {
+	ref := reference(t)
+	ids := allIDs(ref)
+	known := []string{"height", "chest", "inside_leg"}
+	whole, err := ref.Sizer(sizing.Bulk{Known: known, Want: ids})
+	require.NoError(t, err)
+	alone, err := ref.Sizer(sizing.Bulk{Known: known, Want: ids, Values: true})
+	require.NoError(t, err)
+	want, got := make([]sizing.Figure, len(ids)), make([]sizing.Figure, len(ids))
+	rng := rand.New(rand.NewPCG(5, 5))
+	for i := range 200 {
+		height := 88 + 85*rng.Float64()
+		own := []float64{height, 6.7 + 0.444*height + 3*rng.NormFloat64(), 0.597*height - 18.7 + 3*rng.NormFloat64()}
+		for k := range own { // any of them may be wanting, not all
+			if k != i%3 && rng.IntN(3) == 0 {
+				own[k] = math.NaN()
+			}
+		}
+		asked, err := whole.Size(sizing.Boy, 0, own, want)
+		again, err2 := alone.Size(sizing.Boy, 0, own, got)
+		require.Equal(t, err, err2)
+		require.Equal(t, asked, again)
+		for m := range ids {
+			if err == nil && !math.IsNaN(want[m].Value) {
+				require.Equal(t, want[m].Value, got[m].Value, "%s of %v", ids[m], own)
+				require.True(t, want[m].Spread != sizing.EightInTen || got[m].Low == 0 && got[m].High == 0, ids[m])
+			}
+		}
+	}
+}

@@ -12,6 +12,17 @@ import (
 	"growtuck/validate"
 )
 
+// Checking a draft does not grow by things that are made again for each rule.
+func TestCheckingADraftAllocatesLittle(t *testing.T) {
+	ref := samples.Reference(t)
+	text, err := os.ReadFile(filepath.Join(draftFolder, "pram-suit.csv"))
+	require.NoError(t, err)
+	require.Less(t, testing.AllocsPerRun(5, func() {
+		_, err := validate.CheckDraft(ref, bytes.NewReader(text), "pram-suit.csv", options())
+		require.NoError(t, err)
+	}), 2200.0)
+}
+
 // BenchmarkCheckDraft reads and checks the pram suit, its child's table
 // included.
 func BenchmarkCheckDraft(b *testing.B) {

@@ -121,7 +121,7 @@ func (t *costs) along(k int) []int {
 
 // between sums, for each two sizes p < s chosen with none between, what the
 // children cost whose cheapest size is p or lies between them. Row and column
-// 0 mean no size below, the last for none above.
+// 0 mean no size below, the last column none above.
 func (t *costs) between() [][]float64 {
 	n := t.sizes
 	order := make([][]int, n) // children by their cheapest size
@@ -129,7 +129,7 @@ func (t *costs) between() [][]float64 {
 		s := t.cheapest(i)
 		order[s] = append(order[s], i)
 	}
-	out := make([][]float64, n+2)
+	out := make([][]float64, n+1)
 	for p := range out {
 		out[p] = make([]float64, n+2)
 		for s := range out[p] {

@@ -139,6 +139,12 @@ func TestSetsThatCostTheSame(t *testing.T) {
 
 		// Taken are those that a child takes, the first of equals.
 		var taken []int
+		best = nil
+		for s := range table.sizes {
+			if r.IntN(3) > 0 || s == table.sizes-1 && best == nil {
+				best = append(best, s)
+			}
+		}
 		for _, s := range best {
 			for _, row := range rows {
 				cheapest := best[0]

@@ -55,9 +55,7 @@ func Cut(figures []float64, k int, m Misfit) ([]Group, error) {
 		if j > 0 {
 			start = int(starts[j][end])
 		}
-		if start < end {
-			offer = append(offer, []float64{c.sorted[c.middle(start, end)]})
-		}
+		offer = append(offer, []float64{c.sorted[c.middle(start, end)]})
 		end = start
 	}
 	slices.Reverse(offer)

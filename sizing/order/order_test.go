@@ -163,6 +163,10 @@ func TestBestRefuses(t *testing.T) {
 		_, err := Best(t.Context(), l, [][]float64{{50}, {60}}, k, Misfit{1})
 		require.ErrorContains(t, err, "cannot be chosen from 2")
 	}
+	_, err := Best(t.Context(), l, [][]float64{{50}}, 1, Misfit{})
+	require.ErrorContains(t, err, "cannot count")
+	_, err = Best(t.Context(), l, nil, 1, Misfit{1})
+	require.ErrorContains(t, err, "no sizes to choose from")
 }
 
 // leastCut is the least cost of at most k groups in order, tried one by one,

@@ -201,6 +201,9 @@ func (c *changer) lowerDown(s *Section) *Section {
 // reshape gives a section other rows and stitches at its end, from the row on that
 // is worked; where that cannot be done, from the last row before from which it can.
 func (c *changer) reshape(s *Section, rows, to int) error {
+	if s.ID == "strap" {
+		return fmt.Errorf("%s: its buttonholes are counted in its rows; begin it again, longer with extra", s.ID)
+	}
 	whole, part := 0, 0
 	if c.done[s.ID] > 0 {
 		whole, part = c.at(s)
@@ -299,9 +302,7 @@ func orSelf(planned, s *Section) *Section {
 // others plans the copies not yet begun like the one in work.
 func (c *changer) others(s, like *Section, whole int) error {
 	l := c.left[s.ID]
-	if whole > 0 && (like.Rows() != s.Rows() || like.To() != s.To()) {
-		c.r.note("first-copy-differs", s.Kind, s.Rows(), s.To(), like.Rows(), like.To())
-	}
+	c.differs(s, like, whole)
 	if s.Copies-whole < 2 || whole == 0 && l.part == 0 {
 		return nil // there is no other, or all are worked like this one
 	}
@@ -312,6 +313,13 @@ func (c *changer) others(s, like *Section, whole int) error {
 	again.Steps = slices.DeleteFunc(again.Steps, func(x Step) bool { return x.ID == "bridge" }) // one for both legs
 	l.Others, l.other = again.Steps, again
 	return nil
+}
+
+// differs notes copies that are finished and other than those to come.
+func (c *changer) differs(s, like *Section, whole int) {
+	if whole > 0 && (like.Rows() != s.Rows() || like.To() != s.To()) {
+		c.r.note("first-copy-differs", s.Kind, s.Rows(), s.To(), like.Rows(), like.To())
+	}
 }
 
 // steep reports that each side goes in by more than it can.

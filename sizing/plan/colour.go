@@ -127,13 +127,17 @@ func (p *Plan) colours() error {
 	if main == "" {
 		main = "main colour"
 	}
+	var repeat []string // the colours of the rows of the stripes
+	for _, s := range p.How.Stripes {
+		repeat = append(repeat, slices.Repeat([]string{s.Colour}, s.Rows)...)
+	}
 	ends := make(map[string]int) // the row of the repeat after each section
 	for i, s := range p.Sections {
 		at := 0
 		if before := p.before(i); before != nil {
 			at = ends[before.ID]
 		}
-		s.Colours, ends[s.ID] = p.coloured(s, own, main, at)
+		s.Colours, ends[s.ID] = s.coloured(own, main, repeat, at)
 	}
 	return nil
 }
@@ -148,13 +152,13 @@ func (p *Plan) colourParts() []string {
 
 // coloured gives the rows of a section their colours, from a row of the repeat on, and
 // the row that the repeat is at after them.
-func (p *Plan) coloured(s *Section, own map[string]string, main string, at int) ([]string, int) {
+func (s *Section) coloured(own map[string]string, main string, repeat []string, at int) ([]string, int) {
 	colour, stripes := own[s.ID], false
 	switch {
 	case colour != "":
 	case s.Ribbed && own[Ribbing] != "":
 		colour = own[Ribbing]
-	case s.Ribbed, s.alongEdge(), len(p.How.Stripes) == 0:
+	case s.Ribbed, s.alongEdge(), len(repeat) == 0:
 		colour = main
 	default:
 		stripes = true
@@ -163,27 +167,13 @@ func (p *Plan) coloured(s *Section, own map[string]string, main string, at int) 
 	for r := range rows {
 		rows[r] = colour
 		if stripes {
-			rows[r] = stripeAt(p.How.Stripes, at)
+			rows[r] = repeat[at%len(repeat)]
 		}
 		if stripes && !s.shortRows() {
 			at++
 		}
 	}
 	return rows, at
-}
-
-// stripeAt is the colour of a row of the repeat, from 0, which goes on over and over.
-func stripeAt(stripes []Stripe, row int) string {
-	all := 0
-	for _, s := range stripes {
-		all += s.Rows
-	}
-	for row %= all; ; stripes = stripes[1:] {
-		if row < stripes[0].Rows {
-			return stripes[0].Colour
-		}
-		row -= stripes[0].Rows
-	}
 }
 
 // alongEdge reports a section that is worked along an edge: its rows lie across those

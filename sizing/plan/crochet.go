@@ -1,8 +1,10 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"growtuck/sizing"
@@ -87,22 +89,12 @@ func (h How) completeCrochet(f *sizing.Finished) How {
 		h.Stitch, h.Terms, h.Foundation, h.Rounds = "", "", "", ""
 		return h
 	}
-	if h.Stitch == "" {
-		h.Stitch = likelyStitch(f, h.Gauge)
+	rounds := RoundsTurned
+	if slices.Contains([]string{"head", "hand", "foot"}, f.Garment.Group) {
+		rounds = RoundsJoined // no part of them is in turned rows
 	}
-	if h.Terms == "" {
-		h.Terms = US
-	}
-	if h.Foundation == "" {
-		h.Foundation = Chain
-	}
-	if h.Rounds == "" {
-		h.Rounds = RoundsTurned
-		switch f.Garment.Group {
-		case "head", "hand", "foot":
-			h.Rounds = RoundsJoined // no part of them is in turned rows
-		}
-	}
+	h.Stitch = cmp.Or(h.Stitch, likelyStitch(f, h.Gauge))
+	h.Terms, h.Foundation, h.Rounds = cmp.Or(h.Terms, US), cmp.Or(h.Foundation, Chain), cmp.Or(h.Rounds, rounds)
 	return h
 }
 
@@ -111,29 +103,15 @@ func (h How) checkCrochet() error {
 	if h.Craft != Crochet {
 		return nil
 	}
-	if err := oneOf("stitch", h.Stitch, Stitches); err != nil {
-		return err
-	}
-	if err := oneOf("terms", h.Terms, AllTerms); err != nil {
-		return err
-	}
-	if err := oneOf("foundation", h.Foundation, Foundations); err != nil {
-		return err
-	}
-	return oneOf("rounds", h.Rounds, AllRounds)
+	return cmp.Or(oneOf("stitch", h.Stitch, Stitches), oneOf("terms", h.Terms, AllTerms), oneOf("foundation", h.Foundation, Foundations), oneOf("rounds", h.Rounds, AllRounds))
 }
 
 // likelyStitch is the stitch whose rows are usually as high, beside their stitches,
 // as those of the gauge.
 func likelyStitch(f *sizing.Finished, g stitch.Gauge) Stitch {
 	usual := map[Stitch]sizing.Practice{Single: f.Practice("row_height_sc"), HalfDouble: f.Practice("row_height_hdc"), Double: f.Practice("row_height_dc")}
-	best, off := Single, math.Inf(1)
-	for _, s := range Stitches {
-		if d := math.Abs(math.Log(g.RowByStitch() / usual[s].Share())); d < off {
-			best, off = s, d
-		}
-	}
-	return best
+	off := func(s Stitch) float64 { return math.Abs(math.Log(g.RowByStitch() / usual[s].Share())) }
+	return slices.MinFunc(Stitches, func(a, b Stitch) int { return cmp.Compare(off(a), off(b)) })
 }
 
 // doubtStitch notes a gauge that is not one of the stitch.

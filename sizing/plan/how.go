@@ -2,6 +2,7 @@ package plan
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -140,16 +141,7 @@ func (h How) check() error {
 	if err := h.gauges(); err != nil {
 		return err
 	}
-	if err := oneOf("construction", h.Construction, Constructions); err != nil {
-		return err
-	}
-	if err := oneOf("hood", h.Hood, Hoods); err != nil {
-		return err
-	}
-	if err := oneOf("closure", h.Closure, Closures); err != nil {
-		return err
-	}
-	return h.Multiple.Validate()
+	return cmp.Or(oneOf("construction", h.Construction, Constructions), oneOf("hood", h.Hood, Hoods), oneOf("closure", h.Closure, Closures), h.Multiple.Validate())
 }
 
 // checkFigures refuses figures out of bounds.
@@ -230,7 +222,7 @@ func ParseStretch(s string) (edges []string, times float64, err error) {
 		edges, value = Edges, s
 	}
 	if times, err = sizing.ParseNumber(value); err != nil {
-		return nil, 0, fmt.Errorf("stretch %.80q: want how many times, such as 1.5 or neck=1.4", s)
+		return nil, times, fmt.Errorf("stretch %.80q: want how many times, such as 1.5 or neck=1.4", s)
 	}
 	return edges, times, nil
 }
@@ -240,21 +232,15 @@ func ParseStretch(s string) (edges []string, times float64, err error) {
 func ParseGauge(s string) (stitch.Gauge, error) {
 	bad := fmt.Errorf("gauge %.80q: want stitches x rows over a length, such as 18x24/10cm or 20x28/4in", s)
 	text := gaugeWords.Replace(strings.ToLower(sizing.PlainFigures(s)))
-	cut := strings.LastIndexByte(text, '/') // 18 1/2x24/10cm
-	if cut < 0 {
-		return stitch.Gauge{}, bad
-	}
+	cut := max(0, strings.LastIndexByte(text, '/')) // 18 1/2x24/10cm
 	sts, rows, ok := strings.Cut(text[:cut], "x")
 	if !ok {
 		return stitch.Gauge{}, bad
 	}
 	l, err := sizing.ParseLength(text[cut+1:], "cm")
-	if err != nil || l <= 0 {
-		return stitch.Gauge{}, bad
-	}
 	n, err1 := sizing.ParseNumber(sts)
 	r, err2 := sizing.ParseNumber(rows)
-	if err1 != nil || err2 != nil {
+	if errors.Join(err, err1, err2) != nil {
 		return stitch.Gauge{}, bad
 	}
 	return stitch.Swatch{Stitches: n, WidthCm: float64(l), Rows: r, HeightCm: float64(l)}.Gauge()

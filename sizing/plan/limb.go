@@ -23,12 +23,13 @@ const (
 	handLimb    limb = "mitten"
 	thumbLimb   limb = "thumb"
 	footLimb    limb = "sock"
+	strapLimb   limb = "strap"
 )
 
 var limbOfSection = map[string]limb{
 	"sleeve": sleeveLimb, "cuff": sleeveLimb, "leg": legLimb, "lower-leg": legLimb, "ankle": legLimb,
 	"hood": hoodLimb, "hood-crown": hoodLimb, "hood-panel": hoodLimb, "hood-edge": hoodLimb, "front-edges": frontLimb, "underlap": frontLimb,
-	"neckband": neckLimb, "armbands": armholeLimb, "thumb": thumbLimb,
+	"neckband": neckLimb, "armbands": armholeLimb, "thumb": thumbLimb, "strap": strapLimb,
 }
 
 // limbOf is the limb of a section; what is not of another is of the trunk.
@@ -113,7 +114,7 @@ func (p *Plan) partsAlong(section string) []string {
 
 var trunkParts = map[string][]string{
 	"yoke":        {"armhole_depth", "body_length", "trunk", "front_opening"},
-	"back":        {"armhole_depth", "body_length"},
+	"back":        {"armhole_depth", "body_length", "trunk"},
 	"slit":        {"front_opening"},
 	"front":       {"front_opening"},
 	"body":        {"body_length", "trunk", "front_opening"},

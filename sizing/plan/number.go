@@ -94,6 +94,7 @@ type numbering struct {
 
 // add adds a step, which next follows.
 func (n *numbering) add(step Step, next *Step) {
+	step.Row, step.Rows, step.WrongSide = 0, 0, false // those of the plan, where it is numbered anew
 	rows, counted := step.worked()
 	row, named := step.Values["row"].(int)
 	last := strings.HasSuffix(step.Kind, "-last")

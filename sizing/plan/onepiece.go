@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"growtuck/sizing"
-	"growtuck/sizing/stitch"
 )
 
 // onePiece plans body and legs in one, opening down the front.
@@ -94,7 +93,7 @@ func (m *maker) toWaist(t top, waist target, rows, open int) (stitches int, err 
 			return 0, err
 		}
 		s.shape(sc)
-		m.openWidthPart("waist", s.To(), stitch.Even)
+		m.openWidthPart("waist", s.To(), pairs(s.To()))
 		return s.To(), nil
 	}
 	s.Kind = "body-beside-opening"
@@ -106,7 +105,7 @@ func (m *maker) toWaist(t top, waist target, rows, open int) (stitches int, err 
 		return 0, err
 	}
 	s.shape(sc)
-	m.widthPart("waist", s.To(), stitch.Even)
+	m.widthPart("waist", s.To(), pairs(s.To()))
 	return s.To(), nil
 }
 
@@ -165,7 +164,7 @@ func (m *maker) seat(waist int, hip target, toWaist, rows, open int, h held) (st
 	}
 	s.tucks(h)
 	s.straight(left, "straight", "straight-to-crotch")
-	m.widthPart("hip", s.To(), stitch.Even)
+	m.widthPart("hip", s.To(), pairs(s.To()))
 	return s.To(), open, nil
 }
 

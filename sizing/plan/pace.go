@@ -32,9 +32,9 @@ func (p Pace) Check() error {
 	switch {
 	case p.Per10Min != 0 && !(p.Per10Min >= 1 && p.Per10Min <= 2000):
 		return fmt.Errorf("pace of %g stitches in 10 minutes: want 1 to 2000", p.Per10Min)
-	case p.HoursADay != 0 && !(p.HoursADay > 0 && p.HoursADay <= 24):
+	case !(p.HoursADay >= 0 && p.HoursADay <= 24):
 		return fmt.Errorf("%g hours a day: want above 0 to 24", p.HoursADay)
-	case !p.By.IsZero() && !p.From.IsZero() && p.By.Before(p.From):
+	case !p.By.IsZero() && p.By.Before(p.From):
 		return fmt.Errorf("ready by %s, and begun on %s: the first day is after the last", p.By.Format(Day), p.From.Format(Day))
 	}
 	return nil
@@ -64,7 +64,7 @@ func (p Pace) For(stitches int) *Time {
 		}
 	}
 	if !p.By.IsZero() && !p.From.IsZero() {
-		t.DaysLeft = int(math.Round(p.By.Sub(p.From).Hours()/24)) + 1
+		t.DaysLeft = int(p.By.Sub(p.From).Hours()/24) + 1
 		t.ADay = t.Hours / float64(t.DaysLeft)
 	}
 	return t

@@ -33,6 +33,20 @@ func TestPace(t *testing.T) {
 	require.True(t, unknown.For(15000).Late(unknown), "25 hours in a day")
 	require.Zero(t, Pace{Per10Min: 100}.For(6000).DaysLeft)
 	require.Zero(t, p.For(0).Hours)
+	require.Equal(t, []int{1, 1, 2}, []int{p.For(0).Days, p.For(1200).Days, p.For(1201).Days}, "a day that is begun")
+	require.False(t, unknown.For(14400).Late(unknown), "24 hours in a day can be worked")
+
+	// Without the first day or the last nothing can be late.
+	for _, half := range []Pace{{Per10Min: 100, HoursADay: 2, From: p.From}, {Per10Min: 100, HoursADay: 2, By: p.By}, {Per10Min: 1, By: p.By}} {
+		require.NoError(t, half.Check())
+		got := half.For(60000)
+		require.Zero(t, got.DaysLeft)
+		require.Zero(t, got.ADay)
+		require.False(t, got.Late(half))
+	}
+	year := Pace{Per10Min: 100, From: day(t, "2026-03-01"), By: day(t, "2027-02-28")}
+	require.Equal(t, 365, year.For(1).DaysLeft)
+	require.NoError(t, Pace{Per10Min: 100, From: p.From, By: p.From}.Check())
 }
 
 func TestPacesThatAreNone(t *testing.T) {

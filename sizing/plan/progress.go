@@ -328,7 +328,7 @@ func (c *changer) closeAnew(rows, ribRows int) {
 		return
 	}
 	for _, s := range p.Sections[others:] {
-		if l, ok := c.left[s.ID]; ok && c.done[s.ID] == 0 {
+		if l, ok := c.left[s.ID]; ok && c.done[s.ID] == 0 && s.number(0) == nil {
 			l.Rest = s.Steps
 			for i := range c.r.Left {
 				if c.r.Left[i].Section.ID == s.ID {

@@ -10,9 +10,9 @@ import (
 
 // Nothing is shaped in an edge stitch of turned rows, a yoke has at most two rhythms
 // and a raglan three, and what a knitted crown loses it loses in every 2nd round.
-func TestEdgesStayPlainAndYokesHaveRhythm(t *testing.T) {
+func edgesStayPlainAndYokesHaveRhythm() claim {
 	plain, yokes, one := 0, 0, 0
-	everyPlan(t, func(t *testing.T, p *Plan) {
+	return claim{of: func(t *testing.T, p *Plan) {
 		edges := func(s *Section, step Step, a stitch.Across) {
 			if step.InRounds || len(a.Gaps) == 0 {
 				return
@@ -48,29 +48,28 @@ func TestEdgesStayPlainAndYokesHaveRhythm(t *testing.T) {
 				one++
 			}
 		}
-	})
-	require.Greater(t, plain, 1000)
-	require.Greater(t, float64(one), 0.9*float64(yokes), "nine yokes in ten are a sentence")
+	}, all: func(t *testing.T) {
+		require.Greater(t, plain, 1000)
+		require.Greater(t, float64(one), 0.9*float64(yokes), "nine yokes in ten are a sentence")
+	}}
 }
 
 // Short rows leave no stitch off the work, and those of the neck go round it once.
-func TestShortRowsAreCounted(t *testing.T) {
-	everyPlan(t, func(t *testing.T, p *Plan) {
-		s, ok := p.Section("back-neck")
-		if !ok {
-			return
-		}
-		require.Equal(t, s.From, s.To())
-		last := len(s.rows) - 1
-		require.Equal(t, 1, s.Rows()%2)
-		for i, r := range s.rows {
-			require.Equal(t, s.From, r.after)
-			require.LessOrEqual(t, r.worked, s.From, "row %d", i+1)
-		}
-		// The first row leaves as many as the first pair's other end lies from the edge;
-		// the last goes from the last turn to the other end.
-		lead := s.rows[0].worked - s.rows[1].worked
-		require.Equal(t, s.From, s.rows[0].worked+lead)
-		require.Greater(t, s.rows[last].worked, s.rows[1].worked)
-	})
+func shortRowsAreCounted(t *testing.T, p *Plan) {
+	s, ok := p.Section("back-neck")
+	if !ok {
+		return
+	}
+	require.Equal(t, s.From, s.To())
+	last := len(s.rows) - 1
+	require.Equal(t, 1, s.Rows()%2)
+	for i, r := range s.rows {
+		require.Equal(t, s.From, r.after)
+		require.LessOrEqual(t, r.worked, s.From, "row %d", i+1)
+	}
+	// The first row leaves as many as the first pair's other end lies from the edge;
+	// the last goes from the last turn to the other end.
+	lead := s.rows[0].worked - s.rows[1].worked
+	require.Equal(t, s.From, s.rows[0].worked+lead)
+	require.Greater(t, s.rows[last].worked, s.rows[1].worked)
 }

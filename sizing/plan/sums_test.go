@@ -295,11 +295,11 @@ func shortRowsFurther(x reckoning) {
 	x.is(x.n("last"), x.in.rows[x.n("last_row")-1].worked)
 }
 
-// Each instruction of each plan adds up to the stitches and rows around it.
-func TestInstructionsAddUp(t *testing.T) {
+// instructionsAddUp claims that each instruction adds up to the stitches and rows around
+// it.
+func instructionsAddUp() claim {
 	seen := make(map[string]bool)
-	check := func(t *testing.T, p *Plan) {
-		t.Helper()
+	return claim{of: func(t *testing.T, p *Plan) {
 		for _, s := range p.Sections {
 			for _, step := range s.Steps {
 				sum, ok := sums[step.Kind]
@@ -308,13 +308,11 @@ func TestInstructionsAddUp(t *testing.T) {
 				sum(reckoning{t, p, s, step})
 			}
 		}
-	}
-	everyPlan(t, check)
-	everyHeld(t, check)
-	eachVariant(t, check)
-	for kind := range sums {
-		require.True(t, seen[kind], "no plan has %s", kind)
-	}
+	}, all: func(t *testing.T) {
+		for kind := range sums {
+			require.True(t, seen[kind], "no plan has %s", kind)
+		}
+	}}
 }
 
 // What is counted of a garment is as wide and as high as it is to be: the nearest that

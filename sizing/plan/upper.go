@@ -186,7 +186,7 @@ func (m *maker) dress(t top) (frontRows int, err error) {
 		return 0, fmt.Errorf("waist: %w", err)
 	}
 	s.shape(waist)
-	record("waist", s.To(), stitch.Even)
+	record("waist", s.To(), pairs(s.To()))
 	m.heightPart("body_length", t.back+rows, 0)
 
 	long, err := m.rows(w["skirt_length"].cm, 0, !t.open)
@@ -220,7 +220,7 @@ func (m *maker) dress(t top) (frontRows int, err error) {
 		return 0, fmt.Errorf("hip: %w", err)
 	}
 	s.shape(hip)
-	record("skirt_hip", s.To(), stitch.Even)
+	record("skirt_hip", s.To(), pairs(s.To()))
 	if long > down {
 		s = m.begin("skirt-hem", hip.To(), !t.open)
 		kind := "skirt-straight"

@@ -12,7 +12,7 @@ import (
 
 // eachVariant calls f with plans that few garments are made as: a neck whose edge
 // stretches over the head, so that it has no slit, and hoods of every shape.
-func eachVariant(t *testing.T, f func(t *testing.T, p *Plan)) {
+func eachVariant(t *testing.T, f func(name string, p *Plan)) {
 	t.Helper()
 	for _, garment := range []string{"pullover", "vest", "dress", "cardigan", "one-piece-hooded"} {
 		for i, size := range []string{"2", "5.5", "10"} {
@@ -26,7 +26,7 @@ func eachVariant(t *testing.T, f func(t *testing.T, p *Plan)) {
 				how.Hood = Hoods[(i+k)%len(Hoods)]
 				p, err := Make(finished, how)
 				require.NoError(t, err, "%s %s", garment, size)
-				f(t, p)
+				f("variant of "+garment+" "+size, p)
 			}
 		}
 	}
@@ -34,10 +34,9 @@ func eachVariant(t *testing.T, f func(t *testing.T, p *Plan)) {
 
 // Front and back meet at the underarm: the front's neck, its slit and the rest of the
 // front are as high together as the back. A seam there has as many rows on either side.
-func TestFrontsAreAsLongAsTheBack(t *testing.T) {
+func frontsAreAsLongAsTheBack() claim {
 	whole := 0 // fronts without a slit
-	check := func(t *testing.T, p *Plan) {
-		t.Helper()
+	return claim{of: func(t *testing.T, p *Plan) {
 		back, ok := p.Section("back")
 		if !ok {
 			return
@@ -61,10 +60,7 @@ func TestFrontsAreAsLongAsTheBack(t *testing.T) {
 		if hasFront && !hasSlit && p.Garment.Opening != "front" {
 			whole++
 		}
-	}
-	everyPlan(t, check)
-	eachVariant(t, check)
-	require.Positive(t, whole)
+	}, all: func(t *testing.T) { require.Positive(t, whole) }}
 }
 
 // A body or sleeve that is to be wider, before it is begun, is so by as many pairs of
@@ -224,17 +220,15 @@ func TestGradedSizesAreAsAlone(t *testing.T) {
 
 // What a front opening crosses is fabric and edges, from the neck to the hem; what lies
 // below a closed front is fabric alone.
-func TestEdgesAreOfEveryGirthTheyCross(t *testing.T) {
-	everyPlan(t, func(t *testing.T, p *Plan) {
-		if p.Garment.Group != "upper" {
-			return
+func edgesAreOfEveryGirth(t *testing.T, p *Plan) {
+	if p.Garment.Group != "upper" {
+		return
+	}
+	for _, id := range []string{"neck", "chest", "waist", "skirt_hip"} {
+		if x, ok := p.Part(id); ok {
+			require.Equal(t, p.Garment.Opening == "front", x.EdgesCm > 0, id)
 		}
-		for _, id := range []string{"neck", "chest", "waist", "skirt_hip"} {
-			if x, ok := p.Part(id); ok {
-				require.Equal(t, p.Garment.Opening == "front", x.EdgesCm > 0, id)
-			}
-		}
-	})
+	}
 }
 
 // A knitter's gauge tells the yarn, a crocheter's does not: only what is said of the yarn

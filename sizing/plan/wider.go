@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -207,10 +208,13 @@ func (c *changer) widensInRow2(s *Section, more int) error {
 	now.From, now.rows[0] = s.From, row{s.From, s.From}
 	l := c.left[s.ID]
 	step := rowShaped("widen", "row", across)
-	step.InRounds, step.Values["row"] = s.InRounds, 2
+	step.InRounds, step.Values["row"], step.From, step.To = s.InRounds, 2, across.Stitches, across.After()
 	for i, x := range l.Rest {
 		if x.ID == "pick-up" {
 			l.Rest[i] = *s.stepOf("pick-up")
+			next := &l.Rest[i+1] // whose first row it is
+			step.Row, step.Rows, step.WrongSide = next.Row, 1, next.WrongSide
+			next.Row, next.Rows, next.WrongSide, next.From = next.Row+1, next.Rows-1, !s.InRounds && !next.WrongSide, step.To
 			l.Rest = slices.Insert(l.Rest, i+1, step)
 			break
 		}
@@ -253,21 +257,28 @@ func (c *changer) joinAnew(s *Section, above, count int) error {
 			out.Steps[i].Values = x.Values.with("stitches", count)
 		}
 	}
-	if count != above {
+	if count != above && !s.begins() { // else as many more are picked up
 		step := rowShaped("join", "first", join)
 		step.InRounds = s.InRounds
 		out.Steps = slices.Insert(out.Steps, 0, step)
 	}
-	part := 0
-	if c.done[s.ID] > 0 {
-		_, part = c.at(s)
+	if err := out.number(0); err != nil {
+		return err
 	}
-	c.keep(s, &out, 0, part, 0)
+	whole, part := 0, 0
+	if c.done[s.ID] > 0 {
+		whole, part = c.at(s)
+	}
+	c.keep(s, &out, whole, part, 0)
+	c.differs(s, &out, whole)
 	return nil
 }
 
 // otherRib gives ribbing another count, from its first row.
 func (c *changer) otherRib(s *Section, more int) error {
+	if strings.HasPrefix(s.Steps[0].Kind, "cast-on") {
+		return fmt.Errorf("%s: the work is cast on for it; begin it again, wider with extra", s.ID)
+	}
 	above := s.From
 	for _, x := range s.Steps {
 		if x.ID == "join" && x.Across != nil {

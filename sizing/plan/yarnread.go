@@ -3,8 +3,10 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"growtuck/sizing"
 	"growtuck/sizing/stitch"
@@ -17,93 +19,105 @@ type amount struct {
 	by    bool   // an x follows: 10 x 10 cm
 }
 
-// yarnUnits are the units of yarn and swatches: what they measure, and in terms of g,
-// m or cm.
-var yarnUnits = map[string]struct {
-	kind string
-	of   float64
-}{
-	"g": {"g", 1}, "gr": {"g", 1}, "gm": {"g", 1}, "gms": {"g", 1}, "gram": {"g", 1}, "grams": {"g", 1}, "gramme": {"g", 1}, "grammes": {"g", 1},
-	"kg": {"g", 1000}, "oz": {"g", 28.349523125}, "ozs": {"g", 28.349523125}, "ounce": {"g", 28.349523125}, "ounces": {"g", 28.349523125},
-	"lb": {"g", 453.59237}, "lbs": {"g", 453.59237}, "pound": {"g", 453.59237}, "pounds": {"g", 453.59237},
-	"m": {"m", 1}, "mt": {"m", 1}, "mtr": {"m", 1}, "mtrs": {"m", 1}, "metre": {"m", 1}, "metres": {"m", 1}, "meter": {"m", 1}, "meters": {"m", 1},
-	"yd": {"m", 0.9144}, "yds": {"m", 0.9144}, "yard": {"m", 0.9144}, "yards": {"m", 0.9144},
-	"cm": {"cm", 1}, "mm": {"cm", 0.1}, "in": {"cm", 2.54}, "inch": {"cm", 2.54}, "inches": {"cm", 2.54}, `"`: {"cm", 2.54},
+// A yarnUnit is a unit of yarn or of a swatch, by its names.
+type yarnUnit struct {
+	kind  string  // what it measures, in g, m or cm
+	of    float64 // these
+	names string
+}
+
+var yarnUnits = []yarnUnit{
+	{"g", 1, "g gr gm gms gram grams gramme grammes"}, {"g", 1000, "kg"}, {"g", 28.349523125, "oz ozs ounce ounces"}, {"g", 453.59237, "lb lbs pound pounds"},
+	{"m", 1, "m mt mtr mtrs metre metres meter meters"}, {"m", 0.9144, "yd yds yard yards"},
+	{"cm", 1, "cm"}, {"cm", 0.1, "mm"}, {"cm", 2.54, `in inch inches "`},
+}
+
+// yarnUnitOf is the unit of a name.
+func yarnUnitOf(name string) (yarnUnit, bool) {
+	for _, u := range yarnUnits {
+		if slices.Contains(strings.Fields(u.names), name) {
+			return u, true
+		}
+	}
+	return yarnUnit{}, false
 }
 
 // fillers are words of a ball's band that say nothing here.
-var fillers = map[string]bool{"per": true, "a": true, "an": true, "the": true, "of": true, "is": true, "to": true, "and": true, "each": true, "ball": true, "skein": true, "hank": true, "cone": true,
-	"approx": true, "approximately": true, "about": true, "ca": true, "circa": true, "net": true, "wt": true, "weight": true, "weighs": true, "length": true}
+var fillers = strings.Fields("per a an the of is to and each ball skein hank cone approx approximately about ca circa net wt weight weighs length")
+
+// digitAt reports a digit at a place of a text, which may be past its end.
+func digitAt(s string, i int) bool { return i < len(s) && strings.IndexByte("0123456789", s[i]) >= 0 }
+
+// letters are how many letters a text begins with.
+func letters(s string) int {
+	return len(s) - len(strings.TrimLeft(s, "abcdefghijklmnopqrstuvwxyz"))
+}
 
 // amounts reads the numbers of a text with their units: 50 g / 125 m, 1¾ oz, 10 x 10 cm.
 func amounts(s string) ([]amount, error) {
 	var all []amount
 	s = strings.ToLower(sizing.PlainFigures(s))
 	for s != "" {
-		switch c := s[0]; {
-		case c >= '0' && c <= '9' || c == '.' && len(s) > 1 && s[1] >= '0' && s[1] <= '9':
+		var last *amount // whose unit may follow
+		if n := len(all); n > 0 && all[n-1].unit == "" {
+			last = &all[n-1]
+		}
+		word := s[:max(1, letters(s))]
+		switch _, unit := yarnUnitOf(word); {
+		case digitAt(s, 0) || s[0] == '.' && digitAt(s, 1):
 			v, rest, err := readFigure(s)
 			if err != nil {
 				return nil, err
 			}
 			// 1 3/4: a whole number and its fraction.
-			if n := len(all); n > 0 && all[n-1].unit == "" && !all[n-1].by && v < 1 && all[n-1].value == math.Trunc(all[n-1].value) {
-				all[n-1].value += v
+			if last != nil && !last.by && v < 1 && last.value == math.Trunc(last.value) {
+				last.value += v
 			} else {
 				all = append(all, amount{value: v})
 			}
 			s = rest
-		case c >= 'a' && c <= 'z' || c == '"':
-			end := 1
-			for c != '"' && end < len(s) && s[end] >= 'a' && s[end] <= 'z' {
-				end++
-			}
-			word, n := s[:end], len(all)
-			_, unit := yarnUnits[word]
-			switch {
-			case (word == "x" || word == "by") && n > 0:
-				all[n-1].by = true
-			case unit && n > 0 && all[n-1].unit == "":
-				all[n-1].unit = word
-			case !fillers[word]:
+			continue
+		case (word == "x" || word == "by") && len(all) > 0:
+			all[len(all)-1].by = true
+		case unit && last != nil:
+			last.unit = word
+		case unit, letters(s) > 0:
+			if !slices.Contains(fillers, word) {
 				return nil, fmt.Errorf("%.80q is no unit of yarn", word)
 			}
-			s = s[end:]
-		case c == '-' && len(s) > 1 && s[1] >= '0' && s[1] <= '9' && (len(all) == 0 || all[len(all)-1].unit == ""):
+		case s[0] == '-' && digitAt(s, 1) && (len(all) == 0 || last != nil):
 			return nil, fmt.Errorf("%.80q is below 0", s)
-		case c < 0x80 && !strings.ContainsRune(" \t/,;:=|()-+.~*", rune(c)):
-			return nil, fmt.Errorf("%.80q is not understood", string(rune(c)))
-		default: // what stands between them, dashes and signs beyond ASCII too
-			s = s[1:]
+		case s[0] < utf8.RuneSelf && !strings.Contains(" \t/,;:=|()-+.~*", word): // between amounts, dashes and signs beyond ASCII too
+			return nil, fmt.Errorf("%.80q is not understood", word)
 		}
+		s = s[len(word):]
 	}
 	return all, nil
 }
 
 // readFigure reads a number at the front: 50, 1.75, 1,75, 1,000 or 3/4.
-func readFigure(s string) (float64, string, error) {
+func readFigure(s string) (v float64, rest string, err error) {
 	end := 0
-	isDigit := func(i int) bool { return i < len(s) && s[i] >= '0' && s[i] <= '9' }
-	for isDigit(end) || end < len(s) && (s[end] == '.' || s[end] == ',') && isDigit(end+1) {
+	for digitAt(s, end) || strings.IndexAny(s[end:], ".,") == 0 && digitAt(s, end+1) {
 		end++
 	}
-	text := s[:end]
+	text, rest := s[:end], s[end:]
 	if whole, part, ok := strings.Cut(text, ","); ok && len(part) == 3 && whole != "0" && !strings.Contains(text, ".") {
 		text = whole + part // 1,000
 	}
-	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-	if err != nil || v > 1e6 {
-		return 0, "", fmt.Errorf("%.80q is not a number", s[:end])
+	if v, err = strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64); err != nil || v > mostOfYarn {
+		return v, rest, fmt.Errorf("%.80q is not a number", s[:end])
 	}
-	if s = s[end:]; len(s) > 1 && s[0] == '/' && s[1] >= '1' && s[1] <= '9' {
-		below, rest, err := readFigure(s[1:])
-		if err != nil {
-			return 0, "", err
-		}
-		return v / below, rest, nil
+	below, fraction := strings.CutPrefix(rest, "/")
+	if !fraction || !digitAt(below, 0) || below[0] == '0' {
+		return v, rest, nil
 	}
-	return v, s, nil
+	of, rest, err := readFigure(below)
+	return v / of, rest, err
 }
+
+// mostOfYarn is more than any figure of yarn.
+const mostOfYarn = 1e6
 
 // agreeing is how far two ways to write an amount may differ: both are rounded.
 const agreeing = 0.03
@@ -123,7 +137,7 @@ func ParseBall(s string) (stitch.Ball, error) {
 	}
 	got := make(map[string]float64)
 	for _, a := range all {
-		u, known := yarnUnits[a.unit]
+		u, known := yarnUnitOf(a.unit)
 		switch v := a.value * u.of; {
 		case !known:
 			return bad("%g has no unit", a.value)
@@ -131,7 +145,7 @@ func ParseBall(s string) (stitch.Ball, error) {
 			return bad("%g %s is no length of a ball", a.value, a.unit)
 		case got[u.kind] == 0:
 			got[u.kind] = v
-		case math.Abs(v/got[u.kind]-1) > agreeing:
+		case math.Abs(v-got[u.kind]) > agreeing*got[u.kind]:
 			return bad("%g %s and %.4g %s do not agree", a.value, a.unit, got[u.kind], u.kind)
 		}
 	}
@@ -168,7 +182,7 @@ func ParseSwatch(s string) (stitch.YarnSwatch, error) {
 		if a.unit == "" && a.by && i+1 < len(all) {
 			a.unit = all[i+1].unit
 		}
-		u, known := yarnUnits[a.unit]
+		u, known := yarnUnitOf(a.unit)
 		v := a.value * u.of
 		switch {
 		case !known:

@@ -24,18 +24,15 @@ func (e *InputError) Error() string {
 	return "stitch: " + e.What + " is " + e.Got + ": want " + e.Want
 }
 
-func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
-
 // num prints a number without a tail of zeros, to the thousandth.
 func num(x float64) string {
-	if !finite(x) || math.Abs(x) >= 1e15 {
+	if math.Abs(x) >= 1e15 {
 		return strconv.FormatFloat(x, 'g', -1, 64)
 	}
-	s := strconv.FormatFloat(math.Round(x*1000)/1000, 'f', -1, 64)
-	if s == "0" && x != 0 {
-		return strconv.FormatFloat(x, 'g', 3, 64)
+	if r := math.Round(x*1000) / 1000; r != 0 {
+		return strconv.FormatFloat(r, 'f', -1, 64)
 	}
-	return s
+	return strconv.FormatFloat(x, 'g', 3, 64)
 }
 
 // checkRange accepts low <= x <= high.

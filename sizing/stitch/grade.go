@@ -1,6 +1,7 @@
 package stitch
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -37,15 +38,13 @@ func GradeYokes(sizes []YokeTarget) ([]YokePlan, error) {
 	bestCost := math.Inf(1)
 	var firstErr error
 	for per := low; per <= high; per++ {
-		run := make([]YokePlan, 0, len(sizes))
+		var run []YokePlan
 		cost := 0.0
 		for i, t := range sizes {
 			t.PerRound = per
 			p, err := PlanCircularYoke(t)
 			if err != nil {
-				if firstErr == nil {
-					firstErr = fmt.Errorf("size %d of %d: %w", i+1, len(sizes), err)
-				}
+				firstErr = cmp.Or(firstErr, fmt.Errorf("size %d of %d: %w", i+1, len(sizes), err))
 				break
 			}
 			cost += p.Cost.Total()
@@ -59,10 +58,7 @@ func GradeYokes(sizes []YokeTarget) ([]YokePlan, error) {
 		}
 	}
 	if best == nil {
-		if firstErr == nil {
-			firstErr = &InputError{"increases a round", fmt.Sprintf("%d to %d", low, high), "a number all sizes allow"}
-		}
-		return nil, firstErr
+		return nil, cmp.Or(firstErr, error(&InputError{"increases a round", fmt.Sprintf("%d to %d", low, high), "a number all sizes allow"}))
 	}
 	return best, nil
 }

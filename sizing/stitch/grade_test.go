@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"growtuck/testdata/proof"
 )
 
 // A repeat of 16 stitches, 8.9 cm, cannot step by 4 cm.
@@ -82,6 +84,9 @@ func TestYokeSweep(t *testing.T) {
 	plans := 0
 	for _, g := range []Gauge{{10, 9}, {14, 14}, {16, 17}, {18, 10}, {20, 27}, {24, 32}, {28, 36}} {
 		for i, y := range childrensYokes() {
+			if i%4 > 0 && !proof.Whole() {
+				continue
+			}
 			for _, opening := range []bool{true, false} {
 				for _, rightSide := range []bool{true, false} {
 					for _, m := range []Multiple{Plain, Even, {4, 0}} {
@@ -107,5 +112,9 @@ func TestYokeSweep(t *testing.T) {
 			}
 		}
 	}
-	require.Equal(t, 2*7*12*2*2*3, plans)
+	sizes := 3
+	if proof.Whole() {
+		sizes = 12
+	}
+	require.Equal(t, 2*7*sizes*2*2*3, plans)
 }

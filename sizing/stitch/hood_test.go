@@ -41,6 +41,9 @@ func TestHoodIsWorkedRowByRow(t *testing.T) {
 		g := d.gauge()
 		h := HoodTarget{Gauge: g, Neck: d.whole(4, 5+int(g.Stitches(45))), RoundCm: d.between(20, 60), HeightCm: d.between(4, 40), CrownCm: d.between(0.5, 15), Shape: HoodShape(d.IntN(3)),
 			RightSideOnly: d.bool(), BackShare: d.between(0.1, 1), GrowthMost: d.between(0.01, 1), IncreaseCm: d.between(0.5, 15), CrownShare: d.between(0.01, 0.9)}
+		if d.bool() { // whole stitches exactly
+			h.BackShare, h.GrowthMost, h.CrownShare = 0.5, []float64{0.1, 0.125, 0.25, 0.5}[d.IntN(4)], 0.25
+		}
 		if d.bool() {
 			h.RoundLeastCm = d.between(20, 60)
 		}
@@ -139,4 +142,6 @@ func TestHoodIsWorkedRowByRow(t *testing.T) {
 	}
 	require.Greater(t, refused, 50)
 	require.Equal(t, "HoodShape(9)", HoodShape(9).String())
+	_, err := PlanHood(HoodTarget{Gauge: square, Neck: 4, RoundCm: 2, HeightCm: 20, CrownCm: 3, Shape: PanelHood, BackShare: 1, GrowthMost: 1, IncreaseCm: 3, CrownShare: 0.9})
+	require.ErrorContains(t, err, "hood is 4 stitches: want enough for a panel and two sides")
 }

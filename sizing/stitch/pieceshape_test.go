@@ -17,14 +17,19 @@ func thrown(seed uint64) dice { return dice{rand.New(rand.NewPCG(seed, seed))} }
 
 func (d dice) between(low, high float64) float64 { return low + d.Float64()*(high-low) }
 
+// spread has as many small as large ones.
+func (d dice) spread(low, high float64) float64 {
+	return math.Exp(d.between(math.Log(low), math.Log(high)))
+}
+
 func (d dice) whole(low, high int) int { return low + d.IntN(high-low+1) }
 
 func (d dice) bool() bool { return d.IntN(2) == 1 }
 
 // gauge is one from lace to the bulkiest yarn, in rows from three times as high as wide to a quarter.
 func (d dice) gauge() Gauge {
-	stitches := math.Exp(d.between(math.Log(5), math.Log(45)))
-	return Gauge{stitches, stitches / math.Exp(d.between(math.Log(0.25), math.Log(3)))}
+	stitches := d.spread(5, 45)
+	return Gauge{stitches, stitches / d.spread(0.25, 3)}
 }
 
 // multiple is often plain.
@@ -67,7 +72,7 @@ func TestPiecesAreWorkedRoundByRound(t *testing.T) {
 	for range 1500 {
 		g := d.gauge()
 		w, h := g.WidthCm(1), g.HeightCm(1)
-		target := PieceTarget{Gauge: g, Shape: Shapes[d.IntN(len(Shapes))], Every: d.whole(1, 3), WidthCm: d.between(0.5, 30), HeightCm: d.between(0.5, 40)}
+		target := PieceTarget{Gauge: g, Shape: Shapes[d.IntN(len(Shapes))], Every: d.whole(1, 3), WidthCm: d.spread(0.3, 30), HeightCm: d.spread(0.3, 40)}
 		p, err := PlanPiece(target)
 		if err != nil {
 			continue

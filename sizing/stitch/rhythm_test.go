@@ -208,6 +208,7 @@ func TestRhythmIsTheCheapest(t *testing.T) {
 		phases := y.phases(neck, r)
 		require.Equal(t, want.way.rows, rowsOf(phases))
 		require.Equal(t, want.increases, phases[0].Change)
+		require.Equal(t, want.way.rows[len(want.way.rows)-1], phases[len(phases)-1].Last())
 		require.Equal(t, want.spacing, spacing{phases[0].Lead, phases[0].Between, phases[0].Trail})
 		count := neck
 		for _, p := range phases {

@@ -55,7 +55,9 @@ func TestDropShoulderIsTheNearest(t *testing.T) {
 		require.Equal(t, []int{p.Body, p.Neck, p.ArmholeRows, p.SleeveTop}, []int{p.BodyFit.Count, p.NeckFit.Count, p.ArmholeFit.Count, p.SleeveFit.Count})
 	}
 	require.Greater(t, planned, 1000)
-	_, err := DropSleeveCm(18, 36)
+	_, err := PlanDropShoulder(DropShoulderTarget{Gauge: square, BodyCm: 700, NeckWidthCm: 20, ArmholeDepthCm: 500.5})
+	require.ErrorContains(t, err, "width is 1002 cm")
+	_, err = DropSleeveCm(18, 36)
 	require.ErrorContains(t, err, "width of the back is 36 cm: want less than twice the centre back to wrist, 36 cm")
 	cm, err := DropSleeveCm(18.5, 36)
 	require.NoError(t, err)
@@ -267,7 +269,7 @@ func TestOvalsGainAtTheirEnds(t *testing.T) {
 				stitches := 2*straight + ends
 				a := Ends(stitches, straight, change)
 				used, made, at := work(a)
-				require.Equal(t, []int{stitches, stitches + change/2*2}, []int{used, made})
+				require.Equal(t, []int{stitches, stitches + change/2*2, stitches + change/2*2}, []int{used, made, a.After()})
 				// Laid out: a side, an end, a side, an end.
 				gains := [4]int{}
 				var in []int

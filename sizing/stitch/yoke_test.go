@@ -247,22 +247,41 @@ func TestRaglanIsOptimal(t *testing.T) {
 	require.Greater(t, found, 250)
 }
 
-// checkShared holds for every yoke, whatever its shape.
-func checkShared(t require.TestingT, y YokeTarget, s Split, neck, rows int, neckFit, bodyFit, sleeveFit, depthFit Finished) {
+// checkShared holds for every yoke, whatever its shape: its parts add up, none is under its
+// floor, each says what it measures and what was asked for, and costs what it misses.
+func checkShared(t require.TestingT, y YokeTarget, s Split, neck, rows int, fits [5]Finished, cost YokeCost) {
 	require.NoError(t, s.Check())
-	require.True(t, y.Neck.Has(neck) && y.Body.Has(s.Body) && y.Sleeve.Has(s.Sleeve))
+	require.True(t, y.Neck.Has(neck) && y.Body.Has(s.Body) && y.Sleeve.Has(s.Sleeve) && y.Depth.Has(rows))
 	require.Equal(t, s.Yoke, s.fronts()+s.Back+2*s.SleevePart)
 	require.Equal(t, s.Yoke, yokeTotal(s.Body, s.Sleeve, s.Underarm))
-	require.GreaterOrEqual(t, y.Gauge.WidthCm(s.Body), y.BodyLeastCm-1e-6)
-	require.GreaterOrEqual(t, y.Gauge.WidthCm(s.Sleeve), y.SleeveLeastCm-1e-6)
-	require.GreaterOrEqual(t, y.Gauge.WidthCm(neck), y.NeckLeastCm-1e-6)
-	require.GreaterOrEqual(t, y.Gauge.HeightCm(rows), y.DepthLeastCm-1e-6)
-	require.Equal(t, []int{neck, s.Body, s.Sleeve, rows}, []int{neckFit.Count, bodyFit.Count, sleeveFit.Count, depthFit.Count})
+	require.Equal(t, y.FrontOpening, s.FrontOpening)
+	w := y.Weights
+	for i, part := range []struct {
+		n                     int
+		wantCm, leastCm, size float64
+		weight, cost          float64
+	}{
+		{neck, y.NeckCm, y.NeckLeastCm, y.Gauge.WidthCm(neck), w.Neck, cost.Neck},
+		{s.Body, y.BodyCm, y.BodyLeastCm, y.Gauge.WidthCm(s.Body), w.Body, cost.Body},
+		{s.Sleeve, y.SleeveCm, y.SleeveLeastCm, y.Gauge.WidthCm(s.Sleeve), w.Sleeve, cost.Sleeve},
+		{rows, y.DepthCm, y.DepthLeastCm, y.Gauge.HeightCm(rows), w.Depth, cost.Depth},
+		{s.Underarm, y.UnderarmCm, 0, y.Gauge.WidthCm(s.Underarm), w.Underarm, cost.Underarm},
+	} {
+		require.Equal(t, Finished{part.n, part.size, part.wantCm}, fits[i])
+		require.GreaterOrEqual(t, part.size, part.leastCm-1e-6)
+		require.InDelta(t, squared(part.weight, part.size-part.wantCm), part.cost, 1e-9)
+	}
+	edges := 0
+	if y.FrontOpening {
+		edges = y.EdgeStitches
+	}
+	require.InDelta(t, squared(w.Balance, y.Gauge.WidthCm(s.Back)-y.Gauge.WidthCm(s.fronts()+edges)), cost.Balance, 1e-9)
 }
 
 func checkYoke(t require.TestingT, y YokeTarget, p YokePlan) {
-	checkShared(t, y, p.Split, p.Neck, p.Rows, p.NeckFit, p.BodyFit, p.SleeveFit, p.DepthFit)
+	checkShared(t, y, p.Split, p.Neck, p.Rows, [5]Finished{p.NeckFit, p.BodyFit, p.SleeveFit, p.DepthFit, p.UnderarmFit}, p.Cost)
 	require.LessOrEqual(t, len(p.Phases), 2)
+	require.Zero(t, p.Cost.NeckSplit)
 	count, row, between, at := p.Neck, 0, 0, 0
 	for _, phase := range p.Phases {
 		for i := range phase.Times {
@@ -281,6 +300,9 @@ func checkYoke(t require.TestingT, y YokeTarget, p YokePlan) {
 	require.Len(t, p.Rounds, at)
 	require.Equal(t, p.Yoke, count)
 	require.InDelta(t, float64(p.Yoke-p.Neck)/float64(p.Rows), p.Lie.PerRound, 1e-9)
+	flat := polygon(y.Gauge.RowHeightCm()) / y.Gauge.StitchWidthCm()
+	require.InEpsilon(t, flat, p.Lie.Flat, 1e-6)
+	require.InDelta(t, p.Lie.PerRound/flat-1, p.Lie.Deviation, 1e-6)
 }
 
 // checkSpacing holds for every row of a yoke: one spacing, a stitch more than the
@@ -308,7 +330,9 @@ func checkSpacing(t require.TestingT, a Across, from, to int, turned bool, befor
 }
 
 func checkRaglan(t require.TestingT, y YokeTarget, p RaglanPlan) {
-	checkShared(t, y, p.Split, p.Neck, p.Rows, p.NeckFit, p.BodyFit, p.SleeveFit, p.DepthFit)
+	checkShared(t, y, p.Split, p.Neck, p.Rows, [5]Finished{p.NeckFit, p.BodyFit, p.SleeveFit, p.DepthFit, p.UnderarmFit}, p.Cost)
+	checkLaidRaglan(t, y.Gauge, p.Phases, raglanBegun{p.NeckFront, p.NeckBack, p.NeckSleeve, p.FrontOpening}, 0, p.Rows, p.BodyIncreases, p.SleeveIncreases, y.RightSideOnly)
+	require.InDelta(t, squared(y.Weights.NeckSplit, y.Gauge.WidthCm(p.NeckSleeve)-y.Gauge.WidthCm(p.Neck)*y.SleeveNeckShare), p.Cost.NeckSplit, 1e-9)
 	front, back, sleeve, row := p.NeckFront, p.NeckBack, p.NeckSleeve, 0
 	sum := func() int {
 		if p.FrontOpening {

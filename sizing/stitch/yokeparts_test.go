@@ -183,6 +183,23 @@ func TestGradedYokesAreTheCheapest(t *testing.T) {
 	require.EqualError(t, err, "stitch: increases a round is 7 to 5: want a number all sizes allow")
 }
 
+// What does not meet says what was asked for, and what it may increase.
+func TestYokesThatDoNotMeetSayWhy(t *testing.T) {
+	y := restedYoke(false)
+	y.NeckCm, y.NeckLeastCm = 400, 0
+	_, err := PlanCircularYoke(y)
+	require.EqualError(t, err, "stitch: yoke is neck plain, body plain, sleeve plain with 4 to 14 increases a round: want multiples and increases that meet within 30 % of the targets: loosen one")
+	deep := restedYoke(false)
+	deep.Gauge, deep.DepthCm = Gauge{60, 200}, 999
+	_, err = PlanCircularYoke(deep)
+	require.EqualError(t, err, "stitch: count for 999 cm is 20020: want 1 to 20000")
+	_, err = PlanRaglan(deep)
+	require.Error(t, err)
+	y.PerRound, y.Body = 7, Even
+	_, err = PlanCircularYoke(y)
+	require.ErrorContains(t, err, "body even, sleeve plain with 7 increases a round: want")
+}
+
 // What is spread over a schedule's rows is spread by working it: see TestTaperProperties.
 // Here the least and the most of each part of it.
 func TestTapersHaveBounds(t *testing.T) {

@@ -26,14 +26,16 @@ type childSizer struct {
 }
 
 func (b *Batch) newSizer(in *List, inJSON bool) (*childSizer, error) {
-	sizer, err := b.ref.Sizer(sizing.Bulk{Known: in.measured, Want: b.needed})
+	spec := b.options.Garment
+	grows := spec != nil && (spec.Seasons > 0 || spec.Wear > 0)
+	sizer, err := b.ref.Sizer(sizing.Bulk{Known: in.measured, Want: b.needed, Values: !b.options.Ranges && !grows})
 	if err != nil {
 		return nil, err
 	}
 	s := &childSizer{Batch: b, json: inJSON, separator: in.separator, sizer: sizer, figures: make([]sizing.Figure, len(b.needed)),
 		labels: make(map[spanKey]string), body: make([]float64, len(b.parts)), lengths: make([]float64, len(b.parts)), grown: make([]float64, len(b.parts))}
-	if b.options.Garment != nil {
-		s.finisher, err = b.ref.Finisher(*b.options.Garment)
+	if spec != nil {
+		s.finisher, err = b.ref.Finisher(*spec)
 	}
 	return s, err
 }

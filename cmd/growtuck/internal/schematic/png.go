@@ -24,6 +24,9 @@ var inks = map[string]color.RGBA{
 
 var fills = map[string]color.RGBA{"fabric": {0xE9, 0xE2, 0xD3, 0xff}, "paper": {0xff, 0xff, 0xff, 0xff}, "skin": {0xF6, 0xF1, 0xE7, 0xff}, "hair": {0xC9, 0xBF, 0xAE, 0xff}, "wear": {0xD5, 0xDD, 0xE2, 0xff}, "tag": {0xff, 0xff, 0xff, 0xff}}
 
+// Err says why the panel cannot be drawn, nil where it can.
+func (p Panel) Err() error { return p.Figure.err() }
+
 // PNG draws the panel as large as it goes into a picture of at most so many
 // pixels.
 func (p Panel) PNG(most image.Point, o SVGOptions) ([]byte, error) {

@@ -9,22 +9,30 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"growtuck/cmd/growtuck/internal/workbook"
+	"growtuck/testdata/paired"
 )
 
-// The workbook of a plan, laid out and written.
+// The workbook of a plan, laid out and written, beside the same cells by calls of
+// excelize alone.
 func BenchmarkWrite(b *testing.B) {
 	c := usual("one-piece-hooded", "cm").content(b)
-	b.ReportAllocs()
-	for b.Loop() {
+	write := func() {
 		book, err := workbook.New(c)
 		require.NoError(b, err)
 		require.NoError(b, book.WriteXLSX(io.Discard))
 	}
+	b.Run("alone", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			write()
+		}
+	})
+	b.Run("excelize", func(b *testing.B) { paired.Bench(b, paired.Timed(write), paired.Timed(bareExcelize(b))) })
 }
 
-// The same cells by calls of excelize alone: values and formulas, one look, no
+// bareExcelize writes the cells of that workbook: values and formulas, one look, no
 // chart, picture, names, lists or conditions.
-func BenchmarkBareExcelize(b *testing.B) {
+func bareExcelize(b *testing.B) func() {
 	type cell struct {
 		at      string
 		value   any
@@ -54,8 +62,7 @@ func BenchmarkBareExcelize(b *testing.B) {
 		}
 		sheets = append(sheets, s)
 	}
-	b.ReportAllocs()
-	for b.Loop() {
+	return func() {
 		f := excelize.NewFile()
 		look, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Size: 10}})
 		require.NoError(b, err)

@@ -57,7 +57,7 @@ func BlankChild(ref *sizing.Reference, program string, pictures ...[]byte) *Book
 	for i, png := range pictures {
 		s := &sheet{name: []string{"Where to measure", "Where to measure a baby"}[i], widths: []float64{120}}
 		s.heading(s.name, "The numbers are those of the form. Over thin clothes, the tape level and close but not tight.")
-		s.picture, s.place = png, at(1, s.next()+1)
+		s.picture, s.place = func() []byte { return png }, at(1, s.next()+1)
 		for range pictureRows {
 			s.add()
 		}

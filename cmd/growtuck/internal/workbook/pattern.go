@@ -62,9 +62,7 @@ func (s *sheet) patternChapters(d tell.Document, drawn schematic.Panel) {
 	titles := make([]string, len(s.widths))
 	titles[0], titles[1], titles[len(titles)-1] = boxDone, "what to do", "stitches after"
 	s.head = s.header(titles...)
-	if png, err := drawn.PNG(pictureMost, schematic.SVGOptions{}); err == nil {
-		s.picture = png
-	}
+	s.picture = aside(drawn, "")
 	for _, c := range d.Chapters {
 		s.chapter(c)
 	}

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"image"
+	"sync"
 
 	"growtuck/cmd/growtuck/internal/schematic"
 )
@@ -27,9 +28,22 @@ func (l *layout) picture() *sheet {
 	if n := len(s.rows); n > s.head {
 		s.conds = append(s.conds, lengths(area(3, s.head+1, 3, n), stInchesRounded))
 	}
-	png, err := drawn.PNG(pictureMost, schematic.SVGOptions{Unit: l.Unit})
-	if err == nil {
-		s.picture, s.place = png, at(5, s.head)
+	if s.picture = aside(drawn, l.Unit); s.picture != nil {
+		s.place = at(5, s.head)
 	}
 	return s
+}
+
+// aside draws a panel on another core, while the cells are laid out. It is nil where
+// the panel cannot be drawn.
+func aside(drawn schematic.Panel, unit string) func() []byte {
+	if drawn.Err() != nil {
+		return nil
+	}
+	made := make(chan []byte, 1)
+	go func() {
+		png, _ := drawn.PNG(pictureMost, schematic.SVGOptions{Unit: unit})
+		made <- png
+	}()
+	return sync.OnceValue(func() []byte { return <-made })
 }

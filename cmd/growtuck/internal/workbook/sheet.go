@@ -40,8 +40,8 @@ type sheet struct {
 	lists   []list
 	conds   []condition
 	names   []name
-	picture []byte // PNG
-	place   string // cell of the picture
+	picture func() []byte // PNG; nil for none
+	place   string        // cell of the picture
 	chart   *chart
 }
 

@@ -172,7 +172,7 @@ func (x *xlsx) picture(s *sheet) error {
 	if s.picture == nil {
 		return nil
 	}
-	return x.file.AddPictureFromBytes(s.name, s.place, &excelize.Picture{Extension: ".png", File: s.picture,
+	return x.file.AddPictureFromBytes(s.name, s.place, &excelize.Picture{Extension: ".png", File: s.picture(),
 		Format: &excelize.GraphicOptions{AltText: "The garment, drawn to scale", ScaleX: pictureScale, ScaleY: pictureScale, Positioning: "oneCell"}})
 }
 
