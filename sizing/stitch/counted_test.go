@@ -241,6 +241,11 @@ func TestYarnBandsAtTheirEnds(t *testing.T) {
 	require.InDelta(t, 75, n.Grams, 1e-9)
 	require.Equal(t, 2, n.Balls)
 	require.InDelta(t, 0.5, n.LastShare, 1e-9)
+	for _, s := range []YarnSwatch{{WidthCm: 10, HeightCm: 10, Grams: 0.5, Metres: 90}, {WidthCm: 10, HeightCm: 10, Metres: 1}} {
+		n, err = EstimateYarn(s, Ball{50, 100}, 10000, 0)
+		require.NoError(t, err)
+		require.InDelta(t, 100, n.Metres, 1e-9, "a metre in the swatch, a hundred swatches")
+	}
 	n, err = ballsFor(0.001, Ball{50, 120})
 	require.NoError(t, err)
 	require.Equal(t, 1, n.Balls)

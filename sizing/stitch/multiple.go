@@ -60,20 +60,15 @@ func ParseMultiple(s string) (Multiple, error) {
 	}
 	m := Multiple{Repeat: 1}
 	if left != "" {
-		v, err := strconv.ParseUint(left, 10, 31)
-		if err != nil || v == 0 {
+		var err error
+		if m.Repeat, err = strconv.Atoi(left); err != nil || m.Repeat < 1 {
 			return Multiple{}, bad
 		}
-		m.Repeat = int(v)
 	}
 	if right != "" {
-		v, err := strconv.ParseUint(right[1:], 10, 31)
-		if err != nil || (right[0] != '+' && right[0] != '-') {
+		var err error
+		if m.Edge, err = strconv.Atoi(right); err != nil || !strings.ContainsAny(right[:1], "+-") {
 			return Multiple{}, bad
-		}
-		m.Edge = int(v)
-		if right[0] == '-' {
-			m.Edge = -m.Edge
 		}
 	}
 	if err := m.Validate(); err != nil {

@@ -92,19 +92,18 @@ const (
 // neckSplit tries the shares of the neck for the sleeves, the customary first.
 // With n stitches for each sleeve at the neck, the body grows by trunk − neck +
 // 2n, 4 at a time, and each sleeve by part − n, 2 at a time; that fixes the
-// parity of n and, with the rounds there is room for, its bounds.
+// parity of n; that nothing is taken away fixes its bounds.
 func (s *yokeSearch) neckSplit(best *incumbent, c yokeCounts, _ int, cost float64) {
 	trunk, part := c.body-2*c.arm, c.sleeve-c.arm // fronts and back, and a sleeve, at the split
 	short := c.neck - trunk
 	if short%2 != 0 || (short/2-part)%2 != 0 {
 		return
 	}
-	most, trunkLeast := mostBeside*s.mostRows*s.t.pace(), 2
+	trunkLeast := 2
 	if s.t.FrontOpening {
 		trunkLeast = 3 + s.t.EdgeStitches
 	}
-	low := max(1, short/2, part-2*most)
-	high := min(part, (c.neck-trunkLeast)/2, short/2+2*most)
+	low, high := max(1, short/2), min(part, (c.neck-trunkLeast)/2)
 	low += (part - low) & 1
 	high -= (part - high) & 1
 	if low > high {

@@ -248,10 +248,17 @@ func TestCrownsAreTheNearestToFlat(t *testing.T) {
 		stitches, every int
 		within          float64
 		rate            int
-		ok              bool
-	}{{2, 1, 0, 1, true}, {1, 1, 0, 6, false}, {20, 0, 0, 6, false}, {20, 1, -0.1, 6, false}, {20, 1, 1, 6, true}, {20, 1, 1.1, 6, false}, {20, 1, 0.5, 0, false}} {
+		want            string
+	}{
+		{2, 1, 0, 1, ""}, {20, 1, 1, 6, ""}, {1, 1, 0, 6, "stitches of the crown is 1: want 2 to"}, {20, 0, 0, 6, "rounds from increase to increase is 0: want 1 to"},
+		{20, 1, -0.1, 6, "share of flat is -0.1: want 0 to 1"}, {20, 1, 1.1, 6, "share of flat is 1.1"}, {20, 1, 0.5, 0, "customary increases is 0: want 1 to"},
+	} {
 		_, err := PlanCrown(square, c.stitches, c.every, []int{c.rate}, c.within)
-		require.Equal(t, c.ok, err == nil, "%+v", c)
+		if c.want == "" {
+			require.NoError(t, err, "%+v", c)
+			continue
+		}
+		require.ErrorContains(t, err, c.want)
 	}
 	for deviation, lie := range map[float64]Lie{0.125: Flat, -0.125: Flat, 0.126: Ruffles, -0.126: Cups} {
 		require.Equal(t, lie, Circle{Deviation: deviation}.Lie(0.125))

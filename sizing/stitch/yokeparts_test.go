@@ -298,6 +298,12 @@ func TestRespacedTapersAreEven(t *testing.T) {
 		}), "%+v after %d: %v", tp, done, gaps)
 	}
 	require.Greater(t, worked, 500)
+	s, err := Taper{From: 30, To: 20, Rows: 40}.Schedule()
+	require.NoError(t, err)
+	for done, ok := range map[int]bool{-1: false, 0: true, 40: true, 41: false} {
+		_, err := s.Respace(done, 20)
+		require.Equal(t, ok, err == nil, "after %d: %v", done, err)
+	}
 }
 
 // Multiples never meet where no neck, body, sleeve and underarm of them are so many whole

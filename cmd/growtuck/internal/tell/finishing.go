@@ -60,6 +60,10 @@ func (x pattern) tryOn(s *plan.Section) []string {
 		return nil
 	case s.Kind == "leg" && x.has("lower-leg"):
 		return nil // it goes on
+	case s.Kind == "sleeve" && x.isShare("sleeve_length"):
+		id = "try-sleeve-short"
+	case x.isShare(s.Kind):
+		id = "try-drawn-in"
 	case id == "try-body" && x.plan.Garment.Group == "one-piece":
 		id = "try-body-trunk"
 	case s.Kind == "hood" && x.plan.Hood != nil && !x.has("hood-crown") && !x.has("hood-panel"):
@@ -76,6 +80,12 @@ func (x pattern) tryOn(s *plan.Section) []string {
 		return nil
 	}
 	return []string{template}
+}
+
+// isShare reports a part of the plan that is made a share of what it goes round or along.
+func (x pattern) isShare(part string) bool {
+	p, ok := x.plan.Part(part)
+	return ok && p.Line.Share.Cm != 0
 }
 
 // has reports a section of the plan.

@@ -2,6 +2,7 @@ package tell
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 	"time"
 
@@ -24,6 +25,22 @@ func swatched(h plan.How) plan.How {
 	h.Ball, h.Swatch = stitch.Ball{Grams: 50, Metres: 125}, stitch.YarnSwatch{WidthCm: 10, HeightCm: 10, Grams: 5}
 	h.Stretch = map[string]float64{"neck": 1.5, "cuff": 1.5, "ankle": 1.5, "brim": 1.3}
 	return h
+}
+
+// A short sleeve ends nowhere near the wrist, nor a short leg at the heel.
+func TestShortLimbsAreTriedOnWhereTheyEnd(t *testing.T) {
+	ref := samples.Reference(t)
+	for _, how := range inBoth {
+		var out bytes.Buffer
+		p, err := plan.Make(samples.Finish(t, samples.BodyAt(t, "2"), samples.Spec("romper")), how)
+		require.NoError(t, err)
+		require.NoError(t, Style{}.Plan(ref, sizing.Child{}, p, nil).Write(&out, "markdown", 0))
+		for _, far := range []string{"wrist bone", "thumb", "heel"} {
+			require.NotContains(t, out.String(), far)
+		}
+		require.Equal(t, 2, strings.Count(out.String(), "it lies close, and leaves no mark"))
+		require.Contains(t, out.String(), " cm long under the arm. Work the other")
+	}
 }
 
 // Whole patterns, as files to be read by someone with hook or needles in mind: a baby's

@@ -113,6 +113,8 @@ var patternWords = map[string]string{
 	"try-body-trunk":      "Try it on over what will be worn below: bend and squat; nothing pulls from the nape to the crotch.",
 	"try-seat":            "Try it on over what will be worn below: sitting down, the back stays up and the crotch does not pull.",
 	"try-sleeve":          "Try on the first sleeve before its cuff, the arm bent: the cuff will end at the wrist bone. Work the other to the same rows.",
+	"try-sleeve-short":    "Try on the first sleeve before its cuff: with it, it will be {sleeve_length} long under the arm. Work the other to the same rows.",
+	"try-drawn-in":        "Try on the first one: it lies close, and leaves no mark on the skin.",
 	"try-leg":             "Try on the first leg, the knee bent: with its cuff it will be {inside_leg} long inside. Work the other to the same rows.",
 	"try-hood":            "Try the hood on: its edge lies at the cheek bones with the head turned, and the top does not stand up.",
 	"try-neckband":        "Try it on: the head goes through the neck without force.",
