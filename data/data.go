@@ -121,7 +121,7 @@ func LoadOf(sex string, files ...string) (*Tables, error) { return load(embedded
 // load reads the rows that begin with something.
 func load(fsys fs.FS, begin string, files []string) (*Tables, error) {
 	t := &Tables{text: make(map[string]string)}
-	l := loader{fsys, files, begin, t.text, make([]byte, 8<<10)}
+	l := loader{fsys, files, begin, t.text, make([]byte, 1<<10)}
 	err := errors.Join(
 		readTable(l, "sources.csv", &t.Sources, (*record).source),
 		readTable(l, "measurements.csv", &t.Measurements, (*record).measurement),

@@ -149,9 +149,10 @@ func (s *Schema) Column(name string) (Column, bool) {
 // Words lists the words that a column of a row type holds, as
 // Words[Ease]("fit"), in the order of its tag.
 func Words[Row any](column string) []string {
-	for _, c := range columnsOf(reflect.TypeFor[Row]()) {
-		if c.Name == column {
-			return c.Words()
+	row := reflect.TypeFor[Row]()
+	for i := range row.NumField() {
+		if tag := row.Field(i).Tag; tag.Get("csv") == column {
+			return Column{Rule: tag.Get("validate")}.Words()
 		}
 	}
 	return nil

@@ -72,7 +72,7 @@ func (f *Finished) nappy() (hipCm, riseCm float64, ok bool) {
 	}
 	over := f.Spec
 	over.Nappy = true
-	with, err := f.ref.Finish(f.Body, over)
+	with, err := f.Remade(over)
 	if err != nil {
 		return 0, 0, false
 	}

@@ -65,7 +65,7 @@ type Run struct {
 	both  *Run // of a run of boys or girls: of both together on the scale, nil where the chart has none
 
 	rows      []*data.BodyRows // that the chart prints
-	formulas  []formula        // that add to it
+	formulas  []int            // rows of the derivations that add to it
 	read      sync.Once        // what follows is of its making: see slot
 	columns   map[string]*slot
 	printed   []*printed

@@ -17,7 +17,7 @@ func (ref *Reference) buildDerived(atOnce bool) error {
 		terms, err := parseFormula(d.Formula)
 		ref.formulas = append(ref.formulas, terms)
 		if err == nil {
-			err = ref.derive(d, terms, atOnce)
+			err = ref.derive(i, terms, atOnce)
 		}
 		if err != nil {
 			return &data.Error{File: "derivations.csv", Line: d.Line, Msg: d.Measurement + ": " + err.Error()}
@@ -26,7 +26,8 @@ func (ref *Reference) buildDerived(atOnce bool) error {
 	return nil
 }
 
-func (ref *Reference) derive(d *data.Derivation, terms []term, atOnce bool) error {
+func (ref *Reference) derive(row int, terms []term, atOnce bool) error {
+	d := &ref.tables.Derivations[row]
 	chart := ref.charts[d.Chart]
 	if chart == nil {
 		return fmt.Errorf("no chart %.80q", d.Chart)
@@ -63,13 +64,13 @@ func (ref *Reference) derive(d *data.Derivation, terms []term, atOnce bool) erro
 			ref.placeSizes(run)
 		}
 		if !atOnce {
-			run.formulas, derived = append(run.formulas, formula{d, terms}), true
+			run.formulas, derived = append(run.formulas, row), true
 			continue
 		}
 		// Before the run has it: a formula that leads back to itself finds nothing.
 		run.read.Do(run.readRows)
 		before := run.columns[d.Measurement]
-		s := run.derived(formula{d, terms})
+		s := run.derived(row)
 		c, err := s.get()
 		if err != nil {
 			return err
@@ -88,16 +89,13 @@ func (ref *Reference) derive(d *data.Derivation, terms []term, atOnce bool) erro
 	return nil
 }
 
-// A formula is a row of the derivations, read.
-type formula struct {
-	*data.Derivation
-	terms []term
-}
-
-// derived is the slot of a formula, on top of what the run has of the measurement.
-func (r *Run) derived(f formula) *slot {
-	before := r.columns[f.Measurement]
-	return &slot{make: func() (*column, error) { return r.Chart.ref.deriveColumn(r, f.Derivation, f.terms, before) }}
+// derived is the slot of a row of the derivations, on top of what the run has of the
+// measurement.
+func (r *Run) derived(row int) *slot {
+	ref := r.Chart.ref
+	d := &ref.tables.Derivations[row]
+	before := r.columns[d.Measurement]
+	return &slot{make: func() (*column, error) { return ref.deriveColumn(r, d, ref.formulas[row], before) }}
 }
 
 // differs reports whether a formula may give boys or girls another value than both

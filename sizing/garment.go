@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"growtuck/data"
 )
@@ -48,15 +49,17 @@ func parseName[T ~string](kind, s string, known []T) (T, error) {
 	return "", unknown(kind, s, names)
 }
 
-// A garment is a garment with its parts, ease rules and lengths gathered.
+// A garment is a garment with its parts, ease rules and lengths, gathered when it is
+// first asked for.
 type garment struct {
 	data.Garment
-	parts   []data.Part
-	lengths map[string][]data.Length // part → rows
-	ease    map[string][]*data.Ease  // measurement → the garment's own rows before its group's
+	gathered sync.Once
+	parts    []data.Part
+	lengths  map[string][]data.Length // part → rows
+	ease     map[string][]*data.Ease  // measurement → the garment's own rows before its group's
 }
 
-// garmentTables are the tables of garments, gathered by garment.
+// garmentTables are the tables of garments.
 type garmentTables struct {
 	tables   *data.Tables
 	garments map[string]*garment
@@ -65,31 +68,41 @@ type garmentTables struct {
 func (ref *Reference) newGarmentTables(t *data.Tables) (*garmentTables, error) {
 	m := &garmentTables{t, make(map[string]*garment)}
 	for _, row := range t.Garments {
-		g := &garment{Garment: row, lengths: make(map[string][]data.Length), ease: make(map[string][]*data.Ease)}
-		g.addEase(t.Ease, g.ID)
-		if g.Group != g.ID {
-			g.addEase(t.Ease, g.Group)
-		}
-		m.garments[row.ID] = g
+		m.garments[row.ID] = &garment{Garment: row}
 	}
 	for _, p := range t.Parts {
-		g := m.garments[p.Garment]
-		if g == nil {
+		if m.garments[p.Garment] == nil {
 			return nil, &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no garment %.80q", p.Garment)}
 		}
 		if ref.measurements[p.Measurement] == nil {
 			return nil, &data.Error{File: "parts.csv", Line: p.Line, Msg: fmt.Sprintf("no measurement %.80q", p.Measurement)}
 		}
-		g.parts = append(g.parts, p)
 	}
 	for _, l := range t.Lengths {
-		g := m.garments[l.Garment]
-		if g == nil {
+		if m.garments[l.Garment] == nil {
 			return nil, &data.Error{File: "lengths.csv", Line: l.Line, Msg: fmt.Sprintf("no garment %.80q", l.Garment)}
 		}
-		g.lengths[l.Part] = append(g.lengths[l.Part], l)
 	}
 	return m, nil
+}
+
+// gather gathers what the tables have of a garment.
+func (g *garment) gather(t *data.Tables) {
+	g.lengths, g.ease = make(map[string][]data.Length), make(map[string][]*data.Ease)
+	g.addEase(t.Ease, g.ID)
+	if g.Group != g.ID {
+		g.addEase(t.Ease, g.Group)
+	}
+	for _, p := range t.Parts {
+		if p.Garment == g.ID {
+			g.parts = append(g.parts, p)
+		}
+	}
+	for _, l := range t.Lengths {
+		if l.Garment == g.ID {
+			g.lengths[l.Part] = append(g.lengths[l.Part], l)
+		}
+	}
 }
 
 // addEase adds the rows of ease of a garment or a group.
@@ -155,6 +168,7 @@ func (ref *Reference) garment(id string) (*garment, error) {
 		return nil, err
 	}
 	if g, ok := m.garments[id]; ok {
+		g.gathered.Do(func() { g.gather(m.tables) })
 		return g, nil
 	}
 	return nil, unknown("garment", id, keys(m.garments))

@@ -53,8 +53,8 @@ func (r *Run) readRows() {
 			}
 		}
 	}
-	for _, f := range r.formulas {
-		r.columns[f.Measurement] = r.derived(f)
+	for _, row := range r.formulas {
+		r.columns[r.Chart.ref.tables.Derivations[row].Measurement] = r.derived(row)
 	}
 }
 

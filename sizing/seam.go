@@ -38,9 +38,15 @@ func (p Place) seam(m data.Measurement) []Fact {
 // beside is the run of the same chart and sex by years, of one by months, and the
 // other way round; nil where there is none.
 func (r *Run) beside() *Run {
-	other := map[Scale]Scale{Months: Years, Years: Months}[r.Scale]
-	if run, ok := r.Chart.Run(other, r.Sex); ok && other != "" {
-		return run
+	var other Scale
+	switch r.Scale {
+	case Months:
+		other = Years
+	case Years:
+		other = Months
+	default:
+		return nil
 	}
-	return nil
+	run, _ := r.Chart.Run(other, r.Sex)
+	return run
 }

@@ -209,7 +209,7 @@ func (s *bodySet) checkGrid() {
 	off := make(map[grid][]*bodyRecord)
 	for i := range s.records {
 		b := &s.records[i]
-		steps := map[int]float64{inCm: 2, inInch: 4}[b.key.unit()]
+		steps := [...]float64{inCm: 2, inInch: 4, inOunce: 0}[b.key.unit()]
 		if b.key.statistic() > inHigh || steps == 0 {
 			continue
 		}

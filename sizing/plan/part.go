@@ -58,6 +58,9 @@ func (m *maker) record(p Part, part string) {
 	if !ok {
 		return // not known of this body, and not planned
 	}
+	if m.parts == nil {
+		m.parts = make([]Part, 0, len(m.f.Lines))
+	}
 	p.Line, p.WantCm = l, l.Finished
 	m.parts = append(m.parts, p)
 }
@@ -80,6 +83,7 @@ const (
 // finishParts puts the parts in the order of the garment and notes what they
 // miss.
 func (m *maker) finishParts() {
+	m.p.Parts = make([]Part, 0, len(m.parts))
 	for _, l := range m.f.Lines {
 		i := slices.IndexFunc(m.parts, func(p Part) bool { return p.Line.Part.Part == l.Part.Part })
 		if i < 0 {

@@ -68,7 +68,7 @@ type Field struct {
 
 // Of lists the fields of some groups, in the order of the table.
 func Of(groups ...Group) []Field {
-	var all []Field
+	all := make([]Field, 0, len(fields()))
 	for _, f := range fields() {
 		if slices.Contains(groups, f.Group) {
 			all = append(all, f)

@@ -93,7 +93,7 @@ func (d Document) Write(w io.Writer, format string, width int) error {
 	case "html":
 		err = writeHTML(&out, d)
 	default:
-		out.Grow(16 << 10)
+		out.Grow(32 << 10) // a plan's
 		writeText(&out, d, width)
 	}
 	if err != nil {

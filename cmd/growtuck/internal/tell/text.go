@@ -64,7 +64,8 @@ func writeText(out *bytes.Buffer, r Document, width int) {
 		}
 		first = false
 		for _, line := range b {
-			out.WriteString(Printable(line) + "\n")
+			out.WriteString(Printable(line))
+			out.WriteByte('\n')
 		}
 	}
 }
