@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -124,7 +125,8 @@ func seriesRows(t *testing.T, chart, series string) string {
 }
 
 // saidOfRows is what all rules say of a case: of proposed rows of a chart, where those with
-// a plus are in the tables already; or of whole tables, alone or with the little ones.
+// a plus are in the tables already; of a whole file, raw, where {head} is the header and {2} and
+// {4} are rows; or of whole tables, alone or with the little ones.
 func saidOfRows(t *testing.T, w workedCase) []Finding {
 	t.Helper()
 	base := strings.Split(strings.TrimSpace(littleRows), "\n")
@@ -139,6 +141,12 @@ func saidOfRows(t *testing.T, w workedCase) []Finding {
 	}
 	files := littleTables(t, base)
 	proposed := bodyHead
+	if w.garment == "raw" {
+		text, err := strconv.Unquote(w.rows[0])
+		require.NoError(t, err, w.rows[0])
+		text = strings.NewReplacer("{head}", strings.TrimSpace(bodyHead), "{2}", strings.TrimSpace(seriesRows(t, "y", "chest given cm 50")), "{4}", strings.TrimSpace(seriesRows(t, "y", "chest given cm - 52"))).Replace(text)
+		proposed, w.rows = text, nil
+	}
 	for _, series := range w.rows {
 		standing, chart := strings.HasPrefix(series, "+"), w.garment
 		series = strings.TrimPrefix(series, "+")

@@ -35,7 +35,7 @@ func smallBridge(c *checker) {
 	}
 	least := c.d.Spec.BridgeLeastCm(hip, c.ref.Practice)
 	figures := sources(c.ref.Practice("bridge_least"), c.ref.Practice("bridge_least_length"))
-	if n, at, counted := c.d.count("split", "bridge"); counted && c.d.Gauge != (stitch.Gauge{}) {
+	if n, at, counted := c.d.count("split", "bridge"); counted {
 		if wide := c.d.Gauge.WidthCm(n); wide < least-roundingCm {
 			to, err := c.d.Gauge.FitWidth(least, stitch.Plain, stitch.Up)
 			if err != nil {

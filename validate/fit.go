@@ -84,10 +84,7 @@ func tooSmall(c *checker) {
 		least, source := math.Inf(-1), sourceOf(l)
 		ofGirth := c.ref.Practice("least_of_girth")
 		if c.hasClasses(l) {
-			t, ok := c.tight.Line(l.Part.Part)
-			if !ok {
-				return
-			}
+			t, _ := c.tight.Line(l.Part.Part) // of the same parts
 			least = base(t) + t.EaseLow
 		} else if l.Part.Dimension != "length" {
 			least, source = min(ofGirth.Share()*l.Body.Value, base(l)+l.EaseLow), sourceOf(l, ofGirth)
@@ -104,8 +101,8 @@ func tooSmall(c *checker) {
 
 func otherClass(c *checker) {
 	c.fitted(func(l sizing.Line, size float64, e *Entry) {
-		bare, ok := c.withoutNappy.Line(l.Part.Part)
-		if !ok || !c.hasClasses(l) {
+		bare, _ := c.withoutNappy.Line(l.Part.Part)
+		if !c.hasClasses(l) {
 			return
 		}
 		ease := size - base(l)

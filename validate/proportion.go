@@ -169,7 +169,7 @@ func neckToWrist(c *checker) {
 func hoodHeight(c *checker) {
 	l, ok := c.want.Line("hood_height")
 	size, e, given := c.plausible("hood_height")
-	if !ok || !given || c.isSlip(l, size) {
+	if !ok || !given {
 		return
 	}
 	low, high := l.Body.Value+l.EaseLow, l.Body.Value+l.EaseHigh
@@ -191,7 +191,7 @@ func hoodHeight(c *checker) {
 func hoodRound(c *checker) {
 	l, ok := c.want.Line("hood_round")
 	size, e, given := c.plausible("hood_round")
-	if !ok || !given || c.isSlip(l, size) {
+	if !ok || !given {
 		return
 	}
 	head, least, wide := l.Body.Value, c.ref.Practice("hood_least"), c.ref.Practice("hood_wide")

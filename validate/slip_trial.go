@@ -8,7 +8,6 @@ import (
 	"strconv"
 
 	"growtuck/sizing"
-	"growtuck/sizing/stitch"
 )
 
 // A placed row is a row of a draft and where it stands in its file.
@@ -288,9 +287,6 @@ func cmIn(unit string) float64 {
 // gaugeMeant are the stitches or rows to 10 cm by which the parts come closest to
 // what is expected of them.
 func (c *checker) gaugeMeant(unit string) (float64, bool) {
-	if c.d.Gauge == (stitch.Gauge{}) {
-		return 0, false
-	}
 	field := "row_gauge"
 	if unit == "stitches" {
 		field = "stitch_gauge"

@@ -98,7 +98,7 @@ func (y yokeDepth) off() float64 { return max(y.cm-y.hole, 0) + min(y.withUndera
 // yokeDepth compares the yoke with the armhole of the draft, or of the reference.
 func (c *checker) yokeDepth() (y yokeDepth, ok bool) {
 	rows, e, ok := c.d.count("yoke_rows", "")
-	if !ok || c.d.Gauge == (stitch.Gauge{}) {
+	if !ok {
 		return y, false
 	}
 	underarm, _, _ := c.d.count("split", "underarm")
@@ -132,7 +132,7 @@ func yokeMakesArmhole(c *checker) {
 func flatYoke(c *checker) {
 	rows, _, hasRows := c.d.count("yoke_rows", "")
 	gain, how, ok := c.gained()
-	if !ok || c.d.Gauge == (stitch.Gauge{}) {
+	if !ok {
 		return
 	}
 	if k, ok := c.d.get("construction", ""); ok && k.Value != "circular" && k.Value != "raglan" {
