@@ -9,7 +9,6 @@ import (
 type figure struct {
 	Figure
 	known   bool // the body has it
-	done    bool // it was asked for, known or not
 	run     *Run // what its median was read on, if that
 	place   Place
 	from    []string // ids of what it was made to agree with, if it was

@@ -340,3 +340,34 @@ func TestPlacesAreNamed(t *testing.T) {
 	require.Len(t, c.sizes, 5)
 	require.Equal(t, origins{}, c.of("12"))
 }
+
+// A chart of boys and girls apart asks which; one of either names the other.
+func TestSexesThatAChartNeeds(t *testing.T) {
+	for _, tt := range []struct {
+		of   []Sex
+		want string
+	}{{[]Sex{Boy, Girl}, "either"}, {[]Sex{Boy}, "m"}, {[]Sex{Girl}, "f"}} {
+		require.Equal(t, NewFact("sex-needed."+tt.want, "c"), (&SexError{"c", tt.of}).Fact())
+	}
+	require.Equal(t, "chart c is of boys alone; give the sex m", (&SexError{"c", []Sex{Boy}}).Error())
+	ref, err := Default()
+	require.NoError(t, err)
+	for id, want := range map[string]bool{"child": true, "measured": true, "stature": false, "craft": true} {
+		chart, err := ref.Chart(id)
+		require.NoError(t, err)
+		require.NoError(t, chart.CheckSex(Girl), id)
+		require.Equal(t, want, chart.CheckSex(Both) == nil, id)
+		require.Equal(t, want, chart.CheckSex("") == nil, id)
+	}
+	for _, m := range ref.Measurements() {
+		want := false
+		for _, id := range []string{"child", "measured"} {
+			for _, run := range ref.charts[id].runs {
+				want = want || run.column(m.ID) != nil
+			}
+		}
+		require.Equal(t, want, ref.Estimable(m.ID), m.ID)
+	}
+	require.False(t, ref.Estimable("tail"))
+	require.False(t, ref.Estimable("elbow_to_fingertip"), "taken of infants alone")
+}

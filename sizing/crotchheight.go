@@ -126,12 +126,10 @@ func (e *estimator) standOnCrotch() {
 		for _, t := range d.terms {
 			f := &e.figures[t.m]
 			switch {
-			case !f.known && t.m != e.height:
+			case !f.known:
 				return
 			case f.Provenance == Estimated && t.v >= 0 && t.m != d.terms[d.crotch].m:
 				open, factor = t.m, t.factor
-			case t.m == e.height && !f.known:
-				rest -= t.factor * e.middle.height
 			default:
 				rest -= t.factor * f.part()
 			}

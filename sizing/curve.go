@@ -117,8 +117,6 @@ func (c *Curve) slope(i int) float64 {
 	x, y, last := c.x, c.y, len(c.x)-1
 	chord := func(i int) float64 { return (y[i+1] - y[i]) / (x[i+1] - x[i]) }
 	switch {
-	case last == 0:
-		return 0
 	case last == 1:
 		return chord(0)
 	case i == 0:
@@ -128,6 +126,8 @@ func (c *Curve) slope(i int) float64 {
 	}
 	return innerSlope(x[i]-x[i-1], x[i+1]-x[i], chord(i-1), chord(i))
 }
+
+var inf = math.Inf(1)
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
@@ -223,14 +223,14 @@ func (c *Curve) Inverse(v float64) (low, high float64, ok bool) {
 		i := findIn(c.y, v)
 		switch {
 		case i < 0:
-			return math.Inf(1), math.Inf(-1), false
+			return inf, -inf, false
 		case c.y[i] == v:
 			return c.x[i], c.x[i], true
 		}
 		x := c.solve(i, v)
 		return x, x, true
 	}
-	low, high = math.Inf(1), math.Inf(-1)
+	low, high = inf, -inf
 	found := func(x float64) { low, high = min(low, x), max(high, x) }
 	for i, y := range c.y {
 		if y == v {

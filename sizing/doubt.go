@@ -292,7 +292,7 @@ func (d *doubter) span(number int, log float64) (low, high, spreads float64) {
 		return 0, 0, 0
 	}
 	cost := func(log float64) float64 { return d.costOf(d.with(rest, change{number, log})) }
-	middle, least := log, math.Inf(1)
+	middle, least := log, inf
 	try := func(around, wide, step float64) {
 		for at := around - wide; at <= around+wide; at += step {
 			if c := cost(at); c < least {

@@ -1,7 +1,6 @@
 package sizing
 
 import (
-	"math"
 	"slices"
 
 	"growtuck/data"
@@ -92,7 +91,7 @@ func (r *easeRules) ends(body float64) (low, high float64) {
 	for _, e := range r.rows {
 		low += easeCm(e, e.Low, body)
 		if e.High == nil {
-			high = math.Inf(1)
+			high = inf
 		} else {
 			high += easeCm(e, *e.High, body)
 		}
@@ -162,7 +161,7 @@ func (ref *Reference) FitOf(garmentID, measurement string, body, easeCm float64,
 	if err != nil {
 		return "", false
 	}
-	nearest := math.Inf(1)
+	nearest := inf
 	for _, f := range Fits {
 		if !g.fitted(measurement, f) {
 			continue

@@ -6,16 +6,13 @@ import "math"
 const zP90 = 1.2815515655446004
 
 // figure works out a measurement: the child's own, or its estimate.
-func (e *estimator) figure(m int) *figure {
+func (e *estimator) figure(m int) {
 	f := &e.figures[m]
-	if f.done {
-		return f
-	}
-	f.done, e.workedOut = true, append(e.workedOut, m)
+	e.workedOut = append(e.workedOut, m)
 	if e.took(m) {
 		f.Figure, f.known = Figure{Value: e.own[m], Provenance: Measured}, true
 		e.believe(m, f)
-		return f
+		return
 	}
 	switch e.group.methods[m].approach {
 	case byHeight:
@@ -27,7 +24,6 @@ func (e *estimator) figure(m int) *figure {
 	case byChart:
 		e.fromChart(f, m)
 	}
-	return f
 }
 
 // set makes the figure of what multiplies a base.

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -319,4 +320,68 @@ func TestHeightsToComeWithoutAnAge(t *testing.T) {
 	}
 	_, err = ref.GrowthOf(Child{Sex: Girl, AgeYears: 20.5, Own: map[string]float64{"height": 165}})
 	require.ErrorAs(t, err, new(*RangeError))
+}
+
+// Tables of heights that do not fit together are refused.
+func TestHeightTablesMustFit(t *testing.T) {
+	tables, err := data.Load(data.Embedded(), data.HeightsFile)
+	require.NoError(t, err)
+	pick := func(n int) (rows []data.HeightForAge) { // of each sex and posture
+		counts := make(map[string]int)
+		for _, r := range tables.Heights {
+			if counts[r.Sex+r.Posture]++; counts[r.Sex+r.Posture] <= n {
+				rows = append(rows, r)
+			}
+		}
+		return rows
+	}
+	_, err = newHeightCharts(pick(2))
+	require.NoError(t, err)
+	_, err = newHeightCharts(pick(1))
+	require.ErrorContains(t, err, "has 1 and 1 rows of boys and girls of one posture")
+	_, err = newHeightCharts(pick(3)[1:])
+	require.ErrorContains(t, err, "has 2 and 3 rows")
+	for i := range 12 { // three rows of each
+		rows := pick(3)
+		rows[i].Months += 0.25
+		_, err := newHeightCharts(rows)
+		require.ErrorContains(t, err, "boys and girls have different months")
+	}
+	rows := pick(3)
+	for i := range rows {
+		if rows[i].Posture == "standing" && rows[i].Months > 24.6 {
+			rows[i].Months = 24.5 // twice
+		}
+	}
+	_, err = newHeightCharts(rows)
+	require.ErrorContains(t, err, "they do not rise")
+}
+
+// Where the survey has one of the child's measurements no more, a forecast says in how many
+// months and at what height.
+func TestForecastsEndWithTheSurvey(t *testing.T) {
+	ref, err := Default()
+	require.NoError(t, err)
+	seen := 0
+	for _, c := range []Child{{Sex: Boy, AgeYears: 13, Own: map[string]float64{"height": 171}}, {Sex: Girl, AgeYears: 12, Own: map[string]float64{"height": 165, "trunk": 60}}, {Sex: Boy, AgeYears: 14, Own: map[string]float64{"height": 176}}} {
+		g, err := ref.Growth(bodyOf(t, c))
+		require.NoError(t, err)
+		for month := 1; month < 60; month++ {
+			_, err := g.At(float64(month) / 12)
+			var tall *TallError
+			if errors.As(err, &tall) {
+				seen++
+				require.InDelta(t, month, tall.Months, 1e-6)
+				h, err := g.Height(float64(month) / 12)
+				require.NoError(t, err)
+				require.InDelta(t, h.Value, tall.HeightCm, 1e-9)
+				require.ErrorContains(t, tall, tall.Measurement)
+				break
+			}
+			if err != nil {
+				break
+			}
+		}
+	}
+	require.Positive(t, seen)
 }

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"cmp"
 	"slices"
 
 	"growtuck/data"
@@ -17,20 +18,10 @@ func newGrowthTables(heights []data.HeightForAge, keeps []data.Growth) (*growthT
 	if err != nil {
 		return nil, err
 	}
-	if len(keeps) < 2 || !slices.IsSortedFunc(keeps, func(a, b data.Growth) int { return sign(a.Years - b.Years) }) {
+	if len(keeps) < 2 || !slices.IsSortedFunc(keeps, func(a, b data.Growth) int { return cmp.Compare(a.Years, b.Years) }) {
 		return nil, &data.Error{File: data.GrowthFile, Msg: "wants two rows or more, with rising ages"}
 	}
 	return &growthTables{charts, keeps}, nil
-}
-
-func sign(v float64) int {
-	switch {
-	case v < 0:
-		return -1
-	case v > 0:
-		return 1
-	}
-	return 0
 }
 
 // keep reads how surely a place is kept from an age on.

@@ -73,7 +73,7 @@ func (e *estimator) heightAtAge(ageYears float64) (float64, error) {
 // 0.
 func (e *estimator) weigh(c *conditional, levels []level, expected float64) (best int) {
 	e.costs = e.costs[:0]
-	least := math.Inf(1)
+	least := inf
 	for i := range levels {
 		cost := c.childCost(&levels[i], e.logs, e.z)
 		if expected != 0 {

@@ -2,6 +2,7 @@ package sizing
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -120,6 +121,8 @@ func TestEditionsAreCompared(t *testing.T) {
 	before := of(map[ReadingKey]float64{chest: 50, waist: 48, hip: 4, slack: 1, share: 3}, chest, waist, hip, slack, share, chest)
 	after := of(map[ReadingKey]float64{chest: 50 + 5e-10, hip: 2.5, neck: 26, slack: 21, share: 3}, neck, chest, hip, slack, share)
 	require.Len(t, before.order, 5)
+	nothing := of(map[ReadingKey]float64{chest: math.NaN(), waist: math.Inf(1), hip: math.Inf(-1)}, chest, waist, hip)
+	require.Empty(t, nothing.order, "what is not known is no reading")
 	require.Equal(t, &Comparison{Readings: 5, Gone: 1, Added: 1, Moved: 2, Figures: 1, Largest: 1.5, Moves: []Move{
 		{neck, 0, 26, false, true}, {hip, 4, 2.5, true, true}, {slack, 1, 21, true, true}, {waist, 48, 0, true, false},
 	}}, compare(before, after))

@@ -113,7 +113,7 @@ func TestBoundsOfWhatIsRead(t *testing.T) {
 		"3 ft 11.9 in": 121.666, "3 ft 12 in": -1, "3 ft 12": -1, "1 m 99 cm": 199, "1 m 100 cm": -1, "110 cm 9 mm": 110.9, "110 cm 10 mm": -1,
 		"1m9": -1, "1m09": 109, "1m10": 110, "1m0": 100, "1 m 9 cm": 109, "1.5 m 10 cm": -1, "1.0 m 10 cm": 110, "5 cm 2 ft": -1, "5 in 2 ft": -1, "2 ft 3 ft": -1, "3 ft 7 in 5": -1,
 		"5 mm 3": -1, "3 in 4 mm": -1, "1 ft 4 cm": -1, "2 m 5 mm": 200.5, "2 m 3 in": -1, "1000": 1000, "1000.01": -1, "-1000.01": -1, long + "53": 53, long + "053": -1,
-		"4/4 in": -1, "3/4 in": 1.905, "5/4 in": -1, "1/0 in": -1, "9 3/4/5 in": -1, "1.5/2 in": -1, "1 1.5/2 in": -1, "a 1/2 in": -1, "1.5 1/2 in": -1, "5..5": -1, "5.,5": -1, ".": -1, "5 . 5": -1, "12.": 12, "12. cm": 12, "12, cm": 12, "12.cm": 12,
+		"4/4 in": -1, "3/4 in": 1.905, "5/4 in": -1, "1/0 in": -1, "9 3/4/5 in": -1, "1.5/2 in": -1, "1 1.5/2 in": -1, "a 1/2 in": -1, "1.5 1/2 in": -1, "5..5": -1, "5.,5": -1, ".": -1, "5 . 5": -1, "12.": 12, "5.": 5, "5, cm": 5, "12. cm": 12, "12, cm": 12, "12.cm": 12,
 		"3 ft .5 in": 92.71, "3 ft 0.5": 92.71, "3 ft. 5": 104.14, "3 ft ,5 in": 92.71, "2 kg": -1, "- 5": -5, "+ 5": 5, "+-5": -1, "-+5": -1, "5-": 5, "5 &": 5,
 	} {
 		got, err := ParseLength(text, "cm")
@@ -176,6 +176,10 @@ func TestBoundsOfWhatIsRead(t *testing.T) {
 	}
 	_, err = ParseMeasured("kg", "5 ft", "kg")
 	require.EqualError(t, err, `"5 ft": "ft" is not a unit of weight; use kg, g, lb, oz or st`)
+	for text, want := range map[string]string{"53 cn": "use cm, mm, m, in or ft", "53 cmn": "did you mean cm?", "53 inche": "did you mean in?", "53 kgx": "use cm, mm", "53 qqqqq": "use cm, mm"} {
+		_, err := ParseLength(text, "cm")
+		require.ErrorContains(t, err, want, text)
+	}
 	for text, want := range map[string]float64{"24.5": 24.5, "-3": -3, "9 3/4": 9.75, "+7": 7, "½": 0.5} {
 		v, err := ParseNumber(text)
 		require.NoError(t, err)
@@ -279,7 +283,7 @@ func TestWhatWasLikelyMeant(t *testing.T) {
 	for text, want := range map[string]string{
 		"about 53": "53", "53 (in shoes)": "53", "(53)": "53", "≈53 cm": "53 cm", "53 or so": "53", "53ish": "53", "c. 53": "53", "53 ?!": "53", "height = 53": "53", "height: 53 cm est.": "53 cm", "'53'": "53", "[53]": "53",
 		"11O": "110", "l10": "110", "I10": "110", "1|0": "110", "5o": "50", "ol": "", "1.1e2": "110", "1.1E+2": "110", "2e5": "200000", "5e-1": "0.5", "1e2x": "",
-		"1.105,5": "1105.5", "1,105.5": "1105.5", "1_105": "1105", "1'105": "1105", "1 105.5": "1105.5", "1 105": "1105", "10 05": "", "43+1/2": "43 1/2", "110-112": "111", "110 to 112 cm": "111 cm", "110 - 113": "111.5", "112-110": "", "5-11": "", "5-10": "7.5", "5-5": "",
+		"1.105,5": "1105.5", "1,105.5": "1105.5", "1_105": "1105", "1'105": "1105", "1 105.5": "1105.5", "1 105": "1105", "10 05": "", "1 10": "", "43+1/2": "43 1/2", "110-112": "111", "110 to 112 cm": "111 cm", "110 - 113": "111.5", "112-110": "", "5-11": "", "5-10": "7.5", "5-5": "",
 		"n/a": "nothing where it was not taken", "NONE": "nothing where it was not taken", " -- ": "nothing where it was not taken", "fifty": "", "~ ": "",
 		strings.Repeat("~", 78) + "53": "53", strings.Repeat("~", 79) + "53": "",
 	} {

@@ -31,7 +31,7 @@ func (f *Finished) Passes(measurement string, cm float64) (p Passing, ok bool) {
 	if g == nil {
 		return p, false
 	}
-	p = Passing{Months: math.Inf(1), Low: math.Inf(1), High: math.Inf(1), From: f.Body.child.Measured}
+	p = Passing{Months: inf, Low: inf, High: inf, From: f.Body.child.Measured}
 	var before Reading
 	for month := 0; month <= passingMost; month += passingStep {
 		b, err := g.At(float64(month) / 12)

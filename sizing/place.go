@@ -212,7 +212,7 @@ func (c *Chart) findHeight(cm float64, sex Sex) (Place, error) {
 	if p, ok := c.atHeight(cm, sex); ok {
 		return p, nil
 	}
-	low, high := math.Inf(1), math.Inf(-1)
+	low, high := inf, -inf
 	for _, scale := range heightScales {
 		if run, ok := c.Run(scale, sex); ok {
 			if a, b, ok := run.Has("height"); ok {

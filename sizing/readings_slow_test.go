@@ -3,7 +3,6 @@ package sizing
 import (
 	"errors"
 	"math"
-	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -13,200 +12,11 @@ import (
 )
 
 // everyMeasurement is an estimator of all measurements from all.
-func everyMeasurement(t testing.TB) *estimator {
-	t.Helper()
-	ref, err := Default()
-	require.NoError(t, err)
-	all := make([]int, len(ref.tables.Measurements))
-	for m := range all {
-		all[m] = m
-	}
-	return newEstimator(ref, all, all)
-}
-
 // An estimate says how far it was carried: below the lowest class that was surveyed, over
 // the trade's last size, to a baby's length, over heights at which the survey's medians
 // fall; and rests on the documents of all that it was read on.
-func TestEstimatesSayHowFarTheyGo(t *testing.T) {
-	e := everyMeasurement(t)
-	ref := e.ref
-	counts := make(map[string]int)
-	for _, sex := range sexes {
-		for height := 61.0; height < 181; height += 1.7 {
-			b, err := ref.Estimate(Child{Sex: sex, Own: map[string]float64{"height": height}})
-			if height > 175 && errors.As(err, new(*RangeError)) {
-				break // no girl was taller
-			}
-			require.NoError(t, err)
-			require.Equal(t, NewFact("body-estimated", Length(height)), b.Summary)
-			basis, err := ref.bases[sex]()
-			require.NoError(t, err)
-			survey := basis.rel.run
-			for _, r := range b.Readings {
-				d := &basis.methods[ref.order[r.Measurement.ID]]
-				if len(r.From.AgreesWith) > 0 || r.Provenance != Estimated {
-					continue
-				}
-				want := make(map[string]Fact)
-				note := func(f Fact) { want[f.ID] = f }
-				place, errPlace := basis.chart.AtHeight(height, sex)
-				onTrade := errPlace == nil && !math.IsNaN(place.Run.Value(r.Measurement.ID, place.Position))
-				bySurvey := d.surveyed && height >= d.low-d.reach && height <= d.high
-				switch {
-				case d.approach == bySum:
-					for _, term := range d.terms {
-						if other := basis.methods[term.m]; term.m != ref.order["height"] && height < other.low {
-							note(NewFact("part-carried-down", other.measurement.Name, Length(other.low), Length(height)))
-						}
-					}
-					if c := survey.column(r.Measurement.ID); c != nil && c.isDerived() {
-						require.NotEmpty(t, r.From.Formula, r.Measurement.ID)
-					}
-				case d.approach == byMedian && bySurvey:
-					if height < d.low {
-						note(NewFact("carried-down", Length(d.low), Length(height)))
-					}
-					require.False(t, r.From.ByTradeChart, r.Measurement.ID)
-					for _, s := range survey.column(r.Measurement.ID).sources {
-						require.Contains(t, r.Sources, s)
-					}
-				case d.approach == byMedian && onTrade:
-					require.True(t, r.From.ByTradeChart, r.Measurement.ID)
-					for _, s := range place.Run.column(r.Measurement.ID).sources {
-						require.Contains(t, r.Sources, s)
-					}
-				case d.approach == byMedian:
-					require.True(t, r.From.ByTradeChart, r.Measurement.ID)
-					note(NewFact("carried-up", Length(d.carried), basis.measured(d.v).Name))
-				}
-				if height < d.young && d.approach != byHeight {
-					note(NewFact("baby-by-length", Length(d.young)))
-				}
-				if l, ok := levelledAt(d.levelled, height); ok && d.approach == byMedian {
-					note(l.note())
-				}
-				for _, n := range r.Notes {
-					counts[n.ID]++
-					if n.ID == "part-carried-down" {
-						continue // there may be several
-					}
-					require.Equal(t, want[n.ID], n, "%s %s at %g", sex, r.Measurement.ID, height)
-				}
-				for id := range want {
-					require.True(t, slices.ContainsFunc(r.Notes, func(n Fact) bool { return n.ID == id }), "%s %s at %g: %s of %v", sex, r.Measurement.ID, height, id, r.Notes)
-				}
-				require.Contains(t, r.Sources, survey.Chart.Source)
-				for _, s := range basis.rel.sources {
-					require.Contains(t, r.Sources, s)
-				}
-				require.Equal(t, b.Evidence, r.From.Evidence)
-				require.InDelta(t, r.Value/map[string]float64{"cm": 2.54, "kg": 0.45359237}[r.Measurement.Unit], r.Imperial, 1e-9)
-			}
-		}
-	}
-	e.own[e.height] = 100
-	require.NoError(t, e.estimate(Both, 0))
-	arm := ref.order["waist_navel"]
-	low := e.group.methods[arm].low
-	for height, down := range map[float64]bool{low - 1: true, low: false, low + 1: false} {
-		e.middle.height = height
-		alone, part := e.carried(arm, ""), e.carried(arm, "navel")
-		if !down {
-			require.Empty(t, append(alone, part...))
-			continue
-		}
-		require.Equal(t, []Fact{NewFact("carried-down", Length(low), Length(height))}, alone)
-		require.Equal(t, []Fact{NewFact("part-carried-down", "navel", Length(low), Length(height))}, part)
-	}
-	for _, id := range []string{"carried-down", "carried-up", "baby-by-length", "levelled"} {
-		require.Positive(t, counts[id], "%v", counts)
-	}
-}
-
 // What the others contradict counts only as far as they leave it likely: then nothing of
 // it is contradicted any more. Doubts name it, beside what it was held against.
-func TestWhatIsContradictedIsLimited(t *testing.T) {
-	e := everyMeasurement(t)
-	rng := rand.New(rand.NewPCG(40, 1))
-	limits := 0
-	for range 120 {
-		b, err := e.ref.bases[sexes[rng.IntN(3)]]()
-		require.NoError(t, err)
-		var a heightPoint
-		a.moveTo(b, 95+70*rng.Float64())
-		e.forget()
-		e.own[e.height] = a.height
-		var taken []int
-		for range 3 + rng.IntN(3) {
-			m := b.evidence[rng.IntN(len(b.evidence))]
-			e.own[m] = a.median(m) * math.Exp(0.03*rng.NormFloat64())
-			taken = append(taken, m)
-		}
-		e.own[taken[0]] *= []float64{1.5, 0.6, 1.25, 0.8}[rng.IntN(4)]
-		if e.estimate(b.sex, 0) != nil {
-			continue
-		}
-		worst, _ := e.given.odd(&e.given.own, anyBuild, e.logs, make([]float64, len(e.given.others)), make([]float64, len(e.given.others)))
-		if len(e.limited) < 2 { // of two, each may move what is said of the other
-			require.Negative(t, worst)
-		}
-		require.Empty(t, e.dropped)
-		seen := make(map[int]bool)
-		doubts := e.amend(nil)
-		require.Len(t, doubts, len(e.limited))
-		for i, l := range e.limited {
-			limits++
-			require.False(t, seen[l.m], "said once")
-			seen[l.m] = true
-			k := slices.Index(e.evidence, l.m)
-			require.InDelta(t, l.value, math.Exp(e.logs[k]), 1e-9)
-			m := e.ref.tables.Measurements[l.m]
-			var names []string
-			for _, n := range append([]int{e.height}, e.evidence...) {
-				if n != l.m {
-					names = append(names, e.ref.tables.Measurements[n].Name)
-				}
-			}
-			id := "evidence-limited"
-			if m.ID == "weight" {
-				id = "weight-limited"
-			}
-			fact := NewFact(id, m.Name, amountOf(m.Unit, e.own[l.m]), names, amountOf(m.Unit, l.value))
-			require.Equal(t, Doubt{Measurement: m.ID, Name: m.Name, Given: e.own[l.m], Unit: m.Unit, Fact: fact}, doubts[i])
-			before := Doubt{Measurement: m.ID, Fact: NewFact("x")}
-			require.Equal(t, NewFact("doubt.counts-as", before.Fact, amountOf(m.Unit, l.value)), e.amend([]Doubt{before})[0].Fact)
-		}
-		// Whatever else was taken is as it was.
-		for k, m := range e.evidence {
-			if !seen[m] && e.group.methods[m].crotch < 0 {
-				require.InDelta(t, e.own[m], math.Exp(e.logs[k]), 1e-9)
-			}
-		}
-	}
-	require.Greater(t, limits, 30)
-	// Without a height, what suits none is left out, the worst first: each is held against
-	// what was not left out before it.
-	e.forget()
-	own := map[string]float64{"chest": 53, "waist": 10, "hip": 300}
-	for id, v := range own {
-		e.own[e.ref.order[id]] = v
-	}
-	require.NoError(t, e.estimate(Boy, 0))
-	require.Len(t, e.dropped, 2)
-	doubts := e.amend(nil)
-	for i, m := range e.dropped {
-		rest := []string{}
-		for _, id := range []string{"chest", "waist", "hip"} {
-			if n := e.ref.order[id]; !slices.Contains(e.dropped[:i+1], n) {
-				rest = append(rest, e.ref.measurements[id].Name)
-			}
-		}
-		d := e.ref.tables.Measurements[m]
-		require.Equal(t, NewFact("no-height-suits", d.Name, Length(own[d.ID]), rest), doubts[i].Fact)
-		require.Equal(t, NewFact("doubt.unused", NewFact("x")), e.amend([]Doubt{{Measurement: d.ID, Fact: NewFact("x")}})[0].Fact)
-	}
-}
-
 // Where the sizes of babies and children of a chart meet, a reading within two centimetres
 // of there says how much the chart steps, if that shows.
 func TestSeamsOfEveryMeasurement(t *testing.T) {
@@ -461,4 +271,78 @@ func TestLookUpsAreTheTables(t *testing.T) {
 	for inches, want := range map[float64]string{0.125: "1/4", 0.124: "0", -0.125: "-1/4", 1.875: "2", 1.8: "1 3/4", -3: "-3", 2.5: "2 1/2"} {
 		require.Equal(t, want, FormatQuarters(inches), "%g", inches)
 	}
+}
+
+// Girths of a size that part from those of measured children of its height are told, but
+// for those that were measured.
+func TestGirthsThatStandApart(t *testing.T) {
+	ref, err := Default()
+	require.NoError(t, err)
+	chart, err := ref.Chart("child")
+	require.NoError(t, err)
+	p, err := chart.Place("4", Both)
+	require.NoError(t, err)
+	height, _ := p.Height()
+	b := ref.BodyAt(p, Monotone)
+	apart := ref.Apart(p)
+	require.Equal(t, apart, b.Apart)
+	var facts []Fact
+	survey, _ := ref.charts["measured"].Run(Height, Both)
+	craft, err := ref.Chart("craft")
+	require.NoError(t, err)
+	printed, _ := craft.Run(Years, Both)
+	i := 0
+	for _, m := range ref.Measurements() {
+		size, usual := p.Run.Value(m.ID, 4), survey.Value(m.ID, height)
+		if m.Kind != "girth" || math.IsNaN(printed.Value(m.ID, 4)) || !(math.Abs(size/usual-1) >= 0.05) {
+			continue
+		}
+		require.Equal(t, Apart{m, size, usual}, apart[i])
+		require.InDelta(t, 100*(size-usual)/usual, apart[i].Percent(), 1e-9)
+		facts = append(facts, NewFact("girth-apart", m.Name, apart[i].Percent()/100))
+		i++
+	}
+	require.Len(t, apart, i)
+	require.Greater(t, i, 2)
+	require.Equal(t, NewFact("size-apart", "4", Length(height), facts), b.AsApart())
+	own, err := ref.Blend(p, p, Child{Own: map[string]float64{"chest": 53}}, Monotone)
+	require.NoError(t, err)
+	require.Len(t, own.Apart, i-1)
+	require.Equal(t, Fact{}, bodyOf(t, Child{Own: map[string]float64{"height": 104}}).AsApart())
+	var sources []string
+	for _, r := range b.Readings {
+		sources = append(sources, r.Sources...)
+	}
+	slices.Sort(sources)
+	require.Equal(t, slices.Compact(sources), b.Sources())
+	// What estimates rest on, by id and in words.
+	known := Evidence{Measurements: ref.measurementsOf([]string{"chest", "hip"}), Age: true}
+	require.Equal(t, []string{"chest", "hip", "age"}, known.IDs())
+	require.Equal(t, []string{ref.measurements["chest"].Name, ref.measurements["hip"].Name, "age"}, known.Names())
+	known.Age = false
+	require.Equal(t, []string{"chest", "hip"}, known.IDs())
+	require.Len(t, known.Names(), 2)
+	// The last child of a sizer grows as any does, and what was likely meant by one who
+	// could not be sized is said.
+	s, err := ref.Sizer(Bulk{Known: []string{"height", "chest"}, Want: []string{"height", "hip", "hip_breadth"}})
+	require.NoError(t, err)
+	out := make([]Figure, 3)
+	_, err = s.Size(Girl, 6, []float64{116, 58}, out)
+	require.NoError(t, err)
+	require.True(t, math.IsNaN(out[2].Value))
+	g, err := s.Growth(out)
+	require.NoError(t, err)
+	want, err := ref.Growth(bodyOf(t, Child{Sex: Girl, AgeYears: 6, Own: map[string]float64{"height": 116, "chest": 58}}))
+	require.NoError(t, err)
+	a, err := g.Height(1.3)
+	require.NoError(t, err)
+	c, err := want.Height(1.3)
+	require.NoError(t, err)
+	require.Equal(t, c, a)
+	then, err := g.At(1)
+	require.NoError(t, err)
+	require.Len(t, then.Readings, 2)
+	_, err = s.Size(Girl, 0, []float64{45, math.NaN()}, out)
+	require.Error(t, err)
+	require.Equal(t, SlipInches, s.Meant()[0].Likely[0].Slip)
 }

@@ -32,7 +32,7 @@ func (b *basis) newStretches() []stretch {
 	for i := range b.methods {
 		if c := b.methods[i].Curve; c != nil {
 			_, high := c.Range()
-			cuts = append(append(cuts, c.x...), math.Nextafter(high, math.Inf(1)))
+			cuts = append(append(cuts, c.x...), math.Nextafter(high, inf))
 		}
 	}
 	slices.Sort(cuts)

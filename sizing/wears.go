@@ -165,7 +165,7 @@ func (w *wearer) in(month int) (map[string]need, error) {
 	}
 	needs := make(map[string]need)
 	for i, l := range f.Lines {
-		n := need{tight.Lines[i].Finished + tight.Lines[i].EaseLow - TotalCm(tight.Lines[i].Ease), math.Inf(1)}
+		n := need{tight.Lines[i].Finished + tight.Lines[i].EaseLow - TotalCm(tight.Lines[i].Ease), inf}
 		switch {
 		case l.Part.Dimension == "length":
 			slack := max(w.ref.Practice("length_slack").Value, w.ref.Practice("length_slack_share").Share()*l.Finished)
