@@ -138,7 +138,19 @@ func TestWhatIsContradictedIsLimited(t *testing.T) {
 		if e.estimate(b.sex, 0) != nil {
 			continue
 		}
-		worst, _ := e.given.odd(&e.given.own, anyBuild, e.logs, make([]float64, len(e.given.others)), make([]float64, len(e.given.others)))
+		var raw []float64 // what was taken, before any of it was limited
+		for _, m := range e.evidence {
+			log, ok := e.evidenceOf(m)
+			require.True(t, ok)
+			raw = append(raw, log)
+		}
+		// Any build can be: weights may spread twice as wide as heavy children's.
+		first, _ := e.given.odd(&e.given.own, 2, raw, make([]float64, len(e.given.others)), make([]float64, len(e.given.others)))
+		require.Equal(t, first >= 0 && len(e.given.others) > 0, len(e.limited) > 0)
+		if first >= 0 && len(e.limited) > 0 {
+			require.Equal(t, e.evidence[first], e.limited[0].m)
+		}
+		worst, _ := e.given.odd(&e.given.own, 2, e.logs, make([]float64, len(e.given.others)), make([]float64, len(e.given.others)))
 		if len(e.limited) < 2 { // of two, each may move what is said of the other
 			require.Negative(t, worst)
 		}
