@@ -72,9 +72,15 @@ func TestEstimatesSayHowFarTheyGo(t *testing.T) {
 				case d.approach == byMedian:
 					require.True(t, r.From.ByTradeChart, r.Measurement.ID)
 					note(NewFact("carried-up", Length(d.carried), basis.measured(d.v).Name))
+					trade, _ := basis.chart.Run(Years, sex)
+					require.Subset(t, r.Sources, trade.column(r.Measurement.ID).sources)
 				}
 				if height < d.young && d.approach != byHeight {
 					note(NewFact("baby-by-length", Length(d.young)))
+					babies, _ := basis.chart.Run(Months, sex)
+					if c := babies.column(r.Measurement.ID); c != nil {
+						require.Subset(t, r.Sources, c.sources)
+					}
 				}
 				if l, ok := levelledAt(d.levelled, height); ok && d.approach == byMedian {
 					note(l.note())
