@@ -302,7 +302,6 @@ func orSelf(planned, s *Section) *Section {
 // others plans the copies not yet begun like the one in work.
 func (c *changer) others(s, like *Section, whole int) error {
 	l := c.left[s.ID]
-	c.differs(s, like, whole)
 	if s.Copies-whole < 2 || whole == 0 && l.part == 0 {
 		return nil // there is no other, or all are worked like this one
 	}
@@ -313,13 +312,6 @@ func (c *changer) others(s, like *Section, whole int) error {
 	again.Steps = slices.DeleteFunc(again.Steps, func(x Step) bool { return x.ID == "bridge" }) // one for both legs
 	l.Others, l.other = again.Steps, again
 	return nil
-}
-
-// differs notes copies that are finished and other than those to come.
-func (c *changer) differs(s, like *Section, whole int) {
-	if whole > 0 && (like.Rows() != s.Rows() || like.To() != s.To()) {
-		c.r.note("first-copy-differs", s.Kind, s.Rows(), s.To(), like.Rows(), like.To())
-	}
 }
 
 // steep reports that each side goes in by more than it can.

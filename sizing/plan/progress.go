@@ -233,6 +233,8 @@ func (c *changer) count() {
 		done := l.whole*was.worked(was.Rows()) + s.worked(l.part)
 		if l.asWorked {
 			done = l.whole*s.worked(s.Rows()) + s.worked(l.part)
+		} else if l.whole > 0 && (s.Rows() != was.Rows() || s.To() != was.To()) {
+			r.note("first-copy-differs", was.Kind, was.Rows(), was.To(), s.Rows(), s.To())
 		}
 		r.Progress.StitchesDone += float64(done)
 		r.Progress.StitchesLeft += float64(stitches)

@@ -49,6 +49,21 @@ func (r chooser) how() How {
 		how.Hold = map[Room]Way{"": way}
 	}
 	how.Ball, how.Swatch = stitch.Ball{Grams: 50, Metres: r.between(60, 220)}, stitch.YarnSwatch{WidthCm: r.between(8, 15), HeightCm: r.between(8, 15), Grams: r.between(2, 9)}
+	if r.IntN(3) == 0 {
+		for range 1 + r.IntN(4) {
+			how.Stripes = append(how.Stripes, Stripe{1 + r.IntN(7), pick(r, "red", "blue", "white")})
+		}
+	}
+	if r.IntN(3) == 0 {
+		how.Colours = append(how.Colours, PartColour{pick(r, MainColour, Ribbing), "green"})
+	}
+	if r.IntN(3) == 0 {
+		margin := r.Float64()
+		how.Margin = &margin
+	}
+	if r.IntN(3) == 0 {
+		how.KnitPer4In = r.between(12, 32)
+	}
 	return how
 }
 

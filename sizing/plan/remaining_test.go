@@ -20,6 +20,17 @@ func (r chooser) trial(p *Plan) Trial {
 		x := pick(r, later[1:]...)
 		t.Done = append(t.Done, Done{x.ID, r.IntN(x.Rows()*x.Copies + 1)})
 	}
+	if s.Copies > 1 && len(t.Done) == 1 && r.IntN(3) == 0 { // a copy is worked otherwise than planned
+		w := Worked{Section: s.ID, Rows: s.Rows() + pick(r, -2, 0, 1, 2, 5), Stitches: s.To() + 2*(r.IntN(5)-2)}
+		if r.half() {
+			w.Rows = 0
+		} else if r.half() {
+			w.Stitches = 0
+		}
+		t.Done[0].Rows = max(1, w.Rows) + r.IntN(s.Rows())
+		t.Worked = []Worked{w}
+		return t
+	}
 	near := pick(r, s, s, pick(r, p.Sections...))
 	ch := Change{Section: near.ID}
 	switch r.IntN(4) {
@@ -90,8 +101,8 @@ func TestRemainingOfAnyPlan(t *testing.T) {
 			}
 		}
 	})
-	for _, what := range []string{"nothing", "longer", "wider", "ends", "ends from here"} {
-		require.Greater(t, changed[what], 20, what)
+	for _, what := range []string{"nothing", "worked", "longer", "wider", "ends", "ends from here"} {
+		require.Greater(t, changed[what], 10, what)
 	}
 }
 
@@ -105,6 +116,8 @@ type replanned struct {
 
 func (x *replanned) what() string {
 	switch {
+	case len(x.trial.Worked) > 0:
+		return "worked"
 	case len(x.trial.Changes) == 0:
 		return "nothing"
 	case x.trial.Changes[0].WiderCm != 0:
@@ -156,6 +169,9 @@ func (x *replanned) look() {
 		require.Equal(t, was.ID, now.ID, name)
 		planned.add(was, was.rows, was.Copies)
 		l, more := left[was.ID]
+		if x.what() == "worked" { // whole copies are so too
+			was = now
+		}
 		whole, part := done[was.ID]/was.Rows(), done[was.ID]%was.Rows()
 		if more && l.part >= was.Rows() || more && l.part > part { // a copy that is finished, and tried on at its end
 			whole, part = whole-1, done[was.ID]-(whole-1)*was.Rows()
@@ -202,6 +218,7 @@ func (x *replanned) look() {
 	}
 	x.joined()
 	x.moved()
+	x.notes(done)
 	x.inWork(done)
 	switch x.what() {
 	case "nothing":
@@ -227,7 +244,8 @@ func (x *replanned) section(was *Section, l Left, part int) {
 		return
 	}
 	if l.Planned == nil {
-		require.Same(t, was, now, what)
+		planned, _ := x.p.Section(was.ID)
+		require.Same(t, planned, now, what)
 		require.Empty(t, l.Rest, what)
 		return
 	}
@@ -256,6 +274,68 @@ func worksOut(t *testing.T, what string, h *hand, s *Section, steps []Step) {
 		require.Equal(t, h.on, step.To, "%s: %s", what, step.ID)
 	}
 	require.Equal(t, s.rows, h.rows, what)
+}
+
+// notes looks at what is said of the changes.
+func (x *replanned) notes(done map[string]int) {
+	want := make(map[string][]sizing.Fact)
+	say := func(id string, args ...any) { want[id] = append(want[id], sizing.NewFact(id, args...)) }
+	for _, w := range x.trial.Worked {
+		was, _ := x.p.Section(w.Section)
+		now, _ := x.r.now.Section(w.Section)
+		require.Equal(x.t, []int{orPlanned(w.Rows, was.Rows()), orPlanned(w.Stitches, was.To())}, []int{now.Rows(), now.To()}, x.name)
+		if now != was {
+			say("as-worked", was.Kind, now.Rows(), now.To())
+		}
+	}
+	for i, now := range x.r.now.Sections {
+		was := x.p.Sections[i]
+		n := done[was.ID]
+		for _, rip := range x.r.RipBack {
+			if rip.Section == was.ID {
+				n += rip.Rows
+			}
+		}
+		ripped := slices.ContainsFunc(x.r.RipBack, func(r RipBack) bool { return slices.Contains(r.Whole, was.ID) })
+		if n > was.Rows() && x.what() != "worked" && !ripped && (now.Rows() != was.Rows() || now.To() != was.To()) {
+			say("first-copy-differs", was.Kind, was.Rows(), was.To(), now.Rows(), now.To())
+		}
+	}
+	if sp := x.r.now.split(); sp != nil && sp.Underarm != x.p.split().Underarm {
+		say("underarm-becomes", sp.Underarm)
+	}
+	for _, id := range []string{"as-worked", "first-copy-differs", "underarm-becomes"} {
+		var got []sizing.Fact
+		for _, n := range x.r.Notes {
+			if n.ID == id {
+				got = append(got, n)
+			}
+		}
+		require.ElementsMatch(x.t, want[id], got, x.name)
+	}
+	for _, n := range x.r.Notes {
+		switch n.ID {
+		case "bridge-becomes":
+			now, _ := x.r.now.Section("leg")
+			require.Equal(x.t, []any{x.p.Legs.Bridge + now.From - x.p.Legs.Leg}, n.Args, x.name)
+		case "change-under-a-row", "change-under-a-pair":
+			ch := x.trial.Changes[0]
+			if ch.Ends == nil {
+				require.Equal(x.t, sizing.Length(ch.LongerCm+ch.WiderCm), n.Args[1], x.name)
+			}
+		case "below-moves-too":
+			all, which := x.more()
+			require.Equal(x.t, []any{which[len(which)-1].Gauge.HeightCm(all) > 0}, []any{n.Args[2].(string)[len("body=")] == '-' || n.Args[2].(string)[len("bodice=")] == '-'}, x.name)
+			require.Contains(x.t, n.Args[2], fmt.Sprintf("=%+.1fcm", -which[0].Gauge.HeightCm(all)), x.name)
+		}
+	}
+}
+
+func orPlanned(n, planned int) int {
+	if n == 0 {
+		return planned
+	}
+	return n
 }
 
 // joined looks at where sections follow each other.
@@ -324,6 +404,9 @@ func (x *replanned) inWork(done map[string]int) {
 		return
 	}
 	require.Equal(x.t, last.ID, x.r.Section.ID, x.name)
+	if x.what() == "worked" {
+		last, _ = x.r.now.Section(last.ID)
+	}
 	part := (at-1)%last.Rows() + 1
 	require.Equal(x.t, last.StitchesAfter(part), x.r.OnWork, x.name)
 	if len(x.r.RipBack) == 0 {

@@ -172,6 +172,13 @@ func (p *Plan) taperFrom(s *Section, at, rows, to int) (stitch.Schedule, error) 
 		}
 		return sc, err
 	}
+	if at == 0 && (s.Schedule == nil || s.Schedule.FirstRow != 1) { // the row that joins stays plain, where that can be
+		t.PlainBefore = min(1, t.Rows)
+		if sc, err := t.Schedule(); err == nil {
+			return sc, nil
+		}
+		t.PlainBefore = 0
+	}
 	return t.Schedule()
 }
 

@@ -270,7 +270,6 @@ func (c *changer) joinAnew(s *Section, above, count int) error {
 		whole, part = c.at(s)
 	}
 	c.keep(s, &out, whole, part, 0)
-	c.differs(s, &out, whole)
 	return nil
 }
 
