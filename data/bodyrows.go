@@ -4,7 +4,6 @@ import (
 	_ "embed"
 	"fmt"
 	"iter"
-	"sort"
 	"strconv"
 	"strings"
 )
@@ -42,8 +41,7 @@ func (t *Tables) BodyRows() []BodyRows {
 	return all
 }
 
-// EmbeddedBodyRows are those of the built-in body.csv, in which all rows of a size and
-// sex stand together.
+// EmbeddedBodyRows are those of the built-in body.csv.
 func EmbeddedBodyRows() []BodyRows {
 	_, text, _ := strings.Cut(embeddedBody, "\n")
 	all := make([]BodyRows, 0, 256)
@@ -54,13 +52,13 @@ func EmbeddedBodyRows() []BodyRows {
 			*cell, after, _ = strings.Cut(after, ",")
 		}
 		key := text[:len(text)-len(after)]
-		nextLine := func(at int) int {
-			if i := strings.IndexByte(text[at:], '\n'); i >= 0 {
-				return at + i + 1
+		end := 0
+		for strings.HasPrefix(text[end:], key) {
+			line := strings.IndexByte(text[end:], '\n') + 1
+			if end += line; line == 0 {
+				end = len(text)
 			}
-			return len(text)
 		}
-		end := nextLine(sort.Search(len(text)-1, func(at int) bool { return !strings.HasPrefix(text[nextLine(at):], key) }))
 		b.text, text = text[:end], text[end:]
 		all = append(all, b)
 	}

@@ -55,6 +55,7 @@ func TestWash(t *testing.T) {
 	require.InDelta(t, w.Before.HeightCm(60), w.WorkHeightCm(20), 1e-12)
 	require.InDelta(t, w.Before.WidthCm(38), w.WorkWidthCm(20), 1e-12)
 	require.ErrorContains(t, WashedGauge{After: Gauge{20, 28}}.Validate(), "stitch gauge is 0")
+	require.ErrorContains(t, WashedGauge{Before: Gauge{20, 0}, After: Gauge{0, 28}}.Validate(), "row gauge is 0", "in the order in which it is counted")
 	require.ErrorContains(t, WashedGauge{Gauge{20, 28}, Gauge{12, 28}}.Validate(), "change of width in the wash is 0.667")
 	require.ErrorContains(t, WashedGauge{Gauge{20, 28}, Gauge{20, 84}}.Validate(), "change of height in the wash is -0.667")
 }

@@ -118,6 +118,9 @@ func TestLegsAreTheCheapest(t *testing.T) {
 	s, err := SplitLegs(4, 0)
 	require.NoError(t, err)
 	require.Equal(t, LegSplit{4, 0, 2}, s)
+	s, err = SplitLegs(104, 12)
+	require.NoError(t, err)
+	require.Equal(t, LegSplit{104, 12, 64}, s)
 	require.EqualError(t, LegSplit{101, 8, 58}.Check(), "stitch: leg is 58: want half of hip 101 + bridge 8 = 58.5")
 	for _, bad := range []LegTarget{
 		{Gauge: square, Hip: 40, ThighCm: 20, BridgeCm: 3, WeightThigh: -1}, {Gauge: square, Hip: 40, ThighCm: 20, BridgeCm: 3, WeightBridge: 1.1e6},

@@ -1,6 +1,7 @@
 package stitch
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -107,6 +108,13 @@ func TestYokesAreChecked(t *testing.T) {
 		_, err := y.complete()
 		require.ErrorContains(t, err, want)
 	}
+	bad := restedYoke(false) // in their order, of which the first is named
+	bad.Neck.Repeat, bad.Body.Repeat, bad.Sleeve.Repeat, bad.Depth.Repeat = -1, -2, -3, -4
+	for want, m := range []*Multiple{&bad.Neck, &bad.Body, &bad.Sleeve, &bad.Depth} {
+		_, err := bad.complete()
+		require.ErrorContains(t, err, fmt.Sprintf("repeat of a multiple is %d", -1-want))
+		*m = Plain
+	}
 	// What increases may be: 4 to what lies 1.5 times flat over two rows, 8 at least.
 	for _, c := range []struct {
 		g           Gauge
@@ -198,112 +206,6 @@ func TestYokesThatDoNotMeetSayWhy(t *testing.T) {
 	y.PerRound, y.Body = 7, Even
 	_, err = PlanCircularYoke(y)
 	require.ErrorContains(t, err, "body even, sleeve plain with 7 increases a round: want")
-}
-
-// What is spread over a schedule's rows is spread by working it: see TestTaperProperties.
-// Here the least and the most of each part of it.
-func TestTapersHaveBounds(t *testing.T) {
-	good := Taper{From: 30, To: 20, Rows: 40}
-	for want, change := range map[string]func(*Taper){
-		"":                                                                                func(*Taper) {},
-		"stitches before the taper is 0: want 1":                                          func(p *Taper) { p.From = 0 },
-		"stitches after the taper is 0: want 1":                                           func(p *Taper) { p.To = 0 },
-		"rows of the taper is -1: want 0":                                                 func(p *Taper) { p.Rows = -1 },
-		"plain rows before the taper is -1":                                               func(p *Taper) { p.PlainBefore = -1 },
-		"plain rows after the taper is -1":                                                func(p *Taper) { p.PlainAfter = -1 },
-		"sides shaped is 3: want 1 or 2":                                                  func(p *Taper) { p.Sides = 3 },
-		"sides shaped is -1: want 1 or 2":                                                 func(p *Taper) { p.Sides = -1 },
-		"stitches shaped at once is 21: want 1":                                           func(p *Taper) { p.AtOnce = 21 },
-		"stitches shaped at once is -1: want 1":                                           func(p *Taper) { p.AtOnce = -1 },
-		"plain rows of the taper is 41: want":                                             func(p *Taper) { p.PlainBefore, p.PlainAfter = 20, 21 },
-		"5 shapings in 4 rows: want at least 5 r":                                         func(p *Taper) { p.PlainBefore, p.PlainAfter = 20, 16 },
-		"want at least 5 right-side rows, or 2 st":                                        func(p *Taper) { p.Rows, p.RightSideOnly = 8, true },
-		"want at least 5 rows, or 5 stitches at":                                          func(p *Taper) { p.Rows = 1 },
-		"5 shapings in 0 rows: want at least 5 r":                                         func(p *Taper) { p.Rows = 0 },
-		"by 4 at a time: want a change that divides by 4: end on 22 or 18":                func(p *Taper) { p.AtOnce = 2 },
-		"by 6 at a time: want a change that divides by 6: end on 24 or 18":                func(p *Taper) { p.AtOnce = 3 },
-		"from 30 to 41, by 6 at a time: want a change that divides by 6: end on 36 or 42": func(p *Taper) { p.To, p.AtOnce = 41, 3 },
-	} {
-		p := good
-		change(&p)
-		_, err := p.Schedule()
-		if want == "" {
-			require.NoError(t, err)
-			continue
-		}
-		require.ErrorContains(t, err, want)
-	}
-	for _, p := range []Taper{{From: 1, To: 3, Rows: 1}, {From: 41, To: 1, Rows: 1, AtOnce: 20}, {From: 21, To: 1, Rows: 1, AtOnce: 20, Sides: 1}, {From: 3, To: 1, Rows: 3, PlainBefore: 1, PlainAfter: 1}, {From: 1, To: 1}} {
-		s, err := p.Schedule()
-		require.NoError(t, err, "%+v", p)
-		require.Equal(t, p.To, s.To())
-	}
-}
-
-// What is left of a taper is as even as one begun there, its plain rows kept; where it has
-// two distances, the long ones are where they were.
-func TestRespacedTapersAreEven(t *testing.T) {
-	drawn := rapid.Custom(drawTaper)
-	worked := 0
-	for seed := range 3000 {
-		tp := drawn.Example(seed)
-		s, err := tp.Schedule()
-		if err != nil {
-			continue
-		}
-		done, rows := seed%(s.Rows+1), (seed*7)%90
-		plain := min(s.Rows-s.lastRow(), rows, s.Rows-done)
-		var may []int // of the rows to come those that may shape
-		for r := 1; r <= rows-plain; r++ {
-			if !tp.RightSideOnly || (done+r)%2 == 1 {
-				may = append(may, r)
-			}
-		}
-		left := 0
-		for _, r := range shapingRows(s) {
-			if r > done {
-				left++
-			}
-		}
-		r, err := s.Respace(done, rows)
-		if left > len(may) {
-			require.Error(t, err)
-			continue
-		}
-		require.NoError(t, err, "%+v after %d, %d rows", tp, done, rows)
-		at := shapingRows(r)
-		require.Len(t, at, left)
-		require.Equal(t, []int{s.StitchesAfter(done), s.To(), rows, max(s.Sides, 1)}, []int{r.From, r.To(), r.Rows, r.Sides})
-		require.Equal(t, []bool{s.InRounds, s.RightSideOnly}, []bool{r.InRounds, r.RightSideOnly})
-		if left == 0 {
-			require.Zero(t, r.FirstRow)
-			continue
-		}
-		worked++
-		var places []int // in the list of rows that may shape, from 1
-		for _, row := range at {
-			i := slices.Index(may, row)
-			require.GreaterOrEqual(t, i, 0, "%+v after %d, %d rows: row %d", tp, done, rows, row)
-			places = append(places, i+1)
-		}
-		gaps := gapsOf(places)
-		require.LessOrEqual(t, slices.Max(gaps)-slices.Min(gaps), 1)
-		require.Equal(t, len(may), places[left-1])
-		longFirst := len(s.Steps) == 2 && s.Steps[0].Every > s.Steps[1].Every
-		require.True(t, slices.IsSortedFunc(gaps, func(a, b int) int {
-			if longFirst {
-				return b - a
-			}
-			return a - b
-		}), "%+v after %d: %v", tp, done, gaps)
-	}
-	require.Greater(t, worked, 500)
-	s, err := Taper{From: 30, To: 20, Rows: 40}.Schedule()
-	require.NoError(t, err)
-	for done, ok := range map[int]bool{-1: false, 0: true, 40: true, 41: false} {
-		_, err := s.Respace(done, 20)
-		require.Equal(t, ok, err == nil, "after %d: %v", done, err)
-	}
 }
 
 // Multiples never meet where no neck, body, sleeve and underarm of them are so many whole
