@@ -26,6 +26,17 @@ func proposes(t *testing.T, s *search, step string) []string {
 	t.Helper()
 	step, of, _ := strings.Cut(step, ":")
 	switch step {
+	case "advised": // the likeliest slip, and what is then left of the remedies
+		var said []string
+		for _, f := range s.advise(s.rows, s.now) {
+			switch {
+			case f.Likeliest():
+				said = append(said, worked(f))
+			case f.counts():
+				said = append(said, f.Rule+" "+f.Subject+": "+f.Fix.ID)
+			}
+		}
+		return said
 	case "inFaultyRows":
 		s.inFaultyRows()
 	case "forgotten":

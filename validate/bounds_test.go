@@ -141,13 +141,17 @@ func saidBy(t *testing.T, ref *sizing.Reference, code, draft string) []Finding {
 
 var longNumber = regexp.MustCompile(`-?\d+\.\d{5,}(e-\d+)?`)
 
-// worked is a finding as the files have it: figures to a thousandth, and its sources.
-func worked(f Finding) string {
-	text := strings.Replace(f.String(), f.Rule+": ", "", 1)
-	text = longNumber.ReplaceAllStringFunc(text, func(s string) string {
+// rounded is a text with its figures to a thousandth.
+func rounded(text string) string {
+	return longNumber.ReplaceAllStringFunc(text, func(s string) string {
 		v, _ := strconv.ParseFloat(s, 64)
 		return strconv.FormatFloat(math.Round(v*1000)/1000+0, 'f', -1, 64)
 	})
+}
+
+// worked is a finding as the files have it: figures to a thousandth, and its sources.
+func worked(f Finding) string {
+	text := rounded(strings.Replace(f.String(), f.Rule+": ", "", 1))
 	if f.Source != "" {
 		text += " | " + f.Source
 	}
@@ -182,5 +186,30 @@ func TestRulesAtTheirBounds(t *testing.T) {
 				require.Equal(t, w.want, said, what)
 			}
 		})
+	}
+}
+
+// A doubt about the child has what was likely meant as its remedy, in the row that it is of,
+// both of two that were exchanged.
+func TestLikelyFixOfADoubt(t *testing.T) {
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	for _, tt := range []struct {
+		rows string
+		want []string // line, column and remedy
+	}{
+		{"body,height,104,cm; body,weight,37,kg", []string{"7:13 weight: fix.set-likely {body weight <nil> 16.8 kg}"}}, // 37 lb
+		{"body,height,104,cm; body,chest,50,cm; body,head,56,cm", []string{"8:11 head: fix.set-both {body head <nil> 50 cm} {body chest <nil> 56 cm}", "7:12 chest: fix.set-both {body chest <nil> 56 cm} {body head <nil> 50 cm}"}},
+		{"age,,11,years; body,height,75,cm", []string{"5:6 age: fix.set-likely {age  <nil> 0.917 years}"}}, // 11 months
+		{"body,height,104,cm; body,chest,80,cm", []string{"7:12 chest: fix.measure-again"}},
+		{"body,height,104,cm; body,chest,56,cm", nil},
+	} {
+		w := workedCase{garment: "pullover", rows: append([]string{"nobody"}, strings.Split(tt.rows, "; ")...)}
+		var said []string
+		for _, f := range saidBy(t, ref, "D05", w.draft()) {
+			require.Equal(t, Warn, f.Severity)
+			said = append(said, fmt.Sprintf("%d:%d %s: %s", f.Line, f.Column, f.Subject, rounded(f.Fix.String())))
+		}
+		require.Equal(t, tt.want, said, tt.rows)
 	}
 }

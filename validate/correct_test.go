@@ -193,3 +193,53 @@ func TestMisfit(t *testing.T) {
 	require.InDelta(t, 0.75*0.75/(0.35*0.35)/2, of("yoke_rows,,67,rows"), 1e-9, "three rows, by a row and a millimetre")
 	require.InDelta(t, 0, of("yoke_rows,,48,rows", "split,underarm,16,stitches"), 1e-9, "with half the underarm")
 }
+
+// Severities have their names, and no others.
+func TestParseSeverity(t *testing.T) {
+	for name, want := range map[string]Severity{"note": Note, "warn": Warn, "stop": Stop} {
+		got, err := ParseSeverity(name)
+		require.NoError(t, err)
+		require.Equal(t, want, got)
+		require.Equal(t, name, got.String())
+	}
+	got, err := ParseSeverity("grave")
+	require.EqualError(t, err, `severity "grave" is not one of note, warn, stop`)
+	require.Zero(t, got)
+	require.Equal(t, Stop, Worst([]Finding{{Severity: Warn}, {Severity: Stop}, {Severity: Note}}))
+	require.Zero(t, Worst(nil))
+}
+
+// What is said of many rows for one cause is said once, with the lines of the others.
+func TestGather(t *testing.T) {
+	at := func(line int, rule string, fix any) Finding {
+		f := Finding{Rule: rule, Severity: Warn, File: "a.csv", Line: line, Found: fact("found"), Expected: fact("expected"), By: fact("by")}
+		if fix != nil {
+			f.Fix = fact("rows.fix", fix)
+		}
+		return f
+	}
+	edit := func(line int, to string) CellEdit {
+		return CellEdit{Table: "a.csv", Line: line, Key: []string{fmt.Sprint(line)}, Column: "unit", From: "cm", To: to}
+	}
+	lines := func(findings ...Finding) []string {
+		var out []string
+		for _, f := range Gather(findings) {
+			out = append(out, strings.TrimSpace(fmt.Sprint(f.Line, " ", f.Rule, " ", f.Also)))
+		}
+		return out
+	}
+	require.Equal(t, []string{"2 R04 [3 5]"}, lines(at(2, "R04", nil), at(3, "R04", nil), at(5, "R04", nil)))
+	require.Equal(t, []string{"2 R04 []", "3 R05 []"}, lines(at(2, "R04", nil), at(3, "R05", nil)))
+	require.Equal(t, []string{"0 R04 []", "0 R04 []"}, lines(at(0, "R04", nil), at(0, "R04", nil)), "of a file as a whole")
+	require.Equal(t, []string{"2 L01 []", "3 L01 []"}, lines(at(2, "L01", nil), at(3, "L01", nil)), "each slip is its own")
+	require.Equal(t, []string{"2 R04 [3]", "4 R04 []"}, lines(at(2, "R04", edit(2, "in")), at(3, "R04", edit(3, "in")), at(4, "R04", edit(4, "mm"))), "the same remedy in another row")
+	other := at(3, "R04", nil)
+	for _, change := range []func(f *Finding){
+		func(f *Finding) { f.Severity = Stop }, func(f *Finding) { f.File = "b.csv" }, func(f *Finding) { f.Found = fact("x") },
+		func(f *Finding) { f.Expected = fact("x") }, func(f *Finding) { f.By = fact("x") }, func(f *Finding) { f.Fix = fact("x") },
+	} {
+		f := other
+		change(&f)
+		require.Len(t, lines(at(2, "R04", nil), f), 2)
+	}
+}
