@@ -386,3 +386,13 @@ func TestCutsCostWhatTheyCost(t *testing.T) {
 		}
 	}
 }
+
+// Of cuts that cost the same, the one that begins its last group lowest.
+func TestCutsThatCostTheSame(t *testing.T) {
+	groups, err := Cut([]float64{52, 50, 51}, 2, Misfit{1})
+	require.NoError(t, err)
+	require.Equal(t, []Group{{1, 50, 50, 50, 0}, {2, 51, 52, 51, 1}}, groups)
+	groups, err = Cut([]float64{50, 51, 60, 61, 70, 71}, 4, Misfit{1})
+	require.NoError(t, err)
+	require.Equal(t, []Group{{1, 50, 50, 50, 0}, {1, 51, 51, 51, 0}, {2, 60, 61, 60, 1}, {2, 70, 71, 70, 1}}, groups)
+}

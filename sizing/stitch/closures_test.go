@@ -137,7 +137,7 @@ func TestBandsArePickedUp(t *testing.T) {
 		require.LessOrEqual(t, slices.Max(p.Groups)-slices.Min(p.Groups), 1)
 	}
 	require.Greater(t, skipped, 100)
-	for n, d := range map[int]int{1: 16, 15: 16, 7: 13, 2: 3} { // as they are written
+	for n, d := range map[int]int{1: 1, 15: 16, 7: 13, 2: 3, 5: 2} { // as they are written
 		num, den := simpleRatio(float64(n) / float64(d))
 		require.Equal(t, []int{n, d}, []int{num, den})
 	}
@@ -147,6 +147,8 @@ func TestBandsArePickedUp(t *testing.T) {
 	require.ErrorContains(t, err, "stitch gauge is 0")
 	_, err = PlanPickUp(20, Gauge{20, 0}, Gauge{20, 28}, Plain)
 	require.ErrorContains(t, err, "row gauge is 0")
+	_, err = PlanPickUp(20, Gauge{20, 0}, Gauge{0, 28}, Plain)
+	require.ErrorContains(t, err, "row gauge is 0", "the fabric's first")
 	_, err = PlanPickUp(1, Gauge{20, 28}, Gauge{20, 28}, Plain)
 	require.NoError(t, err)
 }

@@ -1,6 +1,7 @@
 package stitch
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -106,6 +107,13 @@ func TestYokesAreChecked(t *testing.T) {
 		change(&y)
 		_, err := y.complete()
 		require.ErrorContains(t, err, want)
+	}
+	bad := restedYoke(false) // in their order, of which the first is named
+	bad.Neck.Repeat, bad.Body.Repeat, bad.Sleeve.Repeat, bad.Depth.Repeat = -1, -2, -3, -4
+	for want, m := range []*Multiple{&bad.Neck, &bad.Body, &bad.Sleeve, &bad.Depth} {
+		_, err := bad.complete()
+		require.ErrorContains(t, err, fmt.Sprintf("repeat of a multiple is %d", -1-want))
+		*m = Plain
 	}
 	// What increases may be: 4 to what lies 1.5 times flat over two rows, 8 at least.
 	for _, c := range []struct {
