@@ -17,7 +17,7 @@ func claims() []claim {
 		{of: holdsTogether}, {of: everyRowIsInOneStep}, instructionsAddUp(), {of: lengthsAreRows}, frontsAreAsLongAsTheBack(), edgesStayPlainAndYokesHaveRhythm(),
 		{of: shortRowsAreCounted}, {of: edgesAreOfEveryGirth}, {of: saysErrors}, {of: partsAreSaid}, {of: frontsAreEdged},
 		{of: ribbingIsAsDeep}, {of: edgesAreNearest}, {of: lengthsAreNearest}, {of: yarnIsOfTheArea}, {of: roomIsHeld}, {of: foldsInOrder}, {of: draftSaysThePlan}, {of: necksAreLowInFront}, {of: partsHaveTheirShares},
-		{of: sectionsCanBeAdjusted}, {of: rowsAreColoured}, {of: bodiesAreLaidOut},
+		{of: sectionsCanBeAdjusted}, {of: rowsAreColoured}, {of: bodiesAreLaidOut}, {of: girthsAreNearest}, {of: sectionsJoin}, {of: edgesLetThrough},
 	}
 }
 

@@ -89,6 +89,19 @@ func (x *sewing) piece(asked Addition) {
 	if asked.Pieces > 0 {
 		require.Equal(t, asked.Pieces, a.Pieces)
 	}
+	zone := map[string]string{"hood": "hood", "face": "face", "head": "brim", "back": "back", "seat": "seat", "knee": "leg", "elbow": "sleeve", "palm": "hand", "sole": "foot"}[a.Place]
+	require.Equal(t, zone, a.Zone)
+	var said []string
+	for _, r := range p.Draft() {
+		if r.Field == x.row.Field && r.Field != "" {
+			said = append(said, r.Part, r.Value, r.Unit)
+		}
+	}
+	if x.row.Field == "" {
+		require.Empty(t, said)
+	} else {
+		require.Equal(t, []string{zone, exact(math.Round(hangs*10) / 10), "cm"}, said)
+	}
 	require.Equal(t, []any{a.Pieces, x.row.ID, true}, []any{a.Section.Copies, a.Section.Kind, a.Section.InRounds})
 	fill := 0.0
 	if x.row.Filled == "yes" {
