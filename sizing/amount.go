@@ -336,7 +336,7 @@ func parseDigitsOrFraction(s string) (float64, error) {
 	}
 	n, err1 := parseDigits(num, false)
 	d, err2 := parseDigits(den, false)
-	if err1 != nil || err2 != nil || d == 0 || n >= d {
+	if err1 != nil || err2 != nil || n >= d {
 		return 0, errNoNumber
 	}
 	if whole == "" {

@@ -36,6 +36,10 @@ func TestRowsAsPrinted(t *testing.T) {
 		row("head", "p97", "in", 21)
 		row("neck", "given", "cm", 26+n)
 		row("neck", "p50", "cm", 30)
+		row("neck", "p25", "cm", 25)
+		row("neck", "p75", "cm", 29)
+		row("neck", "p3", "cm", 24)
+		row("neck", "p97", "cm", 31)
 	}
 	ref, err := New(own)
 	require.NoError(t, err)
@@ -54,7 +58,7 @@ func TestRowsAsPrinted(t *testing.T) {
 		{"chest", 58, 58 / 2.54, 55.5, 60.5, TwoInThree},
 		{"waist", 54.3, 54.3 / 2.54, 50, 59, TenthToNinetieth},
 		{"head", 20.25 * 2.54, 20.25, 19.25 * 2.54, 21 * 2.54, ThirdTo97th},
-		{"neck", 27, 27 / 2.54, 0, 0, NoSpread},
+		{"neck", 27, 27 / 2.54, 25, 29, MiddleHalf},
 	} {
 		t.Run(tt.measurement, func(t *testing.T) {
 			r, err := ref.Read(place, tt.measurement, Monotone)

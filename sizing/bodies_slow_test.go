@@ -143,6 +143,20 @@ func TestMediansPassThroughTheTables(t *testing.T) {
 	for _, sex := range sexes {
 		b, err := ref.bases[sex]()
 		require.NoError(t, err)
+		at := func(id string, h float64) float64 { return b.methods[ref.order[id]].At(h) }
+		var classes []float64
+		for _, m := range b.rel.run.Sizes {
+			if m.Position > 103 && m.Position < 165 {
+				classes = append(classes, m.Position)
+			}
+		}
+		for i := range classes[1:] { // at every eighth of the way they add up wholly
+			for k := range 8 {
+				h := classes[i] + float64(k)/8*(classes[i+1]-classes[i])
+				require.InDelta(t, at("suprasternale_height", h)+0.051*h-at("inside_leg", h), at("trunk", h), 1e-9, "%s %g", sex, h)
+				require.InDelta(t, h-at("suprasternale_height", h), at("crown_to_throat", h), 1e-9, "%s %g", sex, h)
+			}
+		}
 		babies, _ := b.chart.Run(Months, sex)
 		infants, _ := ref.charts["measured-infants"].Run(Months, Both)
 		older, _ := b.chart.Run(Years, sex)

@@ -156,6 +156,11 @@ func TestHeadersOfChildren(t *testing.T) {
 		_, err := ref.ReadChild(strings.NewReader(text), "child.csv")
 		require.EqualError(t, err, want)
 	}
+	for size, want := range map[int]bool{1 << 20: true, 1<<20 + 1: false} { // a megabyte
+		text := "measurement,value\nchest,53\n#"
+		_, err := ref.ReadChild(strings.NewReader(text+strings.Repeat("x", size-len(text))), "child.csv")
+		require.Equal(t, want, err == nil, "%d: %v", size, err)
+	}
 	for text, want := range map[string]string{"Chest girth": "chest", "CHEST": "chest", "arm-length": "arm_length", "  Inside__leg ": "inside_leg", "Age": "age", "Tail": "Tail"} {
 		require.Equal(t, want, ref.idOf(text))
 	}

@@ -9,6 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/interp"
 	"gonum.org/v1/gonum/stat"
+
+	"growtuck/data"
 )
 
 // drawPoints draws points that rise, fall, turn or are level.
@@ -209,5 +211,37 @@ func TestBandsAreReadEvenly(t *testing.T) {
 			require.Zero(t, share.start)
 		}
 		require.Equal(t, []float64{y[0], y[len(y)-1]}, []float64{b.at(x[0] - 5), b.at(x[len(x)-1] + 5)})
+	}
+}
+
+// A band that says no height is of all children, up to two metres and a half; between bands
+// figures change by what their middles differ. A matrix that is none of correlations has
+// no factor.
+func TestBandsAndFactors(t *testing.T) {
+	low, high := 100.0, 115.0
+	for _, tt := range []struct {
+		row  data.Relation
+		want band
+	}{{data.Relation{}, band{0, 250}}, {data.Relation{LowCm: &low}, band{100, 250}}, {data.Relation{HighCm: &high}, band{0, 115}}, {data.Relation{LowCm: &low, HighCm: &high}, band{100, 115}}} {
+		require.Equal(t, tt.want, newBand(tt.row))
+	}
+	require.Equal(t, 107.5, band{100, 115}.middle())
+	var b banded
+	require.NoError(t, b.add(data.Relation{LowCm: &low, HighCm: &high, Value: 2}))
+	require.Error(t, b.add(data.Relation{LowCm: &low, HighCm: &high, Value: 3}), "a band twice")
+	require.NoError(t, b.add(data.Relation{LowCm: &high, Value: 3}))
+	require.Equal(t, []float64{107.5, 182.5}, b.middles)
+	corr := []correlations{{r: [][]float64{{1, 0.2}, {0.2, 1}}}, {r: [][]float64{{1, 0.5}, {0.5, 1}}}}
+	setRises(corr)
+	require.InDelta(t, 0.3, corr[0].rise[0][1], 1e-12)
+	require.Equal(t, [][]float64{{0, 0}, {0, 0}}, corr[1].rise)
+	factor := []float64{4, 0, 0, 2, 10, 0, -2, 5, 21} // of which the lower half counts: worked by hand
+	require.True(t, cholesky(factor, 3))
+	require.InDeltaSlice(t, []float64{2, 1, 3, -1, 2, 4}, []float64{factor[0], factor[3], factor[4], factor[6], factor[7], factor[8]}, 1e-12)
+	x := []float64{2, 7, 13} // L·x of 1, 2, 2.5
+	forward(factor, 3, x)
+	require.InDeltaSlice(t, []float64{1, 2, 2.5}, x, 1e-12)
+	for _, a := range [][]float64{{1, 0, 1, 1}, {1, 0, 1.2, 1}, {0}, {-1}} { // one thing twice, impossible, nothing
+		require.False(t, cholesky(a, int(math.Sqrt(float64(len(a))))), "%v", a)
 	}
 }

@@ -72,9 +72,15 @@ func TestEstimatesSayHowFarTheyGo(t *testing.T) {
 				case d.approach == byMedian:
 					require.True(t, r.From.ByTradeChart, r.Measurement.ID)
 					note(NewFact("carried-up", Length(d.carried), basis.measured(d.v).Name))
+					trade, _ := basis.chart.Run(Years, sex)
+					require.Subset(t, r.Sources, trade.column(r.Measurement.ID).sources)
 				}
 				if height < d.young && d.approach != byHeight {
 					note(NewFact("baby-by-length", Length(d.young)))
+					babies, _ := basis.chart.Run(Months, sex)
+					if c := babies.column(r.Measurement.ID); c != nil {
+						require.Subset(t, r.Sources, c.sources)
+					}
 				}
 				if l, ok := levelledAt(d.levelled, height); ok && d.approach == byMedian {
 					note(l.note())
@@ -138,7 +144,19 @@ func TestWhatIsContradictedIsLimited(t *testing.T) {
 		if e.estimate(b.sex, 0) != nil {
 			continue
 		}
-		worst, _ := e.given.odd(&e.given.own, anyBuild, e.logs, make([]float64, len(e.given.others)), make([]float64, len(e.given.others)))
+		var raw []float64 // what was taken, before any of it was limited
+		for _, m := range e.evidence {
+			log, ok := e.evidenceOf(m)
+			require.True(t, ok)
+			raw = append(raw, log)
+		}
+		// Any build can be: weights may spread twice as wide as heavy children's.
+		first, _ := e.given.odd(&e.given.own, 2, raw, make([]float64, len(e.given.others)), make([]float64, len(e.given.others)))
+		require.Equal(t, first >= 0 && len(e.given.others) > 0, len(e.limited) > 0)
+		if first >= 0 && len(e.limited) > 0 {
+			require.Equal(t, e.evidence[first], e.limited[0].m)
+		}
+		worst, _ := e.given.odd(&e.given.own, 2, e.logs, make([]float64, len(e.given.others)), make([]float64, len(e.given.others)))
 		if len(e.limited) < 2 { // of two, each may move what is said of the other
 			require.Negative(t, worst)
 		}
@@ -185,6 +203,8 @@ func TestWhatIsContradictedIsLimited(t *testing.T) {
 	}
 	require.NoError(t, e.estimate(Boy, 0))
 	require.Len(t, e.dropped, 2)
+	both := []Doubt{{Measurement: e.ref.tables.Measurements[e.dropped[0]].ID, Fact: NewFact("x")}, {Measurement: e.ref.tables.Measurements[e.dropped[1]].ID, Fact: NewFact("y")}}
+	require.Equal(t, []Fact{NewFact("doubt.unused", NewFact("x")), NewFact("doubt.unused", NewFact("y"))}, []Fact{e.amend(both)[0].Fact, both[1].Fact})
 	doubts := e.amend(nil)
 	for i, m := range e.dropped {
 		rest := []string{}
@@ -197,4 +217,38 @@ func TestWhatIsContradictedIsLimited(t *testing.T) {
 		require.Equal(t, NewFact("no-height-suits", d.Name, Length(own[d.ID]), rest), doubts[i].Fact)
 		require.Equal(t, NewFact("doubt.unused", NewFact("x")), e.amend([]Doubt{{Measurement: d.ID, Fact: NewFact("x")}})[0].Fact)
 	}
+}
+
+// Estimates are made from the shortest baby to the tallest child that were measured, and
+// say what they rest on.
+func TestEstimatesBeginAndEndWithTheMeasured(t *testing.T) {
+	ref, err := Default()
+	require.NoError(t, err)
+	for _, sex := range sexes {
+		b, err := ref.bases[sex]()
+		require.NoError(t, err)
+		survey, _ := ref.charts["measured"].Run(Height, sex)
+		_, tallest, _ := survey.Has("height")
+		babies, _ := ref.charts["child"].Run(Months, sex)
+		require.Equal(t, []float64{babies.Value("height", 3), tallest}, []float64{b.low, b.high})
+		for height, want := range map[float64]bool{b.low: true, b.high: true, math.Nextafter(b.low, 0): false, math.Nextafter(b.high, 999): false} {
+			_, err := ref.Estimate(Child{Sex: sex, Own: map[string]float64{"height": height}})
+			require.Equal(t, want, err == nil, "%s %g", sex, height)
+		}
+	}
+	for _, tt := range []struct {
+		child Child
+		ids   []string
+	}{
+		{Child{Own: map[string]float64{"chest": 57}}, []string{"chest"}}, {Child{AgeYears: 6, Own: map[string]float64{"chest": 57}}, []string{"chest", "age"}},
+		{Child{AgeYears: 6, Own: map[string]float64{"chest": 57, "height": 116}}, []string{"height", "chest"}}, {Child{Own: map[string]float64{"hip": 62, "weight": 21, "height": 116}}, []string{"height", "weight", "hip"}},
+	} {
+		require.Equal(t, tt.ids, bodyOf(t, tt.child).Evidence.IDs())
+	}
+	_, err = ref.Estimate(Child{AgeYears: 40, Own: map[string]float64{"chest": 57}})
+	var outside *RangeError
+	require.ErrorAs(t, err, &outside)
+	_, err = ref.Estimate(Child{AgeYears: 6})
+	require.ErrorIs(t, err, ErrNothingKnown)
+	require.False(t, errors.As(err, new(*DoubtError)))
 }

@@ -45,16 +45,14 @@ func TestFinishedIsWhatTheRowsAddUpTo(t *testing.T) {
 	require.NoError(t, err)
 	// Rows in every unit and of every precedence, which ours need not have.
 	seven := 7.0
-	for _, e := range []data.Ease{
+	tables.Ease = append(tables.Ease, []data.Ease{
 		{Rule: "fit", Garment: "pullover", Fit: "any", Layer: "skin", Measurement: "wrist", Low: 1, Use: 2, Unit: "in", Source: "a", Basis: "b", Note: "n"},
 		{Rule: "fit", Garment: "pullover", Fit: "loose", Layer: "any", Measurement: "neck", Low: 3, High: &seven, Use: 5, Unit: "%", Source: "c"},
 		{Rule: "fit", Garment: "pullover", Fit: "loose", Layer: "skin", Measurement: "neck", Low: 2, High: &seven, Use: 6, Unit: "%", Source: "c"},
 		{Rule: "layer", Garment: "pullover", Fit: "loose", Layer: "winter", Measurement: "upper_arm", Low: 1, High: &seven, Use: 3.5, Unit: "cm"},
 		{Rule: "least", Garment: "mittens", Fit: "any", Layer: "any", Measurement: "hand", Low: 6, Use: 6, Unit: "cm", Source: "least"},
 		{Rule: "nappy", Garment: "pullover", Fit: "any", Layer: "indoor", Measurement: "chest", Low: 1, High: &seven, Use: 2, Unit: "cm"},
-	} {
-		tables.Ease = append(tables.Ease, e)
-	}
+	}...)
 	tables.Lengths = append(tables.Lengths, data.Length{Garment: "hat", Part: tables.Parts[slices.IndexFunc(tables.Parts, func(p data.Part) bool { return p.Garment == "hat" })].Part, Role: "style", Adjustment: -1, Unit: "in", Why: "y", Source: "s", Basis: "b"})
 	ref, err := New(tables)
 	require.NoError(t, err)
@@ -308,7 +306,9 @@ func TestRoomIsWhatTheBodyGrows(t *testing.T) {
 	n := len(finisher.Parts())
 	for cm, ok := range map[float64]bool{1000: true, 1000.1: false, 0: false} {
 		err := finisher.Lengths(slices.Repeat([]float64{cm}, n), nil, make([]float64, n))
-		require.Equal(t, ok, err == nil, "%g", cm)
+		if require.Equal(t, ok, err == nil, "%g", cm); !ok {
+			require.ErrorContains(t, err, "is not above 0 and at most 1000")
+		}
 	}
 	require.Error(t, finisher.Lengths(make([]float64, n), nil, make([]float64, n+1)))
 	require.Error(t, finisher.Lengths(make([]float64, n+1), nil, make([]float64, n)))

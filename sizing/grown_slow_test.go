@@ -197,6 +197,18 @@ func TestLengthsArePassed(t *testing.T) {
 		_, ok = f.Passes("chest", 3)
 		require.False(t, ok)
 	}
+	// It is looked four years ahead.
+	f, err := ref.Finish(bodyOf(t, Child{Sex: Boy, AgeYears: 3, Own: map[string]float64{"height": 96}}), Spec{Garment: "pullover", Fit: "classic", Layer: "skin", Seasons: 1})
+	require.NoError(t, err)
+	require.Equal(t, 48, f.Growth.Path().Last)
+	last, err := f.Growth.At(4)
+	require.NoError(t, err)
+	arm, _ := last.Get("arm_to_underarm")
+	for more, want := range map[float64]bool{-1e-6: true, 1e-3: false} {
+		p, ok := f.Passes("arm_to_underarm", arm.Value+more)
+		require.Equal(t, want, ok)
+		require.Equal(t, want, p.Months <= 48)
+	}
 	require.True(t, Passing{}.Day(3).IsZero())
 	require.True(t, Passing{From: time.Now()}.Day(math.Inf(1)).IsZero())
 }

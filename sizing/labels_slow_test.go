@@ -184,5 +184,12 @@ func TestComparedTables(t *testing.T) {
 		}
 	}
 	require.Equal(t, uppers*len(Layers)*4, seen["ease"], "%v", seen)
+	r := &readings{value: make(map[ReadingKey]float64)}
+	require.NoError(t, r.addEstimates(was))
+	for _, at := range []string{"70 cm", "110 cm", "170 cm"} { // the usual child, and one a tenth heavier
+		kg := func(at string) float64 { return r.value[ReadingKey{"estimate", "", "m", at, "weight", "kg"}] }
+		require.InDelta(t, 1.1*kg(at), kg(at+", a tenth heavier"), 0.0501, at)
+		require.Positive(t, kg(at))
+	}
 	require.Positive(t, min(seen["size"], seen["estimate"]))
 }

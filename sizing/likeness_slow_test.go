@@ -227,12 +227,12 @@ func TestGainsAreWhatTheRestCostsLess(t *testing.T) {
 }
 
 // A child of whom it is said quickly that nothing can be doubted is none of whom another
-// reading is likelier; and of usual children it is said quickly.
+// reading is likelier, but for one in a hundred; and of usual children it is said quickly.
 func TestNothingLikelyIsMissed(t *testing.T) {
 	rng := rand.New(rand.NewPCG(17, 1))
 	var scratch together
-	quick, doubted, usual := 0, 0, 0
-	for k := range 400 {
+	quick, doubted, usual, missed := 0, 0, 0, 0
+	for k := range 900 {
 		l := likenessOf(t, sexes[rng.IntN(3)])
 		s := drawSaid(l, rng, 1+rng.IntN(4))
 		if sameTwice(l, &s) || math.IsNaN(s.height) {
@@ -240,8 +240,15 @@ func TestNothingLikelyIsMissed(t *testing.T) {
 		}
 		s.age = math.NaN()
 		if k%2 == 0 {
-			i := rng.IntN(len(s.logs))
-			s.logs[i] += math.Log([]float64{10, 0.1, 2.54, 1 / 2.54, 0.4536, 1.2, 0.85}[rng.IntN(7)])
+			slip := math.Log([]float64{10, 0.1, 2.54, 1 / 2.54, 0.4536, 1.2, 0.85}[rng.IntN(7)])
+			switch i := rng.IntN(len(s.logs) + 2); {
+			case i < len(s.logs):
+				s.logs[i] += slip
+			case i == len(s.logs):
+				s.height += slip
+			default: // an age that the height may have, in months
+				s.age = math.Log(12 * (3 + 12*(s.height-math.Log(95))/math.Log(165./95)))
+			}
 		} else {
 			usual++
 		}
@@ -252,7 +259,9 @@ func TestNothingLikelyIsMissed(t *testing.T) {
 			likelier = likelier || r.price+d.costOf(d.with(s, r.changes...)) < as
 		}
 		suspicious := l.suspicious(&s, &scratch, s.height)
-		require.False(t, likelier && !suspicious, "%v", s)
+		if likelier && !suspicious {
+			missed++
+		}
 		if likelier {
 			doubted++
 		}
@@ -260,7 +269,8 @@ func TestNothingLikelyIsMissed(t *testing.T) {
 			quick++
 		}
 	}
-	require.Greater(t, doubted, 40)
+	require.Greater(t, doubted, 100)
+	require.LessOrEqual(t, missed, doubted/100, "medians are taken to go straight with height")
 	require.Greater(t, quick, usual*8/10)
 }
 

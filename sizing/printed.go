@@ -19,7 +19,7 @@ type printed struct {
 	line        int // of its first row
 	series      []series
 	column      *column
-	size        int // that the row before is of, and where it is from
+	size        int // that the row before is of, if any, and where it is from
 	before      struct {
 		source, where, note string
 		n                   *float64
@@ -66,7 +66,7 @@ func (r *Run) printedAs(b *data.Body) int {
 	if r.Chart.ref.measurements[b.Measurement] == nil && r.unread == nil {
 		r.unread = &data.Error{File: "body.csv", Line: b.Line, Msg: fmt.Sprintf("no measurement %.80q", b.Measurement)}
 	}
-	p := &printed{measurement: b.Measurement, line: b.Line, column: &column{sizes: make([]origins, 0, len(r.Sizes))}, size: -1}
+	p := &printed{measurement: b.Measurement, line: b.Line, column: &column{sizes: make([]origins, 0, len(r.Sizes))}}
 	p.make = func() (*column, error) { return r.lay(p) }
 	r.columns[b.Measurement] = &p.slot
 	r.printed = append(r.printed, p)

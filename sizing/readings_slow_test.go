@@ -93,6 +93,10 @@ func TestPlacesEndWithTheirChart(t *testing.T) {
 		require.NoError(t, err, size)
 		require.Equal(t, at, p.Position, size)
 	}
+	for size, want := range map[string]string{"44.9": "size 44.9 is outside", "45": "height 45 is outside", "55": "height 55 is outside"} {
+		_, err := chart.Place(size, Both)
+		require.ErrorContains(t, err, want)
+	}
 	measured, err := ref.Chart("measured")
 	require.NoError(t, err)
 	for _, sex := range sexes {

@@ -23,6 +23,8 @@ func TestSpansHold98Of100(t *testing.T) {
 					spread = ofLight
 				}
 				low, high, spreads := d.span(m, row.median[m]+off*spread)
+				hundredths := 100 * math.Log(high/low)
+				require.InDelta(t, math.Round(hundredths), hundredths, 1e-6, "it is looked for in steps of a hundredth")
 				require.InDelta(t, row.median[m]-2.3263*ofLight, math.Log(low), 0.0201)
 				require.InDelta(t, row.median[m]+2.3263*ofHeavy, math.Log(high), 0.0201)
 				require.InDelta(t, off, spreads, 0.05)

@@ -202,7 +202,7 @@ func sectionsAndParts(c *checker) {
 		}
 		if size, ok := c.d.get("finished", pair.part); ok && pair.part != "neck" {
 			exact := c.d.Gauge.Stitches(size.Cm - c.d.edges(pair.part))
-			if math.Abs(exact-float64(n)) > max(0.5, float64(c.d.multiple(pair.part).Repeat)/2)+1e-9 {
+			if math.Abs(exact-float64(n)) > float64(c.d.multiple(pair.part).Repeat)/2+1e-9 {
 				c.report(e, Finding{Subject: pair.part, Found: fact("section.size", counted(n, "stitches"), pair.field, cm(c.d.Gauge.WidthCm(n))),
 					Expected: fact("section.finished", cm(size.Cm), pair.part), By: about(math.Abs(exact-float64(n)), "stitches"),
 					Fix: do(recount(e, n, int(math.Round(exact))))})

@@ -20,7 +20,7 @@ func TestCheckingADraftAllocatesLittle(t *testing.T) {
 	require.Less(t, testing.AllocsPerRun(5, func() {
 		_, err := validate.CheckDraft(ref, bytes.NewReader(text), "pram-suit.csv", options())
 		require.NoError(t, err)
-	}), 2200.0)
+	}), 2400.0) // 1,840; 2,220 with the race detector
 }
 
 // BenchmarkCheckDraft reads and checks the pram suit, its child's table

@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"growtuck/data"
 	"growtuck/sizing"
 )
 
@@ -34,6 +35,9 @@ func readOf(t *testing.T, ref *sizing.Reference, w workedCase) []string {
 	if err != nil {
 		var faults []string
 		for _, f := range problems(err) {
+			var at *data.Error
+			require.ErrorAs(t, f, &at)
+			require.GreaterOrEqual(t, min(at.Line, at.Column), 0)
 			faults = append(faults, strings.TrimSpace(strings.TrimPrefix(f.Error(), ":")))
 		}
 		return faults

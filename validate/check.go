@@ -196,7 +196,7 @@ func (c *checker) step(l sizing.Line) float64 {
 		return 0
 	}
 	g := c.d.gaugeOf(l.Part.Part)
-	n := max(1, c.d.multiple(l.Part.Part).Repeat)
+	n := c.d.multiple(l.Part.Part).Repeat
 	if l.Part.Dimension == "length" {
 		return g.HeightCm(n)
 	}

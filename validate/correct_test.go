@@ -243,3 +243,18 @@ func TestGather(t *testing.T) {
 		require.Len(t, lines(at(2, "R04", nil), f), 2)
 	}
 }
+
+// A part that was forgotten is asked for, though no rule has an edit for it.
+func TestAForgottenRowIsProposed(t *testing.T) {
+	ref, err := sizing.Default()
+	require.NoError(t, err)
+	found, err := CheckDraft(ref, strings.NewReader("field,part,value,unit,note\ngarment,,hat,,\nfit,,classic,,\nlayer,,skin,,\nsize,,4,,\nfinished,hat_height,19,cm,\n"), "hat.csv", Options{})
+	require.NoError(t, err)
+	require.True(t, found[0].Likeliest())
+	require.Equal(t, "slip.row-forgotten", found[0].Found.ID)
+	edits := found[0].RowEdits()
+	require.Len(t, edits, 1)
+	require.Equal(t, 6, edits[0].Line)
+	require.Equal(t, Row{}, edits[0].From)
+	require.Equal(t, [3]string{"finished", "brim", "cm"}, [3]string{edits[0].To.Field, edits[0].To.Part, edits[0].To.Unit})
+}

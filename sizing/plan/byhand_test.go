@@ -442,3 +442,97 @@ func yarnIsOfTheArea(t *testing.T, p *Plan) {
 		}
 	}
 }
+
+// girthsAreNearest claims that what the sides are shaped to is the count nearest to its
+// girth that whole pairs of stitches reach, so many at a time as they are shaped; and the
+// next one up where that would be under the least ease.
+func girthsAreNearest(t *testing.T, p *Plan) {
+	g := p.How.Gauge
+	for part, ids := range map[string][]string{"waist": {"body", "body-closed", "bodice"}, "skirt_hip": {"skirt"}, "hip": {"seat", "hips"}, "hem": {"drape"}, "calf": {"leg"}} {
+		x, ok := p.Part(part)
+		if !ok || x.Ribbed || x.Multiple.Repeat > 2 || p.Garment.Group == "foot" { // of a leg-warmer in the body's multiple
+			continue
+		}
+		var s *Section
+		for _, id := range ids {
+			if of, ok := p.Section(id); ok && of.Schedule != nil {
+				s = of
+			}
+		}
+		if s == nil {
+			continue
+		}
+		pair := max(1, s.Schedule.Change/2, -s.Schedule.Change/2)
+		least := x.Line.Finished
+		for _, e := range x.Line.Ease {
+			least -= e.Cm
+		}
+		least += x.Line.EaseLow
+		if part == "hip" && p.Garment.Group == "one-piece" { // nowhere narrower than what is above it
+			for _, id := range []string{"chest", "waist"} {
+				above, _ := p.Part(id)
+				least = max(least, above.SizeCm)
+			}
+		}
+		over := x.SizeCm - x.WantCm
+		require.True(t, math.Abs(over) <= g.WidthCm(pair)+0.05+1e-9 || over > 0 && x.SizeCm-g.WidthCm(2*pair) < max(least, x.WantCm-g.WidthCm(1)), "%s: %d stitches are %.2f cm beside %.2f", part, x.Count, over, x.WantCm)
+	}
+	if p.Legs == nil {
+		return
+	}
+	thigh, ok := p.Part("thigh")
+	require.True(t, ok)
+	leg := mustSection(t, p, "leg")
+	require.Equal(t, leg.From, thigh.Count)
+	require.InDelta(t, thigh.WantCm, thigh.SizeCm, g.WidthCm(1)/2+0.05+1e-9)
+	hip := p.Legs.Hip
+	least := p.Finished.Spec.BridgeLeastCm(g.WidthCm(hip), p.Finished.Practice)
+	require.GreaterOrEqual(t, g.WidthCm(p.Legs.Bridge), least-1e-9)
+	bridge := leg.stepOf("bridge")
+	require.Equal(t, []int{hip / 2, p.Legs.Bridge}, []int{bridge.n("each"), bridge.n("bridge")})
+	round := leg.stepOf("leg")
+	require.Equal(t, []int{p.Legs.Bridge / 2, p.Legs.Bridge - p.Legs.Bridge/2, hip / 2}, []int{round.n("half"), round.n("rest"), round.n("body")})
+	wide := float64(p.Legs.Bridge) / float64(hip)
+	require.Equal(t, wide > shareOf(p, "bridge_share_high")+0.005, len(notesOf(p, "bridge-wide")) == 1)
+	need := thigh.Line.Finished
+	if narrow := g.WidthCm(hip/2 + int(math.Ceil(g.Stitches(least)-1e-9))); narrow > need+0.05 {
+		require.InDelta(t, narrow, thigh.WantCm, 1e-9, "half the hips and the least bridge")
+	} else {
+		require.InDelta(t, need, thigh.WantCm, 0.05)
+	}
+}
+
+// sectionsJoin claims that a section that goes on from the one before it begins on what that
+// ends on, or says how many stitches the row that joins them gains, loses or casts on.
+func sectionsJoin(t *testing.T, p *Plan) {
+	for i, s := range p.Sections {
+		first := s.Steps[0]
+		if i == 0 || first.PickUp != nil || s.ID == "foot" || s.ID == "hood-panel" || p.Adds(s) || first.is("pick-up", "hood-pick-up", "cast-on", "start", "divide", "leg-round", "sleeve-from", "heel", "join-halves", "join-front-back", "join-fronts-back") {
+			continue
+		}
+		on := p.Sections[i-1].To()
+		for _, x := range s.Steps {
+			switch {
+			case x.Kind == "join-fronts-cast-on":
+				on += x.n("cast_on")
+			case x.Across != nil && x.Row == 1:
+				require.Equal(t, on, x.Across.Stitches, s.ID)
+				on = x.Across.After()
+			}
+		}
+		if s.ID != "seat-back" && s.ID != "crown" { // in which the first round may gain some
+			require.Equal(t, s.From, on, s.ID)
+		}
+	}
+	if s, ok := p.Section("seat-back"); ok { // the last short row goes from its turn to the middle of the back
+		last := s.rows[len(s.rows)-2].worked
+		require.InDelta(t, float64(last)/2, s.stepOf("end").n("half"), float64((&hand{}).further(s))/2+1)
+		raise := "seat_raise"
+		if slices.Contains(p.Spec.Options, sizing.Seated) {
+			raise = "seat_raise_seated"
+		}
+		pairs, _, err := stitch.ShortRowSets(p.How.Gauge, figure(p, raise))
+		require.NoError(t, err)
+		require.LessOrEqual(t, s.stepOf("first").n("pairs"), pairs)
+	}
+}

@@ -30,7 +30,7 @@ func (m *maker) hat() error {
 		return err
 	}
 	bandRows := m.ribRows(min(m.bandCm(), height.cm*m.share("hem_most")))
-	rows, err := m.rows(height.cm-m.rib.HeightCm(bandRows), 0, true)
+	rows, err := m.nearestRows(height.cm-m.rib.HeightCm(bandRows), true)
 	if err != nil {
 		return err
 	}

@@ -41,7 +41,7 @@ func (m *maker) legs(hip int) error {
 	turned := m.how.Turned
 	rows, cuffRows := 0, m.ribRows(m.cuffDepthCm(long.cm))
 	h, err := m.hold(holdAt{room: LegRoom, parts: []string{"inside_leg"}, inRounds: !turned, ribbed: true, below: m.f.Practice("tuck_from_edge"), fits: func(need int) string {
-		all, _ := m.rows(long.cm-m.rib.HeightCm(cuffRows), 0, !turned)
+		all, _ := m.nearestRows(long.cm-m.rib.HeightCm(cuffRows), !turned)
 		return m.taperLeft(all-need, p.Leg, c, "leg between crotch and cuff")
 	}})
 	if err != nil {
@@ -50,7 +50,7 @@ func (m *maker) legs(hip int) error {
 	if h.edge() > 0 {
 		cuffRows = m.ribRows(m.cuffDepthCm(long.cm-h.cm(m))) + h.edge()
 	}
-	if rows, err = m.rows(max(long.cm-m.rib.HeightCm(cuffRows), m.g.RowHeightCm()), 0, !turned); err != nil {
+	if rows, err = m.nearestRows(max(long.cm-m.rib.HeightCm(cuffRows), m.g.RowHeightCm()), !turned); err != nil {
 		return err
 	}
 	down := max(1, rows-h.later()-h.need())

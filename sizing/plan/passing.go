@@ -28,7 +28,8 @@ func (m *maker) passes(edge string) (passing, bool) {
 	}
 	measurement := map[string]string{"waist": "hip", "brim": "head"}[edge]
 	body, known := m.body(measurement)
-	if l, ok := m.f.Line(measurement); ok && edge == "waist" {
+	if edge == "waist" {
+		l, _ := m.f.Line(measurement)
 		body += l.NappyCm() // it is pulled on over the nappy
 	}
 	return passing{passers[edge], body}, known

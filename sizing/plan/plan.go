@@ -311,6 +311,11 @@ func (m *maker) rows(heightCm, leastCm float64, inRounds bool) (int, error) {
 	return f.Count, err
 }
 
+// nearestRows counts a height that has no least in rows.
+func (m *maker) nearestRows(heightCm float64, inRounds bool) (int, error) {
+	return m.rows(heightCm, 0, inRounds)
+}
+
 // ribRows is the rows of ribbing of a depth, at least one.
 func (m *maker) ribRows(depthCm float64) int {
 	return max(1, int(math.Round(m.rib.Rows(depthCm))))

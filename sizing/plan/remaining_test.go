@@ -250,6 +250,9 @@ func (x *replanned) section(was *Section, l Left, part int) {
 		return
 	}
 	require.Equal(t, was.rows[:l.RestFrom], now.rows[:l.RestFrom], "%s: what is worked stays", what)
+	if sc, old := now.Schedule, was.Schedule; sc != nil && old != nil && sc != old && old.Shapings() > 0 && sc.Shapings() > 0 && sc.Rows > 0 { // the plain rows at its end stay
+		require.GreaterOrEqual(t, sc.PlainAfter(), min(old.PlainAfter(), sc.Rows-sc.Shapings(), old.Rows-l.RestFrom)-1, what)
+	}
 	h := &hand{t: t, rows: slices.Clone(now.rows[:l.RestFrom]), on: now.StitchesAfter(l.RestFrom)}
 	worksOut(t, what, h, now, l.Rest)
 	if l.other != nil {
@@ -299,6 +302,21 @@ func (x *replanned) notes(done map[string]int) {
 		ripped := slices.ContainsFunc(x.r.RipBack, func(r RipBack) bool { return slices.Contains(r.Whole, was.ID) })
 		if n > was.Rows() && x.what() != "worked" && !ripped && (now.Rows() != was.Rows() || now.To() != was.To()) {
 			say("first-copy-differs", was.Kind, was.Rows(), was.To(), now.Rows(), now.To())
+		}
+	}
+	steep := make(map[string]bool) // kinds of sections that go in or out by more than they can
+	for _, n := range x.r.Notes {
+		if n.ID == "section-narrows-steeply" || n.ID == "section-widens-steeply" {
+			steep[n.Args[0].(string)] = true
+		}
+	}
+	for _, l := range x.r.Left {
+		now, _ := x.r.now.Section(l.Section.ID)
+		if sc := now.Schedule; sc != nil && l.Planned != nil && sc != l.Planned.Schedule && l.Planned != now && now.ID != "yoke" {
+			in := math.Abs(float64(sc.From-sc.To())) / 2 * now.Gauge.WidthCm(1)
+			if in > shareOf(x.p, "steepest_taper")*now.Gauge.HeightCm(sc.Rows)+1e-9 {
+				require.True(x.t, steep[now.Kind], "%s: %s", x.name, now.ID)
+			}
 		}
 	}
 	if sp := x.r.now.split(); sp != nil && sp.Underarm != x.p.split().Underarm {

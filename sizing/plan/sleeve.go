@@ -22,7 +22,7 @@ func (m *maker) sleeves(t top) error {
 	turned := m.how.Turned
 	rows, cuffRows := 0, m.ribRows(m.cuffDepthCm(length.cm))
 	h, err := m.hold(holdAt{room: SleeveRoom, parts: []string{"sleeve_length"}, inRounds: !turned, ribbed: true, below: m.f.Practice("tuck_from_edge"), fits: func(need int) string {
-		all, _ := m.rows(length.cm-m.rib.HeightCm(cuffRows), 0, !turned)
+		all, _ := m.nearestRows(length.cm-m.rib.HeightCm(cuffRows), !turned)
 		return m.taperLeft(all-need, t.sleeve, c, "sleeve between underarm and cuff")
 	}})
 	if err != nil {
@@ -31,7 +31,7 @@ func (m *maker) sleeves(t top) error {
 	if h.edge() > 0 {
 		cuffRows = m.ribRows(m.cuffDepthCm(length.cm-h.cm(m))) + h.edge()
 	}
-	if rows, err = m.rows(max(length.cm-m.rib.HeightCm(cuffRows), m.g.RowHeightCm()), 0, !turned); err != nil {
+	if rows, err = m.nearestRows(max(length.cm-m.rib.HeightCm(cuffRows), m.g.RowHeightCm()), !turned); err != nil {
 		return err
 	}
 	s := m.begin("sleeve", t.sleeve, !turned)

@@ -23,7 +23,7 @@ func (m *maker) poncho() error {
 	if err != nil {
 		return err
 	}
-	rows, err := m.rows(max(length-m.g.HeightCm(back), 2*m.g.RowHeightCm()), 0, true)
+	rows, err := m.nearestRows(max(length-m.g.HeightCm(back), 2*m.g.RowHeightCm()), true)
 	if err != nil {
 		return err
 	}
@@ -70,7 +70,7 @@ func (m *maker) legWarmers() error {
 	}
 	edgeRows := m.ribRows(m.cuffDepthCm(w["leg_height"].cm - h.cm(m)))
 	topRows := edgeRows + h.edge()
-	rows, err := m.rows(max(w["leg_height"].cm-m.rib.HeightCm(edgeRows+topRows), 2*m.g.RowHeightCm()), 0, !turned)
+	rows, err := m.nearestRows(max(w["leg_height"].cm-m.rib.HeightCm(edgeRows+topRows), 2*m.g.RowHeightCm()), !turned)
 	if err != nil {
 		return err
 	}

@@ -113,7 +113,7 @@ func (m *maker) straightBody(t top) (frontRows, hemRows int, err error) {
 	if h.edge() > 0 {
 		hemRows = hemDepth(length.cm-h.cm(m)) + h.edge()
 	}
-	rows, err := m.rows(max(rowsCm-m.rib.HeightCm(hemRows), m.g.RowHeightCm()), 0, !t.turned)
+	rows, err := m.nearestRows(max(rowsCm-m.rib.HeightCm(hemRows), m.g.RowHeightCm()), !t.turned)
 	if err != nil {
 		return 0, 0, err
 	}
@@ -139,7 +139,7 @@ func (m *maker) holdBody(t top, cm float64) (held, error) {
 		parts = append(parts, "front_opening")
 	}
 	return m.hold(holdAt{room: BodyRoom, parts: parts, inRounds: !t.turned, ribbed: true, below: m.f.Practice("tuck_from_edge"), fits: func(need int) string {
-		rows, _ := m.rows(cm, 0, !t.turned)
+		rows, _ := m.nearestRows(cm, !t.turned)
 		least := max(m.wholeRows(m.f.Practice("tuck_from_join"), 1), t.slit+m.wholeRows(m.f.Practice("tuck_from_opening"), 1))
 		if rows-need < least {
 			return fmt.Sprintf("the body is too short: a tuck lies %s cm below the underarm at least", exact(m.practice("tuck_from_join").Value))
@@ -176,7 +176,7 @@ func (m *maker) dress(t top) (frontRows int, err error) {
 		girth, record = func(g target) target { return g.fabric(m.edges.girthCm) }, m.openWidthPart
 	}
 	m.overWaist(w["waist"])
-	rows, err := m.rows(max(w["body_length"].cm-m.g.HeightCm(t.back), m.g.RowHeightCm()), 0, !t.open)
+	rows, err := m.nearestRows(max(w["body_length"].cm-m.g.HeightCm(t.back), m.g.RowHeightCm()), !t.open)
 	if err != nil {
 		return 0, err
 	}
@@ -189,7 +189,7 @@ func (m *maker) dress(t top) (frontRows int, err error) {
 	record("waist", s.To(), pairs(s.To()))
 	m.heightPart("body_length", t.back+rows, 0)
 
-	long, err := m.rows(w["skirt_length"].cm, 0, !t.open)
+	long, err := m.nearestRows(w["skirt_length"].cm, !t.open)
 	if err != nil {
 		return 0, err
 	}
@@ -270,7 +270,7 @@ func (m *maker) pairsTo(from int, to target) int {
 // sideShaping shapes the body at both sides to a girth, after rows that join it.
 func (m *maker) sideShaping(from int, to target, rows, joins int, turned bool) (stitch.Schedule, error) {
 	// As far as the rows allow.
-	usable := max(0, rows-joins)
+	usable := rows - joins
 	if m.rightSideOnly(!turned) {
 		usable = (usable + 1) / 2
 	}

@@ -132,7 +132,7 @@ func bar(a, b point, r float64) []point {
 	if long := b.minus(a).long(); long > 0 {
 		along = b.minus(a).times(1 / long)
 	}
-	var p []point
+	p := make([]point, 0, 20)
 	for i := range 10 {
 		angle := math.Pi * (0.5 + float64(i)/9)
 		p = append(p, a.plus(turned(along, angle).times(r)))
