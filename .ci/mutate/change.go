@@ -171,6 +171,12 @@ func (x *reader) see(n ast.Node) bool {
 		if isError(n) {
 			break
 		}
+		if f, ok := n.Fun.(*ast.SelectorExpr); ok && f.Sel.Name == "Inf" && len(n.Args) == 1 {
+			if _, ok := n.Args[0].(*ast.BasicLit); ok { // of any number above 0 it is the same
+				x.see(f.Sel)
+				return false
+			}
+		}
 		if f, ok := n.Fun.(*ast.Ident); ok && (f.Name == "min" || f.Name == "max" || f.Name == "append") {
 			break // of which the order says nothing, or does not compile
 		}
