@@ -77,12 +77,9 @@ func (f *Finished) nappy() (hipCm, riseCm float64, ok bool) {
 		return 0, 0, false
 	}
 	more := func(part string) float64 {
-		a, ok1 := with.Line(part)
-		b, ok2 := f.Line(part)
-		if !ok1 || !ok2 {
-			return 0
-		}
-		return a.Finished - b.Finished
+		a, _ := with.Line(part)
+		b, _ := f.Line(part)
+		return a.Finished - b.Finished // 0 where the garment has no such part
 	}
 	hipCm, riseCm = more("hip"), more("rise")
 	return hipCm, riseCm, hipCm > 0 && riseCm > 0

@@ -44,6 +44,22 @@ func TestThroatStandsOnTheTrunk(t *testing.T) {
 			require.True(t, throat.fromOwn)
 			require.InDelta(t, height, throat.Value+e.figures[n("crown_to_throat")].Value, 0.01)
 		}
+		// A tape that is believed otherwise by a quarter of a centimetre or more is told.
+		told := make(map[bool]int)
+		for leg := 47.0; leg < 51; leg += 0.07 {
+			e.forget()
+			e.own[n("height")], e.own[n("inside_leg")] = 110, leg
+			require.NoError(t, e.estimate(sex, 0))
+			believed := e.figures[n("inside_leg")].believed
+			notes := e.reading(n("inside_leg"), Evidence{}).Notes
+			tell := math.Abs(believed-leg) >= 0.25
+			told[tell]++
+			require.Equal(t, tell, len(notes) == 1, "%g: %g", leg, believed)
+			if tell {
+				require.Equal(t, NewFact("crotch-believed", Length(believed)), notes[0])
+			}
+		}
+		require.Greater(t, min(told[true], told[false]), 3)
 		// A throat that was taken stays; without a trunk nothing stands on it.
 		e.forget()
 		e.own[n("height")], e.own[n("trunk")], e.own[n("suprasternale_height")] = 110, 45, 88

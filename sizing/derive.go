@@ -127,7 +127,7 @@ func (ref *Reference) deriveColumn(run *Run, d *data.Derivation, terms []term, b
 	if d.ReachCm != nil {
 		reach = *d.ReachCm
 	}
-	c := &column{sizes: make([]origins, 0, len(run.Sizes))}
+	c := new(column)
 	var earlier *column
 	if before != nil {
 		var err error

@@ -306,7 +306,9 @@ func TestRoomIsWhatTheBodyGrows(t *testing.T) {
 	n := len(finisher.Parts())
 	for cm, ok := range map[float64]bool{1000: true, 1000.1: false, 0: false} {
 		err := finisher.Lengths(slices.Repeat([]float64{cm}, n), nil, make([]float64, n))
-		require.Equal(t, ok, err == nil, "%g", cm)
+		if require.Equal(t, ok, err == nil, "%g", cm); !ok {
+			require.ErrorContains(t, err, "is not above 0 and at most 1000")
+		}
 	}
 	require.Error(t, finisher.Lengths(make([]float64, n), nil, make([]float64, n+1)))
 	require.Error(t, finisher.Lengths(make([]float64, n+1), nil, make([]float64, n)))

@@ -162,7 +162,7 @@ func TestNearestWhole(t *testing.T) {
 
 // Figures in messages have no tail, and no more than a thousandth.
 func TestFiguresAreShort(t *testing.T) {
-	for x, want := range map[float64]string{0: "0", 12.5: "12.5", 100.0 / 3: "33.333", -0.0625: "-0.063", 0.0001: "0.0001", 1e15: "1e+15", -1e15: "-1e+15", 9e14: "900000000000000",
+	for x, want := range map[float64]string{0: "0", 12.5: "12.5", 100.0 / 3: "33.333", -0.0625: "-0.063", 0.0001: "0.0001", 1e15: "1e+15", 1.25e15: "1.25e+15", -1e15: "-1e+15", 9e14: "900000000000000",
 		0.0004: "0.0004", -0.0004: "-0.0004", 0.0006: "0.001", math.Inf(1): "+Inf", 1.23456e-7: "1.23e-07"} {
 		require.Equal(t, want, num(x))
 	}

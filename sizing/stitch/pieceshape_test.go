@@ -220,6 +220,10 @@ func TestPiecesSayWhatIsEnough(t *testing.T) {
 		_, err = PlanPiece(target)
 		require.Error(t, err, shape)
 	}
+	for width, ok := range map[float64]bool{4.01 / math.Pi: true, 3.99 / math.Pi: false} { // a cone goes from three stitches to four at least
+		_, err := PlanPiece(PieceTarget{Gauge: Gauge{10, 10}, Shape: Cone, WidthCm: width, HeightCm: 30, Every: 1})
+		require.Equal(t, ok, err == nil, "%v", err)
+	}
 	// A tube's end rises in n rounds, and at least one is straight.
 	target := PieceTarget{Gauge: square, Shape: Tube, WidthCm: 18 / math.Pi, HeightCm: 3.5, Every: 1}
 	p, err := PlanPiece(target)
