@@ -186,6 +186,15 @@ func (x *reader) see(n ast.Node) bool {
 				x.add(n, n.Args[i-1].Pos(), n.Args[i].End(), b+", "+a)
 			}
 		}
+	case *ast.ReturnStmt: // beside an error a number says nothing
+		if last := len(n.Results) - 1; last > 0 && (isError(n.Results[last]) || x.text(n.Results[last]) == "err") {
+			for _, r := range n.Results {
+				if _, ok := r.(*ast.BasicLit); !ok {
+					ast.Inspect(r, x.see)
+				}
+			}
+			return false
+		}
 	case *ast.AssignStmt:
 		x.token(n, n.TokPos, n.Tok)
 		if n.Tok != token.DEFINE {
