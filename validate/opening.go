@@ -124,7 +124,7 @@ func zipperLength(c *checker) {
 	slack, byHand := c.ref.Practice("zipper_slack"), c.ref.Practice("zipper_by_hand")
 	c.closures("zipper", func(e *Entry, open float64) {
 		f := Finding{Subject: "zipper", Found: fact("zipper.in-opening", cm(e.Cm), cm(open)), Expected: fact("zipper.length"),
-			Fix: c.stockedZipper(e, open), Source: sources(slack, byHand)}
+			Fix: c.stockedZipper(e, open, slack.Value, byHand.Value), Source: sources(slack, byHand)}
 		switch {
 		case e.Cm > open+slack.Value:
 			f.By = fact("by.zipper-long", cm(e.Cm-open))
@@ -143,9 +143,9 @@ func zipperLength(c *checker) {
 	})
 }
 
-// stockedZipper names the stocked zipper for an opening, in place of the one of
-// the row.
-func (c *checker) stockedZipper(e *Entry, open float64) sizing.Fact {
+// stockedZipper names the stocked zipper for an opening, in place of the one of the row: the
+// longest that lies in it, with what is to be done about what is left.
+func (c *checker) stockedZipper(e *Entry, open, slackCm, byHandCm float64) sizing.Fact {
 	g := c.d.Gauge
 	if g == (stitch.Gauge{}) {
 		g = stitch.Gauge{StitchesPer10Cm: 10, RowsPer10Cm: 10} // only the length is asked for
@@ -154,11 +154,18 @@ func (c *checker) stockedZipper(e *Entry, open float64) sizing.Fact {
 	for _, p := range c.ref.PracticeList("stocked_zipper_") {
 		stock = append(stock, p.Value)
 	}
-	z, err := stitch.FitZipper(g, open, stock, 0, 0) // advice about the rest is not needed
+	z, err := stitch.FitZipper(g, open+slackCm, stock, 0, 0) // advice about the rest is not needed
 	if err != nil {
 		return fact("fix.no-zipper")
 	}
-	return fact("fix.take-zipper", cm(z.LengthCm), cm(z.DifferCm), Edit{e.Field, e.Part, cm(e.Cm), cm(z.LengthCm), "cm"})
+	edit, left := Edit{e.Field, e.Part, cm(e.Cm), cm(z.LengthCm), "cm"}, open-z.LengthCm
+	switch {
+	case left <= slackCm:
+		return fact("fix.take-zipper", cm(z.LengthCm), edit)
+	case left <= byHandCm+slackCm:
+		return fact("fix.take-and-close", cm(z.LengthCm), cm(left), edit)
+	}
+	return fact("fix.take-and-shorten", cm(z.LengthCm), cm(left), edit)
 }
 
 func bandLength(c *checker) {
