@@ -58,12 +58,14 @@ func letters(t string) string {
 	b := []byte(t)
 	for i, c := range b {
 		digit := map[byte]byte{'O': '0', 'o': '0', 'l': '1', 'I': '1', '|': '1'}[c]
-		if digit != 0 && (i > 0 && isDigit(b[i-1]) || i+1 < len(b) && isDigit(b[i+1])) {
+		if digit != 0 && (i > 0 && ofFigure(b[i-1]) || i+1 < len(b) && ofFigure(b[i+1])) {
 			b[i] = digit
 		}
 	}
 	return string(b)
 }
+
+func ofFigure(c byte) bool { return isDigit(c) || c == '.' || c == ',' }
 
 // exponent writes 1.1e2 out.
 func exponent(t string) string {
