@@ -1,10 +1,9 @@
-// What was typed is kept with the tab (history.state), and not in its address: browsers
-// write addresses down. It is in the address of a link that was opened until something
-// is changed, and of the link that says that it is.
+// What was typed is kept with the tab (history.state): browsers write addresses down. Of a
+// link that was opened it is in the address until something is changed.
 export let asked = location.search || (history.state?.asked ?? "");
 let shown = location.pathname + location.search;
 
-// keep keeps a query, and shows the address without it; the links to the address with it follow.
+// keep keeps a query; the links to the address with it follow.
 export function keep(query, hash) {
   asked = query;
   history.replaceState({ asked }, "", location.pathname + hash);
@@ -12,7 +11,7 @@ export function keep(query, hash) {
   for (const link of document.querySelectorAll("a.keep")) [link.search, link.hash] = [query, hash];
 }
 
-// A tab that comes back to this address had typed something else: the page is made of that.
+// A tab that comes back is made of what it had.
 if (asked !== location.search) {
   document.documentElement.classList.add("waiting");
   try {
@@ -59,7 +58,7 @@ document.addEventListener("click", (e) => {
   location.reload();
 });
 
-// What is posted takes along what was typed in the other views.
+// What is posted takes along what was typed elsewhere.
 document.addEventListener("submit", (e) => {
   if (e.target.method !== "post" || !new URL(e.target.action).search) return;
   const typed = document.createElement("input");

@@ -1,6 +1,5 @@
-// Where the program serves its tabs alone: tells it that this one is open.
-// Where the page is kept by a service worker: keeps the program awake while the
-// page is looked at, and says when a new edition of it has come.
+// Tells a program that serves its tabs alone that this one is open. Keeps that of a
+// service worker awake while the page is looked at; says when a new edition has come.
 (() => {
   if (document.body.dataset.tab) new EventSource(document.body.dataset.tab);
   const workers = navigator.serviceWorker;

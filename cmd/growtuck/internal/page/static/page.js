@@ -1,5 +1,5 @@
-// Without this script the forms work by submitting. With it, each change is
-// asked of the same address, and the parts of the page that differ are shown at once.
+// Without this script forms are submitted. With it each change is asked for, and the parts
+// of the page that differ are shown at once.
 import { asked, keep } from "./address.js";
 if (document.body.dataset.tab || navigator.serviceWorker?.controller) import("./kept.js");
 
@@ -23,8 +23,8 @@ if (document.body.dataset.tab || navigator.serviceWorker?.controller) import("./
     return text ? "?" + text : "";
   }
 
-  // Ticks of the pattern are in the address behind #, which no request carries: for each
-  // section the boxes that are ticked, as bits of a number in hex.
+  // Ticks are in the address behind #, which no request carries: of each section the boxes
+  // that are ticked, as bits of a number in hex.
   let kept = location.hash.startsWith("#done=") ? location.hash : "";
 
   function ticks() {
@@ -81,13 +81,11 @@ if (document.body.dataset.tab || navigator.serviceWorker?.controller) import("./
   });
   showTicks();
 
-  // Parts that the script keeps as they were while an entry is wrong, with the query
-  // that each was last right for.
+  // Parts that stay as they were while an entry is wrong, with the query that each was last right for.
   const answers = ["r-bar", "r-child", "r-garment", "r-checks", "r-plan", "r-files", "r-left"];
   const right = new Map();
 
-  // leavesOut are the entries that a part of the answer leaves out; null where it needs
-  // them all or has them.
+  // leavesOut are the entries that a part leaves out; null where it has all it needs.
   function leavesOut(list, id) {
     const out = [...list.querySelectorAll("li")].filter((x) => x.dataset.takes.split(" ").includes(id));
     return out.length ? out.flatMap((x) => x.dataset.left.split(" ")) : null;
@@ -185,8 +183,7 @@ if (document.body.dataset.tab || navigator.serviceWorker?.controller) import("./
     else field.removeAttribute("aria-describedby");
   }
 
-  // say tells those who listen, once the typing has stopped, and anew even where it is
-  // the same.
+  // say tells those who listen, once the typing has stopped; the same too.
   function say(words) {
     said.textContent = "";
     clearTimeout(saying);
@@ -289,8 +286,7 @@ if (document.body.dataset.tab || navigator.serviceWorker?.controller) import("./
     for (const x of e.target.closest(".folds").querySelectorAll("details")) x.open = e.target.dataset.fold === "open";
   });
 
-  // The buttons of a table, and the boxes of an instruction's rows, are one stop: the
-  // arrow keys go from one to the next.
+  // Buttons of a table and boxes of rows are one stop, with arrow keys within.
   const stops = "button.num, input[type=checkbox]";
   const roved = (group) => [...group.querySelectorAll("tr, .rows > div")].map((x) => [...x.querySelectorAll(stops)]).filter((x) => x.length);
 
