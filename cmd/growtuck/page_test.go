@@ -268,7 +268,7 @@ func TestPageBytes(t *testing.T) {
 		return n
 	}
 	files := 0
-	for _, name := range []string{"page.css", "page.js", "mark.svg"} {
+	for _, name := range []string{"page.css", "page.js", "address.js", "mark.svg"} {
 		files += sent("/static/" + name)
 	}
 	for _, target := range []string{

@@ -121,12 +121,6 @@ func (s *site) frame(view, title, query string, sources []string) frame {
 // Address is the maker's view with all that was typed.
 func (f frame) Address() string { return f.Tabs()[0].Href }
 
-// Here is this view with all that was typed.
-func (f frame) Here() string {
-	tabs := f.Tabs()
-	return tabs[slices.IndexFunc(tabs, func(t tab) bool { return t.View == f.View })].Href
-}
-
 // A tab is a link to one of the views.
 type tab struct {
 	View, Href, Text string

@@ -8,7 +8,12 @@ export function keep(query, hash) {
   asked = query;
   history.replaceState({ asked }, "", location.pathname + hash);
   shown = location.pathname;
-  for (const link of document.querySelectorAll("a.keep")) [link.search, link.hash] = [query, hash];
+  offer();
+}
+
+function offer() {
+  const link = document.querySelector("a.keep");
+  if (link) [link.search, link.hash] = [asked, location.hash];
 }
 
 // A tab that comes back is made of what it had.
@@ -23,6 +28,7 @@ if (asked !== location.search) {
     document.documentElement.classList.remove("waiting");
   }
 }
+offer();
 
 window.addEventListener("popstate", () => {
   const here = location.pathname + location.search;
@@ -38,10 +44,9 @@ async function take(link) {
     return;
   }
   const file = document.createElement("a");
-  file.download = /filename="([^"]+)"/.exec(answer.headers.get("Content-Disposition") ?? "")?.[1] ?? link.pathname.split("/").pop();
+  file.download = /"(.+)"/.exec(answer.headers.get("Content-Disposition"))[1];
   file.href = URL.createObjectURL(await answer.blob());
   file.click();
-  setTimeout(() => URL.revokeObjectURL(file.href), 60_000);
 }
 
 document.addEventListener("click", (e) => {
