@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -82,7 +83,7 @@ func TestHowRefusesWhatIsNoNumber(t *testing.T) {
 }
 
 func FuzzParseHow(f *testing.F) {
-	for _, s := range []string{"18x24/10cm", "20 x 28 / 4in", "50g 125m", "10x10cm 4g", "10x10cm 9.5m", "×/", "1e9x1/10cm", "\xffx"} {
+	for _, s := range []string{"18x24/10cm", "20 x 28 / 4in", "50g 125m", "10x10cm 4g", "10x10cm 9.5m", "×/", "1e9x1/10cm", "\xffx", strings.Repeat("\xe5", 1200)} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

@@ -23,19 +23,19 @@ type amount struct {
 type yarnUnit struct {
 	kind  string  // what it measures, in g, m or cm
 	of    float64 // these
-	names string
+	names []string
 }
 
 var yarnUnits = []yarnUnit{
-	{"g", 1, "g gr gm gms gram grams gramme grammes"}, {"g", 1000, "kg"}, {"g", 28.349523125, "oz ozs ounce ounces"}, {"g", 453.59237, "lb lbs pound pounds"},
-	{"m", 1, "m mt mtr mtrs metre metres meter meters"}, {"m", 0.9144, "yd yds yard yards"},
-	{"cm", 1, "cm"}, {"cm", 0.1, "mm"}, {"cm", 2.54, `in inch inches "`},
+	{"g", 1, strings.Fields("g gr gm gms gram grams gramme grammes")}, {"g", 1000, strings.Fields("kg")}, {"g", 28.349523125, strings.Fields("oz ozs ounce ounces")}, {"g", 453.59237, strings.Fields("lb lbs pound pounds")},
+	{"m", 1, strings.Fields("m mt mtr mtrs metre metres meter meters")}, {"m", 0.9144, strings.Fields("yd yds yard yards")},
+	{"cm", 1, strings.Fields("cm")}, {"cm", 0.1, strings.Fields("mm")}, {"cm", 2.54, strings.Fields(`in inch inches "`)},
 }
 
 // yarnUnitOf is the unit of a name.
 func yarnUnitOf(name string) (yarnUnit, bool) {
 	for _, u := range yarnUnits {
-		if slices.Contains(strings.Fields(u.names), name) {
+		if slices.Contains(u.names, name) {
 			return u, true
 		}
 	}
