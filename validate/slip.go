@@ -72,7 +72,8 @@ func (t *trials) searchSlip(rows []placed, now outcome) (s Slip, ok bool) {
 	if best.edits == nil {
 		return Slip{}, false
 	}
-	return Slip{Kind: best.kind, Edits: best.edits, Clears: now.without(after)}, true
+	clears := now.without(after)
+	return Slip{Kind: best.kind, Edits: best.edits, Clears: clears}, len(clears) > 0
 }
 
 // finding is the slip as it is reported.
