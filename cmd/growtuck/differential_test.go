@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/csv"
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"net/http"
 	"net/url"
@@ -48,8 +49,8 @@ func (c drawnChild) flags() []string {
 	if c.age != "" {
 		flags = append(flags, "--age", c.age)
 	}
-	for id, v := range c.own {
-		flags = append(flags, "--set", id+"="+v)
+	for _, id := range slices.Sorted(maps.Keys(c.own)) { // the same every time
+		flags = append(flags, "--set", id+"="+c.own[id])
 	}
 	return flags
 }
