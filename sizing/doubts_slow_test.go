@@ -67,13 +67,8 @@ func TestContradictions(t *testing.T) {
 	for _, id := range []string{"rise", "trunk", "crown_to_throat"} {
 		require.Equal(t, id, takenAs(id))
 	}
-	ref, err := Default()
-	require.NoError(t, err)
-	all := make([]int, len(ref.tables.Measurements))
-	for m := range all {
-		all[m] = m
-	}
-	e := newEstimator(ref, all, all)
+	e := everyMeasurement(t)
+	ref := e.ref
 	for _, tt := range []struct {
 		own   map[string]float64
 		whole string

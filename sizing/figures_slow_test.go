@@ -76,13 +76,8 @@ func drawEstimated(t *testing.T, e *estimator, rng *rand.Rand, withHeight bool) 
 // Without a height, each height counts by how likely it makes what was taken, and by how
 // far it is from the median at the age; the middle of them is their mean.
 func TestLikelyHeights(t *testing.T) {
-	ref, err := Default()
-	require.NoError(t, err)
-	all := make([]int, len(ref.tables.Measurements))
-	for m := range all {
-		all[m] = m
-	}
-	e := newEstimator(ref, all, all)
+	e := everyMeasurement(t)
+	ref := e.ref
 	rng := rand.New(rand.NewPCG(13, 1))
 	seen, aged := 0, 0
 	for range 60 {
@@ -142,13 +137,7 @@ func TestLikelyHeights(t *testing.T) {
 // part of its own; what is a sum of others adds up what is expected of them, and is as
 // sure as they are together.
 func TestFiguresAreOfTheLikelyHeights(t *testing.T) {
-	ref, err := Default()
-	require.NoError(t, err)
-	all := make([]int, len(ref.tables.Measurements))
-	for m := range all {
-		all[m] = m
-	}
-	e := newEstimator(ref, all, all)
+	e := everyMeasurement(t)
 	rng := rand.New(rand.NewPCG(14, 1))
 	counts := make(map[string]int)
 	for k := range 80 {
@@ -246,13 +235,8 @@ func TestFiguresAreOfTheLikelyHeights(t *testing.T) {
 // that the tables have, the inside leg is 97 % of what it leaves of the height, and the
 // trunk what the leg leaves of the throat's height and 5.1 % more.
 func TestWhatSaysWhereTheCrotchIs(t *testing.T) {
-	ref, err := Default()
-	require.NoError(t, err)
-	all := make([]int, len(ref.tables.Measurements))
-	for m := range all {
-		all[m] = m
-	}
-	e := newEstimator(ref, all, all)
+	e := everyMeasurement(t)
+	ref := e.ref
 	n := func(id string) int { return ref.order[id] }
 	for _, sex := range sexes {
 		for _, height := range []float64{97, 120, 151} {
